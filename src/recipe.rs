@@ -1,0 +1,242 @@
+//! A recipe: what is weighed, what is lost, what it is for.
+//!
+//! A recipe is a plain value. It carries its ingredients with their figures, so it computes the same everywhere.
+//! It does not compute anything itself (that is `analysis`), and changes to it are `document::Edit`s.
+
+pub mod cocoa_butter;
+pub mod quantity;
+
+use std::sync::Arc;
+
+pub use cocoa_butter::{CocoaButter, Triglycerides, TriglyceridesError};
+pub use quantity::{MassUnit, Quantity, QuantityError};
+
+use crate::ingredient::Ingredient;
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// What is weighed, what is lost, what it is for.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Recipe {
+    /// Its name.
+    pub name: String,
+    /// What sort of mass it is; decides what is usual.
+    pub kind: Kind,
+    /// What the mass is used for; decides what is usual and how much seed habit takes.
+    pub intended_use: Option<Use>,
+    /// Which cocoa butter the fat model assumes.
+    pub cocoa_butter: CocoaButter,
+    /// What it shows, how it is made.
+    pub note: String,
+    /// What is weighed.
+    pub lines: Vec<Line>,
+    /// What is lost on the way.
+    pub losses: Losses,
+    /// How many pieces the batch makes. Kept in the file; nothing is computed from it yet.
+    pub pieces: Option<u32>,
+    /// How it is made. Kept in the file; nothing is computed from it yet.
+    pub steps: Vec<Step>,
+    /// Ingredients that the file carries and no line uses.
+    pub spare_ingredients: Vec<Arc<Ingredient>>,
+}
+
+/// One ingredient with its amount.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// Stays the same while the line lives, whatever moves around it.
+    pub id: LineId,
+    /// What is weighed.
+    pub ingredient: Arc<Ingredient>,
+    /// The file of the recipe that this line stands for; its ingredient then is of unknown composition,
+    /// because such lines are kept but not computed yet.
+    pub recipe_file: Option<String>,
+    /// How much of it, as typed.
+    pub amount: Quantity,
+    /// What the maker should know.
+    pub note: String,
+    /// Whether its amount is to stay as it is.
+    pub is_locked: bool,
+}
+
+/// The identity of a line within its recipe.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct LineId(pub u32);
+
+/// What is lost on the way from the scale to the finished mass.
+///
+/// The two are kept apart because only evaporation changes the composition.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Losses {
+    /// Water that boils off.
+    pub evaporated_water: Quantity,
+    /// Share of the mass that stays in bowls and bags, at constant composition; at least 0, below 1.
+    pub transfer: MassFraction,
+}
+
+/// One thing to do, with its temperature.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Step {
+    /// What is done.
+    pub text: String,
+    /// At or to which temperature.
+    pub temperature: Option<Celsius>,
+    /// For how long.
+    pub minutes: Option<f64>,
+}
+
+/// What sort of mass it is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// Chocolate with cream, fruit or another watery part.
+    Ganache,
+    /// Nut paste with sugar and a setting fat; gianduja.
+    Praline,
+    /// Chocolate as it is.
+    Chocolate,
+    /// Cooked sugar with dairy.
+    Caramel,
+    /// The ganache that whipped cream is folded into.
+    MousseBase,
+    /// Anything else.
+    #[default]
+    Other,
+}
+
+/// What the mass is used for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Use {
+    /// Set in a frame and cut.
+    Cut,
+    /// Filled into moulds.
+    Moulded,
+    /// Piped.
+    Piped,
+    /// Spread, or filled into a tart.
+    Spread,
+    /// Whipped.
+    Whipped,
+    /// Bars of ordinary thickness.
+    Bar,
+    /// Thick bars and blocks.
+    ThickBar,
+    /// Shells of moulded pieces.
+    Shell,
+    /// A thin coat, brushed or dipped.
+    ThinCoat,
+}
+
+impl Kind {
+    /// All kinds in the order of the menu.
+    pub const ALL: [Self; 6] =
+        [Self::Ganache, Self::Praline, Self::Chocolate, Self::Caramel, Self::MousseBase, Self::Other];
+
+    /// Its name in files, on the command line and in the JSON report.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Ganache => "ganache",
+            Self::Praline => "praline",
+            Self::Chocolate => "chocolate",
+            Self::Caramel => "caramel",
+            Self::MousseBase => "mousse_base",
+            Self::Other => "other",
+        }
+    }
+
+    /// Its name for people.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Ganache => "ganache",
+            Self::Praline => "praline",
+            Self::Chocolate => "chocolate",
+            Self::Caramel => "caramel",
+            Self::MousseBase => "mousse base",
+            Self::Other => "other mass",
+        }
+    }
+
+    /// The kind with this name in files.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.key() == key)
+    }
+}
+
+impl Use {
+    /// All uses in the order of the menu.
+    pub const ALL: [Self; 9] = [
+        Self::Cut,
+        Self::Moulded,
+        Self::Piped,
+        Self::Spread,
+        Self::Whipped,
+        Self::Bar,
+        Self::ThickBar,
+        Self::Shell,
+        Self::ThinCoat,
+    ];
+
+    /// Its name in files, on the command line and in the JSON report.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Cut => "cut",
+            Self::Moulded => "moulded",
+            Self::Piped => "piped",
+            Self::Spread => "spread",
+            Self::Whipped => "whipped",
+            Self::Bar => "bar",
+            Self::ThickBar => "thick_bar",
+            Self::Shell => "shell",
+            Self::ThinCoat => "thin_coat",
+        }
+    }
+
+    /// What one does with it, so that "ganache for cutting" reads well.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Cut => "cutting",
+            Self::Moulded => "moulding",
+            Self::Piped => "piping",
+            Self::Spread => "spreading",
+            Self::Whipped => "whipping",
+            Self::Bar => "bars",
+            Self::ThickBar => "thick bars",
+            Self::Shell => "shells",
+            Self::ThinCoat => "thin coats",
+        }
+    }
+
+    /// The use with this name in files.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|intended_use| intended_use.key() == key)
+    }
+}
+
+impl Recipe {
+    /// The line with this identity.
+    #[must_use]
+    pub fn line(&self, id: LineId) -> Option<&Line> {
+        self.lines.iter().find(|line| line.id == id)
+    }
+
+    /// An identity that no line has.
+    #[must_use]
+    pub fn unused_line_id(&self) -> LineId {
+        LineId(self.lines.iter().map(|line| line.id.0 + 1).max().unwrap_or(0))
+    }
+
+    /// What the lines weigh together, before losses.
+    #[must_use]
+    pub fn weighed(&self) -> Grams {
+        self.lines.iter().map(|line| line.amount.grams()).sum()
+    }
+
+    /// Adds a line at the end, with no note and not locked.
+    pub fn push(&mut self, ingredient: Arc<Ingredient>, amount: Quantity) {
+        let id = self.unused_line_id();
+        self.lines.push(Line { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false });
+    }
+}

@@ -1,0 +1,211 @@
+//! Quantities with their unit in the type, so that two numbers that can be confused cannot be mixed.
+//!
+//! A quantity crosses a function boundary as one of these types; plain `f64` lives inside one function.
+//! Only the operators that mean something exist: grams add to grams, grams over grams is a fraction.
+//! A percent exists on the screen, on paper and in files; inside there is only [`MassFraction`].
+//! Constructors do not refuse anything: what comes from outside is checked where it comes in
+//! (`recipe::Quantity::new`, `ingredient::Composition::new`), so that NaN and infinity stay there.
+
+use std::iter::Sum;
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
+
+macro_rules! quantity {
+    ($(#[$documentation:meta])* $name:ident) => {
+        $(#[$documentation])*
+        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+        pub struct $name(pub f64);
+
+        impl $name {
+            /// None of it.
+            pub const ZERO: Self = Self(0.0);
+
+            /// The larger of the two.
+            #[must_use]
+            pub fn max(self, other: Self) -> Self {
+                Self(self.0.max(other.0))
+            }
+
+            /// The smaller of the two.
+            #[must_use]
+            pub fn min(self, other: Self) -> Self {
+                Self(self.0.min(other.0))
+            }
+        }
+    };
+}
+
+macro_rules! additive {
+    ($name:ident) => {
+        impl Add for $name {
+            type Output = Self;
+            fn add(self, other: Self) -> Self {
+                Self(self.0 + other.0)
+            }
+        }
+
+        impl AddAssign for $name {
+            fn add_assign(&mut self, other: Self) {
+                self.0 += other.0;
+            }
+        }
+
+        impl Sub for $name {
+            type Output = Self;
+            fn sub(self, other: Self) -> Self {
+                Self(self.0 - other.0)
+            }
+        }
+
+        impl Neg for $name {
+            type Output = Self;
+            fn neg(self) -> Self {
+                Self(-self.0)
+            }
+        }
+
+        impl Mul<f64> for $name {
+            type Output = Self;
+            fn mul(self, factor: f64) -> Self {
+                Self(self.0 * factor)
+            }
+        }
+
+        impl Sum for $name {
+            fn sum<I: Iterator<Item = Self>>(parts: I) -> Self {
+                parts.fold(Self::ZERO, |sum, part| sum + part)
+            }
+        }
+    };
+}
+
+quantity! {
+    /// A mass in grams.
+    Grams
+}
+additive!(Grams);
+
+quantity! {
+    /// A volume in millilitres.
+    Millilitres
+}
+additive!(Millilitres);
+
+quantity! {
+    /// A temperature in degrees Celsius.
+    Celsius
+}
+
+quantity! {
+    /// A difference of temperatures in kelvin.
+    Kelvin
+}
+additive!(Kelvin);
+
+quantity! {
+    /// A density in grams per millilitre.
+    GramsPerMillilitre
+}
+
+quantity! {
+    /// A share by mass, from 0 to 1.
+    MassFraction
+}
+additive!(MassFraction);
+
+quantity! {
+    /// A share by volume, from 0 to 1.
+    VolumeFraction
+}
+additive!(VolumeFraction);
+
+impl Div for Grams {
+    type Output = MassFraction;
+    /// What share the first mass is of the second.
+    fn div(self, whole: Self) -> MassFraction {
+        MassFraction(self.0 / whole.0)
+    }
+}
+
+impl Mul<MassFraction> for Grams {
+    type Output = Self;
+    fn mul(self, share: MassFraction) -> Self {
+        Self(self.0 * share.0)
+    }
+}
+
+impl Div<GramsPerMillilitre> for Grams {
+    type Output = Millilitres;
+    fn div(self, density: GramsPerMillilitre) -> Millilitres {
+        Millilitres(self.0 / density.0)
+    }
+}
+
+impl Div for Millilitres {
+    type Output = VolumeFraction;
+    fn div(self, whole: Self) -> VolumeFraction {
+        VolumeFraction(self.0 / whole.0)
+    }
+}
+
+impl Sub for Celsius {
+    type Output = Kelvin;
+    fn sub(self, other: Self) -> Kelvin {
+        Kelvin(self.0 - other.0)
+    }
+}
+
+impl Add<Kelvin> for Celsius {
+    type Output = Self;
+    fn add(self, difference: Kelvin) -> Self {
+        Self(self.0 + difference.0)
+    }
+}
+
+impl Sub<Kelvin> for Celsius {
+    type Output = Self;
+    fn sub(self, difference: Kelvin) -> Self {
+        Self(self.0 - difference.0)
+    }
+}
+
+impl Celsius {
+    /// The same temperature on the absolute scale, in kelvin.
+    #[must_use]
+    pub fn to_kelvin(self) -> f64 {
+        /// 0 °C in kelvin, exact by definition of the Celsius scale.
+        const ICE_POINT_K: f64 = 273.15;
+        self.0 + ICE_POINT_K
+    }
+}
+
+impl MassFraction {
+    /// The share that so many parts in a hundred are.
+    #[must_use]
+    pub fn from_percent(percent: f64) -> Self {
+        Self(percent / 100.0)
+    }
+
+    /// The share in parts per hundred, for the screen, paper and files.
+    #[must_use]
+    pub fn to_percent(self) -> f64 {
+        self.0 * 100.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_share_of_a_mass_is_a_mass() {
+        assert_eq!(Grams(200.0) * MassFraction::from_percent(35.0), Grams(70.0));
+        assert_eq!((Grams(70.0) / Grams(200.0)).to_percent(), 35.0);
+    }
+
+    #[test]
+    fn temperatures_differ_in_kelvin() {
+        assert_eq!(Celsius(33.5) - Celsius(31.5), Kelvin(2.0));
+        assert_eq!(Celsius(31.5) + Kelvin(2.0), Celsius(33.5));
+        assert_eq!(Celsius(26.85).to_kelvin(), 300.0);
+    }
+}
