@@ -190,6 +190,21 @@ categories! {
 }
 
 impl Ingredient {
+    /// Its name for running text: what stands before the first comma, with a small first letter.
+    ///
+    /// "Cream, 35 % fat" becomes "cream"; where that could mean two lines of a recipe, use the full name.
+    #[must_use]
+    pub fn short_name(&self) -> String {
+        let short = self.name.split(',').next().unwrap_or(&self.name).trim();
+        let mut characters = short.chars();
+        match (characters.next(), characters.clone().next()) {
+            (Some(first), Some(second)) if second.is_lowercase() => {
+                first.to_lowercase().chain(characters).collect()
+            }
+            _ => short.to_owned(),
+        }
+    }
+
     /// An ingredient of which nothing but the name is known.
     #[must_use]
     pub fn unknown(id: &str, name: &str) -> Self {

@@ -1,1 +1,40 @@
-fn main() {}
+//! Starts Nibwright: a command of the command line, or the window.
+
+#![cfg_attr(not(debug_assertions), windows_subsystem = "windows")]
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+use nibwright::command_line::Arguments;
+
+fn main() -> ExitCode {
+    env_logger::Builder::from_env(env_logger::Env::default().default_filter_or("error")).init();
+    let arguments = Arguments::parse();
+    let result = match arguments.command {
+        Some(command) => command.run().map(print_all),
+        None => open_window(arguments.file),
+    };
+    match result {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(sentence) => {
+            eprintln!("{sentence}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Prints the text; a reader that has closed its end (`nibwright report … | head`) is no error.
+fn print_all(text: String) {
+    use std::io::Write as _;
+    let _ = std::io::stdout().write_all(text.as_bytes());
+}
+
+#[cfg(feature = "gui")]
+fn open_window(file: Option<std::path::PathBuf>) -> Result<(), String> {
+    nibwright::ui::run(file)
+}
+
+#[cfg(not(feature = "gui"))]
+fn open_window(_file: Option<std::path::PathBuf>) -> Result<(), String> {
+    Err("this build has no window; use `nibwright report FILE`".to_owned())
+}

@@ -1,0 +1,95 @@
+//! What the program computes about a recipe. One model a file; this file puts them together.
+//!
+//! [`analyse`] always answers: what cannot be computed is `None`, and a [`Finding`] names what is missing.
+//! Nothing here knows files, clocks or windows; the same recipe gives the same numbers everywhere.
+//!
+//! * [`parts`]: grams of every component and group, with unknown kept unknown.
+//! * [`make_up`]: the lines added up, losses taken off.
+//! * [`emulsion`]: phase volumes hot, and how crowded they are.
+//! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
+//! * [`seeding`]: window and dose.
+//! * [`usual`]: what is usual by use; [`remedy`]: what would bring a figure to a bound.
+//! * [`phase_bar`]: the mass as one bar at a temperature.
+//! * [`finding`]: what all of it has to say.
+
+pub mod emulsion;
+pub mod fat;
+pub mod fat_crystals;
+pub mod finding;
+mod findings;
+pub mod make_up;
+pub mod parts;
+pub mod phase_bar;
+pub mod remedy;
+pub mod seeding;
+pub mod usual;
+
+use emulsion::EmulsionState;
+use fat_crystals::FatCrystals;
+use finding::Finding;
+use make_up::MakeUp;
+use parts::Group;
+use phase_bar::PhaseBar;
+use seeding::Seeding;
+use usual::UsualRange;
+
+use crate::recipe::{LineId, Recipe};
+use crate::source::Evidence;
+use crate::units::Celsius;
+
+/// The temperature at which results are shown unless another is asked for.
+pub const ROOM: Celsius = Celsius(20.0);
+
+/// Everything that is computed about a recipe at one temperature.
+#[derive(Clone, Debug)]
+pub struct Analysis {
+    /// The temperature at which temperature-dependent results are given.
+    pub at: Celsius,
+    /// What it is made of.
+    pub make_up: MakeUp,
+    /// Whether fat and water hold together.
+    pub emulsion: EmulsionState,
+    /// How its fat sets; `None` without fat, or with fat that is not known.
+    pub fat: Option<FatCrystals>,
+    /// Where and with how much to seed; `None` where it cannot be seeded.
+    pub seeding: Option<Seeding>,
+    /// The mass as one bar; `None` where a figure of it is not known.
+    pub phase_bar: Option<PhaseBar>,
+    /// What is usual for the use; empty where nothing is.
+    pub usual: Vec<UsualRange>,
+    /// What all of it has to say, most serious first.
+    pub findings: Vec<Finding>,
+    /// The lines of which the figures are typical of a class, not those of the supplier.
+    pub class_values: Vec<LineId>,
+}
+
+/// Everything that is computed about a recipe, with temperature-dependent results at `at`.
+#[must_use]
+pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
+    let mut findings = Vec::new();
+    let make_up = make_up::make_up(recipe, &mut findings);
+    let emulsion = emulsion::emulsion(&make_up.bowl);
+    let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at, &mut findings);
+    let fat_share = make_up.bowl.group_share(Group::TotalFat);
+    let seeding = fat.as_ref().zip(fat_share).and_then(|(fat, fat_share)| {
+        seeding::seeding(
+            &fat.blended,
+            fat.unmixed.as_ref(),
+            fat_share,
+            make_up.bowl.total(),
+            recipe.intended_use,
+        )
+    });
+    let usual = usual::usual_ranges(recipe);
+    let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref(), at);
+    let class_values = recipe
+        .lines
+        .iter()
+        .filter(|line| line.amount.grams().0 > 0.0 && line.ingredient.evidence == Evidence::Typical)
+        .map(|line| line.id)
+        .collect();
+    let mut analysis =
+        Analysis { at, make_up, emulsion, fat, seeding, phase_bar, usual, findings, class_values };
+    findings::collect(recipe, &mut analysis);
+    analysis
+}

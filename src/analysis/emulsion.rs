@@ -1,0 +1,266 @@
+//! Whether fat and water hold together: volumes hot, before setting.
+//!
+//! Counting happens at 40 °C, where the emulsion is made: all fat is melted there. Densities of the water phase are
+//! those of 20 °C; both phases expand, and the tables behind the limits are no finer than that.
+//! The model knows no emulsifier, no droplet size and no stirrer: it says how crowded the mass is, nothing more.
+
+use super::parts::{Group, Parts};
+use crate::ingredient::{Component, PolyolKind};
+use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction, Millilitres, VolumeFraction};
+
+/// The temperature at which the phases are counted.
+pub const HOT: Celsius = Celsius(40.0);
+
+/// Below this share of water the mass is fat-continuous and no emulsion.
+pub const LEAST_WATER: MassFraction = MassFraction(0.02);
+
+/// Random close packing of equal spheres: droplets begin to jam.
+///
+/// Source: `bernal-mason-1960` (from memory).
+pub const JAMMING: VolumeFraction = VolumeFraction(0.64);
+
+/// Closest packing of equal spheres, π/(3·√2) rounded: above it an oil-in-water emulsion tends to split or invert.
+///
+/// A guide, not a wall: very uneven droplets pack closer (source: `kwok-2020`).
+pub const CLOSEST_PACKING: VolumeFraction = VolumeFraction(0.74);
+
+/// Below this dispersed share a ganache is soft and has much room (common practice, no published source).
+pub const SOFT: VolumeFraction = VolumeFraction(0.55);
+
+/// Fat over water by mass up to which an emulsion is easy, and beyond which it is likely to split.
+///
+/// Common practice, no published source.
+pub const FAT_TO_WATER_EASY: f64 = 1.6;
+/// See [`FAT_TO_WATER_EASY`].
+pub const FAT_TO_WATER_LIMIT: f64 = 2.2;
+
+/// Melted fat at about 40 °C (from memory).
+const FAT_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.89);
+/// Fat-free cocoa, protein, starch, fibre (from memory).
+const INSOLUBLE_DENSITY: GramsPerMillilitre = GramsPerMillilitre(1.45);
+/// Crystalline sucrose.
+const SUCROSE_CRYSTAL_DENSITY: GramsPerMillilitre = GramsPerMillilitre(1.587);
+/// Water at 20 °C.
+const WATER_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.9982);
+
+/// What is known of the mass as an emulsion.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum EmulsionState {
+    /// There is water enough: the mass is judged as an oil-in-water emulsion.
+    Emulsion(Emulsion),
+    /// Under 2 % water: fat is the continuous phase, and there is nothing to hold together.
+    FatContinuous,
+    /// A figure that the judgement needs is not known, or there is no mass.
+    Unknown,
+}
+
+/// The volumes of an emulsion at 40 °C and their ratios.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Emulsion {
+    /// Melted fat.
+    pub fat: Millilitres,
+    /// Water with all that is dissolved in it.
+    pub water_phase: Millilitres,
+    /// Particles that dissolve in neither.
+    pub insoluble: Millilitres,
+    /// Fat over water, by mass.
+    pub fat_to_water: f64,
+}
+
+impl EmulsionState {
+    /// The emulsion, if it is one.
+    #[must_use]
+    pub fn emulsion(self) -> Option<Emulsion> {
+        match self {
+            Self::Emulsion(emulsion) => Some(emulsion),
+            Self::FatContinuous | Self::Unknown => None,
+        }
+    }
+}
+
+impl Emulsion {
+    /// Fat over fat and water phase, by volume.
+    #[must_use]
+    pub fn fat_share(&self) -> VolumeFraction {
+        self.fat / (self.fat + self.water_phase)
+    }
+
+    /// Fat and particles over everything, by volume.
+    #[must_use]
+    pub fn dispersed_share(&self) -> VolumeFraction {
+        (self.fat + self.insoluble) / self.total()
+    }
+
+    /// All three volumes together.
+    #[must_use]
+    pub fn total(&self) -> Millilitres {
+        self.fat + self.insoluble + self.water_phase
+    }
+}
+
+/// Volumes of fat, water phase and particles at 40 °C.
+///
+/// V = m/ρ for each; `phi_fat` = V_fat/(V_fat + V_aq); `phi_dispersed` = (V_fat + V_ins)/(V_fat + V_ins + V_aq)
+///
+/// V in ml, m in g, ρ in g/ml: fat 0.89, cocoa and other particles 1.45, undissolved sucrose 1.587, water phase by
+/// [`water_phase_volume`]. Sucrose dissolves up to its solubility in the water at 40 °C; milk protein counts to the
+/// water phase.
+///
+/// Source: phase-volume arithmetic of emulsions; densities from memory where they say so.
+/// Range: more than 2 % water; below, the mass is [`EmulsionState::FatContinuous`].
+///
+/// Worked example: 100 g of a 70 % chocolate (fat 42, sugar 30, dry fat-free cocoa 28) with 100 g of cream (fat 35,
+/// water 58, lactose 3) hold 77 g fat, 91 g water phase of 1.16 g/ml, 28 g particles: `phi_fat` 0.5245,
+/// `phi_dispersed` 0.5743, fat : water 1.328 (see the tests).
+#[must_use]
+pub fn emulsion(parts: &Parts) -> EmulsionState {
+    let Some(water_share) = parts.share(Component::Water) else { return EmulsionState::Unknown };
+    if water_share < LEAST_WATER {
+        return EmulsionState::FatContinuous;
+    }
+    volumes(parts).map_or(EmulsionState::Unknown, EmulsionState::Emulsion)
+}
+
+fn volumes(parts: &Parts) -> Option<Emulsion> {
+    let grams = |component| parts.grams(component);
+    let water = grams(Component::Water)?;
+    let fat = parts.group(Group::TotalFat)?;
+    let sucrose = grams(Component::Sucrose)?;
+    let dissolved_sucrose = sucrose.min(water * sucrose_solubility(HOT));
+    let particles = grams(Component::FatFreeCocoaSolids)?
+        + grams(Component::OtherProtein)?
+        + grams(Component::Starch)?
+        + grams(Component::Fibre)?;
+    Some(Emulsion {
+        fat: fat / FAT_DENSITY,
+        water_phase: water_phase_volume(parts, dissolved_sucrose)?,
+        insoluble: particles / INSOLUBLE_DENSITY + (sucrose - dissolved_sucrose) / SUCROSE_CRYSTAL_DENSITY,
+        fat_to_water: (fat / water).0,
+    })
+}
+
+/// How much sucrose a gram of pure water dissolves.
+///
+/// w = 64.397 + 0.07251·t + 0.0020569·t² − 9.035e-6·t³ [wt%], s = w/(100 − w) [g/g], t in °C
+///
+/// Source: `charles-1960`, basis of ICUMSA SPS-2 (1998), coefficients from memory. Range 0–100 °C; outside, the value
+/// at the nearer end. Other sugars lower the solubility a little; that correction belongs to the water model.
+///
+/// ```
+/// # use nibwright::{analysis::emulsion::sucrose_solubility, units::Celsius};
+/// let at_40 = sucrose_solubility(Celsius(40.0));
+/// assert!((100.0 * at_40 / (1.0 + at_40) - 70.01).abs() < 0.005);
+/// ```
+#[must_use]
+pub fn sucrose_solubility(at: Celsius) -> f64 {
+    /// Coefficients of the cubic, wt% of the solution against °C.
+    const CHARLES: [f64; 4] = [64.397, 0.072_51, 0.002_056_9, -9.035e-6];
+    let t = at.0.clamp(0.0, 100.0);
+    let percent = CHARLES.iter().rev().fold(0.0, |sum, coefficient| sum * t + coefficient);
+    percent / (100.0 - percent)
+}
+
+/// The volume of the water with everything dissolved in it.
+///
+/// 1/ρ = w_water/0.9982 + Σ w_i·v_i, so V = m_water/0.9982 + Σ m_i·v_i(w)
+///
+/// ρ in g/ml at 20 °C; w_i mass fraction of a solute in the water phase; v_i its specific volume in ml/g, for sucrose,
+/// glucose, fructose and glycerol a function of w, the share of all dissolved solids (ethanol not counted).
+///
+/// Source: `crc-solutions` (fitted: sucrose 5–84 %, glucose 5–60 %, fructose 5–48 %, glycerol 5–84 %); lactose, maltose,
+/// sorbitol from a partial-volume table; ethanol, milk salts, salt, maltitol, isomalt from memory; milk protein
+/// 0.75; acids as maltose for want of a figure. Outside the ranges w is held at their ends.
+///
+/// By hand: 58 g water, 60 g sucrose, 3 g lactose: w = 63/121 = 0.5207, v_sucrose = 0.62559,
+/// V = 58/0.9982 + 60·0.62559 + 3·0.608 = 97.46 ml, ρ = 1.2415.
+fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millilitres> {
+    const LACTOSE: f64 = 0.608;
+    const MALTOSE_AND_SYRUP: f64 = 0.622;
+    const SORBITOL: f64 = 0.652;
+    const MALTITOL_AND_ISOMALT: f64 = 0.62;
+    const ETHANOL: f64 = 1.17;
+    const MILK_MINERALS: f64 = 0.4;
+    const SALT: f64 = 0.33;
+    const MILK_PROTEIN: f64 = 0.75;
+    const ACIDS: f64 = MALTOSE_AND_SYRUP;
+
+    let grams = |component| parts.grams(component).map(|grams| grams.0);
+    let water = grams(Component::Water)?;
+    let glucose = grams(Component::Glucose)?;
+    let fructose = grams(Component::Fructose)?;
+    let lactose = grams(Component::Lactose)?;
+    let polyols = grams(Component::Polyols)?;
+    let syrup = grams(Component::Maltose)? + grams(Component::HigherSaccharides)?;
+    let ethanol = grams(Component::Ethanol)?;
+    let milk_minerals = grams(Component::MilkMinerals)?;
+    let salt = grams(Component::Salt)?;
+    let acids = grams(Component::AcidsAshOther)?;
+    let milk_protein = grams(Component::MilkProtein)?;
+
+    let sucrose = dissolved_sucrose.0;
+    let solids =
+        sucrose + glucose + fructose + lactose + polyols + syrup + milk_minerals + salt + acids + milk_protein;
+    let w = if solids > 0.0 { solids / (solids + water + ethanol) } else { 0.0 };
+    let quadratic = |v: [f64; 3], most: f64| {
+        let w = w.min(most);
+        v[0] + v[1] * w + v[2] * w * w
+    };
+    let v_glycerol = quadratic([0.7749, -0.0168, 0.0351], 0.84);
+    let glycerol = parts.polyols_of_kind(Some(PolyolKind::Glycerol)).0;
+    let maltitol_and_isomalt =
+        (parts.polyols_of_kind(Some(PolyolKind::Maltitol)) + parts.polyols_of_kind(Some(PolyolKind::Isomalt))).0;
+    // Sorbitol, and polyols of which the kind is not known: sorbitol is what the trade uses most.
+    let sorbitol = polyols - glycerol - maltitol_and_isomalt;
+    Some(Millilitres(
+        water / WATER_DENSITY.0
+            + sucrose * quadratic([0.6153, 0.0106, 0.0176], 0.84)
+            + glucose * quadratic([0.6209, 0.0128, 0.0205], 0.60)
+            + fructose * quadratic([0.6094, 0.0309, 0.0], 0.48)
+            + glycerol * v_glycerol
+            + lactose * LACTOSE
+            + syrup * MALTOSE_AND_SYRUP
+            + sorbitol * SORBITOL
+            + maltitol_and_isomalt * MALTITOL_AND_ISOMALT
+            + ethanol * ETHANOL
+            + milk_minerals * MILK_MINERALS
+            + salt * SALT
+            + milk_protein * MILK_PROTEIN
+            + acids * ACIDS,
+    ))
+}
+
+/// The fat share at which droplets begin to jam, for masses with a given water share and otherwise the solids of
+/// this one.
+///
+/// The part that is neither fat nor water keeps its own proportions and fills the rest. Found by bisection to 1e-6;
+/// `None` where figures are not known, where there are no such solids, or where nothing in between jams.
+#[must_use]
+pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<MassFraction> {
+    let water = parts.share(Component::Water)?;
+    let fat = parts.group_share(Group::TotalFat)?;
+    let rest = MassFraction(1.0) - water - fat;
+    if water.0 <= 0.0 || fat.0 <= 0.0 || rest.0 <= 0.0 || water_share < LEAST_WATER {
+        return None;
+    }
+    let dispersed_at = |fat_share: f64| {
+        let scaled = parts.with_factors(
+            water_share.0 / water.0,
+            fat_share / fat.0,
+            (1.0 - water_share.0 - fat_share) / rest.0,
+        );
+        volumes(&scaled).map(|emulsion| emulsion.dispersed_share())
+    };
+    let (mut low, mut high) = (0.0, 1.0 - water_share.0);
+    if dispersed_at(low)? >= JAMMING || dispersed_at(high)? <= JAMMING {
+        return None;
+    }
+    while high - low > 1e-6 {
+        let middle = f64::midpoint(low, high);
+        if dispersed_at(middle)? < JAMMING {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(MassFraction(f64::midpoint(low, high)))
+}

@@ -1,0 +1,229 @@
+//! How the fat of a mass sets and melts, with the uncertainty of it.
+
+use super::emulsion::EmulsionState;
+use super::fat::{FatGrams, FatPhase, FatPhaseError, Form, SolidFat};
+use super::finding::{Finding, Level, Subject};
+use super::make_up::MakeUp;
+use super::parts::{Group, Parts};
+use crate::ingredient::{Component, OtherFatKind};
+use crate::recipe::Recipe;
+use crate::units::{Celsius, Grams, Kelvin, MassFraction};
+
+/// The curve runs over whole degrees from 0 °C to this.
+pub const CURVE_END: u8 = 45;
+
+/// Cocoa butter in the fat from which on it counts as pure: the lecithin of a couverture does not make a blend.
+const PURE: MassFraction = MassFraction(0.98);
+
+/// Below this share of cocoa butter in the fat the uncertainty of the solid fat is not known.
+const LEAST_FOR_UNCERTAINTY: MassFraction = MassFraction(0.30);
+
+/// Other fat of guessed kind from which on a finding says so, as a share of all fat.
+const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
+
+/// How the fat of a mass sets and melts.
+#[derive(Clone, Debug)]
+pub struct FatCrystals {
+    /// All fats of the mass blended.
+    pub blended: FatPhase,
+    /// The fats outside globules, where the mass is an emulsion that has both.
+    pub unmixed: Option<FatPhase>,
+    /// All fat in the bowl.
+    pub grams: FatGrams,
+    /// Where forms IV, V and VI melt; `None` below 10 % cocoa butter in the fat.
+    pub limits: Limits,
+    /// Solid fat at whole degrees from 0 to [`CURVE_END`], and at the temperature that was asked for, by temperature.
+    pub curve: Vec<CurvePoint>,
+    /// The temperature that was asked for.
+    pub at: Celsius,
+    /// Solid fat there.
+    pub solid_at: SolidFat,
+    /// One standard deviation of the solid fat at that temperature, in points of percent; judged, not measured.
+    pub solid_fat_uncertainty_points: Option<f64>,
+    /// One standard deviation of the form V limit; judged, not measured.
+    pub limit_uncertainty: Option<Kelvin>,
+}
+
+/// Where the forms of cocoa butter melt in the mass's own fat.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Limits {
+    /// Form IV.
+    pub form_iv: Option<Celsius>,
+    /// Form V, the form that seed brings.
+    pub form_v: Option<Celsius>,
+    /// Form VI.
+    pub form_vi: Option<Celsius>,
+}
+
+/// Solid fat at one temperature.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CurvePoint {
+    /// The temperature.
+    pub celsius: Celsius,
+    /// The solid fat.
+    pub solid: SolidFat,
+}
+
+impl FatCrystals {
+    /// Fat crystals as a share of the bowl at the temperature that was asked for.
+    #[must_use]
+    pub fn crystals_of_mass(&self, bowl: Grams) -> MassFraction {
+        if bowl.0 > 0.0 { (self.grams.total() * self.solid_at.total()) / bowl } else { MassFraction::ZERO }
+    }
+}
+
+/// The fats of a mass by how they crystallise; `None` if one of them is not known.
+#[must_use]
+pub fn fat_grams(parts: &Parts) -> Option<FatGrams> {
+    Some(FatGrams {
+        cocoa_butter: parts.grams(Component::CocoaButter)?,
+        milk_fat: parts.grams(Component::MilkFat)?,
+        liquid_oil: parts.other_fat_of_kind(OtherFatKind::LiquidOil)?,
+        coconut: parts.other_fat_of_kind(OtherFatKind::Coconut)?,
+        palm_kernel: parts.other_fat_of_kind(OtherFatKind::PalmKernel)?,
+        palm: parts.other_fat_of_kind(OtherFatKind::Palm)?,
+    })
+}
+
+/// Limits and solid-fat curve of a mass.
+///
+/// `None`, with a finding, without fat, with a fat of which nothing stays liquid, or where a fat is not known (the
+/// finding `unknown_input` names it already).
+pub fn fat_crystals(
+    recipe: &Recipe,
+    make_up: &MakeUp,
+    emulsion: EmulsionState,
+    at: Celsius,
+    findings: &mut Vec<Finding>,
+) -> Option<FatCrystals> {
+    let grams = fat_grams(&make_up.bowl)?;
+    let blended = match FatPhase::new(&grams, recipe.cocoa_butter) {
+        Ok(phase) => phase,
+        Err(FatPhaseError::NoFat) => {
+            if make_up.bowl.total().0 > 0.0 {
+                findings.push(Finding::new(Level::Note, "fat.none", Subject::NoFat));
+            }
+            return None;
+        }
+        Err(FatPhaseError::NoLiquid) => {
+            findings.push(Finding::new(Level::Caution, "fat.no_liquid", Subject::NoLiquidFat));
+            return None;
+        }
+    };
+    let cocoa_butter_in_fat = blended.cocoa_butter_share();
+    let limits = Limits {
+        form_iv: blended.melting_limit(Form::IV),
+        form_v: blended.melting_limit(Form::V),
+        form_vi: blended.melting_limit(Form::VI),
+    };
+    if limits.form_v.is_none() {
+        findings.push(
+            Finding::new(Level::Note, "fat.form_v_limit_c.none", Subject::NoLimit { cocoa_butter_in_fat })
+                .with_value(cocoa_butter_in_fat.to_percent())
+                .with_usual(Some(10.0), None),
+        );
+    }
+    let temperatures = curve_temperatures(at);
+    let solids = blended.solid_fat_curve(temperatures.iter().copied());
+    let curve: Vec<CurvePoint> =
+        temperatures.into_iter().zip(solids).map(|(celsius, solid)| CurvePoint { celsius, solid }).collect();
+    let solid_at =
+        curve.iter().find(|point| point.celsius == at).map_or_else(|| blended.solid_fat(at), |point| point.solid);
+
+    if cocoa_butter_in_fat < LEAST_FOR_UNCERTAINTY {
+        findings.push(
+            Finding::new(
+                Level::Note,
+                "fat.solid_fat.outside_range",
+                Subject::SolidFatOutsideRange { cocoa_butter_in_fat },
+            )
+            .with_value(cocoa_butter_in_fat.to_percent())
+            .with_usual(Some(LEAST_FOR_UNCERTAINTY.to_percent()), None),
+        );
+    }
+    note_estimated_kinds(recipe, grams.total(), findings);
+    Some(FatCrystals {
+        unmixed: unmixed_phase(recipe, make_up, emulsion),
+        blended,
+        grams,
+        limits,
+        curve,
+        at,
+        solid_at,
+        solid_fat_uncertainty_points: solid_fat_uncertainty_points(cocoa_butter_in_fat, at),
+        limit_uncertainty: limits.form_v.map(|_| limit_uncertainty(cocoa_butter_in_fat)),
+    })
+}
+
+/// Whole degrees from 0 to [`CURVE_END`], with the temperature that was asked for in its place.
+fn curve_temperatures(at: Celsius) -> Vec<Celsius> {
+    let mut temperatures: Vec<Celsius> = (0..=CURVE_END).map(|degrees| Celsius(f64::from(degrees))).collect();
+    let place = temperatures.partition_point(|&celsius| celsius < at);
+    if temperatures.get(place) != Some(&at) {
+        temperatures.insert(place, at);
+    }
+    temperatures
+}
+
+/// The fat outside globules, where the mass is an emulsion that has fat inside and outside them.
+fn unmixed_phase(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> Option<FatPhase> {
+    emulsion.emulsion()?;
+    let mut free = Parts::default();
+    let mut in_globules = Grams::ZERO;
+    for line in &recipe.lines {
+        if line.ingredient.fat_in_globules {
+            let mut parts = Parts::default();
+            parts.add(&line.ingredient, line.amount.grams());
+            in_globules += parts.group(Group::TotalFat)?;
+        } else {
+            free.add(&line.ingredient, line.amount.grams());
+        }
+    }
+    debug_assert!(make_up.bowl.group(Group::TotalFat).is_some_and(|fat| fat.0 + 1e-6 >= in_globules.0));
+    if in_globules.0 <= 0.0 {
+        return None;
+    }
+    FatPhase::new(&fat_grams(&free)?, recipe.cocoa_butter).ok()
+}
+
+/// One standard deviation of the solid fat, in points of percent.
+///
+/// Cocoa butter of known type 2.5 points up to 28 °C and 4 points above; blends 5 points; `None` below 30 % cocoa butter
+/// in the fat and outside 15–35 °C, where nobody knows. Judged from the fit of the model, not measured. A cocoa butter
+/// of unknown origin adds 5 points at 20 °C.
+fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
+    const VALID: std::ops::RangeInclusive<f64> = 15.0..=35.0;
+    const STEEP_FROM: f64 = 28.0;
+    if cocoa_butter_in_fat < LEAST_FOR_UNCERTAINTY || !VALID.contains(&at.0) {
+        return None;
+    }
+    Some(match (cocoa_butter_in_fat >= PURE, at.0 > STEEP_FROM) {
+        (true, false) => 2.5,
+        (true, true) => 4.0,
+        (false, _) => 5.0,
+    })
+}
+
+/// One standard deviation of the form V limit: 0.5 K for cocoa butter of known type, 1 K for blends.
+///
+/// Judged from the fit of the model, not measured. A cocoa butter of unknown origin adds 0.7 K.
+fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
+    if cocoa_butter_in_fat >= PURE { Kelvin(0.5) } else { Kelvin(1.0) }
+}
+
+fn note_estimated_kinds(recipe: &Recipe, fat: Grams, findings: &mut Vec<Finding>) {
+    for line in recipe.lines.iter().filter(|line| line.ingredient.other_fat_kind_is_estimate) {
+        let Some(share) = line.ingredient.composition.share(Component::OtherFat) else { continue };
+        let share_of_fat = (line.amount.grams() * share) / fat;
+        if share_of_fat >= ESTIMATE_MATTERS {
+            findings.push(
+                Finding::new(
+                    Level::Note,
+                    "fat.other_fat_kind_estimated",
+                    Subject::OtherFatKindEstimated { name: line.ingredient.name.clone(), share_of_fat },
+                )
+                .with_value(share_of_fat.to_percent()),
+            );
+        }
+    }
+}

@@ -1,0 +1,263 @@
+//! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
+
+use crate::ingredient::Component;
+use crate::recipe::LineId;
+use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
+
+use super::seeding::DoseClip;
+use super::usual::UsualRange;
+
+/// One thing that a look at the mass has to say.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// How serious it is.
+    pub level: Level,
+    /// What it is about, stable for programs: the path in the JSON report and `.low` or `.high`, or a name of its own.
+    pub code: &'static str,
+    /// The figure it is about, in the unit of the report.
+    pub value: Option<f64>,
+    /// The lower end of what is usual.
+    pub usual_low: Option<f64>,
+    /// The upper end of what is usual.
+    pub usual_high: Option<f64>,
+    /// Everything that its words need.
+    pub subject: Subject,
+}
+
+/// How serious a finding is; the most serious is the greatest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Level {
+    /// Good to know.
+    Note,
+    /// Look at it before going on.
+    Caution,
+    /// This does not work as it stands.
+    Problem,
+}
+
+/// What a finding is about, with the figures that its words need.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Subject {
+    /// There is nothing in the recipe.
+    EmptyRecipe,
+    /// A line leaves figures open.
+    UnknownInput {
+        /// The line.
+        line: LineId,
+        /// Its ingredient.
+        name: String,
+        /// The figures that are missing.
+        missing: Vec<Component>,
+    },
+    /// More water is to evaporate than there is.
+    EvaporationExceedsWater {
+        /// What the recipe asks for.
+        asked: Grams,
+        /// What there is.
+        water: Grams,
+    },
+    /// There is too little water for an emulsion.
+    FatContinuous {
+        /// The share of water.
+        water: MassFraction,
+    },
+    /// The water phase has room for more.
+    EmulsionHasRoom {
+        /// The dispersed share.
+        dispersed: VolumeFraction,
+        /// What would use the room up.
+        to_limit: Vec<Remedy>,
+    },
+    /// The droplets and particles are crowded.
+    EmulsionCrowded {
+        /// The dispersed share.
+        dispersed: VolumeFraction,
+        /// The share above which splitting is likely is passed too.
+        is_likely_to_split: bool,
+        /// What would bring it back to the jamming limit.
+        remedies: Vec<Remedy>,
+    },
+    /// There is much fat for the water.
+    FatToWater {
+        /// Fat over water, by mass.
+        ratio: f64,
+        /// It is beyond what usually holds.
+        is_likely_to_split: bool,
+        /// What would bring it back to the usual.
+        remedies: Vec<Remedy>,
+    },
+    /// A share lies outside what is usual for the use.
+    OutsideUsual {
+        /// The row of the table.
+        range: UsualRange,
+        /// The share.
+        share: MassFraction,
+        /// What would bring it inside.
+        remedies: Vec<Remedy>,
+    },
+    /// There is no fat.
+    NoFat,
+    /// Nothing of the fat stays liquid: the model cannot tell.
+    NoLiquidFat,
+    /// Too little cocoa butter for a form V limit.
+    NoLimit {
+        /// Cocoa butter in the fat.
+        cocoa_butter_in_fat: MassFraction,
+    },
+    /// Too little cocoa butter to seed.
+    NoSeeding {
+        /// Cocoa butter in the fat.
+        cocoa_butter_in_fat: MassFraction,
+    },
+    /// The solid fat is outside the range in which its uncertainty holds.
+    SolidFatOutsideRange {
+        /// Cocoa butter in the fat.
+        cocoa_butter_in_fat: MassFraction,
+    },
+    /// The kind of a fat is a guess that matters.
+    OtherFatKindEstimated {
+        /// The ingredient.
+        name: String,
+        /// Its fat as a share of all fat.
+        share_of_fat: MassFraction,
+    },
+    /// Where and with how much to seed.
+    SeedingWindow {
+        /// Lower end.
+        min: Celsius,
+        /// Best.
+        recommended: Celsius,
+        /// Upper end.
+        max: Celsius,
+        /// Form V limit.
+        limit: Celsius,
+        /// Seed by habit.
+        seed: Grams,
+        /// Seed for the setting time of plain chocolate.
+        seed_equal_time: Option<Grams>,
+        /// Milk fat in the fat.
+        milk_fat_in_fat: MassFraction,
+        /// Fat that is neither cocoa butter nor milk fat, in the fat.
+        other_fat_in_fat: MassFraction,
+    },
+    /// Two windows stand side by side.
+    TwoWindows {
+        /// All fats blended.
+        blended: (Celsius, Celsius),
+        /// Without the fat in globules.
+        unmixed: (Celsius, Celsius),
+    },
+    /// The cautious window of an emulsion lies where stirring can separate it.
+    WindowBelowEmulsionLimit {
+        /// Best temperature of the cautious window.
+        recommended: Celsius,
+        /// Best temperature of the other window.
+        unmixed: Option<Celsius>,
+    },
+    /// The habit of the trade lies above the form V limit of this mass.
+    HabitAboveLimit {
+        /// Lower and upper end of the habit.
+        habit: (Celsius, Celsius),
+        /// Form V limit.
+        limit: Celsius,
+        /// All of the habit lies above, not only its upper end.
+        is_wholly_above: bool,
+    },
+    /// A dose was clipped.
+    DoseClipped {
+        /// The dose by habit that was clipped, if it was.
+        habit: Option<DoseClip>,
+        /// The dose for equal setting time that was clipped, if it was.
+        equal_time: Option<DoseClip>,
+    },
+    /// Sugar is cooked.
+    HotSugar,
+    /// There is egg in it.
+    RawEgg {
+        /// The ingredient.
+        name: String,
+    },
+    /// There is alcohol in it.
+    Alcohol {
+        /// The share of ethanol.
+        ethanol: MassFraction,
+    },
+}
+
+/// A change of one line that would bring a figure to a bound.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// The line.
+    pub line: LineId,
+    /// Its ingredient.
+    pub name: String,
+    /// What to add; negative to take off.
+    pub change: Grams,
+}
+
+impl Finding {
+    /// A finding without figures.
+    #[must_use]
+    pub fn new(level: Level, code: &'static str, subject: Subject) -> Self {
+        Self { level, code, value: None, usual_low: None, usual_high: None, subject }
+    }
+
+    /// With the figure it is about.
+    #[must_use]
+    pub fn with_value(mut self, value: f64) -> Self {
+        self.value = Some(value);
+        self
+    }
+
+    /// With the ends of what is usual.
+    #[must_use]
+    pub fn with_usual(mut self, low: Option<f64>, high: Option<f64>) -> Self {
+        self.usual_low = low;
+        self.usual_high = high;
+        self
+    }
+
+    /// The lines that it speaks of.
+    #[must_use]
+    pub fn lines(&self) -> Vec<LineId> {
+        match &self.subject {
+            Subject::UnknownInput { line, .. } => vec![*line],
+            Subject::EmulsionHasRoom { to_limit: remedies, .. }
+            | Subject::EmulsionCrowded { remedies, .. }
+            | Subject::FatToWater { remedies, .. }
+            | Subject::OutsideUsual { remedies, .. } => remedies.iter().map(|remedy| remedy.line).collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The reading that shows it best.
+    #[must_use]
+    pub fn reading(&self) -> Reading {
+        match &self.subject {
+            Subject::EmptyRecipe
+            | Subject::UnknownInput { .. }
+            | Subject::EvaporationExceedsWater { .. }
+            | Subject::HotSugar
+            | Subject::RawEgg { .. }
+            | Subject::Alcohol { .. } => Reading::MakeUp,
+            Subject::FatContinuous { .. }
+            | Subject::EmulsionHasRoom { .. }
+            | Subject::EmulsionCrowded { .. }
+            | Subject::FatToWater { .. }
+            | Subject::OutsideUsual { .. } => Reading::Emulsion,
+            _ => Reading::FatCrystals,
+        }
+    }
+}
+
+/// One group of results with its plot.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Reading {
+    /// What it is made of.
+    #[default]
+    MakeUp,
+    /// Whether fat and water hold together.
+    Emulsion,
+    /// How the fat sets, and where to seed.
+    FatCrystals,
+}

@@ -1,0 +1,232 @@
+//! Collects the findings that compare results with limits, habits and usual ranges.
+
+use super::Analysis;
+use super::emulsion::{
+    CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LIMIT, JAMMING, emulsion,
+};
+use super::fat_crystals::FatCrystals;
+use super::finding::{Finding, Level, Subject};
+use super::parts::Group;
+use super::remedy;
+use super::seeding::{LEAST_COCOA_BUTTER, Seeding};
+use super::usual::Place;
+use crate::ingredient::{Category, Component};
+use crate::recipe::{Kind, Recipe};
+use crate::units::{Celsius, MassFraction};
+
+/// Working an emulsion below this temperature can separate it (`notter-2011`: the fat no longer disperses between
+/// 23.3 and 29.4 °C; common practice says 30 °C).
+const EMULSION_LIMIT: Celsius = Celsius(30.0);
+
+/// Where chocolate is seeded by habit (common practice, no published source).
+const CHOCOLATE_HABIT: (Celsius, Celsius) = (Celsius(30.0), Celsius(33.0));
+/// Where praline is seeded by habit (common practice, no published source).
+const PRALINE_HABIT: (Celsius, Celsius) = (Celsius(28.0), Celsius(29.0));
+/// With half of the fat cocoa butter the form V limit is 28.95 °C and the habit of praline fits; the finding begins
+/// where the limit is lower than this.
+const PRALINE_HABIT_FITS_FROM: Celsius = Celsius(28.9);
+
+/// Ethanol from which on the usual caution is shown: more than flavourings bring.
+const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
+
+/// Adds all findings to an analysis that is otherwise complete, and sorts them: most serious first.
+pub(super) fn collect(recipe: &Recipe, analysis: &mut Analysis) {
+    let mut findings = std::mem::take(&mut analysis.findings);
+    seeding_findings(recipe, analysis, &mut findings);
+    emulsion_findings(recipe, analysis, &mut findings);
+    usual_findings(recipe, analysis, &mut findings);
+    cautions(recipe, analysis, &mut findings);
+    findings.sort_by(|left, right| right.level.cmp(&left.level));
+    analysis.findings = findings;
+}
+
+fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    let bowl = &analysis.make_up.bowl;
+    let result = match analysis.emulsion {
+        EmulsionState::Unknown => return,
+        EmulsionState::FatContinuous => {
+            let water = bowl.share(Component::Water).unwrap_or_default();
+            findings.push(
+                Finding::new(Level::Note, "emulsion.fat_continuous", Subject::FatContinuous { water })
+                    .with_value(water.to_percent())
+                    .with_usual(Some(2.0), None),
+            );
+            return;
+        }
+        EmulsionState::Emulsion(result) => result,
+    };
+    let dispersed = result.dispersed_share();
+    let to_jamming = || {
+        remedy::for_figure(recipe, bowl, JAMMING.0, |parts| {
+            emulsion(parts).emulsion().map(|changed: Emulsion| changed.dispersed_share().0)
+        })
+    };
+    if dispersed > JAMMING {
+        let is_likely_to_split = dispersed > CLOSEST_PACKING;
+        let level = if is_likely_to_split { Level::Problem } else { Level::Caution };
+        let subject = Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies: to_jamming() };
+        findings.push(
+            Finding::new(level, "emulsion.phi_dispersed.high", subject)
+                .with_value(dispersed.0)
+                .with_usual(None, Some(JAMMING.0)),
+        );
+    } else if result.fat.0 > 0.0 {
+        let subject = Subject::EmulsionHasRoom { dispersed, to_limit: to_jamming() };
+        findings.push(
+            Finding::new(Level::Note, "emulsion.room", subject)
+                .with_value(dispersed.0)
+                .with_usual(None, Some(JAMMING.0)),
+        );
+    }
+    let ratio = result.fat_to_water;
+    if ratio > FAT_TO_WATER_LIMIT {
+        let bound = FAT_TO_WATER_EASY;
+        let remedies = remedy::for_figure(recipe, bowl, bound, |parts| {
+            Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
+        });
+        findings.push(
+            Finding::new(
+                Level::Caution,
+                "emulsion.fat_to_water.high",
+                Subject::FatToWater { ratio, is_likely_to_split: true, remedies },
+            )
+            .with_value(ratio)
+            .with_usual(Some(0.8), Some(bound)),
+        );
+    }
+}
+
+fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    let bowl = &analysis.make_up.bowl;
+    for range in &analysis.usual {
+        let Some(share) = range.of.of(bowl) else { continue };
+        let place = range.place(share);
+        let bound = match place {
+            Place::Within => continue,
+            Place::Low => range.low,
+            Place::High => range.high,
+        };
+        let remedies = remedy::for_share(recipe, bowl, MassFraction::from_percent(bound), |parts| {
+            Some(parts.total() * range.of.of(parts)?)
+        });
+        findings.push(
+            Finding::new(
+                Level::Note,
+                range.of.code(place),
+                Subject::OutsideUsual { range: *range, share, remedies },
+            )
+            .with_value(share.to_percent())
+            .with_usual(Some(range.low), Some(range.high)),
+        );
+    }
+}
+
+fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    let Some(fat) = &analysis.fat else { return };
+    let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
+    let Some(seeding) = &analysis.seeding else {
+        if fat.limits.form_v.is_some() || cocoa_butter_in_fat < LEAST_COCOA_BUTTER {
+            findings.push(
+                Finding::new(Level::Note, "seeding.none", Subject::NoSeeding { cocoa_butter_in_fat })
+                    .with_value(cocoa_butter_in_fat.to_percent())
+                    .with_usual(Some(LEAST_COCOA_BUTTER.to_percent()), None),
+            );
+        }
+        return;
+    };
+    let Some(limit) = fat.limits.form_v else { return };
+    findings.push(window_finding(analysis, fat, seeding, limit));
+    if let Some(unmixed) = seeding.unmixed {
+        findings.push(Finding::new(
+            Level::Note,
+            "seeding.two_windows",
+            Subject::TwoWindows {
+                blended: (seeding.window.min, seeding.window.max),
+                unmixed: (unmixed.min, unmixed.max),
+            },
+        ));
+    }
+    if analysis.emulsion.emulsion().is_some() && seeding.window.recommended < EMULSION_LIMIT {
+        findings.push(
+            Finding::new(
+                Level::Note,
+                "seeding.recommended_c.low",
+                Subject::WindowBelowEmulsionLimit {
+                    recommended: seeding.window.recommended,
+                    unmixed: seeding.unmixed.map(|window| window.recommended),
+                },
+            )
+            .with_value(seeding.window.recommended.0)
+            .with_usual(Some(EMULSION_LIMIT.0), None),
+        );
+    }
+    findings.extend(habit_finding(recipe.kind, seeding, limit));
+    let equal_time = seeding.equal_time.and_then(|dose| dose.clip);
+    if seeding.habit.clip.is_some() || equal_time.is_some() {
+        findings.push(Finding::new(
+            Level::Note,
+            "seeding.dose_clipped",
+            Subject::DoseClipped { habit: seeding.habit.clip, equal_time },
+        ));
+    }
+}
+
+fn window_finding(analysis: &Analysis, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
+    let all = fat.grams.total();
+    let milk_fat_in_fat = fat.grams.milk_fat / all;
+    let other_fat_in_fat = MassFraction(1.0) - fat.blended.cocoa_butter_share() - milk_fat_in_fat;
+    let window = seeding.window;
+    Finding::new(
+        Level::Note,
+        "seeding.window",
+        Subject::SeedingWindow {
+            min: window.min,
+            recommended: window.recommended,
+            max: window.max,
+            limit,
+            seed: seeding.seed,
+            seed_equal_time: seeding.equal_time.map(|dose| analysis.make_up.bowl.total() * dose.share),
+            milk_fat_in_fat,
+            other_fat_in_fat,
+        },
+    )
+    .with_value(window.recommended.0)
+    .with_usual(Some(window.min.0), Some(window.max.0))
+}
+
+/// A habit of the trade that lies above the form V limit of this mass.
+fn habit_finding(kind: Kind, seeding: &Seeding, limit: Celsius) -> Option<Finding> {
+    let (habit, fits) = match kind {
+        Kind::Praline => (PRALINE_HABIT, limit >= PRALINE_HABIT_FITS_FROM),
+        Kind::Chocolate => (CHOCOLATE_HABIT, seeding.window.max >= CHOCOLATE_HABIT.0),
+        _ => return None,
+    };
+    (!fits).then(|| {
+        let subject = Subject::HabitAboveLimit { habit, limit, is_wholly_above: limit < habit.0 };
+        Finding::new(Level::Caution, "seeding.habit_above_limit", subject)
+            .with_value(limit.0)
+            .with_usual(Some(habit.0.0), Some(habit.1.0))
+    })
+}
+
+fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    if recipe.kind == Kind::Caramel {
+        findings.push(Finding::new(Level::Caution, "caution.hot_sugar", Subject::HotSugar));
+    }
+    let egg = recipe
+        .lines
+        .iter()
+        .find(|line| line.ingredient.category == Category::Egg && line.amount.grams().0 > 0.0);
+    if let Some(egg) = egg {
+        let subject = Subject::RawEgg { name: egg.ingredient.name.clone() };
+        findings.push(Finding::new(Level::Caution, "caution.raw_egg", subject));
+    }
+    if let Some(ethanol) = analysis.make_up.bowl.share(Component::Ethanol)
+        && ethanol >= ALCOHOL_CAUTION
+    {
+        findings.push(
+            Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol })
+                .with_value(ethanol.to_percent()),
+        );
+    }
+}

@@ -1,0 +1,108 @@
+//! What would bring a figure to a bound, in grams of a line that is there.
+//!
+//! Each remedy changes one line alone and leaves the others as they are, so the batch grows or shrinks by it.
+//! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than the batch, and a
+//! line is not taken out altogether to mend a figure.
+
+use super::finding::Remedy;
+use super::parts::Parts;
+use crate::recipe::{Line, Recipe};
+use crate::units::{Grams, MassFraction};
+
+/// How many remedies a finding offers.
+const OFFERED: usize = 2;
+
+/// A line shrinks to no less than this share of itself.
+const LEAST_LEFT: f64 = 0.1;
+
+/// A line grows by no more than this share of the batch.
+const MOST_ADDED: f64 = 0.5;
+
+/// Changes of single lines that bring the share of a part to `bound`.
+///
+/// Δ = (b·M − C)/(c − b), with b the bound, M the mass, C the grams of the part, c its share in the line.
+///
+/// Exact: shares are linear in grams over grams. Lines whose figure is unknown are left out.
+pub fn for_share(
+    recipe: &Recipe,
+    bowl: &Parts,
+    bound: MassFraction,
+    grams_of: impl Fn(&Parts) -> Option<Grams>,
+) -> Vec<Remedy> {
+    let Some(present) = grams_of(bowl) else { return Vec::new() };
+    let missing = bowl.total().0 * bound.0 - present.0;
+    nearest(recipe, bowl, |line| {
+        let mut gram = Parts::default();
+        gram.add(&line.ingredient, Grams(1.0));
+        let gain = grams_of(&gram)?.0 - bound.0;
+        (gain != 0.0).then(|| missing / gain)
+    })
+}
+
+/// Changes of single lines that bring a figure of the whole mass to `bound`.
+///
+/// Solved by the secant method from two trial changes; lines for which it does not settle are left out.
+pub fn for_figure(recipe: &Recipe, bowl: &Parts, bound: f64, figure: impl Fn(&Parts) -> Option<f64>) -> Vec<Remedy> {
+    /// Relative to the batch; finer than any scale.
+    const TOLERANCE: f64 = 1e-6;
+    /// Smooth, nearly linear figures settle in four or five steps.
+    const MOST_STEPS: usize = 12;
+
+    let batch = bowl.total().0;
+    let Some(here) = figure(bowl).map(|value| value - bound) else { return Vec::new() };
+    nearest(recipe, bowl, |line| {
+        let miss = |change: f64| {
+            let mut changed = bowl.clone();
+            changed.add(&line.ingredient, Grams(change));
+            figure(&changed).map(|value| value - bound)
+        };
+        let (mut before, mut miss_before) = (0.0, here);
+        let mut change = batch * 0.01;
+        let range = -line.amount.grams().0..=batch;
+        for _ in 0..MOST_STEPS {
+            let miss_now = miss(change)?;
+            let slope = (miss_now - miss_before) / (change - before);
+            if slope == 0.0 || !slope.is_finite() {
+                return None;
+            }
+            (before, miss_before) = (change, miss_now);
+            change -= miss_now / slope;
+            if !range.contains(&change) {
+                return None;
+            }
+            if (change - before).abs() < batch * TOLERANCE {
+                return Some(change);
+            }
+        }
+        None
+    })
+}
+
+fn nearest(recipe: &Recipe, bowl: &Parts, change_of: impl Fn(&Line) -> Option<f64>) -> Vec<Remedy> {
+    let batch = bowl.total().0;
+    let mut remedies: Vec<Remedy> = recipe
+        .lines
+        .iter()
+        .filter(|line| !line.is_locked && line.amount.grams().0 > 0.0)
+        .filter_map(|line| {
+            let change = change_of(line)?;
+            let allowed = -line.amount.grams().0 * (1.0 - LEAST_LEFT)..=batch * MOST_ADDED;
+            (change.is_finite() && allowed.contains(&change)).then(|| Remedy {
+                line: line.id,
+                name: name_of(recipe, line),
+                change: Grams(change),
+            })
+        })
+        .collect();
+    // The smallest change first; lines that change alike keep the order of the recipe.
+    remedies.sort_by(|left, right| left.change.0.abs().total_cmp(&right.change.0.abs()));
+    remedies.truncate(OFFERED);
+    remedies
+}
+
+/// The short name of a line's ingredient, or the full one where two lines share the short one.
+fn name_of(recipe: &Recipe, line: &Line) -> String {
+    let short = line.ingredient.short_name();
+    let is_clear = recipe.lines.iter().filter(|other| other.ingredient.short_name() == short).count() == 1;
+    if is_clear { short } else { line.ingredient.name.clone() }
+}

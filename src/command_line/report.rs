@@ -1,0 +1,127 @@
+//! `nibwright report FILE`: what the readings show, as text or JSON.
+
+use std::ffi::OsStr;
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+
+use super::table::{Separator, parse_table};
+use crate::analysis::analyse;
+use crate::ingredient::Library;
+use crate::number::DecimalSign;
+use crate::recipe::{Kind, Recipe, Use};
+use crate::report::{json, text};
+use crate::store;
+use crate::units::Celsius;
+
+/// Temperatures for which a report makes sense: from the deep freezer to the sugar pan.
+const ASKED_FOR: std::ops::RangeInclusive<f64> = -40.0..=200.0;
+
+/// Arguments of `report`.
+#[derive(Debug, Args)]
+pub struct ReportArguments {
+    /// A recipe (.ron), a table (.csv, .tsv), or - for a table on standard input.
+    file: PathBuf,
+    /// Text for people or JSON for programs.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Temperature in °C at which solid fat is reported.
+    #[arg(long, value_name = "CELSIUS", default_value_t = 20.0, allow_negative_numbers = true, value_parser = parse_celsius)]
+    at: f64,
+    /// What sort of mass a table is.
+    #[arg(long, value_parser = parse_kind)]
+    kind: Option<Kind>,
+    /// What the mass of a table is used for.
+    #[arg(long = "use", value_name = "USE", value_parser = parse_use)]
+    intended_use: Option<Use>,
+}
+
+/// The form of the report.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Columns for people.
+    Text,
+    /// The documented JSON.
+    Json,
+}
+
+impl ReportArguments {
+    pub(super) fn run(&self) -> Result<String, String> {
+        let recipe = self.recipe()?;
+        let analysis = analyse(&recipe, Celsius(self.at));
+        match self.format {
+            Format::Text => Ok(text::report(&recipe, &analysis, DecimalSign::Point)),
+            Format::Json => json::report(&recipe, &analysis).map_err(|error| error.to_string()),
+        }
+    }
+
+    fn recipe(&self) -> Result<Recipe, String> {
+        let library = Library::built_in();
+        if self.file.as_os_str() == "-" {
+            return self.table(&standard_input()?, "standard input", Separator::Detect);
+        }
+        let extension = self.file.extension().and_then(OsStr::to_str).map(str::to_lowercase);
+        match extension.as_deref() {
+            Some("ron") => {
+                let mut recipe = store::load_recipe(&self.file, library).map_err(|error| error.to_string())?;
+                // A recipe says itself what it is; said on the command line, it counts for this report.
+                recipe.kind = self.kind.unwrap_or(recipe.kind);
+                recipe.intended_use = self.intended_use.or(recipe.intended_use);
+                Ok(recipe)
+            }
+            Some(extension @ ("csv" | "tsv")) => {
+                let separator = if extension == "tsv" { Separator::Tab } else { Separator::Detect };
+                let text = store::read_text(&self.file).map_err(|error| error.to_string())?;
+                self.table(&text, &self.file.display().to_string(), separator)
+            }
+            _ => Err(format!(
+                "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
+                self.file.display()
+            )),
+        }
+    }
+
+    fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {
+        let mut recipe =
+            parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
+                .map_err(|error| error.to_string())?;
+        recipe.name = Path::new(label).file_stem().and_then(OsStr::to_str).unwrap_or(label).to_owned();
+        Ok(recipe)
+    }
+}
+
+fn standard_input() -> Result<String, String> {
+    let mut bytes = Vec::new();
+    std::io::stdin()
+        .lock()
+        .take(store::LARGEST_FILE + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| format!("standard input: cannot be read ({error}); name a file instead"))?;
+    if bytes.len() as u64 > store::LARGEST_FILE {
+        return Err("standard input: more than 16 MB; a recipe is far smaller, check what is sent".to_owned());
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        format!("standard input: byte {} is not UTF-8; save the table as UTF-8", at + 1)
+    })
+}
+
+fn parse_celsius(text: &str) -> Result<f64, String> {
+    let value = crate::number::parse(text).map_err(|error| error.to_string())?;
+    if ASKED_FOR.contains(&value) {
+        Ok(value)
+    } else {
+        Err(format!("give a temperature between {} and {} °C", ASKED_FOR.start(), ASKED_FOR.end()))
+    }
+}
+
+fn parse_kind(text: &str) -> Result<Kind, String> {
+    Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_"))
+        .ok_or_else(|| format!("one of: {}", Kind::ALL.map(Kind::key).join(", ")))
+}
+
+fn parse_use(text: &str) -> Result<Use, String> {
+    Use::from_key(&text.to_lowercase().replace(['-', ' '], "_"))
+        .ok_or_else(|| format!("one of: {}", Use::ALL.map(Use::key).join(", ")))
+}

@@ -1,0 +1,247 @@
+//! Changes of a document. Everything that changes a recipe, by typing, dragging, pasting or a tool, is one of these.
+
+use std::sync::Arc;
+
+use thiserror::Error;
+
+use super::{Document, MergeKey};
+use crate::ingredient::Ingredient;
+use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Quantity, QuantityError, Use};
+use crate::units::MassFraction;
+
+/// A change of a document.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Another name.
+    SetName(String),
+    /// Another kind of mass.
+    SetKind(Kind),
+    /// Another use.
+    SetUse(Option<Use>),
+    /// Another cocoa butter.
+    SetCocoaButter(CocoaButter),
+    /// Another note on the recipe.
+    SetNote(String),
+    /// Another amount of water that evaporates.
+    SetEvaporatedWater(Quantity),
+    /// Another transfer loss.
+    SetTransferLoss(MassFraction),
+    /// A new line at a place.
+    AddLine {
+        /// Before which line; past the end counts as the end.
+        at: usize,
+        /// What is weighed.
+        ingredient: Arc<Ingredient>,
+        /// How much of it.
+        amount: Quantity,
+    },
+    /// Several new lines at a place, as from the clipboard.
+    AddLines {
+        /// Before which line; past the end counts as the end.
+        at: usize,
+        /// Ingredients with their amounts.
+        lines: Vec<(Arc<Ingredient>, Quantity)>,
+    },
+    /// A line less.
+    RemoveLine(LineId),
+    /// A line at another place.
+    MoveLine {
+        /// Which.
+        line: LineId,
+        /// Its place afterwards; past the end counts as the end.
+        to: usize,
+    },
+    /// Another amount.
+    SetAmount {
+        /// Of which line.
+        line: LineId,
+        /// How much.
+        amount: Quantity,
+    },
+    /// Another unit; the mass stays.
+    SetUnit {
+        /// Of which line.
+        line: LineId,
+        /// Which unit.
+        unit: MassUnit,
+    },
+    /// Another note on a line.
+    SetLineNote {
+        /// On which line.
+        line: LineId,
+        /// What it says.
+        note: String,
+    },
+    /// Locked or not.
+    SetLock {
+        /// Which line.
+        line: LineId,
+        /// Whether its amount is to stay.
+        is_locked: bool,
+    },
+    /// Another ingredient in the same amount.
+    ReplaceIngredient {
+        /// In which line.
+        line: LineId,
+        /// By which.
+        ingredient: Arc<Ingredient>,
+    },
+    /// All amounts multiplied, so that the lines weigh together what is asked for.
+    ScaleTo {
+        /// What the lines weigh together afterwards.
+        weighed: Quantity,
+    },
+}
+
+/// Why a change is refused. The document then is as it was.
+#[derive(Clone, Copy, Debug, Error, PartialEq)]
+pub enum EditError {
+    /// There is no such line.
+    #[error("the line is no longer there")]
+    NoSuchLine,
+    /// A locked line keeps its amount.
+    #[error("the line is locked; unlock it to change its amount")]
+    Locked,
+    /// The amount is none.
+    #[error("{0}")]
+    Quantity(#[from] QuantityError),
+    /// A loss is no share.
+    #[error("the loss must be at least 0 % and below 100 %")]
+    Loss,
+    /// There is nothing to scale.
+    #[error("a recipe that weighs nothing cannot be scaled; give the lines amounts first")]
+    NothingToScale,
+}
+
+impl Edit {
+    /// Carries the change out.
+    ///
+    /// # Errors
+    ///
+    /// [`EditError`] when it would break an invariant; the document is unchanged then.
+    pub fn apply(self, document: &mut Document) -> Result<(), EditError> {
+        let recipe = &mut document.recipe;
+        match self {
+            Self::SetName(name) => recipe.name = name,
+            Self::SetKind(kind) => recipe.kind = kind,
+            Self::SetUse(intended_use) => recipe.intended_use = intended_use,
+            Self::SetCocoaButter(cocoa_butter) => recipe.cocoa_butter = cocoa_butter,
+            Self::SetNote(note) => recipe.note = note,
+            Self::SetEvaporatedWater(amount) => recipe.losses.evaporated_water = amount,
+            Self::SetTransferLoss(loss) => {
+                if !(0.0..1.0).contains(&loss.0) {
+                    return Err(EditError::Loss);
+                }
+                recipe.losses.transfer = loss;
+            }
+            Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
+            Self::AddLines { at, lines } => add_lines(document, at, lines),
+            Self::RemoveLine(line) => {
+                let place = place_of(document, line)?;
+                document.recipe.lines.remove(place);
+            }
+            Self::MoveLine { line, to } => {
+                let place = place_of(document, line)?;
+                let moved = document.recipe.lines.remove(place);
+                let to = to.min(document.recipe.lines.len());
+                document.recipe.lines.insert(to, moved);
+            }
+            Self::SetAmount { line, amount } => {
+                let line = line_mut(document, line)?;
+                if line.is_locked && line.amount != amount {
+                    return Err(EditError::Locked);
+                }
+                line.amount = amount;
+            }
+            Self::SetUnit { line, unit } => {
+                let line = line_mut(document, line)?;
+                line.amount = line.amount.in_unit(unit);
+            }
+            Self::SetLineNote { line, note } => line_mut(document, line)?.note = note,
+            Self::SetLock { line, is_locked } => line_mut(document, line)?.is_locked = is_locked,
+            Self::ReplaceIngredient { line, ingredient } => {
+                let line = line_mut(document, line)?;
+                line.ingredient = ingredient;
+                line.recipe_file = None;
+            }
+            Self::ScaleTo { weighed } => scale(document, weighed)?,
+        }
+        Ok(())
+    }
+
+    /// What it is called in the menu: "Undo …".
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        match self {
+            Self::SetName(_) => "rename recipe",
+            Self::SetKind(_) => "change kind",
+            Self::SetUse(_) => "change use",
+            Self::SetCocoaButter(_) => "change cocoa butter",
+            Self::SetNote(_) => "change recipe note",
+            Self::SetEvaporatedWater(_) => "change evaporation",
+            Self::SetTransferLoss(_) => "change transfer loss",
+            Self::AddLine { .. } => "add ingredient",
+            Self::AddLines { .. } => "paste lines",
+            Self::RemoveLine(_) => "remove line",
+            Self::MoveLine { .. } => "move line",
+            Self::SetAmount { .. } => "change amount",
+            Self::SetUnit { .. } => "change unit",
+            Self::SetLineNote { .. } => "change note",
+            Self::SetLock { is_locked: true, .. } => "lock line",
+            Self::SetLock { is_locked: false, .. } => "unlock line",
+            Self::ReplaceIngredient { .. } => "replace ingredient",
+            Self::ScaleTo { .. } => "scale recipe",
+        }
+    }
+
+    /// Changes with the same key belong to one step while the gesture lasts: typing in one cell, one text.
+    #[must_use]
+    pub fn merge_key(&self) -> Option<MergeKey> {
+        match self {
+            Self::SetName(_) => Some(MergeKey::Name),
+            Self::SetNote(_) => Some(MergeKey::Note),
+            Self::SetEvaporatedWater(_) => Some(MergeKey::EvaporatedWater),
+            Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
+            Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
+            Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
+            Self::ScaleTo { .. } => Some(MergeKey::Scale),
+            _ => None,
+        }
+    }
+}
+
+fn add_lines(document: &mut Document, at: usize, lines: impl IntoIterator<Item = (Arc<Ingredient>, Quantity)>) {
+    let recipe = &mut document.recipe;
+    let at = at.min(recipe.lines.len());
+    for (offset, (ingredient, amount)) in lines.into_iter().enumerate() {
+        let id = recipe.unused_line_id();
+        let line = Line { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false };
+        recipe.lines.insert(at + offset, line);
+    }
+}
+
+/// Multiplies all amounts; a locked line moves with the others, because scaling keeps the recipe.
+fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
+    let recipe = &mut document.recipe;
+    let now = recipe.weighed();
+    if now.0 <= 0.0 {
+        return Err(EditError::NothingToScale);
+    }
+    let factor = (weighed.grams() / now).0;
+    let scaled = |amount: Quantity| Quantity::new(amount.value() * factor, amount.unit());
+    let amounts = recipe.lines.iter().map(|line| scaled(line.amount)).collect::<Result<Vec<_>, _>>()?;
+    let evaporated = scaled(recipe.losses.evaporated_water)?;
+    for (line, amount) in recipe.lines.iter_mut().zip(amounts) {
+        line.amount = amount;
+    }
+    recipe.losses.evaporated_water = evaporated;
+    Ok(())
+}
+
+fn place_of(document: &Document, line: LineId) -> Result<usize, EditError> {
+    document.recipe.lines.iter().position(|other| other.id == line).ok_or(EditError::NoSuchLine)
+}
+
+fn line_mut(document: &mut Document, line: LineId) -> Result<&mut Line, EditError> {
+    document.recipe.lines.iter_mut().find(|other| other.id == line).ok_or(EditError::NoSuchLine)
+}

@@ -1,0 +1,329 @@
+//! The JSON report: a public interface, documented in `sample-recipes/README.md`, changed only by adding.
+//!
+//! Percentages are g per 100 g of the finished mass, temperatures °C; unknown is `null`, never 0.
+//! Numbers are not rounded: rounding is the reader's.
+
+use serde::Serialize;
+use serde_json::{Map, Value};
+
+use super::words;
+use crate::analysis::emulsion::EmulsionState;
+use crate::analysis::fat_crystals::FatCrystals;
+use crate::analysis::make_up::MakeUp;
+use crate::analysis::parts::{Group, Parts};
+use crate::analysis::phase_bar::PhaseBar;
+use crate::analysis::seeding::Seeding;
+use crate::analysis::{Analysis, finding};
+use crate::ingredient::Component;
+use crate::number::DecimalSign;
+use crate::recipe::Recipe;
+use crate::units::{Celsius, MassFraction};
+
+/// The report of one recipe as JSON, with a line break at its end.
+///
+/// # Errors
+///
+/// Never in practice: every value is a number, a text, a list or a map of these.
+pub fn report(recipe: &Recipe, analysis: &Analysis) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(&Report::new(recipe, analysis))?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[derive(Serialize)]
+struct Report<'a> {
+    recipe: Head<'a>,
+    at_c: f64,
+    mass_g: f64,
+    batch: Batch,
+    composition: Map<String, Value>,
+    groups: Map<String, Value>,
+    lines: Vec<Line<'a>>,
+    emulsion: Emulsion,
+    fat: Option<Fat>,
+    seeding: Option<SeedingPlan>,
+    phase_bar: Option<Bar>,
+    usual: Vec<Usual>,
+    water: Option<()>,
+    setting: Option<()>,
+    mixing: Option<()>,
+    findings: Vec<FindingEntry>,
+}
+
+#[derive(Serialize)]
+struct Head<'a> {
+    name: &'a str,
+    kind: &'static str,
+    r#use: Option<&'static str>,
+}
+
+#[derive(Serialize)]
+struct Batch {
+    weighed_g: f64,
+    evaporated_g: f64,
+    bowl_g: f64,
+    transfer_loss_percent: f64,
+}
+
+#[derive(Serialize)]
+struct Line<'a> {
+    ingredient: &'a str,
+    name: &'a str,
+    grams: f64,
+    percent_of_weighed: Option<f64>,
+    evidence: &'static str,
+    /// Grams of each component and of what the data sheet leaves open.
+    composition_g: Map<String, Value>,
+}
+
+#[derive(Serialize)]
+struct Emulsion {
+    phi_fat: Option<f64>,
+    phi_dispersed: Option<f64>,
+    fat_to_water: Option<f64>,
+    is_fat_continuous: Option<bool>,
+    fat_ml: Option<f64>,
+    water_phase_ml: Option<f64>,
+    insoluble_ml: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Fat {
+    cocoa_butter_percent_of_fat: f64,
+    milk_fat_percent_of_fat: f64,
+    form_v_limit_c: Option<f64>,
+    form_v_limit_uncertainty_k: Option<f64>,
+    form_iv_limit_c: Option<f64>,
+    form_vi_limit_c: Option<f64>,
+    solid_fat_uncertainty_points: Option<f64>,
+    crystals_percent_of_mass: f64,
+    solid_fat: Vec<SolidFat>,
+}
+
+#[derive(Serialize)]
+struct SolidFat {
+    celsius: f64,
+    total_percent_of_fat: f64,
+    form_v_percent_of_fat: f64,
+}
+
+#[derive(Serialize)]
+struct SeedingPlan {
+    min_c: f64,
+    recommended_c: f64,
+    max_c: f64,
+    unmixed_min_c: Option<f64>,
+    unmixed_recommended_c: Option<f64>,
+    unmixed_max_c: Option<f64>,
+    seed_percent: f64,
+    seed_percent_equal_time: Option<f64>,
+    seed_g: f64,
+    seed_g_equal_time: Option<f64>,
+    crystals_percent_of_fat: f64,
+}
+
+#[derive(Serialize)]
+struct Bar {
+    fat_crystals: f64,
+    liquid_fat: f64,
+    syrup: f64,
+    undissolved_sugar: f64,
+    cocoa_particles: f64,
+    other_particles: f64,
+}
+
+#[derive(Serialize)]
+struct Usual {
+    path: String,
+    value: Option<f64>,
+    low: f64,
+    high: f64,
+    basis: &'static str,
+}
+
+#[derive(Serialize)]
+struct FindingEntry {
+    level: &'static str,
+    code: &'static str,
+    text: String,
+    value: Option<f64>,
+    usual_low: Option<f64>,
+    usual_high: Option<f64>,
+}
+
+impl<'a> Report<'a> {
+    fn new(recipe: &'a Recipe, analysis: &'a Analysis) -> Self {
+        let make_up = &analysis.make_up;
+        let bowl = &make_up.bowl;
+        Self {
+            recipe: Head {
+                name: &recipe.name,
+                kind: recipe.kind.key(),
+                r#use: recipe.intended_use.map(crate::recipe::Use::key),
+            },
+            at_c: analysis.at.0,
+            mass_g: make_up.finished.0,
+            batch: Batch {
+                weighed_g: make_up.weighed.0,
+                evaporated_g: make_up.evaporated.0,
+                bowl_g: bowl.total().0,
+                transfer_loss_percent: recipe.losses.transfer.to_percent(),
+            },
+            composition: composition(bowl),
+            groups: Group::ALL
+                .into_iter()
+                .map(|group| (group.key().to_owned(), percent(bowl.group_share(group))))
+                .collect(),
+            lines: lines(recipe, make_up),
+            emulsion: Emulsion::new(analysis.emulsion),
+            fat: analysis.fat.as_ref().map(|fat| Fat::new(fat, bowl)),
+            seeding: analysis.seeding.as_ref().map(|seeding| SeedingPlan::new(seeding, bowl)),
+            phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
+            usual: usual(analysis),
+            water: None,
+            setting: None,
+            mixing: None,
+            findings: analysis.findings.iter().map(FindingEntry::new).collect(),
+        }
+    }
+}
+
+fn composition(bowl: &Parts) -> Map<String, Value> {
+    let unassigned = bowl.unassigned().filter(|_| bowl.total().0 > 0.0).map(|grams| grams / bowl.total());
+    Component::ALL
+        .into_iter()
+        .map(|component| (component.key().to_owned(), percent(bowl.share(component))))
+        .chain([("unassigned".to_owned(), percent(unassigned))])
+        .collect()
+}
+
+fn lines<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Vec<Line<'a>> {
+    recipe
+        .lines
+        .iter()
+        .zip(&make_up.lines)
+        .map(|(line, brought)| Line {
+            ingredient: &line.ingredient.id,
+            name: &line.ingredient.name,
+            grams: line.amount.grams().0,
+            percent_of_weighed: (make_up.weighed.0 > 0.0).then(|| brought.share_of(make_up.weighed).to_percent()),
+            evidence: line.ingredient.evidence.words(),
+            composition_g: Component::ALL
+                .into_iter()
+                .map(|component| (component.key().to_owned(), number(brought.parts.grams(component).map(|g| g.0))))
+                .chain([("unassigned".to_owned(), number(brought.parts.unassigned().map(|g| g.0)))])
+                .collect(),
+        })
+        .collect()
+}
+
+fn usual(analysis: &Analysis) -> Vec<Usual> {
+    analysis
+        .usual
+        .iter()
+        .map(|range| Usual {
+            path: range.of.path(),
+            value: range.of.of(&analysis.make_up.bowl).map(MassFraction::to_percent),
+            low: range.low,
+            high: range.high,
+            basis: words::basis(range),
+        })
+        .collect()
+}
+
+impl Emulsion {
+    fn new(state: EmulsionState) -> Self {
+        let emulsion = state.emulsion();
+        Self {
+            phi_fat: emulsion.map(|emulsion| emulsion.fat_share().0),
+            phi_dispersed: emulsion.map(|emulsion| emulsion.dispersed_share().0),
+            fat_to_water: emulsion.map(|emulsion| emulsion.fat_to_water),
+            is_fat_continuous: match state {
+                EmulsionState::Emulsion(_) => Some(false),
+                EmulsionState::FatContinuous => Some(true),
+                EmulsionState::Unknown => None,
+            },
+            fat_ml: emulsion.map(|emulsion| emulsion.fat.0),
+            water_phase_ml: emulsion.map(|emulsion| emulsion.water_phase.0),
+            insoluble_ml: emulsion.map(|emulsion| emulsion.insoluble.0),
+        }
+    }
+}
+
+impl Fat {
+    fn new(fat: &FatCrystals, bowl: &Parts) -> Self {
+        let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
+        Self {
+            cocoa_butter_percent_of_fat: fat.blended.cocoa_butter_share().to_percent(),
+            milk_fat_percent_of_fat: (fat.grams.milk_fat / fat.grams.total()).to_percent(),
+            form_v_limit_c: celsius(fat.limits.form_v),
+            form_v_limit_uncertainty_k: fat.limit_uncertainty.map(|kelvin| kelvin.0),
+            form_iv_limit_c: celsius(fat.limits.form_iv),
+            form_vi_limit_c: celsius(fat.limits.form_vi),
+            solid_fat_uncertainty_points: fat.solid_fat_uncertainty_points,
+            crystals_percent_of_mass: fat.crystals_of_mass(bowl.total()).to_percent(),
+            solid_fat: fat
+                .curve
+                .iter()
+                .map(|point| SolidFat {
+                    celsius: point.celsius.0,
+                    total_percent_of_fat: point.solid.total().to_percent(),
+                    form_v_percent_of_fat: point.solid.form_v.to_percent(),
+                })
+                .collect(),
+        }
+    }
+}
+
+impl SeedingPlan {
+    fn new(seeding: &Seeding, bowl: &Parts) -> Self {
+        Self {
+            min_c: seeding.window.min.0,
+            recommended_c: seeding.window.recommended.0,
+            max_c: seeding.window.max.0,
+            unmixed_min_c: seeding.unmixed.map(|window| window.min.0),
+            unmixed_recommended_c: seeding.unmixed.map(|window| window.recommended.0),
+            unmixed_max_c: seeding.unmixed.map(|window| window.max.0),
+            seed_percent: seeding.habit.share.to_percent(),
+            seed_percent_equal_time: seeding.equal_time.map(|dose| dose.share.to_percent()),
+            seed_g: seeding.seed.0,
+            seed_g_equal_time: seeding.equal_time.map(|dose| (bowl.total() * dose.share).0),
+            crystals_percent_of_fat: seeding.crystals.to_percent(),
+        }
+    }
+}
+
+impl Bar {
+    fn new(bar: &PhaseBar) -> Self {
+        Self {
+            fat_crystals: bar.fat_crystals.to_percent(),
+            liquid_fat: bar.liquid_fat.to_percent(),
+            syrup: bar.syrup.to_percent(),
+            undissolved_sugar: bar.undissolved_sugar.to_percent(),
+            cocoa_particles: bar.cocoa_particles.to_percent(),
+            other_particles: bar.other_particles.to_percent(),
+        }
+    }
+}
+
+impl FindingEntry {
+    fn new(finding: &finding::Finding) -> Self {
+        Self {
+            level: words::level(finding.level),
+            code: finding.code,
+            text: words::finding(finding, DecimalSign::Point).joined(),
+            value: finding.value,
+            usual_low: finding.usual_low,
+            usual_high: finding.usual_high,
+        }
+    }
+}
+
+fn percent(share: Option<MassFraction>) -> Value {
+    number(share.map(MassFraction::to_percent))
+}
+
+/// A number, or `null` for what is not known. JSON has no NaN, and none arises.
+fn number(value: Option<f64>) -> Value {
+    value.and_then(serde_json::Number::from_f64).map_or(Value::Null, Value::Number)
+}

@@ -1,0 +1,368 @@
+//! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
+//!
+//! The same sentences stand in the window, in the text report and in the JSON report.
+
+use crate::analysis::emulsion::{CLOSEST_PACKING, JAMMING, SOFT};
+use crate::analysis::finding::{Finding, Level, Remedy, Subject};
+use crate::analysis::seeding::DoseClip;
+use crate::analysis::usual::UsualRange;
+use crate::ingredient::Component;
+use crate::number::{DecimalSign, fixed, grams as grams_text};
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// The words of one finding.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FindingWords {
+    /// What is, with its figure.
+    pub title: String,
+    /// Why it matters and what would change it.
+    pub detail: String,
+}
+
+impl FindingWords {
+    /// Title and detail as one text.
+    #[must_use]
+    pub fn joined(&self) -> String {
+        if self.detail.is_empty() { self.title.clone() } else { format!("{}. {}", self.title, self.detail) }
+    }
+}
+
+/// The word for a level.
+#[must_use]
+pub fn level(level: Level) -> &'static str {
+    match level {
+        Level::Note => "note",
+        Level::Caution => "caution",
+        Level::Problem => "problem",
+    }
+}
+
+/// What a range of the usual rests on.
+#[must_use]
+pub fn basis(range: &UsualRange) -> &'static str {
+    range.published.unwrap_or("common practice, no published source")
+}
+
+/// A usual range with its unit: "28 to 36 %", "under 2 %", "none".
+#[must_use]
+pub fn usual_range(range: &UsualRange, sign: DecimalSign) -> String {
+    if range.high_is_outside {
+        format!("under {} %", fixed(range.high, 0, sign))
+    } else if range.high == 0.0 {
+        "none".to_owned()
+    } else {
+        format!("{} to {} %", fixed(range.low, 0, sign), fixed(range.high, 0, sign))
+    }
+}
+
+/// The words of a finding.
+#[must_use]
+pub fn finding(finding: &Finding, sign: DecimalSign) -> FindingWords {
+    let (title, detail) = Words { sign }.of(&finding.subject);
+    FindingWords { title, detail }
+}
+
+struct Words {
+    sign: DecimalSign,
+}
+
+impl Words {
+    fn of(&self, subject: &Subject) -> (String, String) {
+        match subject {
+            Subject::EmptyRecipe => (
+                "Nothing is weighed in yet".to_owned(),
+                "Add an ingredient and give it an amount; every reading follows at once.".to_owned(),
+            ),
+            Subject::UnknownInput { name, missing, .. } => self.unknown_input(name, missing),
+            Subject::EvaporationExceedsWater { asked, water } => (
+                format!("{} of water cannot evaporate: there are {}", self.grams(*asked), self.grams(*water)),
+                "The results are those with all water gone. Lower the evaporation, or add what brings the water."
+                    .to_owned(),
+            ),
+            Subject::FatContinuous { water } => (
+                format!("Fat-continuous: {} water", self.percent(*water, 1)),
+                "Below 2 % water there is no emulsion to hold together. Keep water out: a few drops make such a mass \
+                 seize."
+                    .to_owned(),
+            ),
+            Subject::EmulsionHasRoom { dispersed, to_limit } => {
+                let shares = format!("dispersed share {} of {}", self.two(dispersed.0), self.two(JAMMING.0));
+                let title = if *dispersed < SOFT {
+                    format!("Stable and soft: {shares}")
+                } else {
+                    format!("The emulsion has room: {shares}")
+                };
+                let detail = match self.remedies(to_limit) {
+                    Some(remedies) => format!("It would take {remedies} to reach the limit where droplets jam."),
+                    None => "No change of a single line that is not locked would use the room up.".to_owned(),
+                };
+                (title, detail)
+            }
+            Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies } => {
+                let title = if *is_likely_to_split {
+                    format!(
+                        "Likely to split: dispersed share {}, above {}",
+                        self.two(dispersed.0),
+                        self.two(CLOSEST_PACKING.0)
+                    )
+                } else {
+                    format!("Near the limit: dispersed share {}, droplets jam at {}", self.two(dispersed.0), self.two(JAMMING.0))
+                };
+                let advice = "Stir warm liquid in little by little, or use a high-shear mixer; record what you add.";
+                let detail = match self.remedies(remedies) {
+                    Some(remedies) => format!("{} would bring it back to {}. {advice}", capital(&remedies), self.two(JAMMING.0)),
+                    None => advice.to_owned(),
+                };
+                (title, detail)
+            }
+            Subject::FatToWater { ratio, is_likely_to_split, remedies } => {
+                let likely = if *is_likely_to_split { ": likely to split" } else { "" };
+                let title = format!(
+                    "Fat to water {} : 1, usual {} to {}{likely}",
+                    fixed(*ratio, 2, self.sign),
+                    fixed(0.8, 1, self.sign),
+                    fixed(1.6, 1, self.sign)
+                );
+                let source = "Common practice, no published source.";
+                let detail = match self.remedies(remedies) {
+                    Some(remedies) => format!("{} would bring it to the usual. {source}", capital(&remedies)),
+                    None => source.to_owned(),
+                };
+                (title, detail)
+            }
+            Subject::OutsideUsual { range, share, remedies } => self.outside_usual(range, *share, remedies),
+            Subject::NoFat => (
+                "There is no fat".to_owned(),
+                "Without fat there is nothing that crystallises and nothing to seed.".to_owned(),
+            ),
+            Subject::NoLiquidFat => (
+                "Nothing of this fat stays liquid".to_owned(),
+                "The fat model needs a liquid part. Check the analysis of the cocoa butter.".to_owned(),
+            ),
+            Subject::NoLimit { cocoa_butter_in_fat } => (
+                format!("No form V limit: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 0)),
+                "Below 10 % cocoa butter in the fat no form V crystals can be told from the rest. Cocoa butter or \
+                 chocolate would give the mass a set of its own."
+                    .to_owned(),
+            ),
+            Subject::NoSeeding { cocoa_butter_in_fat } => (
+                format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 0)),
+                "Below 20 % cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the \
+                 seed. Cocoa butter or chocolate raises the share."
+                    .to_owned(),
+            ),
+            Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => (
+                format!("Solid fat is a rough guess: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 0)),
+                "The model is founded on fats with at least 30 % cocoa butter. The figure is given; how far it is \
+                 off is not known."
+                    .to_owned(),
+            ),
+            Subject::OtherFatKindEstimated { name, share_of_fat } => (
+                format!("{name} counts as palm fat: an estimate"),
+                format!(
+                    "It brings {} of the fat, and how it crystallises is a guess. The supplier's solid-fat table \
+                     would settle it.",
+                    self.percent(*share_of_fat, 0)
+                ),
+            ),
+            Subject::SeedingWindow { .. } => self.seeding_window(subject),
+            Subject::TwoWindows { blended, unmixed } => (
+                format!(
+                    "Two windows: {} once all fats have mixed, {} while globules are whole",
+                    self.range(*blended),
+                    self.range(*unmixed)
+                ),
+                "The fat of cream, milk or egg sits in globules. In a fresh emulsion it has not met the chocolate's \
+                 fat, and the seed lives up to the higher limit; trade habit follows that. Hard mixing, standing warm \
+                 or a rest blends the fats, and the lower window holds. When in doubt, use the lower one."
+                    .to_owned(),
+            ),
+            Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {
+                let fresh = unmixed.map_or_else(String::new, |unmixed| {
+                    format!(" Or seed it fresh in the other window, best near {}.", self.celsius(unmixed))
+                });
+                (
+                    "The cautious window lies below 30 °C, where stirring can separate an emulsion".to_owned(),
+                    format!(
+                        "Finish the emulsion warm, let it cool at rest or with a slow stirrer, and fold the seed in \
+                         gently near {}.{fresh}",
+                        self.celsius(*recommended)
+                    ),
+                )
+            }
+            Subject::HabitAboveLimit { habit, limit, is_wholly_above } => {
+                let part = if *is_wholly_above { "lies" } else { "reaches" };
+                (
+                    format!("The habit of seeding at {} {part} above the form V limit of {}", self.whole_range(*habit), self.celsius(*limit)),
+                    "Seed put in above the limit melts, but for a reserve of old, well-kept seed. Stay inside the \
+                     window of this mass. The habit is common practice, no published source."
+                        .to_owned(),
+                )
+            }
+            Subject::DoseClipped { habit, equal_time } => self.dose_clipped(habit.as_ref(), equal_time.as_ref()),
+            Subject::HotSugar => (
+                "Hot sugar burns deeper than boiling water".to_owned(),
+                "Long sleeves, a deep pan, cold water at hand, others at a distance. Keep water away from caramel; \
+                 add warmed cream slowly, it boils up."
+                    .to_owned(),
+            ),
+            Subject::RawEgg { name } => (
+                format!("{name}: mind raw egg"),
+                "Use pasteurised egg or a validated heat step; not for people at risk. Local food codes decide."
+                    .to_owned(),
+            ),
+            Subject::Alcohol { ethanol } => (
+                format!("{} alcohol", self.percent(*ethanol, 1)),
+                "For adults; some guests avoid it for health, age, driving or faith. Its vapour burns when hot."
+                    .to_owned(),
+            ),
+        }
+    }
+
+    fn unknown_input(&self, name: &str, missing: &[Component]) -> (String, String) {
+        let list: Vec<&str> = missing.iter().map(|component| component.words()).collect();
+        let (what, verb) = if missing.len() == Component::COUNT {
+            ("the composition".to_owned(), "is")
+        } else {
+            (list.join(", "), if missing.len() == 1 { "is" } else { "are" })
+        };
+        (
+            format!("{name}: {what} {verb} not known"),
+            "Every sum it takes part in stays unknown. Take the figures from the supplier's data sheet.".to_owned(),
+        )
+    }
+
+    fn outside_usual(&self, range: &UsualRange, share: MassFraction, remedies: &[Remedy]) -> (String, String) {
+        let usual = usual_range(range, self.sign);
+        let title = format!(
+            "{} {}, usual for {} {usual}",
+            capital(range.of.words()),
+            self.percent(share, 1),
+            range.column.words()
+        );
+        let bound = if share.to_percent() < range.low { range.low } else { range.high };
+        let detail = match self.remedies(remedies) {
+            Some(remedies) => {
+                format!("{} would bring it to {} %. {}.", capital(&remedies), fixed(bound, 0, self.sign), capital(basis(range)))
+            }
+            None => format!("{}.", capital(basis(range))),
+        };
+        (title, detail)
+    }
+
+    fn seeding_window(&self, subject: &Subject) -> (String, String) {
+        let Subject::SeedingWindow {
+            min,
+            recommended,
+            max,
+            limit,
+            seed,
+            seed_equal_time,
+            milk_fat_in_fat,
+            other_fat_in_fat,
+        } = subject
+        else {
+            return (String::new(), String::new());
+        };
+        let title = format!(
+            "Seed at {}, best near {}, with {} tempered cocoa butter",
+            self.range((*min, *max)),
+            self.celsius(*recommended),
+            self.grams(*seed)
+        );
+        // The share that lowers the limit most is named; the lecithin of a couverture is not worth a word.
+        const WORTH_A_WORD: MassFraction = MassFraction(0.03);
+        let limit = self.celsius(*limit);
+        let why = match (*milk_fat_in_fat >= WORTH_A_WORD, *other_fat_in_fat >= WORTH_A_WORD) {
+            (true, true) => format!(
+                "Milk fat ({}) and other fat ({} of the fat) pull the form V limit down to {limit}",
+                self.percent(*milk_fat_in_fat, 0),
+                self.percent(*other_fat_in_fat, 0)
+            ),
+            (true, false) => format!(
+                "Milk fat is {} of the fat and pulls the form V limit down to {limit}",
+                self.percent(*milk_fat_in_fat, 0)
+            ),
+            (false, true) => format!(
+                "Oil and other fat are {} of the fat and pull the form V limit down to {limit}",
+                self.percent(*other_fat_in_fat, 0)
+            ),
+            (false, false) => format!("Nearly all fat is cocoa butter; its form V limit is {limit}"),
+        };
+        let dose = seed_equal_time.map_or_else(
+            || "The dose is trade habit; no dose makes this mass set as fast as plain chocolate".to_owned(),
+            |equal| {
+                format!(
+                    "The dose is trade habit; to set as fast as plain chocolate it would take {}",
+                    self.grams(equal)
+                )
+            },
+        );
+        (title, format!("{why}: above it the seed melts. {dose}."))
+    }
+
+    fn dose_clipped(&self, habit: Option<&DoseClip>, equal_time: Option<&DoseClip>) -> (String, String) {
+        let clip = |what: &str, clip: &DoseClip| {
+            let asked = if clip.asked.0.is_finite() {
+                format!("asks for {}", self.percent(clip.asked, 2))
+            } else {
+                "asks for more than seed can give".to_owned()
+            };
+            format!("{what} {asked} and is held at {}", self.percent(clip.held_at, 1))
+        };
+        let parts: Vec<String> = [
+            habit.map(|dose| clip("habit", dose)),
+            equal_time.map(|dose| clip("equal setting time", dose)),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        (
+            format!("The seed is held within its usual doses: {}", parts.join("; ")),
+            "Outside the usual doses there is no experience to lean on. Within a factor of two the amount matters \
+             little; the temperature matters much."
+                .to_owned(),
+        )
+    }
+
+    fn remedies(&self, remedies: &[Remedy]) -> Option<String> {
+        let each: Vec<String> = remedies
+            .iter()
+            .map(|remedy| {
+                let direction = if remedy.change.0 < 0.0 { "less" } else { "more" };
+                format!("{} {direction} {}", self.grams(Grams(remedy.change.0.abs())), remedy.name)
+            })
+            .collect();
+        (!each.is_empty()).then(|| each.join(", or "))
+    }
+
+    fn grams(&self, grams: Grams) -> String {
+        format!("{} g", grams_text(grams.0, self.sign))
+    }
+
+    fn percent(&self, share: MassFraction, decimals: u32) -> String {
+        format!("{} %", fixed(share.to_percent(), decimals, self.sign))
+    }
+
+    fn two(&self, value: f64) -> String {
+        fixed(value, 2, self.sign)
+    }
+
+    fn celsius(&self, celsius: Celsius) -> String {
+        format!("{} °C", fixed(celsius.0, 1, self.sign))
+    }
+
+    fn range(&self, range: (Celsius, Celsius)) -> String {
+        format!("{} to {} °C", fixed(range.0.0, 1, self.sign), fixed(range.1.0, 1, self.sign))
+    }
+
+    fn whole_range(&self, range: (Celsius, Celsius)) -> String {
+        format!("{} to {} °C", fixed(range.0.0, 0, self.sign), fixed(range.1.0, 0, self.sign))
+    }
+}
+
+/// The text with a capital first letter.
+fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    characters.next().map_or_else(String::new, |first| first.to_uppercase().chain(characters).collect())
+}

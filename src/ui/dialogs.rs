@@ -1,0 +1,303 @@
+//! Dialogs of our own: few, with verbs on their buttons, closed by Esc.
+
+mod about;
+mod cocoa_butter;
+mod command_search;
+mod keys;
+
+use std::path::PathBuf;
+
+use egui::{Align, Context, Id, Key, Layout, Modal, TextEdit, Ui};
+
+use super::command::Command;
+use super::files::{Asking, with_extension};
+use super::theme::{self, Palette};
+use crate::document::{Document, Edit};
+use crate::recipe::Recipe;
+use crate::store::Leftover;
+
+/// How wide a dialog of a few sentences is.
+const WIDTH: f32 = 440.0;
+
+/// The dialog that is open, if one is.
+#[derive(Debug, Default)]
+pub struct Dialogs {
+    open: Option<Dialog>,
+}
+
+/// A dialog.
+#[derive(Debug)]
+pub enum Dialog {
+    /// A sentence or two.
+    Message {
+        /// What has happened.
+        title: String,
+        /// What it means and what to do.
+        text: String,
+    },
+    /// Save / Don't save / Cancel.
+    Unsaved {
+        /// The name of the recipe.
+        name: String,
+    },
+    /// The file has been changed by somebody else meanwhile.
+    ChangedOnDisk {
+        /// Which file.
+        path: PathBuf,
+    },
+    /// A field for a path, where the system has no dialog.
+    PathField {
+        /// What it is for.
+        asking: Asking,
+        /// What is typed.
+        text: String,
+        /// It has not been drawn yet.
+        is_new: bool,
+    },
+    /// Work that was not saved.
+    Recovery(Box<Leftover>),
+    /// The search over all commands.
+    CommandSearch(command_search::CommandSearch),
+    /// All keys.
+    Keys,
+    /// Version, sources, licences, cautions.
+    About,
+    /// The user's own analysis of a cocoa butter.
+    CocoaButter(cocoa_butter::CocoaButterForm),
+}
+
+/// What a dialog answers.
+#[derive(Debug)]
+pub enum DialogAnswer {
+    /// It was closed without a choice.
+    Closed,
+    /// A command was chosen.
+    Run(Command),
+    /// A path was given.
+    Path(Asking, PathBuf),
+    /// Save, then do what was waiting.
+    SaveThenGoOn,
+    /// Do what was waiting without saving.
+    DropThenGoOn,
+    /// Write over what somebody else has changed.
+    Overwrite(PathBuf),
+    /// Change the document.
+    Edit(Edit),
+    /// Take the recovered recipe.
+    Recover(Recovered),
+    /// Forget it.
+    DropRecovery(PathBuf),
+}
+
+/// A recipe that was not saved.
+#[derive(Debug)]
+pub struct Recovered {
+    /// The recovery copy.
+    pub file: PathBuf,
+    /// The file that it was a change of.
+    pub original: Option<PathBuf>,
+    /// The recipe.
+    pub recipe: Recipe,
+}
+
+impl Dialog {
+    /// A sentence or two.
+    #[must_use]
+    pub fn message(title: &str, text: &str) -> Self {
+        Self::Message { title: title.to_owned(), text: text.to_owned() }
+    }
+
+    /// Save / Don't save / Cancel.
+    #[must_use]
+    pub fn unsaved(name: String) -> Self {
+        Self::Unsaved { name }
+    }
+
+    /// The file has been changed by somebody else meanwhile.
+    #[must_use]
+    pub fn changed_on_disk(path: PathBuf) -> Self {
+        Self::ChangedOnDisk { path }
+    }
+
+    /// A field for a path.
+    #[must_use]
+    pub fn path_field(asking: Asking, folder: Option<PathBuf>) -> Self {
+        let folder = folder.unwrap_or_default();
+        let path = match &asking {
+            Asking::Open => folder.join(""),
+            Asking::Save { name } => folder.join(name),
+        };
+        Self::PathField { asking, text: path.display().to_string(), is_new: true }
+    }
+
+    /// Work that was not saved.
+    #[must_use]
+    pub fn recovery(leftover: Leftover) -> Self {
+        Self::Recovery(Box::new(leftover))
+    }
+
+    /// The search over all commands.
+    #[must_use]
+    pub fn command_search() -> Self {
+        Self::CommandSearch(command_search::CommandSearch::default())
+    }
+
+    /// The form for the user's own analysis of a cocoa butter.
+    #[must_use]
+    pub fn cocoa_butter(document: &Document) -> Self {
+        Self::CocoaButter(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter))
+    }
+}
+
+impl Dialogs {
+    /// Shows a dialog in place of the one that is open.
+    pub fn show(&mut self, dialog: Dialog) {
+        self.open = Some(dialog);
+    }
+
+    /// Whether a dialog is open: then keys belong to it.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        self.open.is_some()
+    }
+
+    /// Draws the open dialog; gives back what it answers.
+    pub fn ui(
+        &mut self,
+        ctx: &Context,
+        why_not: &dyn Fn(Command) -> Option<&'static str>,
+        document: &Document,
+    ) -> Option<DialogAnswer> {
+        let dialog = self.open.as_mut()?;
+        let width = match dialog {
+            Dialog::Keys | Dialog::About => 640.0,
+            Dialog::CommandSearch(_) => 520.0,
+            _ => WIDTH,
+        };
+        let modal = Modal::new(Id::new("dialog")).show(ctx, |ui| {
+            ui.set_width(width.min(ui.ctx().content_rect().width() - 80.0));
+            match dialog {
+                Dialog::Message { title, text } => message_ui(ui, title, text),
+                Dialog::Unsaved { name } => unsaved_ui(ui, name),
+                Dialog::ChangedOnDisk { path } => changed_on_disk_ui(ui, path),
+                Dialog::PathField { asking, text, is_new } => path_field_ui(ui, asking, text, is_new),
+                Dialog::Recovery(leftover) => recovery_ui(ui, leftover),
+                Dialog::CommandSearch(search) => search.ui(ui, why_not),
+                Dialog::Keys => keys::keys_ui(ui),
+                Dialog::About => about::about_ui(ui),
+                Dialog::CocoaButter(form) => form.ui(ui, document),
+            }
+        });
+        let answer = modal.inner.or_else(|| modal.should_close().then_some(DialogAnswer::Closed));
+        if answer.is_some() {
+            self.open = None;
+        }
+        answer
+    }
+}
+
+/// Buttons at the right, the first one accented and answering Enter.
+fn buttons_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>) -> Option<T> {
+    let mut answer = None;
+    let enter = ui.input(|input| input.key_pressed(Key::Enter)) && ui.memory(|memory| memory.focused().is_none());
+    ui.add_space(theme::space::GROUP);
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        for (place, (label, value)) in buttons.into_iter().enumerate() {
+            let palette = Palette::of(ui);
+            let button = if place == 0 {
+                egui::Button::new(theme::strong(label).color(palette.on_accent)).fill(palette.accent)
+            } else {
+                egui::Button::new(label)
+            };
+            if ui.add(button.min_size(egui::vec2(84.0, 30.0))).clicked() || (place == 0 && enter) {
+                answer = Some(value);
+            }
+        }
+    });
+    answer
+}
+
+fn title_ui(ui: &mut Ui, title: &str) {
+    ui.label(egui::RichText::new(title).font(theme::title()));
+    ui.add_space(theme::space::NEAR);
+}
+
+fn message_ui(ui: &mut Ui, title: &str, text: &str) -> Option<DialogAnswer> {
+    title_ui(ui, title);
+    ui.label(text);
+    buttons_ui(ui, vec![("Close", DialogAnswer::Closed)])
+}
+
+fn unsaved_ui(ui: &mut Ui, name: &str) -> Option<DialogAnswer> {
+    title_ui(ui, &format!("Save the changes to “{name}”?"));
+    ui.label("Changes that are not saved are lost.");
+    buttons_ui(
+        ui,
+        vec![
+            ("Save", DialogAnswer::SaveThenGoOn),
+            ("Don't save", DialogAnswer::DropThenGoOn),
+            ("Cancel", DialogAnswer::Closed),
+        ],
+    )
+}
+
+fn changed_on_disk_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswer> {
+    title_ui(ui, "The file has changed meanwhile");
+    ui.label(format!(
+        "{} is not as it was when you opened it. Overwrite it, or cancel and save under another name.",
+        path.display()
+    ));
+    buttons_ui(
+        ui,
+        vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)],
+    )
+}
+
+fn path_field_ui(ui: &mut Ui, asking: &Asking, text: &mut String, is_new: &mut bool) -> Option<DialogAnswer> {
+    let (title, verb) = match asking {
+        Asking::Open => ("Open a recipe", "Open"),
+        Asking::Save { .. } => ("Save the recipe", "Save"),
+    };
+    title_ui(ui, title);
+    ui.label(
+        "The system shows no file dialog. Type the path here, or install a desktop portal \
+         (xdg-desktop-portal with its GTK, GNOME or KDE part) or zenity.",
+    );
+    ui.add_space(theme::space::NEAR);
+    let field = ui.add(TextEdit::singleline(text).hint_text("/home/…/recipe.ron").desired_width(f32::INFINITY));
+    if std::mem::take(is_new) {
+        field.request_focus();
+    }
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let chosen = buttons_ui(ui, vec![(verb, true), ("Cancel", false)]);
+    match chosen.or(entered.then_some(true)) {
+        Some(true) if !text.trim().is_empty() => {
+            let path = PathBuf::from(text.trim());
+            let path = if matches!(asking, Asking::Save { .. }) { with_extension(path) } else { path };
+            Some(DialogAnswer::Path(asking.clone(), path))
+        }
+        Some(false) => Some(DialogAnswer::Closed),
+        _ => None,
+    }
+}
+
+fn recovery_ui(ui: &mut Ui, leftover: &Leftover) -> Option<DialogAnswer> {
+    title_ui(ui, "There is unsaved work");
+    let name = if leftover.recipe.name.is_empty() { super::text::UNNAMED } else { &leftover.recipe.name };
+    ui.label(format!("“{name}” was not saved when the program ended. Nothing has been written over your own file."));
+    buttons_ui(
+        ui,
+        vec![
+            (
+                "Restore",
+                DialogAnswer::Recover(Recovered {
+                    file: leftover.file.clone(),
+                    original: leftover.original.clone(),
+                    recipe: leftover.recipe.clone(),
+                }),
+            ),
+            ("Forget it", DialogAnswer::DropRecovery(leftover.file.clone())),
+            ("Later", DialogAnswer::Closed),
+        ],
+    )
+}

@@ -1,0 +1,82 @@
+//! The form for the user's own analysis of a cocoa butter.
+
+use egui::{Grid, TextEdit, Ui};
+
+use super::{DialogAnswer, buttons_ui, title_ui};
+use crate::document::{Document, Edit};
+use crate::number::{DecimalSign, parse, typed};
+use crate::recipe::{CocoaButter, Triglycerides};
+use crate::ui::theme::{self, Palette, space};
+
+/// What is typed in the form.
+#[derive(Debug)]
+pub struct CocoaButterForm {
+    fields: [String; FIELDS.len()],
+}
+
+/// The rows of the form: name and explanation.
+const FIELDS: [(&str, &str); 8] = [
+    ("POP", "palmitic – oleic – palmitic"),
+    ("POS", "palmitic – oleic – stearic"),
+    ("SOS", "stearic – oleic – stearic"),
+    ("SOA", "stearic – oleic – arachidic"),
+    ("Trisaturated", "three saturated acids"),
+    ("Other triglycerides", "all others: they stay liquid"),
+    ("Diglycerides", "wt% of the fat"),
+    ("Free fatty acids", "wt% of the fat"),
+];
+
+/// The default type, to start from: West African cocoa butter as wt% of the fat.
+const WEST_AFRICAN: [f64; FIELDS.len()] = [14.8, 38.7, 26.6, 1.1, 0.7, 14.7, 1.9, 1.5];
+
+impl CocoaButterForm {
+    pub(super) fn new(now: CocoaButter) -> Self {
+        let figures = match now {
+            CocoaButter::Own(own) => [
+                own.pop,
+                own.pos,
+                own.sos,
+                own.soa,
+                own.trisaturated,
+                own.other,
+                own.diglycerides_percent,
+                own.free_fatty_acids_percent,
+            ],
+            _ => WEST_AFRICAN,
+        };
+        Self { fields: figures.map(|figure| typed(figure, DecimalSign::Point)) }
+    }
+
+    pub(super) fn ui(&mut self, ui: &mut Ui, _document: &Document) -> Option<DialogAnswer> {
+        title_ui(ui, "Own analysis of the cocoa butter");
+        ui.label("Figures of the laboratory or the supplier; triglycerides in any common unit, usually wt%.");
+        ui.add_space(space::NEAR);
+        Grid::new("triglycerides").num_columns(3).spacing([space::GROUP, 6.0]).show(ui, |ui| {
+            for ((name, explanation), text) in FIELDS.iter().zip(&mut self.fields) {
+                let label = ui.label(*name);
+                ui.add(TextEdit::singleline(text).desired_width(72.0)).labelled_by(label.id);
+                ui.label(theme::caption(ui, *explanation));
+                ui.end_row();
+            }
+        });
+        let entered = self.entered();
+        let reason = entered.as_ref().err().cloned().unwrap_or_default();
+        ui.label(egui::RichText::new(reason).color(Palette::of(ui).problem));
+        match buttons_ui(ui, vec![("Use it", true), ("Cancel", false)]) {
+            Some(true) => entered.ok().map(|own| DialogAnswer::Edit(Edit::SetCocoaButter(CocoaButter::Own(own)))),
+            Some(false) => Some(DialogAnswer::Closed),
+            None => None,
+        }
+    }
+
+    fn entered(&self) -> Result<Triglycerides, String> {
+        let mut figures = [0.0; FIELDS.len()];
+        for ((figure, text), (name, _)) in figures.iter_mut().zip(&self.fields).zip(FIELDS) {
+            *figure = parse(text).map_err(|error| format!("{name}: {error}"))?;
+        }
+        let [pop, pos, sos, soa, trisaturated, other, diglycerides_percent, free_fatty_acids_percent] = figures;
+        Triglycerides { pop, pos, sos, soa, trisaturated, other, diglycerides_percent, free_fatty_acids_percent }
+            .checked()
+            .map_err(|error| error.to_string())
+    }
+}

@@ -1,0 +1,109 @@
+//! The search over all commands: type a word, Enter runs the first that fits.
+
+use egui::{Key, Modifiers, ScrollArea, TextEdit, Ui};
+
+use super::DialogAnswer;
+use crate::ingredient::search::{fold, rank};
+use crate::ui::command::Command;
+use crate::ui::theme::{self, Palette, space};
+
+/// What is searched for and which of the found is chosen.
+#[derive(Debug, Default)]
+pub struct CommandSearch {
+    query: String,
+    place: usize,
+    was_drawn: bool,
+}
+
+impl CommandSearch {
+    pub(super) fn ui(
+        &mut self,
+        ui: &mut Ui,
+        why_not: &dyn Fn(Command) -> Option<&'static str>,
+    ) -> Option<DialogAnswer> {
+        // Before the field: it would take the arrows for itself.
+        let (up, down) = ui.input_mut(|input| {
+            (
+                input.consume_key(Modifiers::NONE, Key::ArrowUp),
+                input.consume_key(Modifiers::NONE, Key::ArrowDown),
+            )
+        });
+        let field =
+            ui.add(TextEdit::singleline(&mut self.query).hint_text("Search commands").desired_width(f32::INFINITY));
+        if !self.was_drawn {
+            field.request_focus();
+            self.was_drawn = true;
+        }
+        if field.changed() {
+            self.place = 0;
+        }
+        let found = found(&self.query);
+        if down {
+            self.place = (self.place + 1).min(found.len().saturating_sub(1));
+        }
+        if up {
+            self.place = self.place.saturating_sub(1);
+        }
+        let entered = ui.input(|input| input.key_pressed(Key::Enter));
+        ui.add_space(space::NEAR);
+        if found.is_empty() {
+            ui.label(theme::quiet(ui, "No command has these words"));
+        }
+        let mut answer = None;
+        ScrollArea::vertical().max_height(360.0).show(ui, |ui| {
+            for (place, command) in found.iter().enumerate() {
+                let is_chosen = place == self.place;
+                let reason = why_not(*command);
+                if command_ui(ui, *command, is_chosen, up || down, reason) || (is_chosen && entered) {
+                    answer = reason.is_none().then_some(DialogAnswer::Run(*command));
+                }
+            }
+        });
+        answer
+    }
+}
+
+fn found(query: &str) -> Vec<Command> {
+    let query = fold(query);
+    let mut found: Vec<(u32, Command)> = Command::all()
+        .filter(|command| *command != Command::Search)
+        .filter_map(|command| {
+            let text = fold(&format!("{} {}", command.label(), command.explanation()));
+            Some((rank(&query, &text)?, command))
+        })
+        .collect();
+    found.sort_by_key(|(rank, _)| *rank);
+    found.into_iter().map(|(_, command)| command).collect()
+}
+
+fn command_ui(ui: &mut Ui, command: Command, is_chosen: bool, follows: bool, reason: Option<&str>) -> bool {
+    let palette = Palette::of(ui);
+    let keys = command.keys().first().map(|keys| ui.ctx().format_shortcut(keys)).unwrap_or_default();
+    let mut label = egui::RichText::new(command.label());
+    if reason.is_some() {
+        label = label.color(palette.quiet);
+    }
+    let button = egui::Button::new(label)
+        .shortcut_text(theme::caption(ui, keys))
+        .selected(is_chosen)
+        .frame_when_inactive(is_chosen)
+        .min_size(egui::vec2(ui.available_width(), space::TARGET + 4.0));
+    let response = ui.add(button).on_hover_text(reason.unwrap_or(command.explanation()));
+    if is_chosen && follows {
+        response.scroll_to_me(None);
+    }
+    response.clicked()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_of_the_name_finds_a_command() {
+        assert_eq!(found("pin this").first(), Some(&Command::Pin));
+        assert_eq!(found("dark").first(), Some(&Command::ThemeDark));
+        assert!(found("zzz").is_empty());
+        assert!(found("").len() > 20);
+    }
+}

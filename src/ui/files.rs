@@ -1,0 +1,114 @@
+//! File dialogs of the system, each in a thread of its own: the window never waits for one.
+//!
+//! On Linux a dialog that cannot be shown looks like one that was cancelled. An answer that comes faster than a hand
+//! can move therefore counts as "there is no dialog", and the window offers a field for the path instead.
+
+use std::path::PathBuf;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::time::{Duration, Instant};
+
+/// What the dialog is for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Asking {
+    /// Which recipe to open.
+    Open,
+    /// Where to write the recipe.
+    Save {
+        /// The file name that is proposed.
+        name: String,
+    },
+}
+
+/// What came of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Answer {
+    /// A path was chosen.
+    Chosen(PathBuf),
+    /// Nothing was chosen.
+    Cancelled,
+    /// No dialog could be shown.
+    NoDialog,
+}
+
+/// A dialog that is open.
+#[derive(Debug)]
+pub struct FileDialog {
+    /// What it is for.
+    pub asking: Asking,
+    answers: Receiver<Option<PathBuf>>,
+    since: Instant,
+}
+
+/// Nobody cancels a dialog faster than this.
+const FASTEST_CANCEL: Duration = Duration::from_millis(300);
+
+/// The ending of recipe files.
+const EXTENSION: &str = "ron";
+
+impl FileDialog {
+    /// Shows a dialog that starts in a folder; the context is woken when it has an answer.
+    #[must_use]
+    pub fn show(asking: Asking, folder: Option<PathBuf>, ctx: &egui::Context) -> Self {
+        let (sender, answers) = channel();
+        let (ctx, question) = (ctx.clone(), asking.clone());
+        let spawned = std::thread::Builder::new().name("file dialog".to_owned()).spawn(move || {
+            let mut dialog = rfd::FileDialog::new().add_filter("Recipe", &[EXTENSION]);
+            if let Some(folder) = folder {
+                dialog = dialog.set_directory(folder);
+            }
+            let chosen = match question {
+                Asking::Open => dialog.set_title("Open a recipe").pick_file(),
+                Asking::Save { name } => dialog.set_title("Save the recipe").set_file_name(name).save_file(),
+            };
+            // The window may be gone by now; then nobody needs the answer.
+            let _ = sender.send(chosen);
+            ctx.request_repaint();
+        });
+        if let Err(error) = spawned {
+            log::warn!("no thread for the file dialog: {error}");
+        }
+        Self { asking, answers, since: Instant::now() }
+    }
+
+    /// The answer, if there is one.
+    #[must_use]
+    pub fn answer(&self) -> Option<Answer> {
+        match self.answers.try_recv() {
+            Ok(Some(path)) => Some(Answer::Chosen(path)),
+            Ok(None) if self.since.elapsed() < FASTEST_CANCEL => Some(Answer::NoDialog),
+            Ok(None) => Some(Answer::Cancelled),
+            Err(TryRecvError::Empty) => None,
+            Err(TryRecvError::Disconnected) => Some(Answer::NoDialog),
+        }
+    }
+}
+
+/// The path with the ending of recipe files, if it has none.
+#[must_use]
+pub fn with_extension(path: PathBuf) -> PathBuf {
+    if path.extension().is_some() { path } else { path.with_extension(EXTENSION) }
+}
+
+/// A file name for a recipe: its name in small letters, blanks as hyphens, nothing that a file system minds.
+#[must_use]
+pub fn file_name(recipe_name: &str) -> String {
+    let folded = crate::ingredient::search::fold(recipe_name);
+    let words: Vec<String> = folded
+        .split(|character: char| !character.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(str::to_owned)
+        .collect();
+    let stem = if words.is_empty() { "recipe".to_owned() } else { words.join("-") };
+    format!("{stem}.{EXTENSION}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn file_names_are_plain() {
+        assert_eq!(file_name("Crème brûlée, n° 2/b"), "creme-brulee-n-2-b.ron");
+        assert_eq!(file_name("  "), "recipe.ron");
+    }
+}

@@ -1,0 +1,95 @@
+//! All words of the window that are not words of findings (those are in `report::words`).
+//!
+//! Sentence case, no full stop after a single sentence, `…` when more input follows.
+
+/// Hint of the search field.
+pub const SEARCH_HINT: &str = "Find a recipe or ingredient";
+/// Name of a recipe without one.
+pub const UNNAMED: &str = "Unnamed recipe";
+/// Shown at the first start and before anything has gone wrong.
+pub const CAUTION: &str = "Figures are calculated: measure and try before you rely on them";
+
+/// Words of the commands.
+pub mod command {
+    use crate::ui::command::Command;
+
+    /// The name of a command.
+    #[must_use]
+    pub fn label(command: Command) -> &'static str {
+        match command {
+            Command::New => "New recipe",
+            Command::Open => "Open…",
+            Command::Save => "Save",
+            Command::SaveAs => "Save as…",
+            Command::Quit => "Quit",
+            Command::Undo => "Undo",
+            Command::Redo => "Redo",
+            Command::CopyTable => "Copy lines as a table",
+            Command::FindIngredient => "Add an ingredient…",
+            Command::GoToSheet => "Go to the lines",
+            Command::EditAmount => "Change amount",
+            Command::EditNote => "Change note",
+            Command::RemoveLine => "Remove line",
+            Command::MoveUp => "Move line up",
+            Command::MoveDown => "Move line down",
+            Command::ToggleLock => "Lock or unlock line",
+            Command::Pin => "Pin this state",
+            Command::Unpin => "Unpin",
+            Command::ShowMakeUp => "Make-up",
+            Command::ShowEmulsion => "Emulsion",
+            Command::ShowFatCrystals => "Fat crystals",
+            Command::Warmer => "Thermometer warmer",
+            Command::Cooler => "Thermometer cooler",
+            Command::RoomTemperature => "Thermometer to 20 °C",
+            Command::ThemeSystem => "Colours of the system",
+            Command::ThemeLight => "Light colours",
+            Command::ThemeDark => "Dark colours",
+            Command::ZoomIn => "Larger",
+            Command::ZoomOut => "Smaller",
+            Command::ZoomReset => "Original size",
+            Command::Search => "Search commands…",
+            Command::ShowKeys => "Keys",
+            Command::About => "About Nibwright",
+        }
+    }
+
+    /// What a command does.
+    #[must_use]
+    pub fn explanation(command: Command) -> &'static str {
+        match command {
+            Command::New => "Begin an empty recipe",
+            Command::Open => "Choose a recipe file and open it",
+            Command::Save => "Write the recipe to its file",
+            Command::SaveAs => "Write the recipe to another file",
+            Command::Quit => "Close the window",
+            Command::Undo => "Take the last change back",
+            Command::Redo => "Make the last change again",
+            Command::CopyTable => "Put ingredients and grams on the clipboard, ready for a spreadsheet",
+            Command::FindIngredient => "Go to the search; Enter adds what was found",
+            Command::GoToSheet => "Go to the amount of the chosen line",
+            Command::EditAmount => "Type the amount of the chosen line",
+            Command::EditNote => "Type the note of the chosen line",
+            Command::RemoveLine => "Take the chosen line out of the recipe",
+            Command::MoveUp => "Move the chosen line one place up",
+            Command::MoveDown => "Move the chosen line one place down",
+            Command::ToggleLock => "Keep the amount of the chosen line as it is, or set it free",
+            Command::Pin => "Keep the present state behind every plot and figure, to compare with",
+            Command::Unpin => "Forget the pinned state",
+            Command::ShowMakeUp => "What the mass is made of",
+            Command::ShowEmulsion => "Whether fat and water hold together",
+            Command::ShowFatCrystals => "How the fat sets and where to seed",
+            Command::Warmer => "Half a degree up",
+            Command::Cooler => "Half a degree down",
+            Command::RoomTemperature => "Back to room temperature",
+            Command::ThemeSystem => "Light or dark as the system says",
+            Command::ThemeLight => "Dark on light",
+            Command::ThemeDark => "Light on dark",
+            Command::ZoomIn => "Enlarge everything, as for a projector",
+            Command::ZoomOut => "Shrink everything",
+            Command::ZoomReset => "Bring everything back to its size",
+            Command::Search => "Find a command by a word of its name",
+            Command::ShowKeys => "All keys on one page",
+            Command::About => "Version, sources, licences, cautions",
+        }
+    }
+}

@@ -1,0 +1,79 @@
+//! A short word at the lower edge that goes away by itself: what was done, with Undo where it can be taken back.
+
+use egui::{Align2, Area, Context, Frame, Id, Margin, Order};
+
+use super::command::Command;
+use super::theme::{self, Palette, space};
+use super::view::Action;
+
+/// How long a word stays, in seconds.
+const STAYS: f64 = 5.0;
+
+/// The word that is shown, if there is one. A new one takes the place of the old.
+#[derive(Debug, Default)]
+pub struct Toasts {
+    shown: Option<Toast>,
+}
+
+#[derive(Debug)]
+struct Toast {
+    text: String,
+    has_undo: bool,
+    until: f64,
+}
+
+impl Toasts {
+    /// Says what was done.
+    pub fn say(&mut self, text: &str, ctx: &Context) {
+        self.show(text, false, ctx);
+    }
+
+    /// Says what was done, and offers to take it back.
+    pub fn with_undo(&mut self, text: &str, ctx: &Context) {
+        self.show(text, true, ctx);
+    }
+
+    fn show(&mut self, text: &str, has_undo: bool, ctx: &Context) {
+        let until = ctx.input(|input| input.time) + STAYS;
+        self.shown = Some(Toast { text: text.to_owned(), has_undo, until });
+        ctx.request_repaint();
+    }
+
+    pub(super) fn ui(&mut self, ctx: &Context, actions: &mut Vec<Action>) {
+        let Some(toast) = &self.shown else { return };
+        let left = toast.until - ctx.input(|input| input.time);
+        if left <= 0.0 {
+            self.shown = None;
+            return;
+        }
+        ctx.request_repaint_after(std::time::Duration::from_secs_f64(left));
+        let mut is_done = false;
+        Area::new(Id::new("toast")).order(Order::Foreground).anchor(Align2::CENTER_BOTTOM, [0.0, -44.0]).show(
+            ctx,
+            |ui| {
+                let palette = Palette::of(ui);
+                Frame::new()
+                    .fill(palette.text)
+                    .corner_radius(f32::from(space::FIELD_RADIUS))
+                    .inner_margin(Margin::symmetric(14, 8))
+                    .show(ui, |ui| {
+                        ui.horizontal(|ui| {
+                            let text = egui::RichText::new(&toast.text).color(palette.panel);
+                            ui.label(text);
+                            if toast.has_undo {
+                                let undo = egui::RichText::new("Undo").font(theme::body_bold()).color(palette.panel);
+                                if ui.add(egui::Button::new(undo).fill(palette.text)).clicked() {
+                                    actions.push(Action::Run(Command::Undo));
+                                    is_done = true;
+                                }
+                            }
+                        });
+                    });
+            },
+        );
+        if is_done {
+            self.shown = None;
+        }
+    }
+}
+

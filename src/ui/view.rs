@@ -1,0 +1,144 @@
+//! What the window shows and what is asked of it: view state, and the actions that panels hand to the program.
+//!
+//! None of it is part of the document. Panels read; the program carries actions out after the frame.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::command::Command;
+use super::theme::Hue;
+use crate::analysis::Analysis;
+use crate::analysis::finding::Reading;
+use crate::document::{Document, Edit};
+use crate::ingredient::Ingredient;
+use crate::number::DecimalSign;
+use crate::recipe::LineId;
+use crate::units::Celsius;
+
+/// What is shown, apart from the document.
+#[derive(Debug)]
+pub struct View {
+    /// The temperature of the thermometer.
+    pub at: Celsius,
+    /// The reading in front.
+    pub reading: Reading,
+    /// The chosen line.
+    pub selected: Option<LineId>,
+    /// What the pointer was on in the last frame.
+    pub pointed: Option<Pointed>,
+    /// What the pointer is on in this frame.
+    pub pointed_now: Option<Pointed>,
+    /// What is searched for on the shelf.
+    pub search: String,
+    /// Which of the found ingredients is chosen, while the search is used with the keyboard.
+    pub search_place: usize,
+    /// The decimal sign of the user.
+    pub sign: DecimalSign,
+    /// Where the keyboard should go in the next frame.
+    pub focus: Option<Focus>,
+}
+
+/// A place that the keyboard can be sent to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Focus {
+    /// The search of the shelf.
+    Search,
+    /// The amount of a line.
+    Amount(LineId),
+    /// The note of a line.
+    Note(LineId),
+}
+
+/// What the pointer is on: it is lit up everywhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pointed {
+    /// A line of the sheet.
+    Line(LineId),
+    /// A group of components.
+    Hue(Hue),
+}
+
+/// A state of a recipe kept to compare with.
+#[derive(Clone, Debug)]
+pub struct Pin {
+    /// The state.
+    pub document: Arc<Document>,
+    /// What it is at the temperature of the thermometer.
+    pub analysis: Arc<Analysis>,
+}
+
+/// What a panel asks for.
+#[derive(Clone, Debug)]
+pub enum Action {
+    /// Change the document; changes of one gesture follow each other.
+    Edit(Edit),
+    /// The gesture is over: the next change is a step of its own.
+    EndGesture,
+    /// The gesture does not count.
+    CancelGesture,
+    /// Do what a command says.
+    Run(Command),
+    /// Move the thermometer.
+    SetTemperature(Celsius),
+    /// Bring a reading to the front.
+    Show(Reading),
+    /// Choose a line.
+    Select(Option<LineId>),
+    /// Send the keyboard somewhere.
+    Focus(Focus),
+    /// Add an ingredient after the chosen line and go to its amount.
+    AddIngredient(Arc<Ingredient>),
+    /// Open a recipe of the shelf.
+    OpenRecipe(PathBuf),
+}
+
+/// Everything that a panel may read.
+#[derive(Clone, Copy, Debug)]
+pub struct Scene<'a> {
+    /// The document.
+    pub document: &'a Document,
+    /// What it is.
+    pub analysis: &'a Analysis,
+    /// The pinned state.
+    pub pin: Option<&'a Pin>,
+}
+
+impl View {
+    /// The view at the first start.
+    #[must_use]
+    pub fn new(sign: DecimalSign) -> Self {
+        Self {
+            at: crate::analysis::ROOM,
+            reading: Reading::default(),
+            selected: None,
+            pointed: None,
+            pointed_now: None,
+            search: String::new(),
+            search_place: 0,
+            sign,
+            focus: None,
+        }
+    }
+
+    /// Whether this line is pointed at, or brings much of the group that is.
+    #[must_use]
+    pub fn is_line_lit(&self, scene: &Scene<'_>, line: LineId) -> bool {
+        /// A line lights up when it brings at least this share of the group.
+        const MUCH: f64 = 0.05;
+        match self.pointed {
+            Some(Pointed::Line(pointed)) => pointed == line,
+            Some(Pointed::Hue(hue)) => {
+                let make_up = &scene.analysis.make_up;
+                let whole: f64 = hue.grams(&make_up.bowl);
+                let brought = make_up.lines.iter().find(|other| other.id == line);
+                brought.is_some_and(|brought| whole > 0.0 && hue.grams(&brought.parts) >= MUCH * whole)
+            }
+            None => false,
+        }
+    }
+
+    /// Remembers what the pointer is on.
+    pub fn point_at(&mut self, pointed: Pointed) {
+        self.pointed_now = Some(pointed);
+    }
+}
