@@ -2,6 +2,7 @@
 #![expect(missing_docs, reason = "while the crate is built up")]
 
 pub mod ingredient;
+pub mod number;
 pub mod recipe;
 pub mod source;
 pub mod units;

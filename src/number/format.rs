@@ -1,0 +1,231 @@
+//! Numbers as text, and the rounding that this takes.
+
+use super::{DecimalSign, GROUP_SIGN, MINUS_SIGN, NO_NUMBER};
+
+/// The most decimals that are computed and shown. More would be the noise of binary numbers.
+const MOST_DECIMALS: usize = 20;
+
+/// The decimals that a number is brought to before it is rounded half up (the program's convention for print).
+///
+/// It takes away what binary arithmetic adds at the far end: 33 / 1.1 is 30 again, 1.005 a tie again.
+const GUARD_DECIMALS: usize = 10;
+
+/// How many decimals beyond the wanted ones are looked at, where that is more than [`GUARD_DECIMALS`].
+const GUARD_BEYOND: usize = 4;
+
+/// The significant digits that every double holds for certain (IEEE 754 binary64). Digits behind them are noise too.
+const CERTAIN_DIGITS: usize = 15;
+
+/// The smallest number that is written with all its zeros by [`typed`].
+const LEAST_WITHOUT_EXPONENT: f64 = 1e-7;
+
+/// From here on [`typed`] writes an exponent.
+const MOST_WITHOUT_EXPONENT: f64 = 1e16;
+
+/// A number rounded to so many decimals, half away from zero on its decimal digits.
+///
+/// The number is first brought to 10 decimals (no finer than the 15 digits that a double holds), then rounded half up:
+/// so 1.005 gives 1.01, although the double nearest to 1.005 lies below it.
+/// Asked for more than 6 decimals it looks 4 beyond them instead of 10; more than 20 decimals count as 20.
+/// What is not finite is returned as it is; the result is never -0.
+///
+/// ```
+/// # use nibwright::number::round_half_up;
+/// assert_eq!(round_half_up(2.5, 0), 3.0);
+/// assert_eq!(round_half_up(1.005, 2), 1.01);
+/// assert_eq!(round_half_up(-0.25, 1), -0.3);
+/// assert_eq!(round_half_up(33.0 / 1.1, 10), 30.0);
+/// ```
+#[must_use]
+pub fn round_half_up(value: f64, decimals: u32) -> f64 {
+    if !value.is_finite() {
+        return value;
+    }
+    // Digits of a finite number, at most one more than it had: only the very largest doubles round up to infinity,
+    // and they have no decimals.
+    let rounded = rounded_digits(value.abs(), decimals).parse().unwrap_or(value.abs());
+    if value < 0.0 && rounded != 0.0 { -rounded } else { rounded }
+}
+
+/// A number with exactly so many decimals: for columns and readings.
+///
+/// From 10,000 up the digits before the decimal sign are parted in groups of three by U+202F, a narrow blank that
+/// never breaks a line: neither point nor comma, because each of them is the decimal sign of somebody, and not below
+/// 10,000, because four digits are read at a glance and a column of them stays quiet. (SI Brochure, section 5.4.4,
+/// from memory: groups by a thin space, neither dots nor commas; four digits usually stay together.)
+/// Negative numbers have U+2212 in front; "-0" never appears. What is not finite is an en dash.
+///
+/// ```
+/// # use nibwright::number::{fixed, DecimalSign};
+/// assert_eq!(fixed(1234.5, 2, DecimalSign::Comma), "1234,50");
+/// assert_eq!(fixed(12345.678, 1, DecimalSign::Point), "12\u{202f}345.7");
+/// assert_eq!(fixed(-0.04, 1, DecimalSign::Point), "0.0");
+/// assert_eq!(fixed(f64::NAN, 1, DecimalSign::Point), "–");
+/// ```
+#[must_use]
+pub fn fixed(value: f64, decimals: u32, sign: DecimalSign) -> String {
+    if !value.is_finite() {
+        return NO_NUMBER.to_owned();
+    }
+    dressed(&rounded_digits(value.abs(), decimals), value, sign)
+}
+
+/// A number with at most so many decimals, without zeros at their end: for amounts in a sentence.
+///
+/// Signs and groups as in [`fixed`].
+///
+/// ```
+/// # use nibwright::number::{shortest, DecimalSign};
+/// assert_eq!(shortest(12.5, 2, DecimalSign::Comma), "12,5");
+/// assert_eq!(shortest(340.194_277_5, 7, DecimalSign::Point), "340.1942775");
+/// assert_eq!(shortest(250.0, 2, DecimalSign::Point), "250");
+/// ```
+#[must_use]
+pub fn shortest(value: f64, most_decimals: u32, sign: DecimalSign) -> String {
+    if !value.is_finite() {
+        return NO_NUMBER.to_owned();
+    }
+    let digits = rounded_digits(value.abs(), most_decimals);
+    dressed(without_end_zeros(&digits), value, sign)
+}
+
+/// A number with at least so many significant digits: for quantities that go over many powers of ten.
+///
+/// Only decimals are saved; digits before the decimal sign are all shown, none is replaced by a zero.
+/// Zeros at the end stay, they say how far the number is known. At most 20 decimals. Signs and groups as in [`fixed`].
+///
+/// ```
+/// # use nibwright::number::{significant, DecimalSign};
+/// assert_eq!(significant(0.012_345, 2, DecimalSign::Point), "0.012");
+/// assert_eq!(significant(9.996, 3, DecimalSign::Point), "10.0");
+/// assert_eq!(significant(2045.3, 3, DecimalSign::Point), "2045");
+/// ```
+#[must_use]
+pub fn significant(value: f64, digits: u32, sign: DecimalSign) -> String {
+    let decimals = |value: f64| i64::from(digits.max(1)) - 1 - i64::from(decimal_exponent(value));
+    let at_most = |decimals: i64| u32::try_from(decimals.max(0)).unwrap_or(u32::MAX);
+    let first = at_most(decimals(value));
+    // Rounding up may have given one digit more: 9.996 to three digits is 10.0.
+    let rounded = round_half_up(value, first);
+    fixed(value, if rounded == 0.0 { first } else { at_most(decimals(rounded)) }, sign)
+}
+
+/// Grams as a kitchen reads them: hundredths below 10 g, tenths below 100 g, whole grams from there on.
+///
+/// Zeros at the end are left away: 7.25, 12.5, 340. That is what the scale for it shows (common practice, no published
+/// source: spices and gelling agents on a scale of 0.01 g, small parts on one of 0.1 g, the bowl on one of 1 g), and
+/// from 1 g up the rounding is at most half a percent. Which of the three it is depends on the rounded
+/// amount, so 9.996 is 10 and not 10.00. For computed amounts; what was typed is shown by [`typed`].
+///
+/// ```
+/// # use nibwright::number::{grams, DecimalSign};
+/// assert_eq!(grams(7.254, DecimalSign::Comma), "7,25");
+/// assert_eq!(grams(12.0, DecimalSign::Point), "12");
+/// assert_eq!(grams(340.194_277_5, DecimalSign::Point), "340");
+/// ```
+#[must_use]
+pub fn grams(value: f64, sign: DecimalSign) -> String {
+    const RULE: [(f64, u32); 2] = [(10.0, 2), (100.0, 1)];
+    let decimals = RULE
+        .into_iter()
+        .find(|&(below, decimals)| round_half_up(value.abs(), decimals) < below)
+        .map_or(0, |(_, decimals)| decimals);
+    shortest(value, decimals, sign)
+}
+
+/// A number for a field that is being edited: nothing is rounded, [`super::parse`] gives the same number back.
+///
+/// The fewest digits that mean this very double; no group signs, because they are in the way of the cursor.
+/// Below 0.0000001 and from 10,000,000,000,000,000 up with an exponent. What is not finite is an en dash, which is
+/// no number when read back.
+///
+/// ```
+/// # use nibwright::number::{typed, DecimalSign};
+/// assert_eq!(typed(340.194_277_5, DecimalSign::Comma), "340,1942775");
+/// assert_eq!(typed(12_500.0, DecimalSign::Point), "12500");
+/// ```
+#[must_use]
+pub fn typed(value: f64, sign: DecimalSign) -> String {
+    if !value.is_finite() {
+        return NO_NUMBER.to_owned();
+    }
+    let size = value.abs();
+    let digits = if size == 0.0 || (LEAST_WITHOUT_EXPONENT..MOST_WITHOUT_EXPONENT).contains(&size) {
+        format!("{size}")
+    } else {
+        format!("{size:e}")
+    };
+    let minus = if value < 0.0 { String::from(MINUS_SIGN) } else { String::new() };
+    minus + &digits.replace('.', sign.character().encode_utf8(&mut [0; 4]))
+}
+
+/// The digits of a number that is finite and not negative, rounded half up: "1234.50", "0".
+fn rounded_digits(size: f64, decimals: u32) -> String {
+    let decimals = usize::try_from(decimals).unwrap_or(MOST_DECIMALS).min(MOST_DECIMALS);
+    let exponent = decimal_exponent(size);
+    let certain = i64::try_from(CERTAIN_DIGITS).unwrap_or(i64::MAX) - 1 - i64::from(exponent);
+    let certain = usize::try_from(certain.max(0)).unwrap_or(0);
+    let guard = GUARD_DECIMALS.max(decimals + GUARD_BEYOND).min(certain).max(decimals);
+    // Formatting rounds the exact binary value, correctly at every length.
+    let text = format!("{size:.guard$}");
+    let Some(point) = text.find('.') else { return text };
+    let cut = if decimals == 0 { point } else { point + 1 + decimals };
+    let rounds_up = text.as_bytes().get(if decimals == 0 { cut + 1 } else { cut }).is_some_and(|&digit| digit >= b'5');
+    let kept = &text[..cut];
+    if rounds_up { one_more(kept) } else { kept.to_owned() }
+}
+
+/// Digits, perhaps with a point among them, plus one in the last place.
+fn one_more(digits: &str) -> String {
+    let mut carry = true;
+    let mut reversed: String = digits
+        .chars()
+        .rev()
+        .map(|digit| match digit {
+            '9' if carry => '0',
+            '0'..='8' if carry => {
+                carry = false;
+                char::from_digit(digit.to_digit(10).unwrap_or(0) + 1, 10).unwrap_or(digit)
+            }
+            other => other,
+        })
+        .collect();
+    if carry {
+        reversed.push('1');
+    }
+    reversed.chars().rev().collect()
+}
+
+/// The power of ten of the first significant digit; 0 for zero and for what is not finite.
+fn decimal_exponent(value: f64) -> i32 {
+    format!("{value:e}").split_once('e').and_then(|(_, exponent)| exponent.parse().ok()).unwrap_or(0)
+}
+
+fn without_end_zeros(digits: &str) -> &str {
+    if digits.contains('.') { digits.trim_end_matches('0').trim_end_matches('.') } else { digits }
+}
+
+/// Plain digits with the sign of `value`, groups and the decimal sign.
+fn dressed(digits: &str, value: f64, sign: DecimalSign) -> String {
+    /// Digits that stay together.
+    const GROUP: usize = 3;
+    /// Digits that a number has at least before it is parted.
+    const LEAST_DIGITS: usize = 5;
+
+    let (whole, decimals) = digits.split_once('.').unwrap_or((digits, ""));
+    let mut text = String::with_capacity(digits.len() + 8);
+    if value < 0.0 && digits.contains(|digit: char| matches!(digit, '1'..='9')) {
+        text.push(MINUS_SIGN);
+    }
+    for (idx, digit) in whole.char_indices() {
+        if whole.len() >= LEAST_DIGITS && idx > 0 && (whole.len() - idx).is_multiple_of(GROUP) {
+            text.push(GROUP_SIGN);
+        }
+        text.push(digit);
+    }
+    if !decimals.is_empty() {
+        text.push(sign.character());
+        text.push_str(decimals);
+    }
+    text
+}
