@@ -1,9 +1,12 @@
 //! Results in forms that leave the program: words, text, JSON.
 //!
+//! * [`figure`]: a plot as data; [`figures`]: the plots of the readings.
 //! * [`words`]: what findings, figures and limits are called and explained as, for window and text alike.
 //! * [`text`]: the report that a person reads in a terminal.
 //! * [`json`]: the report that another program reads; a public interface, changed only by adding.
 
+pub mod figure;
+pub mod figures;
 pub mod json;
 pub mod text;
 pub mod words;

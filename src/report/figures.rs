@@ -1,0 +1,158 @@
+//! The plots of the readings, built from results.
+
+use super::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule};
+use crate::analysis::Analysis;
+use crate::analysis::emulsion::jamming_fat_share;
+use crate::analysis::fat::{FatGrams, FatPhase};
+use crate::analysis::fat_crystals::{CURVE_END, FatCrystals};
+use crate::analysis::parts::{Group, Parts};
+use crate::analysis::usual::{Share, UsualRange};
+use crate::number::{DecimalSign, fixed};
+use crate::recipe::CocoaButter;
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// Solid fat against temperature, of cocoa butter alone, for comparison.
+#[must_use]
+pub fn cocoa_butter_alone(cocoa_butter: CocoaButter) -> Curve {
+    let grams = FatGrams { cocoa_butter: Grams(100.0), ..FatGrams::default() };
+    let temperatures: Vec<Celsius> = (0..=CURVE_END).map(|degrees| Celsius(f64::from(degrees))).collect();
+    let points = FatPhase::new(&grams, cocoa_butter).map_or_else(
+        |_| Vec::new(),
+        |phase| {
+            let solids = phase.solid_fat_curve(temperatures.iter().copied());
+            temperatures.iter().zip(solids).map(|(at, solid)| [at.0, solid.total().to_percent()]).collect()
+        },
+    );
+    Curve::new("cocoa butter alone", Role::Reference, points)
+}
+
+/// Solid fat against temperature, with windows, limit, the pinned state and the value at the thermometer.
+#[must_use]
+pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, sign: DecimalSign) -> Option<Figure> {
+    let fat = analysis.fat.as_ref()?;
+    let x = AxisRange { label: "temperature, °C", from: 5.0, to: 40.0, step: 5.0 };
+    let y = AxisRange { label: "solid fat, % of fat", from: 0.0, to: 100.0, step: 25.0 };
+    let mut regions = Vec::new();
+    if let Some(seeding) = &analysis.seeding {
+        if let Some(unmixed) = seeding.unmixed {
+            let label = "window while globules are whole";
+            regions.push(Region::band(label, Role::SecondWindow, unmixed.min.0, unmixed.max.0, &y));
+        }
+        regions.push(Region::band("seeding window", Role::Window, seeding.window.min.0, seeding.window.max.0, &y));
+    }
+    let mut curves = vec![alone.clone()];
+    if let Some(pinned) = pinned.and_then(|pinned| pinned.fat.as_ref()) {
+        curves.push(Curve::new("pinned", Role::Pinned, curve_points(pinned)));
+    }
+    curves.push(Curve::new("this mass", Role::Now, curve_points(fat)));
+    let rules = fat
+        .limits
+        .form_v
+        .map(|limit| Rule {
+            label: format!("form V limit {}", fixed(limit.0, 1, sign)),
+            role: Role::Limit,
+            at: limit.0,
+        })
+        .into_iter()
+        .collect();
+    let solid = fat.solid_at.total().to_percent();
+    let at = format!("{} % solid at {} °C", fixed(solid, 0, sign), fixed(analysis.at.0, 1, sign));
+    let marks = vec![Mark { label: at.clone(), role: Role::Now, at: [analysis.at.0, solid] }];
+    Some(Figure { x, y, regions, curves, rules, marks, in_words: at })
+}
+
+fn curve_points(fat: &FatCrystals) -> impl Iterator<Item = [f64; 2]> + '_ {
+    fat.curve.iter().map(|point| [point.celsius.0, point.solid.total().to_percent()])
+}
+
+/// The edge of the region in which oil-in-water holds, for this recipe's solids: percent fat against percent water.
+#[must_use]
+pub fn jamming_edge(bowl: &Parts) -> Vec<[f64; 2]> {
+    (2_u8..=60)
+        .step_by(2)
+        .filter_map(|water| {
+            let fat = jamming_fat_share(bowl, MassFraction::from_percent(f64::from(water)))?;
+            Some([f64::from(water), fat.to_percent()])
+        })
+        .collect()
+}
+
+/// Fat against water, with the region where oil-in-water holds, the usual ranges, this recipe and the pinned state.
+#[must_use]
+pub fn fat_water_map(
+    analysis: &Analysis,
+    pinned: Option<&Analysis>,
+    edge: &[[f64; 2]],
+    sign: DecimalSign,
+) -> Option<Figure> {
+    let here = place(analysis)?;
+    analysis.emulsion.emulsion()?;
+    let there = pinned.and_then(place);
+    let (x, y) = axes(here, there);
+    let inside = edge.iter().filter(|point| (x.from..=x.to).contains(&point[0]));
+    let regions = vec![Region::new(
+        "oil-in-water holds",
+        Role::Window,
+        inside.clone().map(|point| (point[0], y.from, point[1].clamp(y.from, y.to))),
+    )];
+    let edge_curve = Curve::new(
+        "dispersed share 0.64: droplets jam",
+        Role::Limit,
+        inside.copied().filter(|point| (y.from..=y.to).contains(&point[1])),
+    );
+    let mut curves = vec![edge_curve];
+    if let Some(outline) = usual_outline(&analysis.usual) {
+        curves.push(outline);
+    }
+    let mut marks = Vec::new();
+    if let Some(there) = there {
+        marks.push(Mark { label: "pinned".to_owned(), role: Role::Pinned, at: there });
+    }
+    marks.push(Mark { label: "this mass".to_owned(), role: Role::Now, at: here });
+    let in_words = format!("{} % water, {} % fat", fixed(here[0], 1, sign), fixed(here[1], 1, sign));
+    Some(Figure { x, y, regions, curves, rules: Vec::new(), marks, in_words })
+}
+
+fn place(analysis: &Analysis) -> Option<[f64; 2]> {
+    let bowl = &analysis.make_up.bowl;
+    Some([bowl.group_share(Group::Water)?.to_percent(), bowl.group_share(Group::TotalFat)?.to_percent()])
+}
+
+/// Axes that hold both points with room around them, on round figures.
+fn axes(here: [f64; 2], there: Option<[f64; 2]>) -> (AxisRange, AxisRange) {
+    let there = there.unwrap_or(here);
+    let span = |axis: usize, usual: [f64; 2]| {
+        let low = here[axis].min(there[axis]).min(usual[0] + 5.0) - 5.0;
+        let high = here[axis].max(there[axis]).max(usual[1] - 5.0) + 5.0;
+        ((low / 5.0).floor() * 5.0, (high / 5.0).ceil() * 5.0)
+    };
+    let (x_from, x_to) = span(0, [10.0, 35.0]);
+    let (y_from, y_to) = span(1, [20.0, 60.0]);
+    let step = |from: f64, to: f64| if to - from > 40.0 { 10.0 } else { 5.0 };
+    (
+        AxisRange {
+            label: "water, % of the mass",
+            from: x_from.max(0.0),
+            to: x_to.min(100.0),
+            step: step(x_from, x_to),
+        },
+        AxisRange { label: "fat, % of the mass", from: y_from.max(0.0), to: y_to.min(100.0), step: 10.0 },
+    )
+}
+
+/// The outline of the usual ranges of water and fat, where the use has both.
+fn usual_outline(usual: &[UsualRange]) -> Option<Curve> {
+    let of = |group| usual.iter().find(|range| range.of == Share::Group(group));
+    let (water, fat) = (of(Group::Water)?, of(Group::TotalFat)?);
+    Some(Curve::new(
+        "usual",
+        Role::Reference,
+        [
+            [water.low, fat.low],
+            [water.high, fat.low],
+            [water.high, fat.high],
+            [water.low, fat.high],
+            [water.low, fat.low],
+        ],
+    ))
+}

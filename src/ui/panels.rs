@@ -1,0 +1,13 @@
+//! The panels of the window. Each draws what it is given and says what is asked of it.
+
+pub mod findings;
+pub mod head;
+pub mod lines;
+pub mod losses;
+pub mod menu_bar;
+pub mod phase_bar;
+pub mod readings;
+pub mod sheet;
+pub mod shelf;
+pub mod status_bar;
+pub mod thermometer_strip;

@@ -1,0 +1,408 @@
+//! The lines of the sheet: ingredient, amount, unit, percent, note, lock.
+
+use std::sync::Arc;
+
+use egui::{
+    Align, Button, CursorIcon, Id, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui,
+};
+use egui_extras::{Column, TableBuilder, TableRow};
+
+use super::shelf::summary;
+use crate::document::Edit;
+use crate::number::{fixed, grams, parse_amount, typed};
+use crate::recipe::{Line, LineId, MassUnit, Quantity};
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::view::{Action, Focus, Pointed, Scene, View};
+use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
+
+const HANDLE: f32 = 22.0;
+const AMOUNT: f32 = 82.0;
+const UNIT: f32 = 34.0;
+const PINNED: f32 = 68.0;
+const PERCENT: f32 = 52.0;
+const LOCK: f32 = 62.0;
+/// Wide enough that a note is worth a column.
+const NOTE: f32 = 150.0;
+/// Below this width the note column goes: name and amount matter more.
+const WIDTH_WITH_NOTE: f32 = 520.0;
+
+/// The cell in which the amount of a line is typed.
+#[must_use]
+pub fn amount_id(line: LineId) -> Id {
+    Id::new(("amount", line))
+}
+
+fn note_id(line: LineId) -> Id {
+    Id::new(("note", line))
+}
+
+/// Reads an amount with its unit; without one, the unit of the line counts.
+pub(super) fn parse_quantity(text: &str, unit: MassUnit) -> Result<Quantity, String> {
+    let (value, symbol) = parse_amount(text).map_err(|error| error.to_string())?;
+    let unit = symbol.and_then(MassUnit::from_symbol).unwrap_or(unit);
+    Quantity::new(value, unit).map_err(|error| error.to_string())
+}
+
+/// Draws the lines with their heads and their sum.
+pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
+    let has_note = ui.available_width() >= WIDTH_WITH_NOTE;
+    let has_pin = scene.pin.is_some();
+    let lines = &scene.document.recipe.lines;
+    let palette = Palette::of(ui);
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(space::NEAR, 0.0);
+        // The table takes its row colours from the style.
+        ui.visuals_mut().selection.bg_fill = palette.accent_ground;
+        ui.visuals_mut().widgets.hovered.bg_fill = palette.accent_ground;
+        let mut table = TableBuilder::new(ui)
+            .id_salt("lines")
+            .vscroll(false)
+            .sense(Sense::click())
+            .cell_layout(Layout::left_to_right(Align::Center))
+            .column(Column::exact(HANDLE))
+            .column(Column::remainder().at_least(120.0).clip(true))
+            .column(Column::exact(AMOUNT))
+            .column(Column::exact(UNIT));
+        if has_pin {
+            table = table.column(Column::exact(PINNED));
+        }
+        table = table.column(Column::exact(PERCENT));
+        if has_note {
+            table = table.column(Column::exact(NOTE).clip(true));
+        }
+        table = table.column(Column::exact(LOCK));
+        let columns = Columns { has_pin, has_note };
+        let mut moved = None;
+        table.header(space::TARGET, |mut row| columns.heads_ui(&mut row)).body(|mut body| {
+            for (place, line) in lines.iter().enumerate() {
+                body.row(space::ROW, |mut row| {
+                    row.set_selected(view.selected == Some(line.id));
+                    row.set_hovered(view.is_line_lit(scene, line.id));
+                    columns.line_ui(&mut row, scene, view, line, place, &mut moved, actions);
+                    let response = row.response();
+                    if response.contains_pointer() {
+                        view.point_at(Pointed::Line(line.id));
+                    }
+                    if response.clicked() {
+                        actions.push(Action::Select(Some(line.id)));
+                    }
+                });
+            }
+            body.row(space::ROW, |mut row| columns.sum_ui(&mut row, scene, view));
+        });
+        if let Some((line, by)) = moved {
+            move_line(scene, line, by, actions);
+        }
+    });
+    let add = Button::new(theme::strong("+  add an ingredient").color(palette.accent)).frame(false);
+    if ui.add(add).on_hover_text("Go to the search; type a part of its name, Enter adds it (Ctrl+F)").clicked() {
+        actions.push(Action::Focus(Focus::Search));
+    }
+}
+
+fn move_line(scene: &Scene<'_>, line: LineId, by: i32, actions: &mut Vec<Action>) {
+    let lines = &scene.document.recipe.lines;
+    let Some(place) = lines.iter().position(|other| other.id == line) else { return };
+    let to = place.saturating_add_signed(isize::try_from(by).unwrap_or(0)).min(lines.len().saturating_sub(1));
+    actions.push(Action::Edit(Edit::MoveLine { line, to }));
+}
+
+/// Which of the columns that come and go are there.
+#[derive(Clone, Copy)]
+struct Columns {
+    has_pin: bool,
+    has_note: bool,
+}
+
+impl Columns {
+    fn heads_ui(self, row: &mut TableRow<'_, '_>) {
+        let head = |ui: &mut Ui, words: &str| {
+            ui.label(theme::caption(ui, words));
+        };
+        let right = |row: &mut TableRow<'_, '_>, words: &str| {
+            row.col(|ui| {
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| head(ui, words));
+            });
+        };
+        row.col(|_| {});
+        row.col(|ui| head(ui, "ingredient"));
+        right(row, "amount");
+        row.col(|_| {});
+        if self.has_pin {
+            right(row, "pinned");
+        }
+        right(row, "%");
+        if self.has_note {
+            row.col(|ui| head(ui, "note"));
+        }
+        right(row, "lock");
+    }
+
+    #[expect(clippy::too_many_arguments, reason = "one row draws everything of one line")]
+    fn line_ui(
+        self,
+        row: &mut TableRow<'_, '_>,
+        scene: &Scene<'_>,
+        view: &mut View,
+        line: &Line,
+        place: usize,
+        moved: &mut Option<(LineId, i32)>,
+        actions: &mut Vec<Action>,
+    ) {
+        row.col(|ui| {
+            if let Some(by) = handle_ui(ui, line) {
+                *moved = Some((line.id, by));
+            }
+        });
+        row.col(|ui| name_ui(ui, view, line, actions));
+        row.col(|ui| amount_ui(ui, scene, view, line, place, actions));
+        row.col(|ui| unit_ui(ui, line, actions));
+        if self.has_pin {
+            row.col(|ui| pinned_ui(ui, scene, view, line));
+        }
+        row.col(|ui| percent_ui(ui, scene, view, line));
+        if self.has_note {
+            row.col(|ui| note_ui(ui, view, line, actions));
+        }
+        row.col(|ui| lock_ui(ui, line, actions));
+    }
+
+    fn sum_ui(self, row: &mut TableRow<'_, '_>, scene: &Scene<'_>, view: &View) {
+        let weighed = scene.analysis.make_up.weighed;
+        row.col(|_| {});
+        row.col(|ui| {
+            ui.label(RichText::new("Together").font(theme::table_bold()));
+        });
+        row.col(|ui| {
+            right_ui(ui, 6.0, RichText::new(grams(weighed.0, view.sign)).font(theme::table_bold()));
+        });
+        row.col(|ui| {
+            ui.label(RichText::new("g").font(theme::table_bold()));
+        });
+        if self.has_pin {
+            row.col(|ui| {
+                let pinned = scene.pin.map(|pin| grams(pin.analysis.make_up.weighed.0, view.sign)).unwrap_or_default();
+                let words = RichText::new(pinned).font(theme::table()).color(Palette::of(ui).quiet);
+                right_ui(ui, 0.0, words);
+            });
+        }
+        row.col(|ui| {
+            let whole = if weighed.0 > 0.0 { fixed(100.0, 1, view.sign) } else { "–".to_owned() };
+            right_ui(ui, 0.0, RichText::new(whole).font(theme::table_bold()));
+        });
+        if self.has_note {
+            row.col(|_| {});
+        }
+        row.col(|_| {});
+    }
+}
+
+/// Dots to take a line by; gives back by how many places it was moved.
+fn handle_ui(ui: &mut Ui, line: &Line) -> Option<i32> {
+    let (rect, response) = ui.allocate_exact_size(egui::vec2(HANDLE, space::TARGET), Sense::click_and_drag());
+    let response = response
+        .on_hover_cursor(CursorIcon::Grab)
+        .on_hover_text("Drag to another place, or Alt+↑ and Alt+↓; right click for more");
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::WidgetType::Button, true, format!("{}, move", line.ingredient.name))
+    });
+    let palette = Palette::of(ui);
+    let colour = if response.hovered() || response.dragged() { palette.text } else { palette.mark };
+    for x in [-3.0, 3.0] {
+        for y in [-5.0, 0.0, 5.0] {
+            ui.painter().circle_filled(rect.center() + egui::vec2(x, y), 1.2, colour);
+        }
+    }
+    if response.dragged()
+        && let Some(pointer) = ui.ctx().pointer_interact_pos()
+    {
+        // A line across shows where it would go.
+        let by = places_moved(pointer.y - rect.center().y);
+        #[expect(clippy::cast_precision_loss, reason = "a few dozen lines")]
+        let edge = rect.center().y + (by as f32 + if by < 0 { -0.5 } else { 0.5 }) * space::ROW;
+        if by != 0 {
+            let painter = ui.ctx().layer_painter(ui.layer_id());
+            painter.hline(rect.left()..=rect.left() + 420.0, edge, egui::Stroke::new(2.0, palette.accent));
+        }
+    }
+    let by = response.drag_stopped().then(|| ui.ctx().pointer_interact_pos())??;
+    let by = places_moved(by.y - rect.center().y);
+    (by != 0).then_some(by)
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a few dozen lines")]
+fn places_moved(distance: f32) -> i32 {
+    (distance / space::ROW).round() as i32
+}
+
+fn name_ui(ui: &mut Ui, view: &View, line: &Line, actions: &mut Vec<Action>) {
+    let name = RichText::new(&line.ingredient.name).font(theme::table());
+    let label = ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).sense(Sense::click()));
+    let label = label.on_hover_text(summary(&line.ingredient, view.sign));
+    label.context_menu(|ui| {
+        if ui.button("Remove line").clicked() {
+            actions.push(Action::Edit(Edit::RemoveLine(line.id)));
+            ui.close();
+        }
+        let lock = if line.is_locked { "Unlock amount" } else { "Lock amount" };
+        if ui.button(lock).clicked() {
+            actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));
+            ui.close();
+        }
+    });
+    if label.clicked() {
+        actions.push(Action::Select(Some(line.id)));
+    }
+}
+
+fn amount_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    line: &Line,
+    place: usize,
+    actions: &mut Vec<Action>,
+) {
+    let shown = typed(line.amount.value(), view.sign);
+    let name = format!("{}, amount", line.ingredient.name);
+    if line.is_locked {
+        let words = RichText::new(&shown).font(theme::table());
+        right_ui(ui, 6.0, words).on_hover_text("Locked: unlock it to change its amount (Ctrl+L)");
+        if view.focus == Some(Focus::Amount(line.id)) {
+            view.focus = None;
+        }
+        return;
+    }
+    let unit = line.amount.unit();
+    let parse = |text: &str| parse_quantity(text, unit);
+    let id = amount_id(line.id);
+    if view.focus == Some(Focus::Amount(line.id)) {
+        view.focus = None;
+        number_cell::focus(ui.ctx(), id);
+    }
+    let output = NumberCell::new(id, &name, &shown, &parse).width(AMOUNT - 2.0).ui(ui);
+    if output.response.gained_focus() {
+        actions.push(Action::Select(Some(line.id)));
+    }
+    let set = |amount| Action::Edit(Edit::SetAmount { line: line.id, amount });
+    match output.event {
+        NumberEvent::Nothing => {}
+        NumberEvent::Typing(amount) => actions.push(set(amount)),
+        NumberEvent::Committed(amount) => actions.extend([set(amount), Action::EndGesture]),
+        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
+    }
+    let lines = &scene.document.recipe.lines;
+    let next = match output.leave {
+        None => return,
+        Some(Leave::Down) => lines.get(place + 1),
+        Some(Leave::Up) => place.checked_sub(1).and_then(|before| lines.get(before)),
+    };
+    if let Some(next) = next {
+        actions.push(Action::Focus(Focus::Amount(next.id)));
+    } else if output.leave == Some(Leave::Down) {
+        // After the last line comes the next ingredient.
+        actions.push(Action::Focus(Focus::Search));
+    }
+}
+
+fn unit_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let words = RichText::new(line.amount.unit().symbol()).font(theme::table()).color(palette.quiet);
+    let button = Button::new(words).frame(false).min_size(egui::vec2(space::TARGET, space::TARGET));
+    let (response, _) = egui::containers::menu::MenuButton::from_button(button).ui(ui, |ui| {
+        for unit in MassUnit::ALL {
+            if ui.button(unit.symbol()).clicked() {
+                actions.push(Action::Edit(Edit::SetUnit { line: line.id, unit }));
+                ui.close();
+            }
+        }
+    });
+    response.on_hover_text("Unit of this line; the mass stays the same");
+}
+
+fn pinned_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
+    let Some(pin) = scene.pin else { return };
+    // The same line if it was there, else the first line with the same ingredient.
+    let lines = &pin.document.recipe.lines;
+    let before = lines
+        .iter()
+        .find(|other| other.id == line.id && Arc::ptr_eq(&other.ingredient, &line.ingredient))
+        .or_else(|| lines.iter().find(|other| other.ingredient.id == line.ingredient.id));
+    let words = before.map_or_else(
+        || "–".to_owned(),
+        |before| typed(before.amount.in_unit(line.amount.unit()).value(), view.sign),
+    );
+    let palette = Palette::of(ui);
+    right_ui(ui, 0.0, RichText::new(words).font(theme::table()).color(palette.quiet));
+}
+
+fn percent_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
+    let make_up = &scene.analysis.make_up;
+    let share = make_up.lines.iter().find(|other| other.id == line.id).map(|line| line.share_of(make_up.weighed));
+    let words = match share {
+        Some(share) if make_up.weighed.0 > 0.0 => fixed(share.to_percent(), 1, view.sign),
+        _ => "–".to_owned(),
+    };
+    let palette = Palette::of(ui);
+    right_ui(ui, 0.0, RichText::new(words).font(theme::table()).color(palette.quiet))
+        .on_hover_text("Share of all that is weighed, by mass");
+}
+
+fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let id = note_id(line.id);
+    let mut note = line.note.clone();
+    let field = TextEdit::singleline(&mut note)
+        .id(id)
+        .font(theme::body())
+        .text_color(palette.quiet)
+        .frame(egui::Frame::NONE)
+        .hint_text(if ui.memory(|memory| memory.has_focus(id)) { "note" } else { "" })
+        .desired_width(f32::INFINITY);
+    let response = ui.add(field);
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, format!("{}, note", line.ingredient.name))
+    });
+    if view.focus == Some(Focus::Note(line.id)) {
+        view.focus = None;
+        response.request_focus();
+    }
+    if response.changed() {
+        actions.push(Action::Edit(Edit::SetLineNote { line: line.id, note }));
+    }
+    if response.lost_focus() {
+        actions.push(Action::EndGesture);
+    }
+}
+
+fn lock_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        let words = if line.is_locked {
+            RichText::new("locked").color(palette.text)
+        } else {
+            RichText::new("free").color(palette.quiet)
+        };
+        let button = Button::new(words.font(theme::small())).frame(false);
+        let response = ui.add(button).on_hover_text(if line.is_locked {
+            "Its amount stays as it is; click to set it free"
+        } else {
+            "Its amount may change; click to lock it"
+        });
+        response.widget_info(|| {
+            let name = format!("{}, {}", line.ingredient.name, if line.is_locked { "unlock" } else { "lock" });
+            egui::WidgetInfo::selected(egui::WidgetType::Button, true, line.is_locked, name)
+        });
+        if response.clicked() {
+            actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));
+        }
+    });
+}
+
+fn right_ui(ui: &mut Ui, margin: f32, words: RichText) -> egui::Response {
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        ui.add_space(margin);
+        ui.label(words)
+    })
+    .inner
+}

@@ -1,0 +1,270 @@
+//! The shelf at the left: recipes of a folder, ingredients, one search for both.
+//!
+//! In the search, the arrow keys choose an ingredient and Enter adds it; so a recipe can be built without the mouse.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, channel};
+
+use egui::{
+    Button, Event, Frame, Key, Label, Margin, Modifiers, Panel, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui,
+};
+
+use crate::ingredient::search::{fold, rank};
+use crate::ingredient::{Ingredient, Library};
+use crate::number::{DecimalSign, fixed};
+use crate::store::{self, RecipeEntry};
+use crate::ui::text;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::view::{Action, Focus, View};
+
+/// Width of the shelf.
+pub const WIDTH: f32 = 224.0;
+
+/// Height of an entry.
+const ENTRY: f32 = 27.0;
+
+/// At most this share of the height is for recipes; the rest is for ingredients.
+const RECIPES_SHARE: f32 = 0.45;
+
+/// The recipes of a folder, listed in the background.
+pub struct Shelf {
+    folder: Option<PathBuf>,
+    recipes: Vec<RecipeEntry>,
+    problem: Option<String>,
+    listing: Option<Receiver<Result<Vec<RecipeEntry>, String>>>,
+}
+
+impl Shelf {
+    /// A shelf that looks into a folder.
+    #[must_use]
+    pub fn new(folder: Option<PathBuf>) -> Self {
+        let mut shelf = Self { folder, recipes: Vec::new(), problem: None, listing: None };
+        shelf.refresh();
+        shelf
+    }
+
+    /// The folder it looks into.
+    #[must_use]
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
+    /// Looks into another folder.
+    pub fn look_in(&mut self, folder: &Path) {
+        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+        if self.folder.as_deref() != Some(folder) {
+            self.folder = Some(folder.to_owned());
+            self.recipes.clear();
+            self.refresh();
+        }
+    }
+
+    /// Lists the folder again, in the background.
+    pub fn refresh(&mut self) {
+        let Some(folder) = self.folder.clone() else { return };
+        let (sender, receiver) = channel();
+        let spawned = std::thread::Builder::new().name("shelf".to_owned()).spawn(move || {
+            // The window may be gone by now; then nobody needs the list.
+            let _ = sender.send(store::list_recipes(&folder).map_err(|error| error.to_string()));
+        });
+        match spawned {
+            Ok(_) => self.listing = Some(receiver),
+            Err(error) => log::warn!("the shelf is not listed: {error}"),
+        }
+    }
+
+    /// Takes the list when it is there.
+    pub fn poll(&mut self, ctx: &egui::Context) {
+        let Some(listing) = &self.listing else { return };
+        match listing.try_recv() {
+            Ok(Ok(recipes)) => {
+                self.recipes = recipes;
+                self.problem = None;
+            }
+            Ok(Err(problem)) => self.problem = Some(problem),
+            Err(std::sync::mpsc::TryRecvError::Empty) => {
+                // Listing a folder takes milliseconds: look again soon, and stop asking when it is there.
+                ctx.request_repaint_after(std::time::Duration::from_millis(20));
+                return;
+            }
+            Err(std::sync::mpsc::TryRecvError::Disconnected) => {}
+        }
+        self.listing = None;
+        ctx.request_repaint();
+    }
+
+    /// Draws the shelf.
+    pub fn ui(&mut self, ui: &mut Ui, view: &mut View, open: Option<&Path>, actions: &mut Vec<Action>) {
+        let palette = Palette::of(ui);
+        Panel::left("shelf")
+            .resizable(false)
+            .exact_size(WIDTH)
+            .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 8, top: 12, bottom: 0 }))
+            .show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = 0.0;
+                let found = search_ui(ui, view, actions);
+                ui.add_space(space::NEAR);
+                self.recipes_ui(ui, view, open, actions);
+                ingredients_ui(ui, view, &found, actions);
+            });
+    }
+
+    fn recipes_ui(&self, ui: &mut Ui, view: &View, open: Option<&Path>, actions: &mut Vec<Action>) {
+        let folder = self.folder.as_deref().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned());
+        let title = folder.map_or_else(|| "Recipes".to_owned(), |folder| format!("Recipes · {folder}"));
+        section_ui(ui, &title);
+        let query = fold(&view.search);
+        let shown: Vec<&RecipeEntry> =
+            self.recipes.iter().filter(|recipe| rank(&query, &fold(&recipe.title)).is_some()).collect();
+        if let Some(problem) = &self.problem {
+            ui.label(theme::caption(ui, problem.as_str()));
+        } else if shown.is_empty() {
+            let words = if self.recipes.is_empty() { "No recipes here yet; Open… looks elsewhere" } else { "None has these words" };
+            ui.add_space(space::TIGHT);
+            ui.label(theme::caption(ui, words));
+        }
+        let most = ui.available_height() * RECIPES_SHARE;
+        ScrollArea::vertical().id_salt("recipes").max_height(most).auto_shrink([false, true]).show_rows(
+            ui,
+            ENTRY,
+            shown.len(),
+            |ui, range| {
+                for recipe in shown.iter().skip(range.start).take(range.len()) {
+                    let is_open = open.is_some_and(|open| open == recipe.path);
+                    let response = entry_ui(ui, &recipe.title, "", is_open, is_open)
+                        .on_hover_text(recipe.path.display().to_string());
+                    if response.clicked() && !is_open {
+                        actions.push(Action::OpenRecipe(recipe.path.clone()));
+                    }
+                }
+            },
+        );
+        ui.add_space(space::NEAR);
+    }
+}
+
+/// The search field. Gives back the ingredients that it finds.
+fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc<Ingredient>> {
+    let library = Library::built_in();
+    let id = ui.id().with("search");
+    let has_focus = ui.memory(|memory| memory.has_focus(id));
+    let mut found: Vec<Arc<Ingredient>> = library.search(&view.search).into_iter().cloned().collect();
+    if has_focus {
+        search_keys(ui, view, &found, actions);
+    }
+    let palette = Palette::of(ui);
+    let field = TextEdit::singleline(&mut view.search)
+        .id(id)
+        .hint_text(text::SEARCH_HINT)
+        .background_color(palette.well)
+        .margin(Margin::symmetric(8, 6))
+        .desired_width(f32::INFINITY);
+    let response = ui.add(field);
+    if view.focus == Some(Focus::Search) {
+        view.focus = None;
+        response.request_focus();
+    }
+    if response.changed() {
+        view.search_place = 0;
+        found = library.search(&view.search).into_iter().cloned().collect();
+    }
+    response.on_hover_text("Any part of a name, accents and case ignored; ↓ ↑ choose, Enter adds to the recipe");
+    found
+}
+
+/// Arrow keys choose among the found, Enter adds, Esc empties and leaves.
+fn search_keys(ui: &Ui, view: &mut View, found: &[Arc<Ingredient>], actions: &mut Vec<Action>) {
+    let (up, down, enter) = ui.input_mut(|input| {
+        (
+            input.consume_key(Modifiers::NONE, Key::ArrowUp),
+            input.consume_key(Modifiers::NONE, Key::ArrowDown),
+            input.events.iter().any(|event| matches!(event, Event::Key { key: Key::Enter, pressed: true, .. })),
+        )
+    });
+    if down {
+        view.search_place = (view.search_place + 1).min(found.len().saturating_sub(1));
+    }
+    if up {
+        view.search_place = view.search_place.saturating_sub(1);
+    }
+    if enter && let Some(ingredient) = found.get(view.search_place) {
+        actions.push(Action::AddIngredient(Arc::clone(ingredient)));
+        view.search.clear();
+        view.search_place = 0;
+    }
+}
+
+fn ingredients_ui(ui: &mut Ui, view: &View, found: &[Arc<Ingredient>], actions: &mut Vec<Action>) {
+    section_ui(ui, "Ingredients");
+    if found.is_empty() {
+        ui.label(theme::caption(ui, "None has these words"));
+    }
+    let is_searching = !view.search.is_empty();
+    let mut area = ScrollArea::vertical().id_salt("ingredients").auto_shrink([false, false]);
+    if is_searching {
+        #[expect(clippy::cast_precision_loss, reason = "places in a list of hundreds")]
+        let chosen = view.search_place as f32 * ENTRY;
+        let height = ui.available_height();
+        // Keep the chosen one in sight while the arrow keys run through the list.
+        area = area.vertical_scroll_offset((chosen - height + 2.0 * ENTRY).max(0.0));
+    }
+    area.show_rows(ui, ENTRY, found.len(), |ui, range| {
+        for (place, ingredient) in found.iter().enumerate().skip(range.start).take(range.len()) {
+            let is_chosen = is_searching && place == view.search_place;
+            let category = ingredient.category.to_string();
+            let response = entry_ui(ui, &ingredient.name, &category, is_chosen, false)
+                .on_hover_text(summary(ingredient, view.sign));
+            if response.clicked() {
+                actions.push(Action::AddIngredient(Arc::clone(ingredient)));
+            }
+        }
+    });
+}
+
+/// What an ingredient is made of and where that comes from, for a hover text.
+#[must_use]
+pub fn summary(ingredient: &Ingredient, sign: DecimalSign) -> String {
+    use crate::ingredient::Component;
+    let parts: Vec<String> = Component::ALL
+        .into_iter()
+        .filter_map(|component| match ingredient.composition.share(component) {
+            Some(share) if share.to_percent() >= 0.05 => {
+                Some(format!("{} {}", component.words(), fixed(share.to_percent(), 1, sign)))
+            }
+            Some(_) => None,
+            None => Some(format!("{} not known", component.words())),
+        })
+        .collect();
+    let mut text = format!("{}\n\n{} g per 100 g\n", ingredient.name, parts.join(" · "));
+    for words in [ingredient.source.as_str(), ingredient.evidence.words(), ingredient.note.as_str()] {
+        if !words.is_empty() {
+            text.push('\n');
+            text.push_str(words);
+        }
+    }
+    text
+}
+
+fn section_ui(ui: &mut Ui, title: &str) {
+    let palette = Palette::of(ui);
+    ui.add_space(space::TIGHT);
+    let words = RichText::new(title).font(theme::small_bold()).color(palette.quiet);
+    ui.add(Label::new(words).wrap_mode(TextWrapMode::Truncate));
+    ui.add_space(space::TIGHT);
+}
+
+fn entry_ui(ui: &mut Ui, title: &str, aside: &str, is_chosen: bool, is_strong: bool) -> egui::Response {
+    let palette = Palette::of(ui);
+    let words = if is_strong { theme::strong(title).color(palette.accent) } else { RichText::new(title) };
+    let mut button = Button::new(words)
+        .selected(is_chosen)
+        .frame_when_inactive(is_chosen)
+        .wrap_mode(TextWrapMode::Truncate)
+        .min_size(egui::vec2(ui.available_width() - 4.0, ENTRY))
+        .sense(Sense::click());
+    if !aside.is_empty() {
+        button = button.shortcut_text(theme::caption(ui, aside));
+    }
+    ui.add(button)
+}

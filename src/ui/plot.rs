@@ -1,0 +1,165 @@
+//! Draws a [`Figure`] with the plot library, in the colours of the theme.
+
+use egui::{Align2, Color32, Response, RichText, Stroke, Ui, Vec2b, WidgetText};
+use egui_plot::{
+    AxisHints, FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text, VLine,
+};
+
+use super::theme::{self, Hue, Palette};
+use crate::number::{DecimalSign, fixed};
+use crate::report::figure::{AxisRange, Figure, Role};
+
+/// Distance of a label from its mark, as a share of the axis.
+const LABEL_GAP: f64 = 0.02;
+
+/// Draws a figure in the width that there is.
+pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: DecimalSign) -> Response {
+    let palette = Palette::of(ui);
+    let (x, y) = (&figure.x, &figure.y);
+    let response = Plot::new(id)
+        .height(height)
+        .default_x_bounds(x.from, x.to)
+        .default_y_bounds(y.from, y.to)
+        .auto_bounds(Vec2b::FALSE)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_axis_zoom_drag(false)
+        .allow_double_click_reset(false)
+        .show_background(false)
+        .show_crosshair(false)
+        .set_margin_fraction(egui::Vec2::ZERO)
+        .grid_color(palette.rule)
+        .grid_fade(0.0)
+        .x_grid_spacer(move |input| marks(input.bounds, x.step))
+        .y_grid_spacer(move |input| marks(input.bounds, y.step))
+        .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, sign)])
+        .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, sign)])
+        .label_formatter(move |position| {
+            let point = position.position()?;
+            Some(format!("{}, {}", fixed(point.x, 1, sign), fixed(point.y, 1, sign)))
+        })
+        .show(ui, |plot| {
+            // The bounds follow the figure: another recipe may need other axes.
+            plot.set_plot_bounds_x(x.from..=x.to);
+            plot.set_plot_bounds_y(y.from..=y.to);
+            for region in &figure.regions {
+                plot.add(
+                    FilledArea::new(&region.label, &region.xs, &region.lower, &region.upper)
+                        .fill_color(fill(palette, region.role))
+                        .allow_hover(false),
+                );
+            }
+            for curve in &figure.curves {
+                let (stroke, style) = stroke(palette, curve.role);
+                plot.line(
+                    Line::new(&curve.label, PlotPoints::from(curve.points.clone()))
+                        .stroke(stroke)
+                        .style(style)
+                        .allow_hover(false),
+                );
+            }
+            for rule in &figure.rules {
+                let line = VLine::new(&rule.label, rule.at)
+                    .stroke(Stroke::new(1.5, palette.text))
+                    .style(LineStyle::dotted_dense())
+                    .allow_hover(false);
+                plot.vline(line);
+                let on_the_left = rule.at > f64::midpoint(x.from, x.to) + 0.2 * (x.to - x.from);
+                let gap = LABEL_GAP * (x.to - x.from);
+                let (at, anchor) = if on_the_left {
+                    (rule.at - gap, Align2::RIGHT_TOP)
+                } else {
+                    (rule.at + gap, Align2::LEFT_TOP)
+                };
+                let top = y.to - LABEL_GAP * (y.to - y.from);
+                plot.text(label(&rule.label, [at, top], anchor, palette.quiet));
+            }
+            for mark in &figure.marks {
+                let (colour, filled) = match mark.role {
+                    Role::Now => (palette.text, true),
+                    _ => (palette.quiet, false),
+                };
+                plot.points(
+                    Points::new(&mark.label, vec![mark.at])
+                        .shape(MarkerShape::Circle)
+                        .radius(5.0)
+                        .filled(filled)
+                        .color(colour)
+                        .allow_hover(false),
+                );
+                let (at, anchor) = beside(mark.at, x, y);
+                let mut text = RichText::new(&mark.label).font(theme::small_bold()).color(colour);
+                if mark.role != Role::Now {
+                    text = text.font(theme::small());
+                }
+                plot.text(Text::new(&mark.label, PlotPoint::new(at[0], at[1]), text).anchor(anchor).color(colour));
+            }
+        })
+        .response;
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &figure.in_words));
+    response
+}
+
+/// Beside a point, on the side where there is room.
+fn beside(at: [f64; 2], x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
+    let gap = [LABEL_GAP * (x.to - x.from), 0.03 * (y.to - y.from)];
+    let is_right = at[0] > x.from + 0.6 * (x.to - x.from);
+    let is_low = at[1] < y.from + 0.2 * (y.to - y.from);
+    let dx = if is_right { -gap[0] } else { gap[0] };
+    let dy = if is_low { gap[1] } else { -gap[1] };
+    let anchor = match (is_right, is_low) {
+        (true, true) => Align2::RIGHT_BOTTOM,
+        (true, false) => Align2::RIGHT_TOP,
+        (false, true) => Align2::LEFT_BOTTOM,
+        (false, false) => Align2::LEFT_TOP,
+    };
+    ([at[0] + dx, at[1] + dy], anchor)
+}
+
+fn label(text: &str, at: [f64; 2], anchor: Align2, colour: Color32) -> Text {
+    let words = RichText::new(text).font(theme::small()).color(colour);
+    Text::new(text, PlotPoint::new(at[0], at[1]), words).anchor(anchor).color(colour)
+}
+
+fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, sign: DecimalSign) -> AxisHints<'a> {
+    let palette = Palette::of(ui);
+    let name: WidgetText = RichText::new(range.label).font(theme::small()).color(palette.quiet).into();
+    hints
+        .label(name)
+        .tick_label_color(palette.quiet)
+        .tick_label_font(theme::small())
+        .formatter(move |mark: GridMark, _| fixed(mark.value, 0, sign))
+}
+
+/// Ticks at multiples of a step.
+fn marks(bounds: (f64, f64), step: f64) -> Vec<GridMark> {
+    /// More ticks than any plot shows: a guard against a step that is tiny for the bounds.
+    const MOST: usize = 100;
+    let first = (bounds.0 / step - 1e-9).ceil();
+    (0..MOST)
+        .map(|place| {
+            #[expect(clippy::cast_precision_loss, reason = "at most 100")]
+            let value = (first + place as f64) * step;
+            GridMark { value, step_size: step }
+        })
+        .take_while(|mark| mark.value <= bounds.1 + 1e-9 * step)
+        .collect()
+}
+
+fn fill(palette: &Palette, role: Role) -> Color32 {
+    match role {
+        Role::SecondWindow => palette.window_ground.gamma_multiply(0.5),
+        _ => palette.window_ground,
+    }
+}
+
+fn stroke(palette: &Palette, role: Role) -> (Stroke, LineStyle) {
+    match role {
+        Role::Now => (Stroke::new(2.5, Hue::CocoaButter.fill()), LineStyle::Solid),
+        Role::Pinned => (Stroke::new(1.5, palette.text), LineStyle::dashed_loose()),
+        Role::Limit => (Stroke::new(2.0, palette.accent), LineStyle::Solid),
+        _ => (Stroke::new(1.5, palette.mark), LineStyle::dashed_dense()),
+    }
+}
