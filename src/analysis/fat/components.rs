@@ -1,0 +1,294 @@
+//! What fats are made of, as far as crystallising goes: the components and their figures.
+//!
+//! The figures of the solid solution are *effective*. They start from measured melting points and heats of the β₂
+//! (for POS: β) crystals (`sato-1989`, `arishima-sato-1989`, both quoted from memory); then all four heats are
+//! multiplied by 0.75, POP and POS are lowered by 5.0 K and SOS by 0.2 K. These three numbers were fitted to the solid
+//! fat of two cocoa butters (`shukla-1995`, quoted from memory), to the melting point of form V
+//! (`wille-lutton-1966`) and to cocoa butter in canola oil (`perez-martinez-2007`). SOA is an assumption.
+//!
+//! The pure components of milk fat, coconut, palm kernel and palm fat are no molecules but parts of a fat. They were
+//! fitted to typical curves of solid fat, quoted from memory: within 0.7 point for milk fat (which itself varies by
+//! ±4 points with season and feed), within 0.5 point for the others (palm fat is 2.5 points low at 40 °C).
+
+use crate::ingredient::OtherFatKind;
+use crate::recipe::{CocoaButter, Triglycerides, TriglyceridesError};
+use crate::units::{Celsius, Grams};
+
+/// How much of each fat there is.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct FatGrams {
+    /// Cocoa butter, of whichever type.
+    pub cocoa_butter: Grams,
+    /// Milk fat.
+    pub milk_fat: Grams,
+    /// Nut, seed and other oils that stay liquid.
+    pub liquid_oil: Grams,
+    /// Coconut fat.
+    pub coconut: Grams,
+    /// Palm kernel fat.
+    pub palm_kernel: Grams,
+    /// Palm fat.
+    pub palm: Grams,
+}
+
+impl FatGrams {
+    /// All of them together.
+    #[must_use]
+    pub fn total(&self) -> Grams {
+        [self.cocoa_butter, self.milk_fat, self.liquid_oil, self.coconut, self.palm_kernel, self.palm].into_iter().sum()
+    }
+
+    /// Adds a fat that is neither cocoa butter nor milk fat.
+    pub fn add_other(&mut self, kind: OtherFatKind, amount: Grams) {
+        *match kind {
+            OtherFatKind::LiquidOil => &mut self.liquid_oil,
+            OtherFatKind::Coconut => &mut self.coconut,
+            OtherFatKind::PalmKernel => &mut self.palm_kernel,
+            OtherFatKind::Palm => &mut self.palm,
+        } += amount;
+    }
+}
+
+/// What a component does when the fat cools.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Behaviour {
+    /// Crystallises in the solid solution that the symmetric triglycerides of cocoa butter form together.
+    SolidSolution(Crystal),
+    /// Crystallises alone.
+    Pure(Crystal),
+    /// Stays liquid.
+    Liquid,
+}
+
+/// The crystals of a component.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Crystal {
+    /// Where they melt when nothing dissolves them; of the solid solution, in form V.
+    pub melting_point: Celsius,
+    /// What melting takes, kJ/mol.
+    pub heat_of_fusion: f64,
+}
+
+macro_rules! components {
+    ($($(#[$documentation:meta])* $name:ident: $molar_mass:literal, $behaviour:expr;)+) => {
+        /// A part of a fat: molar mass in g/mol, then what it does with its melting point in °C and heat in kJ/mol.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub(super) enum Component {
+            $($(#[$documentation])* $name),+
+        }
+
+        impl Component {
+            /// All components, in a fixed order.
+            pub const ALL: &'static [Self] = &[$(Self::$name),+];
+
+            /// How many there are.
+            pub const COUNT: usize = Self::ALL.len();
+
+            /// Molar mass, g/mol.
+            pub const fn molar_mass(self) -> f64 {
+                match self {
+                    $(Self::$name => $molar_mass),+
+                }
+            }
+
+            /// What it does when the fat cools.
+            pub const fn behaviour(self) -> Behaviour {
+                match self {
+                    $(Self::$name => $behaviour),+
+                }
+            }
+        }
+    };
+}
+
+components! {
+    /// 1,3-dipalmitoyl-2-oleoyl-glycerol.
+    Pop: 833.4, solid_solution(30.1, 93.2);
+    /// 1-palmitoyl-2-oleoyl-3-stearoyl-glycerol.
+    Pos: 861.4, solid_solution(30.5, 105.5);
+    /// 1,3-distearoyl-2-oleoyl-glycerol.
+    Sos: 889.5, solid_solution(40.8, 107.3);
+    /// 1-stearoyl-2-oleoyl-3-arachidoyl-glycerol.
+    Soa: 917.5, solid_solution(41.8, 111.0);
+    /// Long-chain triglycerides of three saturated acids; cocoa butter and milk fat share them.
+    Trisaturated: 820.0, pure(55.0, 125.0);
+    /// High-melting part of milk fat.
+    MilkHigh: 730.0, pure(45.0, 70.0);
+    /// Middle-melting part of milk fat.
+    MilkMiddle: 730.0, pure(30.0, 60.0);
+    /// Low-melting part of milk fat.
+    MilkLow: 730.0, pure(20.0, 60.0);
+    /// High-melting part of coconut fat.
+    CoconutHigh: 655.0, pure(33.1, 90.0);
+    /// Middle-melting part of coconut fat.
+    CoconutMiddle: 655.0, pure(29.1, 90.0);
+    /// Low-melting part of coconut fat.
+    CoconutLow: 655.0, pure(15.9, 90.0);
+    /// High-melting part of palm kernel fat.
+    PalmKernelHigh: 700.0, pure(35.5, 90.0);
+    /// Middle-melting part of palm kernel fat.
+    PalmKernelMiddle: 700.0, pure(31.2, 90.0);
+    /// Low-melting part of palm kernel fat.
+    PalmKernelLow: 700.0, pure(17.0, 90.0);
+    /// Highest-melting part of palm fat.
+    PalmHighest: 850.0, pure(56.6, 110.0);
+    /// High-melting part of palm fat.
+    PalmHigh: 850.0, pure(38.8, 80.0);
+    /// Middle-melting part of palm fat.
+    PalmMiddle: 850.0, pure(30.0, 80.0);
+    /// Low-melting part of palm fat.
+    PalmLow: 850.0, pure(20.0, 80.0);
+    /// Triglycerides of cocoa butter with two and more unsaturated acids.
+    Unsaturated: 865.0, Behaviour::Liquid;
+    /// Diglycerides of cocoa butter.
+    Diglycerides: 600.0, Behaviour::Liquid;
+    /// Free fatty acids of cocoa butter, counted as oleic acid.
+    FreeFattyAcids: 282.0, Behaviour::Liquid;
+    /// Any nut or seed oil: almond, sunflower, rapeseed and hazelnut differ by less than half a point in a blend.
+    Oil: 884.0, Behaviour::Liquid;
+    /// Liquid remainder of milk fat.
+    MilkLiquid: 720.0, Behaviour::Liquid;
+    /// Liquid remainder of coconut fat.
+    CoconutLiquid: 655.0, Behaviour::Liquid;
+    /// Liquid remainder of palm kernel fat.
+    PalmKernelLiquid: 700.0, Behaviour::Liquid;
+    /// Liquid remainder of palm fat.
+    PalmLiquid: 850.0, Behaviour::Liquid;
+}
+
+const fn solid_solution(melting_point: f64, heat_of_fusion: f64) -> Behaviour {
+    Behaviour::SolidSolution(Crystal { melting_point: Celsius(melting_point), heat_of_fusion })
+}
+
+const fn pure(melting_point: f64, heat_of_fusion: f64) -> Behaviour {
+    Behaviour::Pure(Crystal { melting_point: Celsius(melting_point), heat_of_fusion })
+}
+
+/// How many components the solid solution has.
+pub(super) const SOLID_SOLUTION_COUNT: usize = 4;
+
+/// How many components crystallise alone.
+pub(super) const PURE_COUNT: usize = 14;
+
+const _: () = {
+    let (mut solid_solution, mut pure, mut idx) = (0, 0, 0);
+    while idx < Component::COUNT {
+        match Component::ALL[idx].behaviour() {
+            Behaviour::SolidSolution(_) => solid_solution += 1,
+            Behaviour::Pure(_) => pure += 1,
+            Behaviour::Liquid => {}
+        }
+        idx += 1;
+    }
+    assert!(solid_solution == SOLID_SOLUTION_COUNT && pure == PURE_COUNT, "the counts match the table");
+};
+
+/// A component with its share of a fat, wt%.
+pub(super) type Part = (Component, f64);
+
+/// Cocoa butter of the West African type: triglycerides of `shukla-1995` (Ghana; quoted from memory).
+const WEST_AFRICAN: [Part; 8] = [
+    (Component::Pop, 14.8),
+    (Component::Pos, 38.7),
+    (Component::Sos, 26.6),
+    (Component::Soa, 1.1),
+    (Component::Trisaturated, 0.7),
+    (Component::Unsaturated, 14.7),
+    (Component::Diglycerides, 1.9),
+    (Component::FreeFattyAcids, 1.5),
+];
+
+/// Cocoa butter of the Brazilian type: triglycerides of `shukla-1995` (Brazil; quoted from memory).
+const SOFT: [Part; 8] = [
+    (Component::Pop, 13.2),
+    (Component::Pos, 32.6),
+    (Component::Sos, 23.0),
+    (Component::Soa, 0.8),
+    (Component::Trisaturated, 0.0),
+    (Component::Unsaturated, 27.2),
+    (Component::Diglycerides, 2.0),
+    (Component::FreeFattyAcids, 1.2),
+];
+
+/// Cocoa butter of the South-East Asian type (quoted from memory).
+const HARD: [Part; 8] = [
+    (Component::Pop, 14.6),
+    (Component::Pos, 39.2),
+    (Component::Sos, 30.1),
+    (Component::Soa, 1.0),
+    (Component::Trisaturated, 1.3),
+    (Component::Unsaturated, 10.8),
+    (Component::Diglycerides, 1.8),
+    (Component::FreeFattyAcids, 1.2),
+];
+
+/// Milk fat (fitted, see the top of this file).
+pub(super) const MILK_FAT: &[Part] = &[
+    (Component::Trisaturated, 7.5),
+    (Component::MilkHigh, 20.0),
+    (Component::MilkMiddle, 29.0),
+    (Component::MilkLow, 14.0),
+    (Component::MilkLiquid, 29.5),
+];
+
+/// Liquid oil.
+pub(super) const LIQUID_OIL: &[Part] = &[(Component::Oil, 100.0)];
+
+/// Coconut fat (fitted).
+pub(super) const COCONUT: &[Part] = &[
+    (Component::CoconutHigh, 30.3),
+    (Component::CoconutMiddle, 39.6),
+    (Component::CoconutLow, 21.8),
+    (Component::CoconutLiquid, 8.3),
+];
+
+/// Palm kernel fat (fitted).
+pub(super) const PALM_KERNEL: &[Part] = &[
+    (Component::PalmKernelHigh, 41.2),
+    (Component::PalmKernelMiddle, 23.7),
+    (Component::PalmKernelLow, 19.5),
+    (Component::PalmKernelLiquid, 15.6),
+];
+
+/// Palm fat (fitted).
+pub(super) const PALM: &[Part] = &[
+    (Component::PalmHighest, 11.2),
+    (Component::PalmHigh, 24.7),
+    (Component::PalmMiddle, 18.3),
+    (Component::PalmLow, 19.6),
+    (Component::PalmLiquid, 26.2),
+];
+
+/// The components of a cocoa butter, wt%; they sum to 100.
+///
+/// Of a user's own analysis the triglycerides are scaled by (100 − diglycerides − free fatty acids) / (their sum),
+/// so their unit does not matter.
+///
+/// # Errors
+///
+/// [`TriglyceridesError`] when an own analysis does not keep its invariant.
+pub(super) fn cocoa_butter_parts(cocoa_butter: CocoaButter) -> Result<[Part; 8], TriglyceridesError> {
+    match cocoa_butter {
+        CocoaButter::WestAfrican => Ok(WEST_AFRICAN),
+        CocoaButter::Soft => Ok(SOFT),
+        CocoaButter::Hard => Ok(HARD),
+        CocoaButter::Own(analysis) => analysis.checked().map(own_parts),
+    }
+}
+
+fn own_parts(analysis: Triglycerides) -> [Part; 8] {
+    let sum = analysis.sum();
+    let triglycerides_percent = 100.0 - analysis.diglycerides_percent - analysis.free_fatty_acids_percent;
+    // Divided first: figures of any size then stay within the range of a double.
+    let percent = |figure: f64| figure / sum * triglycerides_percent;
+    [
+        (Component::Pop, percent(analysis.pop)),
+        (Component::Pos, percent(analysis.pos)),
+        (Component::Sos, percent(analysis.sos)),
+        (Component::Soa, percent(analysis.soa)),
+        (Component::Trisaturated, percent(analysis.trisaturated)),
+        (Component::Unsaturated, percent(analysis.other)),
+        (Component::Diglycerides, analysis.diglycerides_percent),
+        (Component::FreeFattyAcids, analysis.free_fatty_acids_percent),
+    ]
+}
