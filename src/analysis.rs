@@ -72,13 +72,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at, &mut findings);
     let fat_share = make_up.bowl.group_share(Group::TotalFat);
     let seeding = fat.as_ref().zip(fat_share).and_then(|(fat, fat_share)| {
-        seeding::seeding(
-            &fat.blended,
-            fat.unmixed.as_ref(),
-            fat_share,
-            make_up.bowl.total(),
-            recipe.intended_use,
-        )
+        seeding::seeding(&fat.blended, fat.unmixed.as_ref(), fat_share, make_up.bowl.total(), recipe.intended_use)
     });
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref(), at);
@@ -88,8 +82,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .filter(|line| line.amount.grams().0 > 0.0 && line.ingredient.evidence == Evidence::Typical)
         .map(|line| line.id)
         .collect();
-    let mut analysis =
-        Analysis { at, make_up, emulsion, fat, seeding, phase_bar, usual, findings, class_values };
+    let mut analysis = Analysis { at, make_up, emulsion, fat, seeding, phase_bar, usual, findings, class_values };
     findings::collect(recipe, &mut analysis);
     analysis
 }

@@ -198,9 +198,7 @@ impl Ingredient {
         let short = self.name.split(',').next().unwrap_or(&self.name).trim();
         let mut characters = short.chars();
         match (characters.next(), characters.clone().next()) {
-            (Some(first), Some(second)) if second.is_lowercase() => {
-                first.to_lowercase().chain(characters).collect()
-            }
+            (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(characters).collect(),
             _ => short.to_owned(),
         }
     }

@@ -198,8 +198,7 @@ fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millili
     let milk_protein = grams(Component::MilkProtein)?;
 
     let sucrose = dissolved_sucrose.0;
-    let solids =
-        sucrose + glucose + fructose + lactose + polyols + syrup + milk_minerals + salt + acids + milk_protein;
+    let solids = sucrose + glucose + fructose + lactose + polyols + syrup + milk_minerals + salt + acids + milk_protein;
     let w = if solids > 0.0 { solids / (solids + water + ethanol) } else { 0.0 };
     let quadratic = |v: [f64; 3], most: f64| {
         let w = w.min(most);
@@ -243,11 +242,8 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Mas
         return None;
     }
     let dispersed_at = |fat_share: f64| {
-        let scaled = parts.with_factors(
-            water_share.0 / water.0,
-            fat_share / fat.0,
-            (1.0 - water_share.0 - fat_share) / rest.0,
-        );
+        let scaled =
+            parts.with_factors(water_share.0 / water.0, fat_share / fat.0, (1.0 - water_share.0 - fat_share) / rest.0);
         volumes(&scaled).map(|emulsion| emulsion.dispersed_share())
     };
     let (mut low, mut high) = (0.0, 1.0 - water_share.0);

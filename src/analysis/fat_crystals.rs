@@ -105,7 +105,7 @@ pub fn fat_crystals(
             }
             return None;
         }
-        Err(FatPhaseError::NoLiquid) => {
+        Err(FatPhaseError::NoLiquid | FatPhaseError::CocoaButter(_)) => {
             findings.push(Finding::new(Level::Caution, "fat.no_liquid", Subject::NoLiquidFat));
             return None;
         }

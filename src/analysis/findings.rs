@@ -36,7 +36,7 @@ pub(super) fn collect(recipe: &Recipe, analysis: &mut Analysis) {
     emulsion_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     cautions(recipe, analysis, &mut findings);
-    findings.sort_by(|left, right| right.level.cmp(&left.level));
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.level));
     analysis.findings = findings;
 }
 
@@ -110,13 +110,9 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
             Some(parts.total() * range.of.of(parts)?)
         });
         findings.push(
-            Finding::new(
-                Level::Note,
-                range.of.code(place),
-                Subject::OutsideUsual { range: *range, share, remedies },
-            )
-            .with_value(share.to_percent())
-            .with_usual(Some(range.low), Some(range.high)),
+            Finding::new(Level::Note, range.of.code(place), Subject::OutsideUsual { range: *range, share, remedies })
+                .with_value(share.to_percent())
+                .with_usual(Some(range.low), Some(range.high)),
         );
     }
 }
@@ -213,10 +209,7 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
     if recipe.kind == Kind::Caramel {
         findings.push(Finding::new(Level::Caution, "caution.hot_sugar", Subject::HotSugar));
     }
-    let egg = recipe
-        .lines
-        .iter()
-        .find(|line| line.ingredient.category == Category::Egg && line.amount.grams().0 > 0.0);
+    let egg = recipe.lines.iter().find(|line| line.ingredient.category == Category::Egg && line.amount.grams().0 > 0.0);
     if let Some(egg) = egg {
         let subject = Subject::RawEgg { name: egg.ingredient.name.clone() };
         findings.push(Finding::new(Level::Caution, "caution.raw_egg", subject));
@@ -225,8 +218,7 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
         && ethanol >= ALCOHOL_CAUTION
     {
         findings.push(
-            Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol })
-                .with_value(ethanol.to_percent()),
+            Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol }).with_value(ethanol.to_percent()),
         );
     }
 }

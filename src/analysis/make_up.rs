@@ -91,9 +91,13 @@ pub fn make_up(recipe: &Recipe, findings: &mut Vec<Finding>) -> MakeUp {
         && asked > water
     {
         findings.push(
-            Finding::new(Level::Problem, "evaporation_exceeds_water", Subject::EvaporationExceedsWater { asked, water })
-                .with_value(asked.0)
-                .with_usual(None, Some(water.0)),
+            Finding::new(
+                Level::Problem,
+                "evaporation_exceeds_water",
+                Subject::EvaporationExceedsWater { asked, water },
+            )
+            .with_value(asked.0)
+            .with_usual(None, Some(water.0)),
         );
     }
     let finished = bowl.total() * (1.0 - recipe.losses.transfer.0);

@@ -48,8 +48,7 @@ pub fn phase_bar(parts: &Parts, fat: Option<&FatCrystals>, at: Celsius) -> Optio
     let sucrose = grams(Component::Sucrose)?;
     let other_sugars = parts.group(Group::Sugars)? - sucrose;
     let sweet = other_sugars + grams(Component::HigherSaccharides)? + grams(Component::Polyols)?;
-    let salts =
-        grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
+    let salts = grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
     let cocoa = grams(Component::FatFreeCocoaSolids)?;
 
     let is_fat_continuous = water / whole < LEAST_WATER;

@@ -165,11 +165,8 @@ pub fn equal_time_dose(fat: MassFraction, form_v_limit: Celsius) -> Option<Dose>
     let reference = (REFERENCE_LIMIT - SURROUNDINGS).0;
     let crystals = REFERENCE_CRYSTALS.0 * (reference / undercooling).powf(1.0 / GROWTH_EXPONENT);
     // More crystals than the seed is made of: no dose is enough, and the range decides.
-    let asked = if crystals < SEED_SOLID_SHARE.0 {
-        crystals * fat.0 / (SEED_SOLID_SHARE.0 - crystals)
-    } else {
-        f64::INFINITY
-    };
+    let asked =
+        if crystals < SEED_SOLID_SHARE.0 { crystals * fat.0 / (SEED_SOLID_SHARE.0 - crystals) } else { f64::INFINITY };
     Some(Dose::within(asked, EQUAL_TIME_RANGE))
 }
 

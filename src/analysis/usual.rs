@@ -129,11 +129,7 @@ impl Column {
                 [(8.0, 15.0), (8.0, 16.0), (12.0, 22.0), (8.0, 15.0), (0.0, 8.0)],
                 [MORATO_MILK_FAT, None, None, None, None],
             ),
-            row(
-                Share::Group(Group::LiquidOil),
-                [(0.0, 5.0), (0.0, 8.0), (0.0, 8.0), (0.0, 5.0), (20.0, 35.0)],
-                common,
-            ),
+            row(Share::Group(Group::LiquidOil), [(0.0, 5.0), (0.0, 8.0), (0.0, 8.0), (0.0, 5.0), (20.0, 35.0)], common),
             row(
                 Share::Group(Group::Sugars),
                 [(28.0, 36.0), (26.0, 36.0), (18.0, 30.0), (15.0, 28.0), (30.0, 50.0)],

@@ -179,10 +179,22 @@ impl Writer<'_> {
             writeln!(out, "  {:26} {}", "while globules are whole", window(unmixed))?;
         }
         let percent = |share: MassFraction| format!("{} %", fixed(share.to_percent(), 2, self.sign));
-        writeln!(out, "  {:26} {:>10}   {} of the mass", "seed by trade habit", self.grams(seeding.seed), percent(seeding.habit.share))?;
+        writeln!(
+            out,
+            "  {:26} {:>10}   {} of the mass",
+            "seed by trade habit",
+            self.grams(seeding.seed),
+            percent(seeding.habit.share)
+        )?;
         if let Some(dose) = seeding.equal_time {
             let seed = self.analysis.make_up.bowl.total() * dose.share;
-            writeln!(out, "  {:26} {:>10}   {} of the mass", "seed for equal time", self.grams(seed), percent(dose.share))?;
+            writeln!(
+                out,
+                "  {:26} {:>10}   {} of the mass",
+                "seed for equal time",
+                self.grams(seed),
+                percent(dose.share)
+            )?;
         }
         Ok(())
     }

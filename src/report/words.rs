@@ -106,11 +106,17 @@ impl Words {
                         self.two(CLOSEST_PACKING.0)
                     )
                 } else {
-                    format!("Near the limit: dispersed share {}, droplets jam at {}", self.two(dispersed.0), self.two(JAMMING.0))
+                    format!(
+                        "Near the limit: dispersed share {}, droplets jam at {}",
+                        self.two(dispersed.0),
+                        self.two(JAMMING.0)
+                    )
                 };
                 let advice = "Stir warm liquid in little by little, or use a high-shear mixer; record what you add.";
                 let detail = match self.remedies(remedies) {
-                    Some(remedies) => format!("{} would bring it back to {}. {advice}", capital(&remedies), self.two(JAMMING.0)),
+                    Some(remedies) => {
+                        format!("{} would bring it back to {}. {advice}", capital(&remedies), self.two(JAMMING.0))
+                    }
                     None => advice.to_owned(),
                 };
                 (title, detail)
@@ -152,7 +158,10 @@ impl Words {
                     .to_owned(),
             ),
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => (
-                format!("Solid fat is a rough guess: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 0)),
+                format!(
+                    "Solid fat is a rough guess: cocoa butter is {} of the fat",
+                    self.percent(*cocoa_butter_in_fat, 0)
+                ),
                 "The model is founded on fats with at least 30 % cocoa butter. The figure is given; how far it is \
                  off is not known."
                     .to_owned(),
@@ -193,7 +202,11 @@ impl Words {
             Subject::HabitAboveLimit { habit, limit, is_wholly_above } => {
                 let part = if *is_wholly_above { "lies" } else { "reaches" };
                 (
-                    format!("The habit of seeding at {} {part} above the form V limit of {}", self.whole_range(*habit), self.celsius(*limit)),
+                    format!(
+                        "The habit of seeding at {} {part} above the form V limit of {}",
+                        self.whole_range(*habit),
+                        self.celsius(*limit)
+                    ),
                     "Seed put in above the limit melts, but for a reserve of old, well-kept seed. Stay inside the \
                      window of this mass. The habit is common practice, no published source."
                         .to_owned(),
@@ -243,7 +256,12 @@ impl Words {
         let bound = if share.to_percent() < range.low { range.low } else { range.high };
         let detail = match self.remedies(remedies) {
             Some(remedies) => {
-                format!("{} would bring it to {} %. {}.", capital(&remedies), fixed(bound, 0, self.sign), capital(basis(range)))
+                format!(
+                    "{} would bring it to {} %. {}.",
+                    capital(&remedies),
+                    fixed(bound, 0, self.sign),
+                    capital(basis(range))
+                )
             }
             None => format!("{}.", capital(basis(range))),
         };
@@ -310,13 +328,11 @@ impl Words {
             };
             format!("{what} {asked} and is held at {}", self.percent(clip.held_at, 1))
         };
-        let parts: Vec<String> = [
-            habit.map(|dose| clip("habit", dose)),
-            equal_time.map(|dose| clip("equal setting time", dose)),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
+        let parts: Vec<String> =
+            [habit.map(|dose| clip("habit", dose)), equal_time.map(|dose| clip("equal setting time", dose))]
+                .into_iter()
+                .flatten()
+                .collect();
         (
             format!("The seed is held within its usual doses: {}", parts.join("; ")),
             "Outside the usual doses there is no experience to lean on. Within a factor of two the amount matters \

@@ -1,1 +1,69 @@
-fn main() {}
+//! How long one complete analysis takes: make-up, emulsion, solid-fat curve, limits, seeding, findings.
+//!
+//! The budget is 0.3 ms for a recipe of twenty lines on an ordinary two-core machine.
+
+use std::hint::black_box;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
+use nibwright::analysis::{ROOM, analyse};
+use nibwright::ingredient::Library;
+use nibwright::recipe::{CocoaButter, Kind, Quantity, Recipe, Use};
+use nibwright::units::{Celsius, Grams};
+
+/// Twenty lines with every kind of fat, every sugar, alcohol, egg and fruit: the worst that a kitchen writes.
+const TWENTY_LINES: [(&str, f64); 20] = [
+    ("couverture-dark-64", 300.0),
+    ("couverture-milk-40", 120.0),
+    ("cocoa-butter", 20.0),
+    ("cream-35", 180.0),
+    ("butter-82", 40.0),
+    ("milk-powder-whole", 15.0),
+    ("egg-yolk", 10.0),
+    ("coconut-cream", 30.0),
+    ("hazelnut-paste", 40.0),
+    ("filling-fat-palm-free", 10.0),
+    ("invert-syrup", 25.0),
+    ("glucose-syrup-de40", 20.0),
+    ("dextrose-monohydrate", 10.0),
+    ("sorbitol-powder", 10.0),
+    ("passion-fruit-puree", 40.0),
+    ("raspberry-puree", 30.0),
+    ("rum-40", 15.0),
+    ("honey", 10.0),
+    ("vanilla-paste", 3.0),
+    ("salt", 1.0),
+];
+
+fn recipe(lines: &[(&str, f64)]) -> Recipe {
+    let mut recipe = Recipe { kind: Kind::Ganache, intended_use: Some(Use::Cut), ..Recipe::default() };
+    for (id, grams) in lines {
+        let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in"));
+        recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
+    }
+    recipe
+}
+
+fn analysis(criterion: &mut Criterion) {
+    let twenty = recipe(&TWENTY_LINES);
+    criterion.bench_function("complete analysis, 20 lines", |bencher| {
+        bencher.iter(|| analyse(black_box(&twenty), ROOM));
+    });
+    let five = recipe(&TWENTY_LINES[..5]);
+    criterion.bench_function("complete analysis, 5 lines", |bencher| {
+        bencher.iter(|| analyse(black_box(&five), ROOM));
+    });
+    let grams =
+        FatGrams { cocoa_butter: Grams(60.0), milk_fat: Grams(25.0), liquid_oil: Grams(15.0), ..FatGrams::default() };
+    criterion.bench_function("fat: phase, curve 0-45 °C, three limits", |bencher| {
+        bencher.iter(|| {
+            let phase = FatPhase::new(black_box(&grams), CocoaButter::WestAfrican).expect("a fat");
+            let curve = phase.solid_fat_curve((0..=45).map(|degrees| Celsius(f64::from(degrees))));
+            let limits = [Form::IV, Form::V, Form::VI].map(|form| phase.melting_limit(form));
+            (curve, limits)
+        });
+    });
+}
+
+criterion_group!(benches, analysis);
+criterion_main!(benches);
