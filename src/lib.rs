@@ -1,5 +1,4 @@
 //! Nibwright: a workbench for masses that contain cocoa butter.
-#![expect(missing_docs, reason = "while the crate is built up")]
 
 pub mod analysis;
 pub mod document;

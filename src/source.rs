@@ -50,6 +50,7 @@ pub struct Source {
 }
 
 /// All sources of `assets/sources.ron`, in their order there.
+#[must_use]
 pub fn all() -> &'static [Source] {
     static SOURCES: LazyLock<Vec<Source>> = LazyLock::new(|| file::parse(include_str!("../assets/sources.ron")));
     &SOURCES

@@ -88,6 +88,7 @@ struct Emulsion {
 }
 
 #[derive(Serialize)]
+#[expect(clippy::struct_field_names, reason = "the names of the interface")]
 struct Fat {
     cocoa_butter_percent_of_fat: f64,
     milk_fat_percent_of_fat: f64,

@@ -62,6 +62,10 @@ pub fn finding(finding: &Finding, sign: DecimalSign) -> FindingWords {
     FindingWords { title, detail }
 }
 
+/// The fats that lower the limit are named from this share of the fat on: the lecithin of a couverture is not worth a
+/// word.
+const WORTH_A_WORD: MassFraction = MassFraction(0.03);
+
 struct Words {
     sign: DecimalSign,
 }
@@ -73,7 +77,7 @@ impl Words {
                 "Nothing is weighed in yet".to_owned(),
                 "Add an ingredient and give it an amount; every reading follows at once.".to_owned(),
             ),
-            Subject::UnknownInput { name, missing, .. } => self.unknown_input(name, missing),
+            Subject::UnknownInput { name, missing, .. } => unknown_input(name, missing),
             Subject::EvaporationExceedsWater { asked, water } => (
                 format!("{} of water cannot evaporate: there are {}", self.grams(*asked), self.grams(*water)),
                 "The results are those with all water gone. Lower the evaporation, or add what brings the water."
@@ -232,19 +236,6 @@ impl Words {
         }
     }
 
-    fn unknown_input(&self, name: &str, missing: &[Component]) -> (String, String) {
-        let list: Vec<&str> = missing.iter().map(|component| component.words()).collect();
-        let (what, verb) = if missing.len() == Component::COUNT {
-            ("the composition".to_owned(), "is")
-        } else {
-            (list.join(", "), if missing.len() == 1 { "is" } else { "are" })
-        };
-        (
-            format!("{name}: {what} {verb} not known"),
-            "Every sum it takes part in stays unknown. Take the figures from the supplier's data sheet.".to_owned(),
-        )
-    }
-
     fn outside_usual(&self, range: &UsualRange, share: MassFraction, remedies: &[Remedy]) -> (String, String) {
         let usual = usual_range(range, self.sign);
         let title = format!(
@@ -288,8 +279,6 @@ impl Words {
             self.celsius(*recommended),
             self.grams(*seed)
         );
-        // The share that lowers the limit most is named; the lecithin of a couverture is not worth a word.
-        const WORTH_A_WORD: MassFraction = MassFraction(0.03);
         let limit = self.celsius(*limit);
         let why = match (*milk_fat_in_fat >= WORTH_A_WORD, *other_fat_in_fat >= WORTH_A_WORD) {
             (true, true) => format!(
@@ -375,6 +364,19 @@ impl Words {
     fn whole_range(&self, range: (Celsius, Celsius)) -> String {
         format!("{} to {} °C", fixed(range.0.0, 0, self.sign), fixed(range.1.0, 0, self.sign))
     }
+}
+
+fn unknown_input(name: &str, missing: &[Component]) -> (String, String) {
+    let list: Vec<&str> = missing.iter().map(|component| component.words()).collect();
+    let (what, verb) = if missing.len() == Component::COUNT {
+        ("the composition".to_owned(), "is")
+    } else {
+        (list.join(", "), if missing.len() == 1 { "is" } else { "are" })
+    };
+    (
+        format!("{name}: {what} {verb} not known"),
+        "Every sum it takes part in stays unknown. Take the figures from the supplier's data sheet.".to_owned(),
+    )
 }
 
 /// The text with a capital first letter.
