@@ -1,6 +1,7 @@
 //! Nibwright: a workbench for masses that contain cocoa butter.
 #![expect(missing_docs, reason = "while the crate is built up")]
 
+pub mod command_line;
 pub mod ingredient;
 pub mod number;
 pub mod recipe;
