@@ -196,6 +196,7 @@ impl App {
                     self.view.selected = Some(id);
                     self.view.focus = Some(Focus::Amount(id));
                 }
+                Action::AskForTriglycerides => self.dialogs.show(Dialog::cocoa_butter(self.open.document())),
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
             }
             ctx.request_repaint();

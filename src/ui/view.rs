@@ -88,6 +88,8 @@ pub enum Action {
     Focus(Focus),
     /// Add an ingredient after the chosen line and go to its amount.
     AddIngredient(Arc<Ingredient>),
+    /// Ask for the analysis of the cocoa butter.
+    AskForTriglycerides,
     /// Open a recipe of the shelf.
     OpenRecipe(PathBuf),
 }
@@ -129,9 +131,10 @@ impl View {
             Some(Pointed::Line(pointed)) => pointed == line,
             Some(Pointed::Hue(hue)) => {
                 let make_up = &scene.analysis.make_up;
-                let whole: f64 = hue.grams(&make_up.bowl);
+                let whole = hue.grams(&make_up.bowl).unwrap_or(0.0);
                 let brought = make_up.lines.iter().find(|other| other.id == line);
-                brought.is_some_and(|brought| whole > 0.0 && hue.grams(&brought.parts) >= MUCH * whole)
+                let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or(0.0);
+                whole > 0.0 && brought >= MUCH * whole
             }
             None => false,
         }

@@ -1,0 +1,55 @@
+//! The findings under the sheet: most serious first, scrolling where there is no room for all.
+
+use egui::{Id, ScrollArea, Ui};
+
+use crate::analysis::finding::{Finding, Level};
+use crate::report::words;
+use crate::ui::theme::{self, space};
+use crate::ui::view::{Action, Pointed, Scene, View};
+use crate::ui::widgets::{FindingCard, FindingLevel};
+
+/// Draws the findings in the height that is left.
+pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
+    let findings = &scene.analysis.findings;
+    if findings.is_empty() {
+        return;
+    }
+    let count = match findings.len() {
+        1 => "1 finding".to_owned(),
+        count => format!("{count} findings, most serious first"),
+    };
+    ui.label(theme::caption(ui, count));
+    ui.add_space(space::TIGHT);
+    ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = space::NEAR;
+        for finding in findings {
+            finding_ui(ui, finding, view, actions);
+        }
+        ui.add_space(space::NEAR);
+    });
+}
+
+fn finding_ui(ui: &mut Ui, finding: &Finding, view: &mut View, actions: &mut Vec<Action>) {
+    let words = words::finding(finding, view.sign);
+    let level = match finding.level {
+        Level::Note => FindingLevel::Note,
+        Level::Caution => FindingLevel::Caution,
+        Level::Problem => FindingLevel::Problem,
+    };
+    let lines = finding.lines();
+    let is_shown = view.reading == finding.reading();
+    let mut card = FindingCard::new(Id::new(("finding", finding.code, &words.title)), level, &words.title);
+    card = card.detail(&words.detail);
+    if !is_shown {
+        card = card.action("show");
+    }
+    let output = card.ui(ui);
+    if output.action_clicked {
+        actions.push(Action::Show(finding.reading()));
+    }
+    if output.response.contains_pointer()
+        && let Some(&line) = lines.first()
+    {
+        view.point_at(Pointed::Line(line));
+    }
+}

@@ -1,0 +1,126 @@
+//! The head of the sheet: name, kind, use, batch, cocoa butter.
+
+use egui::{Button, FontSelection, Frame, Id, RichText, TextEdit, Ui};
+
+use super::lines::parse_quantity;
+use crate::document::Edit;
+use crate::number::{DecimalSign, grams, typed};
+use crate::recipe::{CocoaButter, Kind, MassUnit, Use};
+use crate::ui::text;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
+
+/// Draws the head.
+pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+    name_ui(ui, scene, actions);
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 5.0;
+        let recipe = &scene.document.recipe;
+        menu_ui(ui, recipe.kind.words(), "What sort of mass it is; decides what is usual", |ui| {
+            for kind in Kind::ALL {
+                if ui.selectable_label(kind == recipe.kind, kind.words()).clicked() {
+                    actions.push(Action::Edit(Edit::SetKind(kind)));
+                    ui.close();
+                }
+            }
+        });
+        ui.label(theme::quiet(ui, "for"));
+        let intended_use = recipe.intended_use.map_or("no particular use", Use::words);
+        menu_ui(ui, intended_use, "What it is used for; decides what is usual and how much seed habit takes", |ui| {
+            if ui.selectable_label(recipe.intended_use.is_none(), "no particular use").clicked() {
+                actions.push(Action::Edit(Edit::SetUse(None)));
+                ui.close();
+            }
+            for intended_use in Use::ALL {
+                let is_chosen = recipe.intended_use == Some(intended_use);
+                if ui.selectable_label(is_chosen, intended_use.words()).clicked() {
+                    actions.push(Action::Edit(Edit::SetUse(Some(intended_use))));
+                    ui.close();
+                }
+            }
+        });
+        ui.label(theme::quiet(ui, "· batch"));
+        batch_ui(ui, scene, view, actions);
+        ui.label(theme::quiet(ui, "g · cocoa butter"));
+        cocoa_butter_ui(ui, recipe.cocoa_butter, actions);
+    });
+}
+
+fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let mut name = scene.document.recipe.name.clone();
+    let field = TextEdit::singleline(&mut name)
+        .id(Id::new("recipe name"))
+        .font(FontSelection::FontId(theme::heading()))
+        .frame(Frame::NONE)
+        .hint_text(text::UNNAMED)
+        .desired_width(f32::INFINITY);
+    let response = ui.add(field).on_hover_text("Name of the recipe; click to change it");
+    if response.changed() {
+        actions.push(Action::Edit(Edit::SetName(name)));
+    }
+    if response.lost_focus() {
+        actions.push(Action::EndGesture);
+    }
+    let note = &scene.document.recipe.note;
+    if !note.is_empty() {
+        response.on_hover_text(note);
+    }
+}
+
+fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+    let weighed = scene.analysis.make_up.weighed.0;
+    let shown = typed_batch(weighed, view.sign);
+    let parse = |text: &str| parse_quantity(text, MassUnit::Gram);
+    let output = NumberCell::new(Id::new("batch"), "batch, grams", &shown, &parse)
+        .width(66.0)
+        .font(theme::body_bold())
+        .framed()
+        .ui(ui);
+    let scale = |quantity| Action::Edit(Edit::ScaleTo { weighed: quantity });
+    match output.event {
+        // While it is typed, "6" on the way to "600" would scale to next to nothing and lose digits.
+        NumberEvent::Nothing | NumberEvent::Typing(_) | NumberEvent::Cancelled => {}
+        NumberEvent::Committed(quantity) => actions.extend([scale(quantity), Action::EndGesture]),
+    }
+    output.response.on_hover_text("What all lines weigh together; type another mass to scale the recipe");
+}
+
+fn typed_batch(weighed: f64, sign: DecimalSign) -> String {
+    // A sum of typed amounts has no more digits than a scale shows.
+    let rounded = crate::number::round_half_up(weighed, 3);
+    if rounded < 10_000.0 { typed(rounded, sign) } else { grams(rounded, sign) }
+}
+
+fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) {
+    let hover = "Which cocoa butter the fat model assumes: its origin moves the solid fat more than any formula";
+    menu_ui(ui, now.words(), hover, |ui| {
+        for cocoa_butter in CocoaButter::NAMED {
+            if ui.selectable_label(cocoa_butter == now, cocoa_butter.words()).clicked() {
+                actions.push(Action::Edit(Edit::SetCocoaButter(cocoa_butter)));
+                ui.close();
+            }
+        }
+        if ui.selectable_label(matches!(now, CocoaButter::Own(_)), "own analysis…").clicked() {
+            actions.push(Action::AskForTriglycerides);
+            ui.close();
+        }
+    });
+}
+
+/// A word with dots under it that opens a menu.
+fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)) {
+    let palette = Palette::of(ui);
+    let button = Button::new(RichText::new(words).font(theme::body_bold()).color(palette.text))
+        .frame(false)
+        .min_size(egui::vec2(0.0, space::TARGET));
+    let (response, _) = egui::containers::menu::MenuButton::from_button(button).ui(ui, |ui| {
+        ui.set_min_width(190.0);
+        contents(ui);
+    });
+    let y = response.rect.bottom() - 3.0;
+    let points = [egui::pos2(response.rect.left(), y), egui::pos2(response.rect.right(), y)];
+    let colour = if response.hovered() { palette.accent } else { palette.mark };
+    ui.painter().extend(egui::Shape::dotted_line(&points, colour, 3.0, 0.7));
+    response.on_hover_text(hover);
+}

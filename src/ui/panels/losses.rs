@@ -1,0 +1,92 @@
+//! What is lost between the scale and the finished mass.
+
+use egui::{Frame, Id, Margin, RichText, Ui};
+
+use super::lines::parse_quantity;
+use crate::document::Edit;
+use crate::number::{grams, parse_expression, shortest, typed};
+use crate::recipe::MassUnit;
+use crate::ui::theme::{self, Palette};
+use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
+use crate::units::MassFraction;
+
+/// Draws the losses as pills.
+pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(10.0, 8.0);
+        pill_ui(ui, |ui| evaporation_ui(ui, scene, view, actions));
+        pill_ui(ui, |ui| transfer_ui(ui, scene, view, actions));
+        pill_ui(ui, |ui| {
+            ui.label("finished mass");
+            let finished = grams(scene.analysis.make_up.finished.0, view.sign);
+            ui.label(theme::strong(format!("{finished} g")))
+                .on_hover_text("What the lines weigh, less evaporated water and what stays in bowls and bags");
+        });
+    });
+}
+
+fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+    ui.label("evaporation").on_hover_text("Water that boils off: it changes the composition");
+    let asked = scene.document.recipe.losses.evaporated_water;
+    let shown = typed(asked.value(), view.sign);
+    let unit = asked.unit();
+    let parse = |text: &str| parse_quantity(text, unit);
+    let output = NumberCell::new(Id::new("evaporation"), "evaporated water, grams", &shown, &parse)
+        .width(54.0)
+        .font(theme::body_bold())
+        .ui(ui);
+    let set = |quantity| Action::Edit(Edit::SetEvaporatedWater(quantity));
+    match output.event {
+        NumberEvent::Nothing => {}
+        NumberEvent::Typing(quantity) => actions.push(set(quantity)),
+        NumberEvent::Committed(quantity) => actions.extend([set(quantity), Action::EndGesture]),
+        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
+    }
+    unit_ui(ui, unit);
+}
+
+fn unit_ui(ui: &mut Ui, unit: MassUnit) {
+    ui.label(theme::strong(unit.symbol()));
+}
+
+fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+    ui.label("transfer loss")
+        .on_hover_text("What stays in bowls and bags, as a share of the mass: the composition stays as it is");
+    let shown = shortest(scene.document.recipe.losses.transfer.to_percent(), 4, view.sign);
+    let parse = |text: &str| {
+        let percent = parse_expression(text.trim().trim_end_matches('%')).map_err(|error| error.to_string())?;
+        if (0.0..100.0).contains(&percent) {
+            Ok(MassFraction::from_percent(percent))
+        } else {
+            Err("give a share of at least 0 % and below 100 %".to_owned())
+        }
+    };
+    let output = NumberCell::new(Id::new("transfer loss"), "transfer loss, percent", &shown, &parse)
+        .width(44.0)
+        .font(theme::body_bold())
+        .ui(ui);
+    let set = |loss| Action::Edit(Edit::SetTransferLoss(loss));
+    match output.event {
+        NumberEvent::Nothing => {}
+        NumberEvent::Typing(loss) => actions.push(set(loss)),
+        NumberEvent::Committed(loss) => actions.extend([set(loss), Action::EndGesture]),
+        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
+    }
+    ui.label(RichText::new("%").font(theme::body_bold()));
+}
+
+fn pill_ui(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
+    let palette = Palette::of(ui);
+    Frame::new()
+        .fill(palette.card)
+        .stroke(palette.rule_stroke())
+        .corner_radius(16.0)
+        .inner_margin(Margin::symmetric(12, 2))
+        .show(ui, |ui| {
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 3.0;
+                contents(ui);
+            });
+        });
+}

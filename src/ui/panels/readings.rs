@@ -1,0 +1,133 @@
+//! The readings at the right: Make-up, Emulsion, Fat crystals, each with its plots.
+//!
+//! On an ordinary screen one reading is in front; where there is room for all of them they stand side by side.
+
+mod emulsion;
+mod fat_crystals;
+mod make_up;
+
+use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
+
+use crate::analysis::finding::Reading;
+use crate::document::{Memo, Revision};
+use crate::number::DecimalSign;
+use crate::recipe::CocoaButter;
+use crate::report::figure::Curve;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::tabs_ui;
+
+/// The narrowest that a reading is legible in.
+const NARROWEST: f32 = 430.0;
+/// The widest that one reading needs.
+const WIDEST: f32 = 620.0;
+/// What the sheet keeps of the window beside a single reading.
+const SHEET: f32 = 490.0;
+/// What the sheet keeps of the window beside all readings.
+const SHEET_BESIDE_ALL: f32 = 640.0;
+
+const READINGS: [(Reading, &str); 3] =
+    [(Reading::MakeUp, "Make-up"), (Reading::Emulsion, "Emulsion"), (Reading::FatCrystals, "Fat crystals")];
+
+/// What the plots need and the analysis does not give; computed again only when the document changes.
+#[derive(Debug, Default)]
+pub struct PlotMemos {
+    jamming_edge: Memo<(u64, Revision), Vec<[f64; 2]>>,
+    cocoa_butter_alone: Memo<CocoaButterKey, Curve>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct CocoaButterKey(CocoaButter);
+
+/// Draws the readings.
+pub fn readings_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    memos: &mut PlotMemos,
+    document: (u64, Revision),
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
+    let width = ui.available_width();
+    #[expect(clippy::cast_precision_loss, reason = "three readings")]
+    let all = READINGS.len() as f32 * NARROWEST + 60.0;
+    let shows_all = width - SHEET_BESIDE_ALL >= all;
+    let size = if shows_all {
+        (width - 2.0 * SHEET_BESIDE_ALL + 360.0).clamp(all, 3.0 * WIDEST)
+    } else {
+        (width - SHEET).min(width * 0.48).clamp(NARROWEST, WIDEST)
+    };
+    Panel::right("readings")
+        .resizable(false)
+        .exact_size(size)
+        .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 20, right: 16, top: 10, bottom: 0 }))
+        .show(ui, |ui| {
+            if shows_all {
+                side_by_side_ui(ui, scene, view, memos, document);
+                return;
+            }
+            let names = READINGS.map(|(_, name)| name);
+            let selected = READINGS.iter().position(|(reading, _)| *reading == view.reading).unwrap_or(0);
+            if let Some(chosen) = tabs_ui(ui, Id::new("readings"), &names, selected)
+                && let Some((reading, _)) = READINGS.get(chosen)
+            {
+                actions.push(Action::Show(*reading));
+            }
+            ui.add_space(space::NEAR);
+            reading_ui(ui, view.reading, scene, view, memos, document);
+        });
+}
+
+fn side_by_side_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, memos: &mut PlotMemos, document: (u64, Revision)) {
+    ui.columns(READINGS.len(), |columns| {
+        for (ui, (reading, name)) in columns.iter_mut().zip(READINGS) {
+            ui.add_space(space::NEAR);
+            ui.label(theme::strong(name));
+            ui.add_space(space::NEAR);
+            reading_ui(ui, reading, scene, view, memos, document);
+        }
+    });
+}
+
+fn reading_ui(
+    ui: &mut Ui,
+    reading: Reading,
+    scene: &Scene<'_>,
+    view: &mut View,
+    memos: &mut PlotMemos,
+    document: (u64, Revision),
+) {
+    ScrollArea::vertical().id_salt(("reading", reading)).auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 12.0;
+        // Room for the scroll bar beside the cards.
+        ui.set_max_width(ui.available_width() - 6.0);
+        match reading {
+            Reading::MakeUp => make_up::make_up_ui(ui, scene, view),
+            Reading::Emulsion => {
+                let edge = memos
+                    .jamming_edge
+                    .get(document, || crate::report::figures::jamming_edge(&scene.analysis.make_up.bowl));
+                emulsion::emulsion_ui(ui, scene, view, edge);
+            }
+            Reading::FatCrystals => {
+                let cocoa_butter = scene.document.recipe.cocoa_butter;
+                let alone = memos.cocoa_butter_alone.get(CocoaButterKey(cocoa_butter), || {
+                    crate::report::figures::cocoa_butter_alone(cocoa_butter)
+                });
+                fat_crystals::fat_crystals_ui(ui, scene, view, alone);
+            }
+        }
+        ui.add_space(space::NEAR);
+    });
+}
+
+/// A plain sentence in a card, where a reading has nothing to show.
+fn nothing_ui(ui: &mut Ui, words: &str) {
+    crate::ui::widgets::Card::new().ui(ui, |ui| ui.label(theme::quiet(ui, words)));
+}
+
+/// "pinned 22.4 %", or nothing where nothing is pinned.
+fn pinned(value: Option<f64>, decimals: u32, unit: &str, sign: DecimalSign) -> Option<String> {
+    value.map(|value| format!("pinned {} {unit}", crate::number::fixed(value, decimals, sign)).trim_end().to_owned())
+}

@@ -1,0 +1,39 @@
+//! The thermometer at the right edge: limits, windows, and the temperature at which everything is shown.
+
+use egui::{Frame, Id, Margin, Panel, Ui};
+
+use crate::number::fixed;
+use crate::ui::theme::Palette;
+use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::{Thermometer, ThermometerMarks};
+use crate::units::Celsius;
+
+/// Draws the strip.
+pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let limits = scene.analysis.fat.as_ref().map(|fat| fat.limits).unwrap_or_default();
+    let seeding = scene.analysis.seeding.as_ref();
+    let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
+    let marks = ThermometerMarks {
+        form_iv_c: celsius(limits.form_iv),
+        form_v_c: celsius(limits.form_v),
+        form_vi_c: celsius(limits.form_vi),
+        window_c: seeding.map(|seeding| [seeding.window.min.0, seeding.window.max.0]),
+        window_label: "seed here",
+        unmixed_window_c: seeding
+            .and_then(|seeding| seeding.unmixed)
+            .map(|window| [window.min.0, window.max.0]),
+        unmixed_window_label: "fresh",
+    };
+    let shown = fixed(view.at.0, 1, view.sign);
+    Panel::right("thermometer")
+        .resizable(false)
+        .exact_size(Thermometer::WIDTH + 8.0)
+        .frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(2, 10)))
+        .show(ui, |ui| {
+            let output = Thermometer::new(Id::new("thermometer"), "thermometer", view.at.0, &shown, &marks).ui(ui);
+            if let Some(chosen) = output.chosen_c {
+                actions.push(Action::SetTemperature(Celsius(chosen)));
+            }
+        });
+}
