@@ -4,4 +4,6 @@
 pub mod ingredient;
 pub mod recipe;
 pub mod source;
+#[cfg(feature = "gui")]
+pub mod ui;
 pub mod units;
