@@ -7,4 +7,6 @@ pub mod number;
 pub mod recipe;
 pub mod report;
 pub mod source;
+#[cfg(feature = "gui")]
+pub mod ui;
 pub mod units;

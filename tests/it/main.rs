@@ -1,2 +1,4 @@
-#[test]
-fn a() {}
+//! One test binary; its modules mirror `src/`.
+
+#[cfg(feature = "gui")]
+mod ui_gallery;

@@ -1,0 +1,31 @@
+//! The pieces that panels are built of.
+//!
+//! A widget takes plain data and answers what happened to it; it knows neither recipes nor analyses, so that each can
+//! be shown and tested alone.
+//! All of them take their look from [`super::theme`], can be reached by keyboard where they can be acted on, and carry
+//! a name for assistive technologies.
+//! None asks for another frame by itself, except once where something was just selected.
+
+pub mod card;
+pub mod chip;
+pub mod explain;
+pub mod figure_number;
+pub mod finding_card;
+pub mod number_cell;
+mod paint;
+pub mod range_row;
+pub mod segment_bar;
+pub mod tabs;
+pub mod text;
+pub mod thermometer;
+
+pub use card::Card;
+pub use chip::Chip;
+pub use explain::{Explanation, explain};
+pub use figure_number::{FigureNumber, figures_ui};
+pub use finding_card::{FindingCard, FindingCardOutput, FindingLevel};
+pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent};
+pub use range_row::{RangeRow, Standing, range_rows_ui};
+pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput};
+pub use tabs::tabs_ui;
+pub use thermometer::{Thermometer, ThermometerMarks, ThermometerOutput};

@@ -1,0 +1,161 @@
+//! A finding: a sentence with its figure, why it matters, and what would change it.
+
+use egui::{
+    Color32, CornerRadius, Id, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
+};
+
+use super::{paint, text};
+use crate::ui::theme::{self, Palette, space};
+
+/// How much a finding matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FindingLevel {
+    /// Good to know.
+    Note,
+    /// To be decided.
+    Caution,
+    /// To be mended.
+    Problem,
+}
+
+impl FindingLevel {
+    /// Its word, for those who do not see the mark.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Note => text::NOTE,
+            Self::Caution => text::CAUTION,
+            Self::Problem => text::PROBLEM,
+        }
+    }
+
+    fn mark(self) -> &'static str {
+        match self {
+            Self::Note => "i",
+            Self::Caution => "!",
+            Self::Problem => "!!",
+        }
+    }
+
+    fn colours(self, palette: &Palette) -> (Color32, Color32) {
+        match self {
+            Self::Note => (palette.accent, palette.accent_ground),
+            Self::Caution => (palette.caution, palette.caution_ground),
+            Self::Problem => (palette.problem, palette.problem_ground),
+        }
+    }
+}
+
+/// One finding as a card.
+#[derive(Clone, Copy, Debug)]
+#[must_use = "call `ui` to show it"]
+pub struct FindingCard<'a> {
+    id: Id,
+    level: FindingLevel,
+    title: &'a str,
+    detail: Option<&'a str>,
+    action: Option<&'a str>,
+}
+
+/// What a finding answers.
+#[derive(Debug)]
+pub struct FindingCardOutput {
+    /// The whole card: pointed at, it lights up what it is about.
+    pub response: Response,
+    /// The action was chosen.
+    pub action_clicked: bool,
+}
+
+impl<'a> FindingCard<'a> {
+    const MARK: f32 = 22.0;
+    const PADDING: f32 = 13.0;
+
+    /// A finding; `id` has to be the same for the same finding when the order changes.
+    pub fn new(id: Id, level: FindingLevel, title: &'a str) -> Self {
+        Self { id, level, title, detail: None, action: None }
+    }
+
+    /// Why it matters and what would change it.
+    pub fn detail(mut self, detail: &'a str) -> Self {
+        self.detail = Some(detail);
+        self
+    }
+
+    /// What can be done about it at once, as a verb.
+    pub fn action(mut self, action: &'a str) -> Self {
+        self.action = Some(action);
+        self
+    }
+
+    /// Draws the finding over the available width.
+    pub fn ui(self, ui: &mut Ui) -> FindingCardOutput {
+        let palette = Palette::of(ui);
+        let width = ui.available_width();
+        let text_left = Self::PADDING + Self::MARK + 12.0;
+        let action = self.action.map(|action| paint::one_line(ui, action, theme::body(), palette.accent, width / 3.0));
+        let action_width = action.as_ref().map_or(0.0, |action| action.size().x + space::GROUP);
+        let text_width = (width - text_left - Self::PADDING - action_width).max(60.0);
+        let title = paint::wrapped(ui, self.title, theme::body_bold(), palette.text, text_width);
+        let detail = self.detail.map(|detail| paint::wrapped(ui, detail, theme::body(), palette.quiet, text_width));
+        let text_height = title.size().y + detail.as_ref().map_or(0.0, |detail| detail.size().y + 2.0);
+        let height = text_height.max(Self::MARK) + 2.0 * (Self::PADDING - 1.0);
+
+        let (rect, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+        let response = ui.interact(rect, self.id, Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), self.name()));
+        if ui.is_rect_visible(rect) {
+            let radius = CornerRadius::same(space::CARD_RADIUS);
+            ui.painter().rect(rect, radius, palette.card, palette.rule_stroke(), StrokeKind::Inside);
+            let top = rect.top() + (height - text_height) / 2.0;
+            self.mark_ui(ui, pos2(rect.left() + Self::PADDING + Self::MARK / 2.0, top + title.rows[0].height() / 2.0));
+            let left = rect.left() + text_left;
+            let detail_top = top + title.size().y + 2.0;
+            ui.painter().galley(pos2(left, top), title, palette.text);
+            if let Some(detail) = detail {
+                ui.painter().galley(pos2(left, detail_top), detail, palette.quiet);
+            }
+        }
+
+        let mut action_clicked = false;
+        if let (Some(galley), Some(action)) = (action, self.action) {
+            let centre = pos2(rect.right() - Self::PADDING - galley.size().x / 2.0, rect.center().y);
+            let size = vec2(galley.size().x + 12.0, space::TARGET + 2.0);
+            let target = Rect::from_center_size(centre, size);
+            action_clicked = self.action_ui(ui, target, galley, action);
+        }
+        FindingCardOutput { response, action_clicked }
+    }
+
+    fn action_ui(self, ui: &Ui, target: Rect, galley: std::sync::Arc<egui::Galley>, action: &str) -> bool {
+        let palette = Palette::of(ui);
+        let response = ui.interact(target, self.id.with("action"), Sense::click());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), action));
+        if response.hovered() {
+            ui.painter().rect_filled(target, space::FIELD_RADIUS, palette.accent_ground);
+        }
+        let at = target.center() - galley.size() / 2.0;
+        let underline = at.y + paint::baseline(&galley) + 2.5;
+        let range = at.x..=at.x + galley.size().x;
+        ui.painter().galley(at, galley, palette.accent);
+        if response.hovered() {
+            ui.painter().hline(range, underline, Stroke::new(1.0, palette.accent));
+        }
+        paint::focus_ring(ui, &response, target, space::FIELD_RADIUS);
+        response.clicked()
+    }
+
+    fn mark_ui(self, ui: &Ui, centre: egui::Pos2) {
+        let (colour, ground) = self.level.colours(Palette::of(ui));
+        let galley = paint::one_line(ui, self.level.mark(), theme::body_bold(), colour, f32::INFINITY);
+        let centre = pos2(centre.x, centre.y.max(Self::MARK / 2.0));
+        ui.painter().circle_filled(centre, Self::MARK / 2.0, ground);
+        ui.painter().galley(centre - galley.size() / 2.0, galley, colour);
+    }
+
+    fn name(self) -> String {
+        match self.detail {
+            Some(detail) => format!("{}: {}. {detail}", self.level.word(), self.title),
+            None => format!("{}: {}", self.level.word(), self.title),
+        }
+    }
+}

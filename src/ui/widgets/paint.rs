@@ -1,0 +1,49 @@
+//! Small drawing helpers that several widgets share.
+
+use std::sync::Arc;
+
+use egui::{Color32, FontId, Galley, Painter, Pos2, Rect, Response, Shape, Stroke, Ui, pos2, text::LayoutJob};
+
+use crate::ui::theme::{Palette, space};
+
+/// A galley of one line that is cut with `…` where it would be wider than `width`.
+pub(super) fn one_line(ui: &Ui, text: impl Into<String>, font: FontId, colour: Color32, width: f32) -> Arc<Galley> {
+    let mut job = LayoutJob::simple_singleline(text.into(), font, colour);
+    job.wrap.max_width = width;
+    job.wrap.max_rows = 1;
+    job.wrap.break_anywhere = true;
+    ui.painter().layout_job(job)
+}
+
+/// A galley that is broken into lines at `width`.
+pub(super) fn wrapped(ui: &Ui, text: impl Into<String>, font: FontId, colour: Color32, width: f32) -> Arc<Galley> {
+    ui.painter().layout(text.into(), font, colour, width)
+}
+
+/// Distance from the top of a galley to the baseline of its first line.
+pub(super) fn baseline(galley: &Galley) -> f32 {
+    galley.rows.first().and_then(|row| row.glyphs.first().map(|glyph| row.pos.y + glyph.pos.y)).unwrap_or(0.0)
+}
+
+/// A dashed outline: the sign of what is pinned.
+pub(super) fn dashed_rect(painter: &Painter, rect: Rect, stroke: Stroke) {
+    let corners = [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];
+    painter.extend(Shape::dashed_line(&corners, stroke, 3.0, 2.5));
+}
+
+/// The outline of what has the keyboard.
+pub(super) fn focus_ring(ui: &Ui, response: &Response, rect: Rect, radius: u8) {
+    if response.has_focus() {
+        let stroke = Palette::of(ui).focus_stroke();
+        ui.painter().rect_stroke(rect, radius, stroke, egui::StrokeKind::Outside);
+    }
+}
+
+/// A small square of colour in front of a word.
+pub(super) fn swatch(painter: &Painter, left_centre: Pos2, fill: Color32) {
+    let rect = Rect::from_min_size(pos2(left_centre.x, left_centre.y - SWATCH / 2.0), egui::Vec2::splat(SWATCH));
+    painter.rect_filled(rect, space::MARK_RADIUS, fill);
+}
+
+/// Side of a [`swatch`].
+pub(super) const SWATCH: f32 = 11.0;
