@@ -202,7 +202,10 @@ impl Command {
         let mut list: Vec<_> =
             Self::all().flat_map(|command| command.keys().iter().map(move |keys| (*keys, command))).collect();
         let length = |modifiers: Modifiers| {
-            [modifiers.alt, modifiers.command || modifiers.ctrl, modifiers.shift].into_iter().filter(|held| *held).count()
+            [modifiers.alt, modifiers.command || modifiers.ctrl, modifiers.shift]
+                .into_iter()
+                .filter(|held| *held)
+                .count()
         };
         list.sort_by_key(|(keys, _)| std::cmp::Reverse(length(keys.modifiers)));
         list

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Color32, Response, RichText, Stroke, Ui, Vec2b, WidgetText};
 use egui_plot::{
-    AxisHints, FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text, VLine,
+    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text, VLine,
 };
 
 use super::theme::{self, Hue, Palette};
@@ -37,7 +37,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, sign)])
         .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, sign)])
         .label_formatter(move |position| {
-            let point = position.position()?;
+            let (HoverPosition::NearDataPoint { position: point, .. } | HoverPosition::Elsewhere { position: point }) =
+                position;
             Some(format!("{}, {}", fixed(point.x, 1, sign), fixed(point.y, 1, sign)))
         })
         .show(ui, |plot| {
@@ -68,11 +69,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 plot.vline(line);
                 let on_the_left = rule.at > f64::midpoint(x.from, x.to) + 0.2 * (x.to - x.from);
                 let gap = LABEL_GAP * (x.to - x.from);
-                let (at, anchor) = if on_the_left {
-                    (rule.at - gap, Align2::RIGHT_TOP)
-                } else {
-                    (rule.at + gap, Align2::LEFT_TOP)
-                };
+                let (at, anchor) =
+                    if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
                 let top = y.to - LABEL_GAP * (y.to - y.from);
                 plot.text(label(&rule.label, [at, top], anchor, palette.quiet));
             }
@@ -98,7 +96,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
             }
         })
         .response;
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &figure.in_words));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
     response
 }
 

@@ -294,7 +294,13 @@ pub fn table_bold() -> FontId {
     FontId::new(15.5, bold())
 }
 
-/// The name of the recipe, titles of dialogs.
+/// Titles of dialogs.
+#[must_use]
+pub fn title() -> FontId {
+    FontId::new(18.0, bold())
+}
+
+/// The name of the recipe.
 #[must_use]
 pub fn heading() -> FontId {
     FontId::new(23.0, bold())

@@ -2,9 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{
-    Align, Button, CursorIcon, Id, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui,
-};
+use egui::{Align, Button, CursorIcon, Id, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 use super::shelf::summary;
@@ -29,11 +27,11 @@ const WIDTH_WITH_NOTE: f32 = 520.0;
 /// The cell in which the amount of a line is typed.
 #[must_use]
 pub fn amount_id(line: LineId) -> Id {
-    Id::new(("amount", line))
+    Id::unique(("amount", line))
 }
 
 fn note_id(line: LineId) -> Id {
-    Id::new(("note", line))
+    Id::unique(("note", line))
 }
 
 /// Reads an amount with its unit; without one, the unit of the line counts.
@@ -204,7 +202,7 @@ fn handle_ui(ui: &mut Ui, line: &Line) -> Option<i32> {
         .on_hover_cursor(CursorIcon::Grab)
         .on_hover_text("Drag to another place, or Alt+↑ and Alt+↓; right click for more");
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::Button, true, format!("{}, move", line.ingredient.name))
+        egui::WidgetInfo::labeled(egui::Role::Button, true, format!("{}, move", line.ingredient.name))
     });
     let palette = Palette::of(ui);
     let colour = if response.hovered() || response.dragged() { palette.text } else { palette.mark };
@@ -255,14 +253,7 @@ fn name_ui(ui: &mut Ui, view: &View, line: &Line, actions: &mut Vec<Action>) {
     }
 }
 
-fn amount_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    view: &mut View,
-    line: &Line,
-    place: usize,
-    actions: &mut Vec<Action>,
-) {
+fn amount_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, line: &Line, place: usize, actions: &mut Vec<Action>) {
     let shown = typed(line.amount.value(), view.sign);
     let name = format!("{}, amount", line.ingredient.name);
     if line.is_locked {
@@ -328,10 +319,8 @@ fn pinned_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
         .iter()
         .find(|other| other.id == line.id && Arc::ptr_eq(&other.ingredient, &line.ingredient))
         .or_else(|| lines.iter().find(|other| other.ingredient.id == line.ingredient.id));
-    let words = before.map_or_else(
-        || "–".to_owned(),
-        |before| typed(before.amount.in_unit(line.amount.unit()).value(), view.sign),
-    );
+    let words = before
+        .map_or_else(|| "–".to_owned(), |before| typed(before.amount.in_unit(line.amount.unit()).value(), view.sign));
     let palette = Palette::of(ui);
     right_ui(ui, 0.0, RichText::new(words).font(theme::table()).color(palette.quiet));
 }
@@ -361,7 +350,7 @@ fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, actions: &mut Vec<Action>)
         .desired_width(f32::INFINITY);
     let response = ui.add(field);
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, format!("{}, note", line.ingredient.name))
+        egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{}, note", line.ingredient.name))
     });
     if view.focus == Some(Focus::Note(line.id)) {
         view.focus = None;
@@ -391,7 +380,7 @@ fn lock_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
         });
         response.widget_info(|| {
             let name = format!("{}, {}", line.ingredient.name, if line.is_locked { "unlock" } else { "lock" });
-            egui::WidgetInfo::selected(egui::WidgetType::Button, true, line.is_locked, name)
+            egui::WidgetInfo::selected(egui::Role::Button, true, line.is_locked, name)
         });
         if response.clicked() {
             actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));

@@ -32,7 +32,7 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
     let shown = typed(asked.value(), view.sign);
     let unit = asked.unit();
     let parse = |text: &str| parse_quantity(text, unit);
-    let output = NumberCell::new(Id::new("evaporation"), "evaporated water, grams", &shown, &parse)
+    let output = NumberCell::new(Id::unique("evaporation"), "evaporated water, grams", &shown, &parse)
         .width(54.0)
         .font(theme::body_bold())
         .ui(ui);
@@ -62,7 +62,7 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
             Err("give a share of at least 0 % and below 100 %".to_owned())
         }
     };
-    let output = NumberCell::new(Id::new("transfer loss"), "transfer loss, percent", &shown, &parse)
+    let output = NumberCell::new(Id::unique("transfer loss"), "transfer loss, percent", &shown, &parse)
         .width(44.0)
         .font(theme::body_bold())
         .ui(ui);

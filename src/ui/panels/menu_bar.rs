@@ -10,9 +10,9 @@ use crate::ui::view::Action;
 /// Draws the bar.
 pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    Panel::top("menu bar")
-        .frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(8, 4)))
-        .show(ui, |ui| {
+    Panel::top("menu bar").frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(8, 4))).show(
+        ui,
+        |ui| {
             MenuBar::new().ui(ui, |ui| {
                 for menu in Menu::ALL {
                     ui.menu_button(menu.label(), |ui| menu_ui(ui, app, menu, actions));
@@ -26,7 +26,8 @@ pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                     }
                 });
             });
-        });
+        },
+    );
 }
 
 fn menu_ui(ui: &mut Ui, app: &App, menu: Menu, actions: &mut Vec<Action>) {

@@ -7,7 +7,7 @@ use crate::number::{DecimalSign, fixed};
 use crate::ui::explanations;
 use crate::ui::theme::{self, Hue, space};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Segment, SegmentBar, explained};
+use crate::ui::widgets::{Segment, SegmentBar, explain};
 use crate::units::MassFraction;
 
 /// Draws the bar with the temperature under it.
@@ -39,7 +39,7 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         words.push_str(" · strip below: pinned");
     }
     let label = ui.add(Label::new(theme::caption(ui, words)).wrap_mode(TextWrapMode::Truncate));
-    explained(label, &explanations::phase_bar());
+    explain(label, &explanations::phase_bar());
 }
 
 fn shares(bar: &PhaseBar) -> [f64; 6] {

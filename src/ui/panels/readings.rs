@@ -69,7 +69,7 @@ pub fn readings_ui(
             }
             let names = READINGS.map(|(_, name)| name);
             let selected = READINGS.iter().position(|(reading, _)| *reading == view.reading).unwrap_or(0);
-            if let Some(chosen) = tabs_ui(ui, Id::new("readings"), &names, selected)
+            if let Some(chosen) = tabs_ui(ui, Id::unique("readings"), &names, selected)
                 && let Some((reading, _)) = READINGS.get(chosen)
             {
                 actions.push(Action::Show(*reading));
@@ -112,9 +112,9 @@ fn reading_ui(
             }
             Reading::FatCrystals => {
                 let cocoa_butter = scene.document.recipe.cocoa_butter;
-                let alone = memos.cocoa_butter_alone.get(CocoaButterKey(cocoa_butter), || {
-                    crate::report::figures::cocoa_butter_alone(cocoa_butter)
-                });
+                let alone = memos
+                    .cocoa_butter_alone
+                    .get(CocoaButterKey(cocoa_butter), || crate::report::figures::cocoa_butter_alone(cocoa_butter));
                 fat_crystals::fat_crystals_ui(ui, scene, view, alone);
             }
         }

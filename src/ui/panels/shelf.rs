@@ -120,7 +120,11 @@ impl Shelf {
         if let Some(problem) = &self.problem {
             ui.label(theme::caption(ui, problem.as_str()));
         } else if shown.is_empty() {
-            let words = if self.recipes.is_empty() { "No recipes here yet; Open… looks elsewhere" } else { "None has these words" };
+            let words = if self.recipes.is_empty() {
+                "No recipes here yet; Open… looks elsewhere"
+            } else {
+                "None has these words"
+            };
             ui.add_space(space::TIGHT);
             ui.label(theme::caption(ui, words));
         }
@@ -147,7 +151,7 @@ impl Shelf {
 /// The search field. Gives back the ingredients that it finds.
 fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc<Ingredient>> {
     let library = Library::built_in();
-    let id = ui.id().with("search");
+    let id = egui::Id::unique("search");
     let has_focus = ui.memory(|memory| memory.has_focus(id));
     let mut found: Vec<Arc<Ingredient>> = library.search(&view.search).into_iter().cloned().collect();
     if has_focus {

@@ -101,6 +101,15 @@ enum Selection {
     SelectAll,
 }
 
+/// Whether this is the id of a number cell that has been drawn.
+///
+/// A cell hands every change to the caller, who keeps the history: the toolkit's own undo of the text must not have
+/// the keys.
+#[must_use]
+pub fn is_number_cell(ctx: &Context, id: Id) -> bool {
+    ctx.data(|data| data.get_temp::<Editing>(Editing::key(id))).is_some()
+}
+
 impl Editing {
     fn key(id: Id) -> Id {
         id.with("number cell")

@@ -11,7 +11,7 @@ use crate::ui::explanations;
 use crate::ui::plot::figure_ui;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Card, FigureNumber, RangeRow, Segment, SegmentBar, explained, figures_ui, range_rows_ui};
+use crate::ui::widgets::{Card, FigureNumber, RangeRow, Segment, SegmentBar, explain, figures_ui, range_rows_ui};
 use crate::units::{Grams, MassFraction, Millilitres};
 
 pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edge: &[[f64; 2]]) {
@@ -105,7 +105,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
                     ui.label(format!("{name} {percent} %"))
                 })
                 .inner;
-            explained(label, &explanations::volume(name));
+            explain(label, &explanations::volume(name));
         }
     });
 }
@@ -166,7 +166,8 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
             RangeRow {
                 label: range.of.words().to_owned(),
                 value,
-                value_text: value.map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
+                value_text: value
+                    .map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
                 usual: Some([range.low, range.high]),
                 usual_text: words::usual_range(range, sign),
             }
@@ -177,7 +178,7 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         .subtitle("% of the mass · common practice; point at a row for what is published")
         .ui(ui, |ui| {
             for (response, range) in range_rows_ui(ui, &rows).into_iter().zip(usual) {
-                explained(response, &explanations::usual(range, sign));
+                explain(response, &explanations::usual(range, sign));
             }
         });
 }

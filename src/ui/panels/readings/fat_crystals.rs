@@ -13,7 +13,7 @@ use crate::ui::explanations;
 use crate::ui::plot::figure_ui;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Scene, View};
-use crate::ui::widgets::{Card, Explanation, FigureNumber, explained, figures_ui};
+use crate::ui::widgets::{Card, Explanation, FigureNumber, explain, figures_ui};
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
@@ -104,33 +104,38 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
     let sign = view.sign;
     let before = scene.pin.and_then(|pin| pin.analysis.seeding.as_ref());
     let bowl = scene.analysis.make_up.bowl.total();
-    Grid::new("seeding").num_columns(if before.is_some() { 3 } else { 2 }).spacing([space::GROUP, 7.0]).show(ui, |ui| {
-        let window = |window: &Window| range(window, sign);
-        let mut row = |name: &str, value: &str, ghost: Option<String>, explanation: &Explanation| {
-            explained(ui.label(theme::quiet(ui, name)), explanation);
-            explained(ui.label(theme::strong(value)), explanation);
-            if let Some(ghost) = ghost {
-                ui.label(theme::caption(ui, format!("pinned {ghost}")));
+    Grid::new("seeding").num_columns(if before.is_some() { 3 } else { 2 }).spacing([space::GROUP, 7.0]).show(
+        ui,
+        |ui| {
+            let window = |window: &Window| range(window, sign);
+            let mut row = |name: &str, value: &str, ghost: Option<String>, explanation: &Explanation| {
+                explain(ui.label(theme::quiet(ui, name)), explanation);
+                explain(ui.label(theme::strong(value)), explanation);
+                if let Some(ghost) = ghost {
+                    ui.label(theme::caption(ui, format!("pinned {ghost}")));
+                }
+                ui.end_row();
+            };
+            let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
+            row(all, &window(&seeding.window), before.map(|before| window(&before.window)), &explanations::window());
+            if let Some(unmixed) = &seeding.unmixed {
+                let ghost = before.and_then(|before| before.unmixed.as_ref()).map(window);
+                row("fresh emulsion", &window(unmixed), ghost, &explanations::unmixed_window());
             }
-            ui.end_row();
-        };
-        let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
-        row(all, &window(&seeding.window), before.map(|before| window(&before.window)), &explanations::window());
-        if let Some(unmixed) = &seeding.unmixed {
-            let ghost = before.and_then(|before| before.unmixed.as_ref()).map(window);
-            row("fresh emulsion", &window(unmixed), ghost, &explanations::unmixed_window());
-        }
-        let dose = |bowl: Grams, dose: &Dose| {
-            let percent = fixed(dose.share.to_percent(), 2, sign);
-            format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
-        };
-        let bowl_before = scene.pin.map(|pin| pin.analysis.make_up.bowl.total());
-        let ghost = before.zip(bowl_before).map(|(before, bowl)| dose(bowl, &before.habit));
-        row("seed by habit", &dose(bowl, &seeding.habit), ghost, &explanations::seed_by_habit());
-        let equal = seeding.equal_time.as_ref().map_or_else(|| "no dose does it".to_owned(), |equal| dose(bowl, equal));
-        let ghost = before.zip(bowl_before).and_then(|(before, bowl)| Some(dose(bowl, before.equal_time.as_ref()?)));
-        row("for equal setting time", &equal, ghost, &explanations::seed_equal_time());
-    });
+            let dose = |bowl: Grams, dose: &Dose| {
+                let percent = fixed(dose.share.to_percent(), 2, sign);
+                format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
+            };
+            let bowl_before = scene.pin.map(|pin| pin.analysis.make_up.bowl.total());
+            let ghost = before.zip(bowl_before).map(|(before, bowl)| dose(bowl, &before.habit));
+            row("seed by habit", &dose(bowl, &seeding.habit), ghost, &explanations::seed_by_habit());
+            let equal =
+                seeding.equal_time.as_ref().map_or_else(|| "no dose does it".to_owned(), |equal| dose(bowl, equal));
+            let ghost =
+                before.zip(bowl_before).and_then(|(before, bowl)| Some(dose(bowl, before.equal_time.as_ref()?)));
+            row("for equal setting time", &equal, ghost, &explanations::seed_equal_time());
+        },
+    );
     if seeding.unmixed.is_some() {
         ui.add_space(space::TIGHT);
         wrapped_ui(

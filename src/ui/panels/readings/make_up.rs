@@ -9,7 +9,7 @@ use crate::number::{DecimalSign, fixed, grams};
 use crate::ui::explanations;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Card, Explanation, FigureNumber, Segment, SegmentBar, explained};
+use crate::ui::widgets::{Card, Explanation, FigureNumber, Segment, SegmentBar, explain};
 
 /// The groups of the large figures, with their colours.
 const FIGURES: [(Group, Hue); 7] = [
@@ -39,7 +39,10 @@ pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
             .subtitle("bar: now · outline: pinned")
             .ui(ui, |ui| against_pin_ui(ui, scene, view));
     }
-    Card::new().title("In full").subtitle("g per 100 g, and grams in the bowl").ui(ui, |ui| full_ui(ui, scene, view.sign));
+    Card::new()
+        .title("In full")
+        .subtitle("g per 100 g, and grams in the bowl")
+        .ui(ui, |ui| full_ui(ui, scene, view.sign));
 }
 
 fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
@@ -181,7 +184,8 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         })
         .collect();
     let most = shares.iter().flat_map(|(_, _, now, before)| [*now, *before]).flatten().fold(0.0, f64::max);
-    let text = |value: Option<f64>| value.map_or_else(|| "–".to_owned(), |value| format!("{} %", fixed(value, 1, sign)));
+    let text =
+        |value: Option<f64>| value.map_or_else(|| "–".to_owned(), |value| format!("{} %", fixed(value, 1, sign)));
     Grid::new("against the pin").num_columns(5).spacing([10.0, 6.0]).show(ui, |ui| {
         ui.label("");
         ui.label("");
@@ -190,7 +194,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         }
         ui.end_row();
         for (group, hue, now, before) in shares {
-            explained(ui.label(hue.words()), &explanations::group(group));
+            explain(ui.label(hue.words()), &explanations::group(group));
             let segment = [Segment::new(hue.words(), now.unwrap_or(0.0), hue).short("")];
             let ghost = before.map(|before| [before]);
             ui.scope(|ui| {
@@ -221,23 +225,37 @@ fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
             if part.is_some_and(|part| part.0 <= 0.0) {
                 continue;
             }
-            row_ui(ui, component.words(), bowl.share(component).map(crate::units::MassFraction::to_percent), part.map(|part| part.0), sign);
+            row_ui(
+                ui,
+                component.words(),
+                bowl.share(component).map(crate::units::MassFraction::to_percent),
+                part.map(|part| part.0),
+                sign,
+            );
         }
         let open = bowl.unassigned();
-        row_ui(ui, "left open by data sheets", open.map(|open| (open / bowl.total()).to_percent()), open.map(|open| open.0), sign);
+        row_ui(
+            ui,
+            "left open by data sheets",
+            open.map(|open| (open / bowl.total()).to_percent()),
+            open.map(|open| open.0),
+            sign,
+        );
         for group in [Group::MilkSolidsNonFat, Group::DryCocoaSolids, Group::SyrupSolids] {
             let share = bowl.group_share(group).map(crate::units::MassFraction::to_percent);
             let label = ui.label(theme::quiet(ui, format!("together: {}", group.words())));
-            explained(label, &explanations::group(group));
+            explain(label, &explanations::group(group));
             figures_of_row_ui(ui, share, bowl.group(group).map(|part| part.0), sign);
         }
     });
 }
 
 fn row_ui(ui: &mut Ui, words: &str, percent: Option<f64>, weight: Option<f64>, sign: DecimalSign) {
-    let mut explanation = Explanation::new(words, "Sum over the lines; what one line leaves unknown is unknown in the sum.");
-    explanation.source = Some("The figures of each ingredient; point at its name to see where they come from.".to_owned());
-    explained(ui.label(words), &explanation);
+    let mut explanation =
+        Explanation::new(words, "Sum over the lines; what one line leaves unknown is unknown in the sum.");
+    explanation.source =
+        Some("The figures of each ingredient; point at its name to see where they come from.".to_owned());
+    explain(ui.label(words), &explanation);
     figures_of_row_ui(ui, percent, weight, sign);
 }
 
