@@ -4,4 +4,5 @@
 pub mod ingredient;
 pub mod recipe;
 pub mod source;
+pub mod store;
 pub mod units;

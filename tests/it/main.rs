@@ -1,2 +1,3 @@
-#[test]
-fn a() {}
+//! Tests of the program from outside, by module.
+
+mod store;
