@@ -3,6 +3,7 @@
 //! * [`load_recipe`], [`save_recipe`], [`file_stamp`]: a recipe and its file ([`files`]).
 //! * [`list_recipes`]: the recipes of a folder ([`shelf`]).
 //! * [`mod@format`]: the text of a recipe file, version by version.
+//! * [`Settings`] and [`Places`]: what the program remembers, and in which folders.
 //!
 //! Every file is replaced in one step ([`atomic`]): after a crash there is the old one or the new one.
 //! Every error is one sentence that says which file, where in it, what is wrong and what to do.
@@ -11,8 +12,12 @@ pub mod atomic;
 pub mod error;
 pub mod files;
 pub mod format;
+pub mod places;
+pub mod settings;
 pub mod shelf;
 
 pub use error::{LoadError, SaveError};
 pub use files::{FileStamp, file_stamp, load_recipe, save_recipe};
+pub use places::Places;
+pub use settings::{Settings, Theme, WindowPlace};
 pub use shelf::{RecipeEntry, list_recipes};

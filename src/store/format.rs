@@ -11,6 +11,7 @@
 pub mod convert;
 pub mod outline;
 pub mod problem;
+pub mod settings;
 pub mod syntax;
 pub mod v1;
 
