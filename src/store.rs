@@ -4,6 +4,7 @@
 //! * [`list_recipes`]: the recipes of a folder ([`shelf`]).
 //! * [`mod@format`]: the text of a recipe file, version by version.
 //! * [`Settings`] and [`Places`]: what the program remembers, and in which folders.
+//! * [`Recovery`]: copies of unsaved work, never over the user's file.
 //!
 //! Every file is replaced in one step ([`atomic`]): after a crash there is the old one or the new one.
 //! Every error is one sentence that says which file, where in it, what is wrong and what to do.
@@ -13,11 +14,13 @@ pub mod error;
 pub mod files;
 pub mod format;
 pub mod places;
+pub mod recovery;
 pub mod settings;
 pub mod shelf;
 
 pub use error::{LoadError, SaveError};
 pub use files::{FileStamp, file_stamp, load_recipe, save_recipe};
 pub use places::Places;
+pub use recovery::{Leftover, Recovery};
 pub use settings::{Settings, Theme, WindowPlace};
 pub use shelf::{RecipeEntry, list_recipes};
