@@ -1,4 +1,5 @@
-//! One test binary; its modules mirror `src/`.
+//! All tests that stand outside the modules, in one binary. Their modules mirror `src/`.
 
+mod store;
 #[cfg(feature = "gui")]
 mod ui_gallery;
