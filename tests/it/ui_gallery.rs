@@ -84,7 +84,7 @@ mod gallery {
 
     pub fn phases() -> Vec<Segment> {
         vec![
-            Segment::new("fat crystals 17 %", 0.17, Hue::CocoaButter).short("crystals").hatched(),
+            Segment::new("fat crystals 17 %", 0.17, Hue::CocoaButter).short("crystals 17 %").hatched(),
             Segment::new("liquid fat 22 %", 0.22, Hue::CocoaButter),
             Segment::new("syrup 46 %", 0.46, Hue::Water).detail("water 20 %, sugars 26 %"),
             Segment::new("undissolved sugar 0 %", 0.0, Hue::Sugars),
@@ -251,6 +251,261 @@ mod gallery {
                 }
             }
         }
+    }
+}
+
+mod segment_bar {
+    use super::*;
+
+    #[derive(Default)]
+    struct Seen {
+        hovered: Option<usize>,
+        rects: Vec<egui::Rect>,
+    }
+
+    fn bar() -> Harness<'static, Seen> {
+        let segments = gallery::phases();
+        harness([500.0, 200.0], Theme::Light, Seen::default(), move |ui, seen| {
+            let output = SegmentBar::new("phases", &segments).ui(ui);
+            (seen.hovered, seen.rects) = (output.hovered, output.rects);
+        })
+    }
+
+    #[test]
+    fn the_segment_pointed_at_is_reported_and_explained() {
+        let mut harness = bar();
+        harness.run();
+        assert_eq!(harness.state().hovered, None);
+        let syrup = harness.state().rects[2].center();
+        harness.hover_at(syrup);
+        harness.run();
+        assert_eq!(harness.state().hovered, Some(2));
+        harness.get_by_label("water 20 %, sugars 26 %");
+        harness.remove_cursor();
+        harness.run();
+        assert_eq!(harness.state().hovered, None);
+    }
+
+    #[test]
+    fn its_words_say_what_it_shows() {
+        let harness = bar();
+        let words = "phases: fat crystals 17 %, liquid fat 22 %, syrup 46 %, cocoa 14 %, other particles 1 %";
+        harness.get_by_label(words);
+    }
+}
+
+mod thermometer {
+    use super::*;
+
+    const NAME: &str = "temperature";
+
+    fn thermometer() -> Harness<'static, f64> {
+        let marks = gallery::marks();
+        harness([120.0, 700.0], Theme::Light, 20.0, move |ui, celsius| {
+            let text = format!("{celsius:.1}");
+            let output = Thermometer::new(Id::unique(NAME), NAME, *celsius, &text, &marks).ui(ui);
+            *celsius = output.chosen_c.unwrap_or(*celsius);
+        })
+    }
+
+    /// Where a temperature stands on the strip: linear between the two ends that a drag beyond the strip reaches.
+    fn y_of(harness: &mut Harness<'_, f64>, celsius: f64) -> f32 {
+        let rect = harness.get_by_label(NAME).rect();
+        (0..)
+            .map(|step| rect.top() + 0.5 * step as f32)
+            .take_while(|y| *y < rect.bottom())
+            .find(|y| {
+                harness.drag_at(pos2(rect.center().x, *y));
+                harness.run();
+                let is_there = *harness.state() <= celsius;
+                harness.drop_at(pos2(rect.center().x, *y));
+                harness.run();
+                is_there
+            })
+            .unwrap()
+    }
+
+    #[test]
+    fn dragging_moves_it_and_stops_at_the_ends() {
+        let mut harness = thermometer();
+        let x = harness.get_by_label(NAME).rect().center().x;
+        harness.drag_at(pos2(x, 600.0));
+        harness.run();
+        let low = *harness.state();
+        assert!((5.0..15.0).contains(&low), "{low}");
+        harness.hover_at(pos2(x, 300.0));
+        harness.run();
+        let high = *harness.state();
+        assert!((20.0..35.0).contains(&high), "{high}");
+        harness.hover_at(pos2(x, 0.0));
+        harness.run();
+        assert_eq!(*harness.state(), 45.0);
+        harness.hover_at(pos2(x, 900.0));
+        harness.run();
+        assert_eq!(*harness.state(), 5.0);
+        harness.drop_at(pos2(x, 900.0));
+        harness.run();
+        assert_eq!(*harness.state(), 5.0);
+    }
+
+    #[test]
+    fn taken_by_the_handle_it_does_not_jump() {
+        let mut harness = thermometer();
+        let handle = pos2(harness.get_by_label(NAME).rect().left() + 20.0, y_of(&mut harness, 30.0));
+        *harness.state_mut() = 30.0;
+        harness.run();
+        harness.drag_at(handle + vec2(0.0, 6.0));
+        harness.run();
+        assert_eq!(*harness.state(), 30.0);
+        harness.hover_at(handle + vec2(0.0, 6.0 - 40.0));
+        harness.run();
+        assert!((*harness.state() - 30.0) > 1.5 && (*harness.state() - 30.0) < 4.5, "{}", harness.state());
+    }
+
+    #[test]
+    fn arrow_keys_step_half_a_degree_and_shift_five() {
+        let mut harness = thermometer();
+        harness.get_by_label(NAME).focus();
+        harness.run();
+        for (modifiers, key, expected) in [
+            (Modifiers::NONE, Key::ArrowUp, 20.5),
+            (Modifiers::NONE, Key::ArrowUp, 21.0),
+            (Modifiers::NONE, Key::ArrowDown, 20.5),
+            (Modifiers::SHIFT, Key::ArrowUp, 25.5),
+            (Modifiers::NONE, Key::PageDown, 20.5),
+            (Modifiers::NONE, Key::End, 45.0),
+            (Modifiers::NONE, Key::ArrowUp, 45.0),
+            (Modifiers::NONE, Key::Home, 5.0),
+        ] {
+            harness.key_press_modifiers(modifiers, key);
+            harness.run();
+            assert_eq!(*harness.state(), expected, "after {modifiers:?} {key:?}");
+            assert!(harness.get_by_label(NAME).is_focused());
+        }
+    }
+
+    #[test]
+    fn a_double_click_brings_room_temperature_back() {
+        let mut harness = thermometer();
+        harness.get_by_label(NAME).click();
+        harness.run();
+        assert_ne!(*harness.state(), 20.0);
+        harness.run_steps(20);
+        harness.get_by_label(NAME).click();
+        harness.get_by_label(NAME).click();
+        harness.run();
+        assert_eq!(*harness.state(), 20.0);
+    }
+
+    #[test]
+    fn an_assistive_technology_can_read_and_set_it() {
+        let mut harness = thermometer();
+        harness.get_by_label(NAME).increment_accesskit();
+        harness.run();
+        assert_eq!(*harness.state(), 20.5);
+        harness.get_by_label(NAME).set_value_accesskit(90.0);
+        harness.run();
+        assert_eq!(*harness.state(), 45.0);
+        assert_eq!(harness.get_by_label(NAME).value().as_deref(), Some("45.0 °C"));
+        assert_eq!(harness.get_by_label(NAME).accesskit_node().data().role(), egui::accesskit::Role::Slider);
+    }
+
+    #[test]
+    fn it_stands_without_any_limit() {
+        let marks = ThermometerMarks { window_c: Some([30.0, 20.0]), form_v_c: Some(f64::NAN), ..Default::default() };
+        let mut harness = harness([120.0, 300.0], Theme::Dark, (), move |ui, ()| {
+            Thermometer::new(Id::unique(NAME), NAME, 20.0, "20.0", &marks).ui(ui);
+        });
+        harness.run();
+        harness.get_by_label(NAME);
+    }
+}
+
+mod tabs {
+    use super::*;
+
+    fn tabs() -> Harness<'static, usize> {
+        harness([400.0, 100.0], Theme::Light, 0, |ui, selected| {
+            let names = ["Make-up", "Emulsion", "Water"];
+            *selected = tabs_ui(ui, Id::unique("tabs"), &names, *selected).unwrap_or(*selected);
+            if ui.button("below").clicked() {
+                *selected = 0;
+            }
+        })
+    }
+
+    #[test]
+    fn a_click_selects() {
+        let mut harness = tabs();
+        harness.get_by_label("Water").click();
+        harness.run();
+        assert_eq!(*harness.state(), 2);
+        assert_eq!(harness.get_by_label("Water").accesskit_node().data().is_selected(), Some(true));
+        assert_eq!(harness.get_by_label("Make-up").accesskit_node().data().is_selected(), Some(false));
+    }
+
+    #[test]
+    fn arrows_move_within_the_row_and_tab_leaves_it() {
+        let mut harness = tabs();
+        harness.key_press(Key::Tab);
+        harness.run();
+        assert!(harness.get_by_label("Make-up").is_focused());
+        for (key, expected) in [
+            (Key::ArrowRight, 1),
+            (Key::ArrowRight, 2),
+            (Key::ArrowRight, 0),
+            (Key::ArrowLeft, 2),
+            (Key::Home, 0),
+            (Key::End, 2),
+        ] {
+            harness.key_press(key);
+            harness.run();
+            assert_eq!(*harness.state(), expected, "after {key:?}");
+        }
+        assert!(harness.get_by_label("Water").is_focused());
+        harness.key_press(Key::Tab);
+        harness.run();
+        assert!(harness.get_by_label("below").is_focused());
+    }
+}
+
+mod findings {
+    use super::*;
+
+    #[test]
+    fn the_action_is_reported_once() {
+        let mut harness = harness([400.0, 200.0], Theme::Light, 0, |ui, count| {
+            let card = FindingCard::new(Id::unique("f"), FindingLevel::Caution, "Water activity 0.87");
+            *count += i32::from(card.detail("it may grain").action("make this a target").ui(ui).action_clicked);
+        });
+        harness.run();
+        harness.get_by_label("make this a target").click();
+        harness.run();
+        assert_eq!(*harness.state(), 1);
+        harness.get_by_label("caution: Water activity 0.87. it may grain");
+        let target = harness.get_by_label("make this a target").rect();
+        assert!(target.height() >= space::TARGET && target.width() >= space::TARGET, "{target}");
+    }
+}
+
+mod explanations {
+    use super::*;
+
+    #[test]
+    fn a_figure_that_is_pointed_at_says_what_it_is() {
+        let explanation = Explanation {
+            source: Some("reference, table 4".to_owned()),
+            ..Explanation::new("form V limit", "Above it the crystals melt.")
+        };
+        let mut harness = harness([500.0, 300.0], Theme::Light, (), move |ui, ()| {
+            FigureNumber::new(Some("29.8"), "°C", "limit").explanation(&explanation).ui(ui);
+        });
+        harness.run();
+        assert!(harness.query_by_label("Above it the crystals melt.").is_none());
+        harness.get_by_label("limit 29.8 °C").hover();
+        harness.run();
+        harness.get_by_label("Above it the crystals melt.");
+        harness.get_by_label("reference, table 4");
     }
 }
 

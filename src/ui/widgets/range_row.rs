@@ -38,8 +38,10 @@ impl RangeRow {
     fn scale(&self) -> Option<[f64; 2]> {
         // Room on either side of the usual range, as a multiple of its width.
         const ROOM: f64 = 1.6;
+        const LEAST_WIDTH: f64 = 0.05;
         let [low, high] = self.usual?;
-        let room = ROOM * (high - low).max(f64::EPSILON);
+        // A range of a single value gets a scale as well.
+        let room = ROOM * (high - low).max(LEAST_WIDTH * high.abs()).max(f64::MIN_POSITIVE);
         let (mut from, mut to) = (low - room, high + room);
         if low >= 0.0 && from < 0.0 {
             (from, to) = (0.0, to.max(2.0 * low));
@@ -113,7 +115,11 @@ fn row_ui(ui: &Ui, row: &RangeRow, rect: Rect, track: Rect, value_right: f32) {
     let value_colour = if is_off { palette.caution } else { palette.text };
     let label_width = track.left() - GAP - rect.left();
     let label = paint::one_line(ui, &row.label, theme::body(), palette.text, label_width.max(1.0));
-    let value = paint::one_line(ui, &row.value_text, theme::body_bold(), value_colour, f32::INFINITY);
+    let (value_font, value_colour) = match row.value {
+        Some(_) => (theme::body_bold(), value_colour),
+        None => (theme::body(), palette.quiet),
+    };
+    let value = paint::one_line(ui, &row.value_text, value_font, value_colour, f32::INFINITY);
     let usual = paint::one_line(ui, &row.usual_text, theme::body(), palette.quiet, f32::INFINITY);
     let middle = rect.center().y;
     let painter = ui.painter();
