@@ -326,7 +326,7 @@ impl<'a> Thermometer<'a> {
             let Some(centre) = free_place(range.center(), half, &taken, Rangef::new(scale.top, scale.bottom)) else {
                 continue;
             };
-            taken.push(Rangef::point(centre).expand(half + 6.0));
+            taken.push(Rangef::point(centre).expand(half + 12.0));
             // Beyond the names of the limits.
             let left = rect.right() - 4.0 - galley.size().y;
             let at = pos2(left + galley.size().y, centre - half);
