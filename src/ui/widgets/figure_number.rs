@@ -120,7 +120,11 @@ impl<'a> FigureNumber<'a> {
             painter.galley(pos2(unit_left, base - paint::baseline(&parts.unit)), parts.unit, palette.quiet);
             painter.galley(rect.min, parts.value, palette.text);
             if let Some(hue) = self.hue {
-                paint::swatch(painter, pos2(rect.left(), top + parts.caption.rows[0].height() / 2.0), hue.fill());
+                paint::swatch(
+                    painter,
+                    pos2(rect.left(), top + paint::first_line_height(&parts.caption) / 2.0),
+                    hue.fill(),
+                );
             }
             painter.galley(pos2(rect.left() + parts.caption_indent, top), parts.caption, palette.quiet);
             top += caption_height;

@@ -27,6 +27,11 @@ pub(super) fn baseline(galley: &Galley) -> f32 {
     line.unwrap_or(0.0) + theme::LATO_SHIFT * size
 }
 
+/// Height of the first line of a galley.
+pub(super) fn first_line_height(galley: &Galley) -> f32 {
+    galley.rows.first().map_or(0.0, |row| row.height())
+}
+
 /// A dashed outline: the sign of what is pinned.
 pub(super) fn dashed_rect(painter: &Painter, rect: Rect, stroke: Stroke) {
     let corners = [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];

@@ -90,23 +90,26 @@ pub fn range_rows_ui(ui: &mut Ui, rows: &[RangeRow]) -> Vec<Response> {
     let width = ui.available_width();
     let track_width = (width - label_width - value_width - usual_width - 3.0 * GAP).max(40.0);
 
-    ui.spacing_mut().item_spacing.y = 0.0;
-    rows.iter()
-        .map(|row| {
-            let (rect, response) = ui.allocate_exact_size(vec2(width, ROW), Sense::hover());
-            let name =
-                [row.label.as_str(), &row.value_text, &row.usual_text, row.standing().map_or("", Standing::word)]
-                    .join(" ");
-            response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), name.trim()));
-            if ui.is_rect_visible(rect) {
-                let track_left = rect.left() + label_width + GAP;
-                let track = Rect::from_min_size(pos2(track_left, rect.top()), vec2(track_width, ROW));
-                let value_right = track.right() + GAP + value_width;
-                row_ui(ui, row, rect, track, value_right);
-            }
-            response
-        })
-        .collect()
+    ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        rows.iter()
+            .map(|row| {
+                let (rect, response) = ui.allocate_exact_size(vec2(width, ROW), Sense::hover());
+                let name =
+                    [row.label.as_str(), &row.value_text, &row.usual_text, row.standing().map_or("", Standing::word)]
+                        .join(" ");
+                response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), name.trim()));
+                if ui.is_rect_visible(rect) {
+                    let track_left = rect.left() + label_width + GAP;
+                    let track = Rect::from_min_size(pos2(track_left, rect.top()), vec2(track_width, ROW));
+                    let value_right = track.right() + GAP + value_width;
+                    row_ui(ui, row, rect, track, value_right);
+                }
+                response
+            })
+            .collect()
+    })
+    .inner
 }
 
 fn row_ui(ui: &Ui, row: &RangeRow, rect: Rect, track: Rect, value_right: f32) {

@@ -223,7 +223,7 @@ impl<'a> SegmentBar<'a> {
     }
 
     fn lit_ui(&self, ui: &Ui, segment: &Segment, rect: Rect, lit: f64) {
-        if segment.share > 0.0 && lit > 0.0 {
+        if segment.share > 0.0 && lit > 0.0 && rect.width() > 4.0 * Self::LIT_HEIGHT {
             let inset = if self.height < 20.0 { 2.0 } else { 4.0 };
             let room = (rect.width() - 2.0 * inset).max(1.0);
             let width = room * narrow((lit / segment.share).min(1.0));
