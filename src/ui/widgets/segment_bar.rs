@@ -5,8 +5,8 @@
 //! Crystallised fat is hatched, so that it differs from liquid fat by more than colour.
 
 use egui::{
-    Color32, CornerRadius, FontId, Id, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role,
-    pos2, vec2,
+    Color32, CornerRadius, FontId, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2,
+    vec2,
 };
 
 use super::paint;
@@ -258,12 +258,6 @@ impl<'a> SegmentBar<'a> {
             self.segments.iter().filter(|segment| segment.share > 0.0).map(|segment| segment.label.as_str()).collect();
         format!("{}: {}", self.name, parts.join(", "))
     }
-}
-
-/// A salt for what belongs to one segment of a bar.
-#[must_use]
-pub fn segment_id(bar: &Response, idx: usize) -> Id {
-    bar.id.with(("segment", idx))
 }
 
 fn sum(shares: &[f64]) -> f64 {

@@ -1,6 +1,6 @@
 //! The cell in which numbers are typed.
 
-use egui::{Id, Key, Modifiers, Theme};
+use egui::{Id, Key, Modifiers, Theme, pos2};
 use egui_kittest::{
     Harness,
     kittest::{NodeT, Queryable},
@@ -115,6 +115,17 @@ fn clicking_elsewhere_commits() {
     type_text(&mut harness, "cell 0", "3");
     click(&mut harness, "cell 1");
     assert_eq!(harness.state().log.last(), Some(&NumberEvent::Committed(3.0)));
+}
+
+#[test]
+fn clicking_on_nothing_commits() {
+    let mut harness = amounts();
+    click(&mut harness, "cell 0");
+    type_text(&mut harness, "cell 0", "3");
+    harness.drag_at(pos2(280.0, 180.0));
+    harness.drop_at(pos2(280.0, 180.0));
+    harness.run();
+    assert_eq!(harness.state().log.last(), Some(&Committed(3.0)));
 }
 
 #[test]
