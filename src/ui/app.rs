@@ -165,7 +165,7 @@ impl App {
         }
         let is_typing = ctx.egui_wants_keyboard_input();
         for (keys, command) in Command::by_keys() {
-            if is_typing && command.belongs_to_text_fields() && self.text_field_has_history(ctx) {
+            if is_typing && command.belongs_to_text_fields() && Self::text_field_has_history(ctx) {
                 continue;
             }
             if ctx.input_mut(|input| input.consume_shortcut(&keys)) {
@@ -174,9 +174,11 @@ impl App {
         }
     }
 
-    /// Whether the focused field keeps a history of its own: texts do, number cells do not.
-    fn text_field_has_history(&self, ctx: &Context) -> bool {
-        ctx.memory(|memory| memory.focused()).is_some_and(|id| !super::widgets::number_cell::is_number_cell(ctx, id))
+    /// Whether undo belongs to the text of the focused field: to every text, but to a number only while it is typed.
+    fn text_field_has_history(ctx: &Context) -> bool {
+        use super::widgets::number_cell::{edited_cell, is_number_cell};
+        edited_cell(ctx).is_some()
+            || ctx.memory(egui::Memory::focused).is_some_and(|id| !is_number_cell(ctx, id))
     }
 
     fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
@@ -603,7 +605,7 @@ impl eframe::App for App {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.leave_for(ctx, AfterUnsaved::Close);
         }
-        let dropped = ctx.input(|input| input.raw.dropped_files.first().and_then(|file| file.path().map(std::path::Path::to_owned)));
+        let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
             self.leave_for(ctx, AfterUnsaved::Open(path));
         }
@@ -645,8 +647,9 @@ impl App {
         );
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
 
-        let why_not = |command| self.why_not(command);
-        let answer = self.dialogs.ui(&ctx, &why_not, &document);
+        let mut dialogs = std::mem::take(&mut self.dialogs);
+        let answer = dialogs.ui(&ctx, &|command| self.why_not(command), &document);
+        self.dialogs = dialogs;
         if let Some(answer) = answer {
             self.answered(&ctx, answer);
             ctx.request_repaint();

@@ -176,7 +176,8 @@ impl Dialogs {
                 Dialog::CocoaButter(form) => form.ui(ui, document),
             }
         });
-        let answer = modal.inner.or_else(|| modal.should_close().then_some(DialogAnswer::Closed));
+        let should_close = modal.should_close();
+        let answer = modal.inner.or_else(|| should_close.then_some(DialogAnswer::Closed));
         if answer.is_some() {
             self.open = None;
         }

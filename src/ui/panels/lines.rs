@@ -269,7 +269,7 @@ fn amount_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, line: &Line, place
     let id = amount_id(line.id);
     if view.focus == Some(Focus::Amount(line.id)) {
         view.focus = None;
-        number_cell::focus(ui.ctx(), id);
+        number_cell::focus_cell(ui.ctx(), id);
     }
     let output = NumberCell::new(id, &name, &shown, &parse).width(AMOUNT - 2.0).ui(ui);
     if output.response.gained_focus() {

@@ -39,7 +39,7 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         words.push_str(" · strip below: pinned");
     }
     let label = ui.add(Label::new(theme::caption(ui, words)).wrap_mode(TextWrapMode::Truncate));
-    explain(label, &explanations::phase_bar());
+    explain(&label, &explanations::phase_bar());
 }
 
 fn shares(bar: &PhaseBar) -> [f64; 6] {

@@ -105,7 +105,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
                     ui.label(format!("{name} {percent} %"))
                 })
                 .inner;
-            explain(label, &explanations::volume(name));
+            explain(&label, &explanations::volume(name));
         }
     });
 }
@@ -178,7 +178,7 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         .subtitle("% of the mass · common practice; point at a row for what is published")
         .ui(ui, |ui| {
             for (response, range) in range_rows_ui(ui, &rows).into_iter().zip(usual) {
-                explain(response, &explanations::usual(range, sign));
+                explain(&response, &explanations::usual(range, sign));
             }
         });
 }

@@ -109,8 +109,8 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
         |ui| {
             let window = |window: &Window| range(window, sign);
             let mut row = |name: &str, value: &str, ghost: Option<String>, explanation: &Explanation| {
-                explain(ui.label(theme::quiet(ui, name)), explanation);
-                explain(ui.label(theme::strong(value)), explanation);
+                explain(&ui.label(theme::quiet(ui, name)), explanation);
+                explain(&ui.label(theme::strong(value)), explanation);
                 if let Some(ghost) = ghost {
                     ui.label(theme::caption(ui, format!("pinned {ghost}")));
                 }

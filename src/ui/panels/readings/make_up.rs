@@ -194,7 +194,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         }
         ui.end_row();
         for (group, hue, now, before) in shares {
-            explain(ui.label(hue.words()), &explanations::group(group));
+            explain(&ui.label(hue.words()), &explanations::group(group));
             let segment = [Segment::new(hue.words(), now.unwrap_or(0.0), hue).short("")];
             let ghost = before.map(|before| [before]);
             ui.scope(|ui| {
@@ -244,7 +244,7 @@ fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
         for group in [Group::MilkSolidsNonFat, Group::DryCocoaSolids, Group::SyrupSolids] {
             let share = bowl.group_share(group).map(crate::units::MassFraction::to_percent);
             let label = ui.label(theme::quiet(ui, format!("together: {}", group.words())));
-            explain(label, &explanations::group(group));
+            explain(&label, &explanations::group(group));
             figures_of_row_ui(ui, share, bowl.group(group).map(|part| part.0), sign);
         }
     });
@@ -255,7 +255,7 @@ fn row_ui(ui: &mut Ui, words: &str, percent: Option<f64>, weight: Option<f64>, s
         Explanation::new(words, "Sum over the lines; what one line leaves unknown is unknown in the sum.");
     explanation.source =
         Some("The figures of each ingredient; point at its name to see where they come from.".to_owned());
-    explain(ui.label(words), &explanation);
+    explain(&ui.label(words), &explanation);
     figures_of_row_ui(ui, percent, weight, sign);
 }
 
