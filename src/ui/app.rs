@@ -177,8 +177,7 @@ impl App {
     /// Whether undo belongs to the text of the focused field: to every text, but to a number only while it is typed.
     fn text_field_has_history(ctx: &Context) -> bool {
         use super::widgets::number_cell::{edited_cell, is_number_cell};
-        edited_cell(ctx).is_some()
-            || ctx.memory(egui::Memory::focused).is_some_and(|id| !is_number_cell(ctx, id))
+        edited_cell(ctx).is_some() || ctx.memory(egui::Memory::focused).is_some_and(|id| !is_number_cell(ctx, id))
     }
 
     fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {

@@ -21,8 +21,8 @@ use crate::ui::widgets::tabs_ui;
 const NARROWEST: f32 = 430.0;
 /// The widest that one reading needs.
 const WIDEST: f32 = 620.0;
-/// What the sheet keeps of the window beside a single reading.
-const SHEET: f32 = 490.0;
+/// What a single reading takes of the width that it shares with the sheet.
+const SHARE: f32 = 0.43;
 /// What the sheet keeps of the window beside all readings.
 const SHEET_BESIDE_ALL: f32 = 640.0;
 
@@ -56,7 +56,7 @@ pub fn readings_ui(
     let size = if shows_all {
         (width - 2.0 * SHEET_BESIDE_ALL + 360.0).clamp(all, 3.0 * WIDEST)
     } else {
-        (width - SHEET).min(width * 0.48).clamp(NARROWEST, WIDEST)
+        (width * SHARE).clamp(NARROWEST, WIDEST)
     };
     Panel::right("readings")
         .resizable(false)

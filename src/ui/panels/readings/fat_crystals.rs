@@ -52,8 +52,8 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let captions = [
         fat.limit_uncertainty
             .map_or_else(|| "form V limit".to_owned(), |kelvin| format!("form V limit ±{}", fixed(kelvin.0, 1, sign))),
-        format!("of the fat solid at {at} °C"),
-        format!("crystals in the mass"),
+        format!("solid fat at {at} °C"),
+        "crystals in mass".to_owned(),
     ];
     let ghosts = [
         pinned(before.and_then(|before| before.limits.form_v).map(|limit| limit.0), 1, "°C", sign),
