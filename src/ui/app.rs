@@ -10,7 +10,7 @@ use egui::Context;
 
 use super::command::Command;
 use super::dialogs::{Dialog, DialogAnswer, Dialogs};
-use super::files::{Answer, Asking, FileDialog, file_name, with_extension};
+use super::files::{Answer, Asking, FileDialog, FileDialogs, file_name, with_extension};
 use super::panels::{self, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Focus, Pin, Scene, View};
@@ -47,6 +47,7 @@ pub struct App {
     settings: Settings,
     places: Option<Places>,
     shelf: Shelf,
+    file_dialogs: FileDialogs,
     file_dialog: Option<FileDialog>,
     dialogs: Dialogs,
     toasts: Toasts,
@@ -79,6 +80,10 @@ pub struct Start {
     pub file: Option<PathBuf>,
     /// Folders of settings and recovery copies; `None` keeps nothing between starts.
     pub places: Option<Places>,
+    /// The decimal sign; `None` as the settings say, or else the system.
+    pub decimal_sign: Option<DecimalSign>,
+    /// How the window asks for files.
+    pub file_dialogs: FileDialogs,
 }
 
 impl App {
@@ -87,9 +92,10 @@ impl App {
     pub fn new(ctx: &Context, start: Start) -> Self {
         theme::install(ctx);
         let settings = start.places.as_ref().map(Settings::load).unwrap_or_default();
-        let sign = settings
+        let of_settings = |sign: char| if sign == ',' { DecimalSign::Comma } else { DecimalSign::Point };
+        let sign = start
             .decimal_sign
-            .map(|sign| if sign == ',' { DecimalSign::Comma } else { DecimalSign::Point })
+            .or_else(|| settings.decimal_sign.map(of_settings))
             .or_else(|| sys_locale::get_locale().map(|locale| DecimalSign::from_locale(&locale)))
             .unwrap_or_default();
         ctx.set_zoom_factor(settings.zoom);
@@ -104,6 +110,7 @@ impl App {
             view: View::new(sign),
             shelf: Shelf::new(samples::folder()),
             settings,
+            file_dialogs: start.file_dialogs,
             file_dialog: None,
             dialogs: Dialogs::default(),
             toasts: Toasts::default(),
@@ -151,6 +158,12 @@ impl App {
     #[must_use]
     pub fn is_saved(&self) -> bool {
         self.open.is_saved()
+    }
+
+    /// Whether something runs in the background that will change what is shown.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        self.shelf.is_listing() || self.file_dialog.is_some()
     }
 
     /// What is shown, apart from the document.
@@ -425,7 +438,7 @@ impl App {
                 self.view.focus = Some(Focus::Search);
             }
             AfterUnsaved::Choose => {
-                self.file_dialog = Some(FileDialog::show(Asking::Open, self.folder(), ctx));
+                self.ask_for_path(ctx, Asking::Open);
             }
             AfterUnsaved::Open(path) => self.open_file(&path),
         }
@@ -448,7 +461,14 @@ impl App {
 
     fn ask_where_to_save(&mut self, ctx: &Context) {
         let name = file_name(&self.document().recipe.name);
-        self.file_dialog = Some(FileDialog::show(Asking::Save { name }, self.folder(), ctx));
+        self.ask_for_path(ctx, Asking::Save { name });
+    }
+
+    fn ask_for_path(&mut self, ctx: &Context, asking: Asking) {
+        match self.file_dialogs {
+            FileDialogs::System => self.file_dialog = Some(FileDialog::show(asking, self.folder(), ctx)),
+            FileDialogs::InWindow => self.dialogs.show(Dialog::path_field(asking, self.folder())),
+        }
     }
 
     fn save_to(&mut self, ctx: &Context, path: &Path) {
@@ -672,9 +692,15 @@ impl App {
         }
     }
 
-    fn show_title(&mut self, ctx: &Context) {
+    /// The title of the window: the recipe first, with a mark while it is not saved.
+    #[must_use]
+    pub fn title(&self) -> String {
         let mark = if self.open.is_saved() { "" } else { "• " };
-        let title = format!("{mark}{} – Nibwright", self.name());
+        format!("{mark}{} – Nibwright", self.name())
+    }
+
+    fn show_title(&mut self, ctx: &Context) {
+        let title = self.title();
         if title != self.shown_title {
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
             self.shown_title = title;

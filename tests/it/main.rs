@@ -2,4 +2,6 @@
 
 mod store;
 #[cfg(feature = "gui")]
+mod ui;
+#[cfg(feature = "gui")]
 mod ui_gallery;

@@ -50,6 +50,12 @@ impl Shelf {
         self.folder.as_deref()
     }
 
+    /// Whether the folder is being read.
+    #[must_use]
+    pub fn is_listing(&self) -> bool {
+        self.listing.is_some()
+    }
+
     /// Looks into another folder.
     pub fn look_in(&mut self, folder: &Path) {
         let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
