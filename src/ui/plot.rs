@@ -68,7 +68,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                     .style(LineStyle::dotted_dense())
                     .allow_hover(false);
                 plot.vline(line);
-                let on_the_left = rule.at > x.from + 0.75 * (x.to - x.from);
+                let on_the_left = rule.at > x.from + 0.6 * (x.to - x.from);
                 let gap = LABEL_GAP * (x.to - x.from);
                 let (at, anchor) =
                     if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
