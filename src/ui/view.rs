@@ -22,6 +22,8 @@ pub struct View {
     pub at: Celsius,
     /// The reading in front.
     pub reading: Reading,
+    /// Whether there is room for all readings at once.
+    pub shows_every_reading: bool,
     /// The chosen line.
     pub selected: Option<LineId>,
     /// What the pointer was on in the last frame.
@@ -112,6 +114,7 @@ impl View {
         Self {
             at: crate::analysis::ROOM,
             reading: Reading::default(),
+            shows_every_reading: false,
             selected: None,
             pointed: None,
             pointed_now: None,

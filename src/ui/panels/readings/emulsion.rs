@@ -5,7 +5,7 @@ use egui::Ui;
 use super::{nothing_ui, pinned};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, JAMMING};
 use crate::analysis::parts::Group;
-use crate::number::{DecimalSign, fixed};
+use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::report::{figures, words};
 use crate::ui::explanations;
 use crate::ui::plot::figure_ui;
@@ -165,7 +165,8 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
             let value = range.of.of(&scene.analysis.make_up.bowl).map(MassFraction::to_percent);
             RangeRow {
                 label: range.of.words().to_owned(),
-                value,
+                // Compared as shown, as the findings do.
+                value: value.map(|value| round_half_up(value, 1)),
                 value_text: value
                     .map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
                 usual: Some([range.low, range.high]),

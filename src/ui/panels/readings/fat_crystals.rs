@@ -6,7 +6,7 @@ use super::{nothing_ui, pinned};
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::parts::Group;
 use crate::analysis::seeding::{Dose, Seeding, Window, habit_factor};
-use crate::number::{DecimalSign, fixed, grams};
+use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
 use crate::report::figures;
 use crate::ui::explanations;
@@ -201,7 +201,7 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
         &format!(
             "Habit: {} of seed for a mass with 35 % fat, in proportion to the fat.{use_words} It gives {} of crystals in \
              the fat. Common practice, no published source.",
-            fixed(factor, 2, sign) + " %",
+            shortest(factor, 2, sign) + " %",
             fixed(seeding.crystals.to_percent(), 2, sign) + " %",
         ),
     );
