@@ -153,6 +153,12 @@ impl App {
         self.open.is_saved()
     }
 
+    /// The files opened last, the newest first.
+    #[must_use]
+    pub fn recent_files(&self) -> &[PathBuf] {
+        &self.settings.recent_files
+    }
+
     /// What is shown, apart from the document.
     #[must_use]
     pub fn view(&self) -> &View {

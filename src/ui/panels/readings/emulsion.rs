@@ -72,6 +72,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
 
 fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsion) {
     let sign = view.sign;
+    let names = ["fat", "particles", "water phase"];
     let parts = [
         ("fat", emulsion.fat, Hue::CocoaButter),
         ("particles", emulsion.insoluble, Hue::CocoaSolids),
@@ -85,8 +86,13 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
         .pin
         .and_then(|pin| pin.analysis.emulsion.emulsion())
         .map(|before| parts.map(|(name, ..)| share_of(&before, name)));
+    let lit = view.brought_by_pointed(scene).map(|brought| {
+        let brought = [brought.fat, brought.cocoa, brought.syrup];
+        std::array::from_fn::<f64, 3, _>(|idx| share_of(&emulsion, names[idx]) * brought[idx].clamp(0.0, 1.0))
+    });
     let output = SegmentBar::new("phase volumes", &segments)
         .height(36.0)
+        .lit(lit.as_ref().map(|shares| shares.as_slice()))
         .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
         .ui(ui);
     if let Some((.., hue)) = output.hovered.and_then(|idx| parts.get(idx)) {
