@@ -555,7 +555,7 @@ impl App {
         match leftover.restore(Library::built_in()) {
             Ok(recipe) => {
                 self.take(OpenDocument::new_unsaved(Document { recipe }));
-                self.path = leftover.original.clone();
+                self.path.clone_from(&leftover.original);
                 self.stamp = self.path.as_deref().and_then(store::file_stamp);
                 // A copy of this run first, so that there is always one.
                 self.changed_at = Some(ctx.input(|input| input.time) - RECOVERY_DELAY);

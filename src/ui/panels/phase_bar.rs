@@ -31,8 +31,8 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     });
     let output = SegmentBar::new("phases", &segments)
         .height(40.0)
-        .lit(lit.as_ref().map(|shares| shares.as_slice()))
-        .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
+        .lit(lit.as_ref().map(<[f64; 6]>::as_slice))
+        .ghost(ghost.as_ref().map(<[f64; 6]>::as_slice))
         .highlighted(highlighted)
         .ui(ui);
     if let Some(hue) = output.hovered.and_then(|idx| hues.get(idx)) {

@@ -92,8 +92,8 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
     });
     let output = SegmentBar::new("phase volumes", &segments)
         .height(36.0)
-        .lit(lit.as_ref().map(|shares| shares.as_slice()))
-        .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
+        .lit(lit.as_ref().map(<[f64; 3]>::as_slice))
+        .ghost(ghost.as_ref().map(<[f64; 3]>::as_slice))
         .ui(ui);
     if let Some((.., hue)) = output.hovered.and_then(|idx| parts.get(idx)) {
         view.point_at(Pointed::Hue(*hue));
