@@ -78,8 +78,9 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
                 .with_usual(None, Some(JAMMING.0)),
         );
     }
+    // The rule of thumb is one for ganaches: a cooked caramel holds far more fat in its thick syrup.
     let ratio = result.fat_to_water;
-    if ratio > FAT_TO_WATER_LIMIT {
+    if ratio > FAT_TO_WATER_LIMIT && recipe.kind != Kind::Caramel {
         let bound = FAT_TO_WATER_EASY;
         let remedies = remedy::for_figure(recipe, bowl, bound, |parts| {
             Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
