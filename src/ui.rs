@@ -1,8 +1,28 @@
-//! The window: what is seen and touched.
+//! The window (feature `gui`): the only part that knows the toolkit.
 //!
-//! Everything here draws data and reports what a person did; it computes no model, opens no file and never changes
-//! a document by itself.
-//! Colours, text sizes and spacing come from [`theme`] alone; the pieces that panels are built of are in [`widgets`].
+//! * [`app`]: the program between two frames; carries actions out.
+//! * [`view`]: what is shown, and the actions that panels hand over.
+//! * [`command`]: everything that can be asked for by name, with its keys.
+//! * [`panels`]: menu bar, shelf, sheet, readings, thermometer, status bar.
+//! * [`dialogs`], [`toast`], [`files`]: what comes and goes.
+//! * [`theme`], [`widgets`], [`plot`]: how it looks.
+//! * [`text`], [`explanations`]: its words.
 
+pub mod app;
+pub mod clipboard;
+pub mod command;
+pub mod dialogs;
+pub mod explanations;
+pub mod files;
+pub mod hues;
+pub mod panels;
+pub mod plot;
+pub mod samples;
+mod start;
+pub mod text;
 pub mod theme;
+pub mod toast;
+pub mod view;
 pub mod widgets;
+
+pub use start::run;

@@ -97,6 +97,17 @@ pub struct Mark {
     pub role: Role,
     /// Where it is.
     pub at: [f64; 2],
+    /// On which side its label stands.
+    pub side: Side,
+}
+
+/// On which side of a mark its label stands, where there is room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// At the left and below: free under a curve that falls.
+    LeftBelow,
+    /// At the right and below.
+    RightBelow,
 }
 
 impl Region {

@@ -1,6 +1,6 @@
 //! The plots of the readings, built from results.
 
-use super::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule};
+use super::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule, Side};
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::jamming_fat_share;
 use crate::analysis::fat::{FatGrams, FatPhase};
@@ -57,7 +57,7 @@ pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, 
         .collect();
     let solid = fat.solid_at.total().to_percent();
     let at = format!("{} % solid at {} °C", fixed(solid, 0, sign), fixed(analysis.at.0, 1, sign));
-    let marks = vec![Mark { label: at.clone(), role: Role::Now, at: [analysis.at.0, solid] }];
+    let marks = vec![Mark { label: at.clone(), role: Role::Now, at: [analysis.at.0, solid], side: Side::LeftBelow }];
     Some(Figure { x, y, regions, curves, rules, marks, in_words: at })
 }
 
@@ -69,7 +69,6 @@ fn curve_points(fat: &FatCrystals) -> impl Iterator<Item = [f64; 2]> + '_ {
 #[must_use]
 pub fn jamming_edge(bowl: &Parts) -> Vec<[f64; 2]> {
     (2_u8..=60)
-        .step_by(2)
         .filter_map(|water| {
             let fat = jamming_fat_share(bowl, MassFraction::from_percent(f64::from(water)))?;
             Some([f64::from(water), fat.to_percent()])
@@ -106,9 +105,9 @@ pub fn fat_water_map(
     }
     let mut marks = Vec::new();
     if let Some(there) = there {
-        marks.push(Mark { label: "pinned".to_owned(), role: Role::Pinned, at: there });
+        marks.push(Mark { label: "pinned".to_owned(), role: Role::Pinned, at: there, side: Side::RightBelow });
     }
-    marks.push(Mark { label: "this mass".to_owned(), role: Role::Now, at: here });
+    marks.push(Mark { label: "this mass".to_owned(), role: Role::Now, at: here, side: Side::RightBelow });
     let in_words = format!("{} % water, {} % fat", fixed(here[0], 1, sign), fixed(here[1], 1, sign));
     Some(Figure { x, y, regions, curves, rules: Vec::new(), marks, in_words })
 }

@@ -338,7 +338,12 @@ impl Words {
                 format!("{} {direction} {}", self.grams(Grams(remedy.change.0.abs())), remedy.name)
             })
             .collect();
-        (!each.is_empty()).then(|| each.join(", or "))
+        match each.as_slice() {
+            [] => None,
+            [one] => Some(one.clone()),
+            // The second one is an inset: "20 g more cream, or 10 g less butter, would …".
+            several => Some(format!("{},", several.join(", or "))),
+        }
     }
 
     fn grams(&self, grams: Grams) -> String {

@@ -21,7 +21,7 @@ use crate::document::{Document, Edit, Memo, OpenDocument, Revision};
 use crate::ingredient::Library;
 use crate::number::DecimalSign;
 use crate::recipe::Quantity;
-use crate::store::{self, FileStamp, Places, Recovery, Settings, ThemeSetting};
+use crate::store::{self, FileStamp, Leftover, Places, Recovery, Settings, Theme, WindowPlace};
 use crate::units::{Celsius, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
@@ -89,6 +89,7 @@ impl App {
         let settings = start.places.as_ref().map(Settings::load).unwrap_or_default();
         let sign = settings
             .decimal_sign
+            .map(|sign| if sign == ',' { DecimalSign::Comma } else { DecimalSign::Point })
             .or_else(|| sys_locale::get_locale().map(|locale| DecimalSign::from_locale(&locale)))
             .unwrap_or_default();
         ctx.set_zoom_factor(settings.zoom);
@@ -108,7 +109,7 @@ impl App {
             toasts: Toasts::default(),
             plots: panels::readings::PlotMemos::default(),
             after_unsaved: None,
-            recovery: start.places.as_ref().map(Recovery::new),
+            recovery: start.places.as_ref().and_then(start_recovery),
             recovered_revision: None,
             changed_at: None,
             places: start.places,
@@ -152,6 +153,12 @@ impl App {
         self.open.is_saved()
     }
 
+    /// The files opened last, the newest first.
+    #[must_use]
+    pub fn recent_files(&self) -> &[PathBuf] {
+        &self.settings.recent_files
+    }
+
     /// What is shown, apart from the document.
     #[must_use]
     pub fn view(&self) -> &View {
@@ -164,7 +171,7 @@ impl App {
         }
         let is_typing = ctx.egui_wants_keyboard_input();
         for (keys, command) in Command::by_keys() {
-            if is_typing && command.belongs_to_text_fields() && self.text_field_has_history(ctx) {
+            if is_typing && command.belongs_to_text_fields() && Self::text_field_has_history(ctx) {
                 continue;
             }
             if ctx.input_mut(|input| input.consume_shortcut(&keys)) {
@@ -173,9 +180,10 @@ impl App {
         }
     }
 
-    /// Whether the focused field keeps a history of its own: texts do, number cells do not.
-    fn text_field_has_history(&self, ctx: &Context) -> bool {
-        ctx.memory(|memory| memory.focused()).is_some_and(|id| !super::widgets::number_cell::is_number_cell(ctx, id))
+    /// Whether undo belongs to the text of the focused field: to every text, but to a number only while it is typed.
+    fn text_field_has_history(ctx: &Context) -> bool {
+        use super::widgets::number_cell::{edited_cell, is_number_cell};
+        edited_cell(ctx).is_some() || ctx.memory(egui::Memory::focused).is_some_and(|id| !is_number_cell(ctx, id))
     }
 
     fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
@@ -256,9 +264,10 @@ impl App {
             Command::Warmer => self.set_temperature(self.view.at + TEMPERATURE_STEP),
             Command::Cooler => self.set_temperature(self.view.at - TEMPERATURE_STEP),
             Command::RoomTemperature => self.set_temperature(ROOM),
-            Command::ThemeSystem => self.choose_theme(ctx, ThemeSetting::System),
-            Command::ThemeLight => self.choose_theme(ctx, ThemeSetting::Light),
-            Command::ThemeDark => self.choose_theme(ctx, ThemeSetting::Dark),
+            Command::ThemeSystem => self.choose_theme(ctx, Theme::System),
+            Command::ThemeLight => self.choose_theme(ctx, Theme::Light),
+            Command::ThemeDark => self.choose_theme(ctx, Theme::Dark),
+            Command::SwitchDecimalSign => self.switch_decimal_sign(ctx),
             Command::ZoomIn => egui::gui_zoom::zoom_in(ctx),
             Command::ZoomOut => egui::gui_zoom::zoom_out(ctx),
             Command::ZoomReset => ctx.set_zoom_factor(1.0),
@@ -346,7 +355,18 @@ impl App {
         self.edit(ctx, Edit::SetLock { line: id, is_locked: !is_locked });
     }
 
-    fn choose_theme(&mut self, ctx: &Context, choice: ThemeSetting) {
+    fn switch_decimal_sign(&mut self, ctx: &Context) {
+        let (sign, words) = match self.view.sign {
+            DecimalSign::Point => (DecimalSign::Comma, "Numbers are shown with a decimal comma; both are understood"),
+            DecimalSign::Comma => (DecimalSign::Point, "Numbers are shown with a decimal point; both are understood"),
+        };
+        self.view.sign = sign;
+        self.settings.decimal_sign = Some(sign.character());
+        self.save_settings();
+        self.toasts.say(words, ctx);
+    }
+
+    fn choose_theme(&mut self, ctx: &Context, choice: Theme) {
         self.settings.theme = choice;
         self.apply_theme(ctx);
         self.save_settings();
@@ -356,9 +376,9 @@ impl App {
         theme::choose(
             ctx,
             match self.settings.theme {
-                ThemeSetting::System => theme::ThemeChoice::System,
-                ThemeSetting::Light => theme::ThemeChoice::Light,
-                ThemeSetting::Dark => theme::ThemeChoice::Dark,
+                Theme::System => theme::ThemeChoice::System,
+                Theme::Light => theme::ThemeChoice::Light,
+                Theme::Dark => theme::ThemeChoice::Dark,
             },
         );
     }
@@ -379,9 +399,9 @@ impl App {
         match store::load_recipe(path, Library::built_in()) {
             Ok(recipe) => {
                 self.take(OpenDocument::new(Document { recipe }));
-                self.stamp = store::file_stamp(path).ok();
+                self.stamp = store::file_stamp(path);
                 self.path = Some(path.to_owned());
-                self.settings.add_recent(path);
+                self.settings.remember_file(path);
                 self.save_settings();
                 if let Some(folder) = path.parent() {
                     self.shelf.look_in(folder);
@@ -392,6 +412,7 @@ impl App {
     }
 
     fn take(&mut self, open: OpenDocument) {
+        self.forget_recovery();
         self.open = open;
         self.opened += 1;
         self.path = None;
@@ -399,7 +420,6 @@ impl App {
         self.pin = None;
         self.view.selected = None;
         self.changed_at = None;
-        self.forget_recovery();
     }
 
     fn leave_for(&mut self, ctx: &Context, next: AfterUnsaved) {
@@ -440,7 +460,7 @@ impl App {
     }
 
     fn has_changed_on_disk(&self, path: &Path) -> bool {
-        let now = store::file_stamp(path).ok();
+        let now = store::file_stamp(path);
         now.is_some() && now != self.stamp
     }
 
@@ -454,8 +474,8 @@ impl App {
             Ok(()) => {
                 self.open.mark_saved();
                 self.path = Some(path.to_owned());
-                self.stamp = store::file_stamp(path).ok();
-                self.settings.add_recent(path);
+                self.stamp = store::file_stamp(path);
+                self.settings.remember_file(path);
                 self.save_settings();
                 self.forget_recovery();
                 self.shelf.refresh();
@@ -515,14 +535,8 @@ impl App {
             }
             DialogAnswer::Overwrite(path) => self.save_to(ctx, &path),
             DialogAnswer::Edit(edit) => self.edit(ctx, edit),
-            DialogAnswer::Recover(recovered) => {
-                self.forget_leftover(&recovered.file);
-                let recipe = recovered.recipe;
-                self.take(OpenDocument::new_unsaved(Document { recipe }));
-                self.path = recovered.original;
-                self.stamp = self.path.as_deref().and_then(|path| store::file_stamp(path).ok());
-            }
-            DialogAnswer::DropRecovery(file) => self.forget_leftover(&file),
+            DialogAnswer::Recover(leftover) => self.recover(ctx, &leftover),
+            DialogAnswer::DropRecovery(leftover) => leftover.discard(),
             DialogAnswer::Closed => self.after_unsaved = None,
         }
     }
@@ -531,21 +545,32 @@ impl App {
 /// Recovery copies: what is unsaved is written beside, never over the user's file.
 impl App {
     fn offer_recovery(&mut self) {
-        let leftover = self.recovery.as_ref().and_then(|recovery| recovery.leftovers(Library::built_in()).into_iter().next());
+        let leftover = self.recovery.as_ref().and_then(|recovery| recovery.leftovers().into_iter().next());
         if let Some(leftover) = leftover {
             self.dialogs.show(Dialog::recovery(leftover));
         }
     }
 
-    fn forget_leftover(&mut self, file: &Path) {
-        if let Some(recovery) = &self.recovery {
-            recovery.remove(file);
+    fn recover(&mut self, ctx: &Context, leftover: &Leftover) {
+        match leftover.restore(Library::built_in()) {
+            Ok(recipe) => {
+                self.take(OpenDocument::new_unsaved(Document { recipe }));
+                self.path = leftover.original.clone();
+                self.stamp = self.path.as_deref().and_then(store::file_stamp);
+                // A copy of this run first, so that there is always one.
+                self.changed_at = Some(ctx.input(|input| input.time) - RECOVERY_DELAY);
+                self.keep_recovery(ctx);
+                if self.has_recovery_copy() {
+                    leftover.discard();
+                }
+            }
+            Err(error) => self.dialogs.show(Dialog::message("The copy cannot be opened", &error.to_string())),
         }
     }
 
     fn forget_recovery(&mut self) {
-        if let Some(recovery) = &mut self.recovery {
-            recovery.clear();
+        if let Some(recovery) = &self.recovery {
+            recovery.remove(self.path.as_deref());
         }
         self.recovered_revision = None;
     }
@@ -569,7 +594,7 @@ impl App {
             return;
         }
         let recipe = self.open.document().recipe.clone();
-        if let Some(recovery) = &mut self.recovery {
+        if let Some(recovery) = &self.recovery {
             match recovery.write(self.path.as_deref(), &recipe) {
                 Ok(()) => self.recovered_revision = Some(state),
                 Err(error) => log::warn!("no recovery copy: {error}"),
@@ -584,16 +609,21 @@ impl App {
     }
 }
 
+fn start_recovery(places: &Places) -> Option<Recovery> {
+    Recovery::start(places).map_err(|error| log::warn!("no recovery copies: {error}")).ok()
+}
+
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
+        self.remember_window(ctx);
         self.poll_file_dialog(ctx);
         self.keep_recovery(ctx);
-        self.shelf.poll();
+        self.shelf.poll(ctx);
         if ctx.input(|input| input.viewport().close_requested()) && !self.may_close && !self.open.is_saved() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.leave_for(ctx, AfterUnsaved::Close);
         }
-        let dropped = ctx.input(|input| input.raw.dropped_files.first().and_then(|file| file.path.clone()));
+        let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
             self.leave_for(ctx, AfterUnsaved::Open(path));
         }
@@ -604,6 +634,8 @@ impl eframe::App for App {
     }
 
     fn on_exit(&mut self) {
+        self.settings.last_folder = self.shelf.folder().map(Path::to_owned);
+        self.save_settings();
         self.forget_recovery();
     }
 }
@@ -625,11 +657,19 @@ impl App {
         let path = self.path.clone();
         self.shelf.ui(ui, &mut self.view, path.as_deref(), &mut actions);
         panels::thermometer_strip::thermometer_ui(ui, &scene, &self.view, &mut actions);
-        panels::readings::readings_ui(ui, &scene, &mut self.view, &mut self.plots, self.opened, self.open.revision(), &mut actions);
+        panels::readings::readings_ui(
+            ui,
+            &scene,
+            &mut self.view,
+            &mut self.plots,
+            (self.opened, self.open.revision()),
+            &mut actions,
+        );
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
 
-        let why_not = |command| self.why_not(command);
-        let answer = self.dialogs.ui(&ctx, &why_not, &document);
+        let mut dialogs = std::mem::take(&mut self.dialogs);
+        let answer = dialogs.ui(&ctx, &|command| self.why_not(command), &document);
+        self.dialogs = dialogs;
         if let Some(answer) = answer {
             self.answered(&ctx, answer);
             ctx.request_repaint();
@@ -643,6 +683,22 @@ impl App {
         self.carry_out(&ctx, actions);
         self.remember_zoom(&ctx);
         self.show_title(&ctx);
+    }
+
+    /// Notes where the window is; it is written when the program ends.
+    fn remember_window(&mut self, ctx: &Context) {
+        let (inner, outer, is_maximised) = ctx.input(|input| {
+            let viewport = input.viewport();
+            (viewport.inner_rect, viewport.outer_rect, viewport.maximized.unwrap_or(false))
+        });
+        let Some(inner) = inner else { return };
+        // Of a window that fills the screen, the size it had before is worth keeping.
+        let size = match self.settings.window {
+            Some(before) if is_maximised => before.size,
+            _ => [inner.width(), inner.height()],
+        };
+        self.settings.window =
+            Some(WindowPlace { position: outer.map(|outer| [outer.left(), outer.top()]), size, is_maximised });
     }
 
     fn remember_zoom(&mut self, ctx: &Context) {

@@ -13,7 +13,6 @@ use super::command::Command;
 use super::files::{Asking, with_extension};
 use super::theme::{self, Palette};
 use crate::document::{Document, Edit};
-use crate::recipe::Recipe;
 use crate::store::Leftover;
 
 /// How wide a dialog of a few sentences is.
@@ -84,20 +83,9 @@ pub enum DialogAnswer {
     /// Change the document.
     Edit(Edit),
     /// Take the recovered recipe.
-    Recover(Recovered),
+    Recover(Box<Leftover>),
     /// Forget it.
-    DropRecovery(PathBuf),
-}
-
-/// A recipe that was not saved.
-#[derive(Debug)]
-pub struct Recovered {
-    /// The recovery copy.
-    pub file: PathBuf,
-    /// The file that it was a change of.
-    pub original: Option<PathBuf>,
-    /// The recipe.
-    pub recipe: Recipe,
+    DropRecovery(Box<Leftover>),
 }
 
 impl Dialog {
@@ -174,7 +162,7 @@ impl Dialogs {
             Dialog::CommandSearch(_) => 520.0,
             _ => WIDTH,
         };
-        let modal = Modal::new(Id::new("dialog")).show(ctx, |ui| {
+        let modal = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
             ui.set_width(width.min(ui.ctx().content_rect().width() - 80.0));
             match dialog {
                 Dialog::Message { title, text } => message_ui(ui, title, text),
@@ -188,7 +176,8 @@ impl Dialogs {
                 Dialog::CocoaButter(form) => form.ui(ui, document),
             }
         });
-        let answer = modal.inner.or_else(|| modal.should_close().then_some(DialogAnswer::Closed));
+        let should_close = modal.should_close();
+        let answer = modal.inner.or_else(|| should_close.then_some(DialogAnswer::Closed));
         if answer.is_some() {
             self.open = None;
         }
@@ -247,10 +236,7 @@ fn changed_on_disk_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswe
         "{} is not as it was when you opened it. Overwrite it, or cancel and save under another name.",
         path.display()
     ));
-    buttons_ui(
-        ui,
-        vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)],
-    )
+    buttons_ui(ui, vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)])
 }
 
 fn path_field_ui(ui: &mut Ui, asking: &Asking, text: &mut String, is_new: &mut bool) -> Option<DialogAnswer> {
@@ -283,20 +269,13 @@ fn path_field_ui(ui: &mut Ui, asking: &Asking, text: &mut String, is_new: &mut b
 
 fn recovery_ui(ui: &mut Ui, leftover: &Leftover) -> Option<DialogAnswer> {
     title_ui(ui, "There is unsaved work");
-    let name = if leftover.recipe.name.is_empty() { super::text::UNNAMED } else { &leftover.recipe.name };
+    let name = if leftover.name.is_empty() { super::text::UNNAMED } else { &leftover.name };
     ui.label(format!("“{name}” was not saved when the program ended. Nothing has been written over your own file."));
     buttons_ui(
         ui,
         vec![
-            (
-                "Restore",
-                DialogAnswer::Recover(Recovered {
-                    file: leftover.file.clone(),
-                    original: leftover.original.clone(),
-                    recipe: leftover.recipe.clone(),
-                }),
-            ),
-            ("Forget it", DialogAnswer::DropRecovery(leftover.file.clone())),
+            ("Restore", DialogAnswer::Recover(Box::new(leftover.clone()))),
+            ("Forget it", DialogAnswer::DropRecovery(Box::new(leftover.clone()))),
             ("Later", DialogAnswer::Closed),
         ],
     )

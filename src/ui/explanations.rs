@@ -2,9 +2,9 @@
 
 use super::widgets::Explanation;
 use crate::analysis::parts::Group;
-use crate::report::words;
 use crate::analysis::usual::UsualRange;
 use crate::number::DecimalSign;
+use crate::report::words;
 
 const COMPOSITION_SOURCE: &str = "The figures of each ingredient; point at its name to see where they come from.";
 const COMPOSITION_EVIDENCE: &str =
@@ -23,7 +23,9 @@ pub fn group(group: Group) -> Explanation {
         Group::MilkFat => "All fat of dairy. It softens the set and lowers the temperature at which seed lives.",
         Group::OtherFat => "Every other fat: nuts, oils, coconut, lecithin. Liquid oil softens more than any other.",
         Group::TotalFat => "All fat together.",
-        Group::Sugars => "Sucrose, glucose, fructose, lactose and maltose. Higher saccharides and polyols are not in it.",
+        Group::Sugars => {
+            "Sucrose, glucose, fructose, lactose and maltose. Higher saccharides and polyols are not in it."
+        }
         Group::Water => "Water of all ingredients, less what evaporates. It decides keeping and the emulsion.",
         Group::FatFreeCocoaSolids => "Cocoa without its fat and water: particles that take up water and firm the mass.",
         Group::OtherSolids => {
@@ -99,7 +101,9 @@ pub fn fat_to_water() -> Explanation {
 pub fn volume(name: &str) -> Explanation {
     let what = match name {
         "fat" => "All fat, melted, at 0.89 g/ml.",
-        "particles" => "Fat-free cocoa, protein of nuts and egg, starch and fibre at 1.45 g/ml, undissolved sucrose at 1.587 g/ml.",
+        "particles" => {
+            "Fat-free cocoa, protein of nuts and egg, starch and fibre at 1.45 g/ml, undissolved sucrose at 1.587 g/ml."
+        }
         _ => "Water with all that is dissolved in it; each sugar, salt and alcohol with its own volume.",
     };
     let mut explanation = Explanation::new(format!("{name}, hot"), what);
@@ -180,8 +184,9 @@ pub fn seed_by_habit() -> Explanation {
             .to_owned(),
     );
     explanation.evidence = Some("common practice, no published source".to_owned());
-    explanation.uncertainty =
-        Some("Crystal size decides more than mass. Powder of tempered butter carries more crystals per gram.".to_owned());
+    explanation.uncertainty = Some(
+        "Crystal size decides more than mass. Powder of tempered butter carries more crystals per gram.".to_owned(),
+    );
     explanation
 }
 
@@ -211,8 +216,9 @@ pub fn window() -> Explanation {
         "Where seed lives and grows in this mass, all fats blended. Above, it melts; far below, the mass thickens and \
          form IV can appear.",
     );
-    explanation.formula =
-        Some("From 4 K to 0.2 K below the form V limit; best 2 K below. 0.2 K is a good thermometer's error.".to_owned());
+    explanation.formula = Some(
+        "From 4 K to 0.2 K below the form V limit; best 2 K below. 0.2 K is a good thermometer's error.".to_owned(),
+    );
     explanation.evidence = Some(
         "Melting limits from the fat model; the distances are calibrated on common practice for dark chocolate."
             .to_owned(),
@@ -229,7 +235,8 @@ pub fn unmixed_window() -> Explanation {
         "In a fresh emulsion the fat of cream, milk or egg still sits in its globules and has not met the chocolate's \
          fat. As long as that holds, seed lives up to this higher limit. Trade habit for ganache follows it.",
     );
-    explanation.formula = Some("The same distances below the form V limit of all fats but those in globules.".to_owned());
+    explanation.formula =
+        Some("The same distances below the form V limit of all fats but those in globules.".to_owned());
     explanation.evidence = Some("An upper bound: how fast globules break is not computed.".to_owned());
     explanation
 }
@@ -247,5 +254,22 @@ pub fn phase_bar() -> Explanation {
             .to_owned(),
     );
     explanation.source = Some("Solubility: Charles 1960, basis of ICUMSA SPS-2, coefficients from memory.".to_owned());
+    explanation
+}
+
+/// The thermometer.
+#[must_use]
+pub fn thermometer() -> Explanation {
+    let mut explanation = Explanation::new(
+        "thermometer",
+        "Sets the temperature at which everything is shown: drag the handle, or use the arrow keys; a double click \
+         brings it back to 20 °C. Filled: the seeding window, all fats mixed. Hollow: while globules are whole.",
+    );
+    explanation.formula = Some(
+        "IV, V and VI are the temperatures at which these forms of cocoa butter melt in this mass's own fat."
+            .to_owned(),
+    );
+    explanation.source = Some(FAT_SOURCE.to_owned());
+    explanation.uncertainty = Some("V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K and rough.".to_owned());
     explanation
 }

@@ -2,12 +2,13 @@
 
 use egui::{Align2, Color32, Response, RichText, Stroke, Ui, Vec2b, WidgetText};
 use egui_plot::{
-    AxisHints, FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text, VLine,
+    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points,
+    Text, VLine,
 };
 
 use super::theme::{self, Hue, Palette};
 use crate::number::{DecimalSign, fixed};
-use crate::report::figure::{AxisRange, Figure, Role};
+use crate::report::figure::{AxisRange, Figure, Role, Side};
 
 /// Distance of a label from its mark, as a share of the axis.
 const LABEL_GAP: f64 = 0.02;
@@ -34,10 +35,12 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .grid_fade(0.0)
         .x_grid_spacer(move |input| marks(input.bounds, x.step))
         .y_grid_spacer(move |input| marks(input.bounds, y.step))
-        .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, sign)])
-        .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, sign)])
+        // In the corner the figures of both axes would touch: there the upright axis has its own.
+        .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, x.from, sign)])
+        .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, f64::NEG_INFINITY, sign)])
         .label_formatter(move |position| {
-            let point = position.position()?;
+            let (HoverPosition::NearDataPoint { position: point, .. } | HoverPosition::Elsewhere { position: point }) =
+                position;
             Some(format!("{}, {}", fixed(point.x, 1, sign), fixed(point.y, 1, sign)))
         })
         .show(ui, |plot| {
@@ -66,13 +69,10 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                     .style(LineStyle::dotted_dense())
                     .allow_hover(false);
                 plot.vline(line);
-                let on_the_left = rule.at > f64::midpoint(x.from, x.to) + 0.2 * (x.to - x.from);
+                let on_the_left = rule.at > x.from + 0.6 * (x.to - x.from);
                 let gap = LABEL_GAP * (x.to - x.from);
-                let (at, anchor) = if on_the_left {
-                    (rule.at - gap, Align2::RIGHT_TOP)
-                } else {
-                    (rule.at + gap, Align2::LEFT_TOP)
-                };
+                let (at, anchor) =
+                    if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
                 let top = y.to - LABEL_GAP * (y.to - y.from);
                 plot.text(label(&rule.label, [at, top], anchor, palette.quiet));
             }
@@ -89,7 +89,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                         .color(colour)
                         .allow_hover(false),
                 );
-                let (at, anchor) = beside(mark.at, x, y);
+                let (at, anchor) = beside(mark.at, mark.side, x, y);
                 let mut text = RichText::new(&mark.label).font(theme::small_bold()).color(colour);
                 if mark.role != Role::Now {
                     text = text.font(theme::small());
@@ -98,18 +98,25 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
             }
         })
         .response;
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &figure.in_words));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
     response
 }
 
-/// Beside a point, on the side where there is room.
-fn beside(at: [f64; 2], x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
+/// Beside a point, on its side or on the other where there is no room.
+fn beside(at: [f64; 2], side: Side, x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
+    /// Part of the axis that a label needs.
+    const LABEL: f64 = 0.4;
     let gap = [LABEL_GAP * (x.to - x.from), 0.03 * (y.to - y.from)];
-    let is_right = at[0] > x.from + 0.6 * (x.to - x.from);
-    let is_low = at[1] < y.from + 0.2 * (y.to - y.from);
-    let dx = if is_right { -gap[0] } else { gap[0] };
-    let dy = if is_low { gap[1] } else { -gap[1] };
-    let anchor = match (is_right, is_low) {
+    let place = (at[0] - x.from) / (x.to - x.from);
+    let is_left = match side {
+        Side::LeftBelow => place > LABEL,
+        Side::RightBelow => place > 1.0 - LABEL,
+    };
+    // Where the label does not fit at the left under a falling curve, it stands above it at the right.
+    let is_above = (side == Side::LeftBelow && !is_left) || at[1] < y.from + 0.2 * (y.to - y.from);
+    let dx = if is_left { -gap[0] } else { gap[0] };
+    let dy = if is_above { gap[1] } else { -gap[1] };
+    let anchor = match (is_left, is_above) {
         (true, true) => Align2::RIGHT_BOTTOM,
         (true, false) => Align2::RIGHT_TOP,
         (false, true) => Align2::LEFT_BOTTOM,
@@ -123,14 +130,17 @@ fn label(text: &str, at: [f64; 2], anchor: Align2, colour: Color32) -> Text {
     Text::new(text, PlotPoint::new(at[0], at[1]), words).anchor(anchor).color(colour)
 }
 
-fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, sign: DecimalSign) -> AxisHints<'a> {
+/// An axis with the figures of its ticks above `from`.
+fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, from: f64, sign: DecimalSign) -> AxisHints<'a> {
     let palette = Palette::of(ui);
     let name: WidgetText = RichText::new(range.label).font(theme::small()).color(palette.quiet).into();
     hints
         .label(name)
         .tick_label_color(palette.quiet)
         .tick_label_font(theme::small())
-        .formatter(move |mark: GridMark, _| fixed(mark.value, 0, sign))
+        // Ticks are few and chosen: every one of them has its figure.
+        .label_spacing(egui::Rangef::new(8.0, 16.0))
+        .formatter(move |mark: GridMark, _| if mark.value > from { fixed(mark.value, 0, sign) } else { String::new() })
 }
 
 /// Ticks at multiples of a step.

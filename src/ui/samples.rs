@@ -12,7 +12,7 @@ const FIRST: &str = include_str!("../../sample-recipes/dark-cut-ganache.ron");
 /// The sample that the first start opens.
 #[must_use]
 pub fn first() -> Recipe {
-    store::parse_recipe(FIRST, "dark-cut-ganache.ron", Library::built_in()).unwrap_or_else(|error| {
+    store::format::read(FIRST, Library::built_in()).unwrap_or_else(|error| {
         // A test opens every sample; this cannot be reached in a build that has passed.
         log::error!("the first sample does not open: {error}");
         Recipe::default()
@@ -22,5 +22,5 @@ pub fn first() -> Recipe {
 /// The folder of samples beside the program or the current folder, if it is there.
 #[must_use]
 pub fn folder() -> Option<PathBuf> {
-    store::sample_folder()
+    store::samples::sample_folder()
 }

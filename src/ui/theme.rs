@@ -10,8 +10,8 @@
 use std::sync::{Arc, LazyLock};
 
 use egui::{
-    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Shadow, Stroke,
-    Style, TextStyle, Theme, ThemePreference, Ui, Vec2, Visuals, style::ScrollStyle, vec2,
+    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, FontTweak, Margin, RichText, Shadow,
+    Stroke, Style, TextStyle, Theme, ThemePreference, Ui, Vec2, Visuals, style::ScrollStyle, vec2,
 };
 
 use crate::ingredient::Component;
@@ -61,6 +61,8 @@ pub struct Palette {
     pub accent: Color32,
     /// Behind selected rows and hovered actions.
     pub accent_ground: Color32,
+    /// Behind selected text.
+    pub selection: Color32,
     /// Text on [`Palette::accent`] as a ground.
     pub on_accent: Color32,
     /// The band of a window or usual range, drawn solid.
@@ -93,6 +95,7 @@ impl Palette {
         quiet: rgb(0x6B655C),
         accent: rgb(0x00664B),
         accent_ground: rgb(0xE4F1EC),
+        selection: rgb(0xBFE0D3),
         on_accent: rgb(0xFFFFFF),
         window: rgb(0x6FA896),
         window_ground: rgb(0xDFEDE7),
@@ -115,6 +118,7 @@ impl Palette {
         quiet: rgb(0xA59E93),
         accent: rgb(0x4CC39A),
         accent_ground: rgb(0x1E352D),
+        selection: rgb(0x2A5848),
         on_accent: rgb(0x12211B),
         window: rgb(0x3B7F69),
         window_ground: rgb(0x22362E),
@@ -294,7 +298,13 @@ pub fn table_bold() -> FontId {
     FontId::new(15.5, bold())
 }
 
-/// The name of the recipe, titles of dialogs.
+/// Titles of dialogs.
+#[must_use]
+pub fn title() -> FontId {
+    FontId::new(18.0, bold())
+}
+
+/// The name of the recipe.
 #[must_use]
 pub fn heading() -> FontId {
     FontId::new(23.0, bold())
@@ -304,6 +314,12 @@ pub fn heading() -> FontId {
 #[must_use]
 pub fn figure() -> FontId {
     FontId::new(25.0, bold())
+}
+
+/// The word that stands where a large number is not known.
+#[must_use]
+pub fn unknown_figure() -> FontId {
+    FontId::new(25.0, FontFamily::Proportional)
 }
 
 /// Text that carries the point, in the colour of its place.
@@ -323,6 +339,13 @@ pub fn quiet(ui: &Ui, text: impl Into<String>) -> RichText {
 pub fn caption(ui: &Ui, text: impl Into<String>) -> RichText {
     RichText::new(text).font(small()).color(Palette::of(ui).quiet)
 }
+
+/// How far letters are moved down, as a part of their size.
+///
+/// Lato declares the room between its lines below the letters; the toolkit takes that literally and text would stand
+/// too high in every button.
+/// With this shift the middle of capitals and the middle of small letters lie evenly around the middle of the line.
+pub(crate) const LATO_SHIFT: f32 = 0.115;
 
 const fn rgb(hex: u32) -> Color32 {
     let [_, red, green, blue] = hex.to_be_bytes();
@@ -348,14 +371,12 @@ fn fonts() -> FontDefinitions {
     fonts.families.insert(FontFamily::Proportional, with("Lato"));
     fonts.families.insert(FontFamily::Monospace, with("Lato"));
     fonts.families.insert(bold(), with("Lato bold"));
-    fonts.font_data.insert(
-        "Lato".to_owned(),
-        Arc::new(FontData::from_static(include_bytes!("../../assets/fonts/Lato-Regular.ttf"))),
-    );
-    fonts.font_data.insert(
-        "Lato bold".to_owned(),
-        Arc::new(FontData::from_static(include_bytes!("../../assets/fonts/Lato-Bold.ttf"))),
-    );
+    let centred = FontTweak { y_offset_factor: LATO_SHIFT, ..FontTweak::default() };
+    let mut add = |name: &str, data| {
+        fonts.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(data).tweak(centred.clone())));
+    };
+    add("Lato", include_bytes!("../../assets/fonts/Lato-Regular.ttf").as_slice());
+    add("Lato bold", include_bytes!("../../assets/fonts/Lato-Bold.ttf").as_slice());
     fonts
 }
 
@@ -375,8 +396,8 @@ fn style(theme: Theme) -> Style {
     style.spacing.icon_width = 18.0;
     style.spacing.icon_width_inner = 10.0;
     style.spacing.icon_spacing = 6.0;
-    style.spacing.window_margin = Margin::same(14);
-    style.spacing.menu_margin = Margin::same(6);
+    style.spacing.window_margin = Margin::same(20);
+    style.spacing.menu_margin = Margin::same(8);
     style.spacing.tooltip_width = space::EXPLANATION_WIDTH;
     style.spacing.scroll = ScrollStyle { bar_width: 8.0, ..ScrollStyle::floating() };
     style.interaction.tooltip_delay = 0.35;
@@ -413,8 +434,9 @@ fn visuals(theme: Theme) -> Visuals {
     widgets.active.fg_stroke = Stroke::new(1.5, palette.text);
 
     visuals.weak_text_color = Some(palette.quiet);
-    visuals.selection.bg_fill = palette.accent_ground;
-    visuals.selection.stroke = Stroke::new(1.0, palette.accent);
+    visuals.selection.bg_fill = palette.selection;
+    // The toolkit takes this for selected text and for the outline of focused fields.
+    visuals.selection.stroke = Stroke::new(1.5, palette.text);
     visuals.hyperlink_color = palette.accent;
     visuals.faint_bg_color = palette.ground;
     visuals.extreme_bg_color = palette.well;
@@ -499,6 +521,7 @@ mod tests {
             }
             check_contrast("caution", palette.caution, palette.caution_ground, 4.5);
             check_contrast("problem", palette.problem, palette.problem_ground, 4.5);
+            check_contrast("selected text", palette.text, palette.selection, 4.5);
             check_contrast("on accent", palette.on_accent, palette.accent, 4.5);
             check_contrast("handle", palette.panel, palette.text, 4.5);
         }

@@ -48,7 +48,7 @@ impl Toasts {
         }
         ctx.request_repaint_after(std::time::Duration::from_secs_f64(left));
         let mut is_done = false;
-        Area::new(Id::new("toast")).order(Order::Foreground).anchor(Align2::CENTER_BOTTOM, [0.0, -44.0]).show(
+        Area::new(Id::unique("toast")).order(Order::Foreground).anchor(Align2::CENTER_BOTTOM, [0.0, -44.0]).show(
             ctx,
             |ui| {
                 let palette = Palette::of(ui);
@@ -76,4 +76,3 @@ impl Toasts {
         }
     }
 }
-

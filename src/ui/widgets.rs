@@ -24,7 +24,7 @@ pub use chip::Chip;
 pub use explain::{Explanation, explain};
 pub use figure_number::{FigureNumber, figures_ui};
 pub use finding_card::{FindingCard, FindingCardOutput, FindingLevel};
-pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent};
+pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent, edited_cell, focus_cell};
 pub use range_row::{RangeRow, Standing, range_rows_ui};
 pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput};
 pub use tabs::tabs_ui;

@@ -1,7 +1,7 @@
-//! The program held against things outside it: published figures, trade habits, hand computations, its own map.
+//! The program held against things outside it, in one binary. The modules mirror `src/`.
 //!
-//! One module a part of `src/`. Beside each check stands in words where its figure comes from; what was taken from
-//! memory of the named text says so, and a habit of the trade is "common practice, no published source".
+//! Beside each check stands in words where its figure comes from: a published text, a law, a sum by hand. What was taken
+//! from memory of the named text says so, and a habit of the trade is "common practice, no published source".
 
 #![expect(clippy::expect_used, clippy::panic, reason = "what a check rests on is there, or the check fails")]
 
@@ -9,5 +9,8 @@ mod emulsion;
 mod make_up;
 mod properties;
 mod seeding;
+mod store;
 mod support;
+#[cfg(feature = "gui")]
+mod ui_gallery;
 mod usual;

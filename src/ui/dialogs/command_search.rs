@@ -23,10 +23,7 @@ impl CommandSearch {
     ) -> Option<DialogAnswer> {
         // Before the field: it would take the arrows for itself.
         let (up, down) = ui.input_mut(|input| {
-            (
-                input.consume_key(Modifiers::NONE, Key::ArrowUp),
-                input.consume_key(Modifiers::NONE, Key::ArrowDown),
-            )
+            (input.consume_key(Modifiers::NONE, Key::ArrowUp), input.consume_key(Modifiers::NONE, Key::ArrowDown))
         });
         let field =
             ui.add(TextEdit::singleline(&mut self.query).hint_text("Search commands").desired_width(f32::INFINITY));

@@ -29,18 +29,13 @@ pub(super) fn keys_ui(ui: &mut Ui) -> Option<DialogAnswer> {
                 commands
                     .filter(|command| !command.keys().is_empty())
                     .map(|command: Command| {
-                        let keys: Vec<String> =
-                            command.keys().iter().map(|keys| ui_keys(ui, keys)).collect();
+                        let keys: Vec<String> = command.keys().iter().map(|keys| ui_keys(ui, keys)).collect();
                         (keys.join(", "), command.label().trim_end_matches('…').to_owned())
                     })
                     .collect(),
             );
         }
-        group_ui(
-            ui,
-            "In a field",
-            MORE.iter().map(|(keys, what)| ((*keys).to_owned(), (*what).to_owned())).collect(),
-        );
+        group_ui(ui, "In a field", MORE.iter().map(|(keys, what)| ((*keys).to_owned(), (*what).to_owned())).collect());
     });
     buttons_ui(ui, vec![("Close", DialogAnswer::Closed)])
 }

@@ -50,10 +50,10 @@ pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let mut name = scene.document.recipe.name.clone();
     let field = TextEdit::singleline(&mut name)
-        .id(Id::new("recipe name"))
+        .id(Id::unique("recipe name"))
         .font(FontSelection::FontId(theme::heading()))
         .frame(Frame::NONE)
-        .hint_text(text::UNNAMED)
+        .hint_text(RichText::new(text::UNNAMED).font(theme::heading()))
         .desired_width(f32::INFINITY);
     let response = ui.add(field).on_hover_text("Name of the recipe; click to change it");
     if response.changed() {
@@ -72,7 +72,7 @@ fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Actio
     let weighed = scene.analysis.make_up.weighed.0;
     let shown = typed_batch(weighed, view.sign);
     let parse = |text: &str| parse_quantity(text, MassUnit::Gram);
-    let output = NumberCell::new(Id::new("batch"), "batch, grams", &shown, &parse)
+    let output = NumberCell::new(Id::unique("batch"), "batch, grams", &shown, &parse)
         .width(66.0)
         .font(theme::body_bold())
         .framed()

@@ -2,9 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{
-    Align, Button, CursorIcon, Id, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui,
-};
+use egui::{Align, Button, CursorIcon, Id, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 use super::shelf::summary;
@@ -15,25 +13,32 @@ use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Pointed, Scene, View};
 use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
 
-const HANDLE: f32 = 22.0;
-const AMOUNT: f32 = 82.0;
-const UNIT: f32 = 34.0;
-const PINNED: f32 = 68.0;
-const PERCENT: f32 = 52.0;
-const LOCK: f32 = 62.0;
-/// Wide enough that a note is worth a column.
-const NOTE: f32 = 150.0;
-/// Below this width the note column goes: name and amount matter more.
-const WIDTH_WITH_NOTE: f32 = 520.0;
+const HANDLE: f32 = 18.0;
+const AMOUNT: f32 = 76.0;
+const UNIT: f32 = 26.0;
+const PINNED: f32 = 60.0;
+const PERCENT: f32 = 46.0;
+const LOCK: f32 = 50.0;
+/// Between columns.
+const GAP: f32 = 6.0;
+/// What an amount keeps free at its right, inside its cell.
+const AMOUNT_MARGIN: f32 = 8.0;
+/// Between percent and note.
+const NOTE_MARGIN: f32 = 8.0;
+/// The note takes this share of what the fixed columns leave; the name has the rest.
+const NOTE_SHARE: f32 = 0.40;
+/// A note narrower than this says nothing; a name narrower than that neither.
+const NARROWEST_NOTE: f32 = 84.0;
+const NARROWEST_NAME: f32 = 150.0;
 
 /// The cell in which the amount of a line is typed.
 #[must_use]
 pub fn amount_id(line: LineId) -> Id {
-    Id::new(("amount", line))
+    Id::unique(("amount", line))
 }
 
 fn note_id(line: LineId) -> Id {
-    Id::new(("note", line))
+    Id::unique(("note", line))
 }
 
 /// Reads an amount with its unit; without one, the unit of the line counts.
@@ -45,12 +50,15 @@ pub(super) fn parse_quantity(text: &str, unit: MassUnit) -> Result<Quantity, Str
 
 /// Draws the lines with their heads and their sum.
 pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
-    let has_note = ui.available_width() >= WIDTH_WITH_NOTE;
     let has_pin = scene.pin.is_some();
+    let fixed_columns = HANDLE + AMOUNT + UNIT + PERCENT + LOCK + 6.0 * GAP + if has_pin { PINNED + GAP } else { 0.0 };
+    let left = ui.available_width() - fixed_columns;
+    let note = left * NOTE_SHARE;
+    let has_note = note >= NARROWEST_NOTE && left - note >= NARROWEST_NAME;
     let lines = &scene.document.recipe.lines;
     let palette = Palette::of(ui);
     ui.scope(|ui| {
-        ui.spacing_mut().item_spacing = egui::vec2(space::NEAR, 0.0);
+        ui.spacing_mut().item_spacing = egui::vec2(GAP, 0.0);
         // The table takes its row colours from the style.
         ui.visuals_mut().selection.bg_fill = palette.accent_ground;
         ui.visuals_mut().widgets.hovered.bg_fill = palette.accent_ground;
@@ -60,7 +68,7 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             .sense(Sense::click())
             .cell_layout(Layout::left_to_right(Align::Center))
             .column(Column::exact(HANDLE))
-            .column(Column::remainder().at_least(120.0).clip(true))
+            .column(Column::remainder().at_least(80.0).clip(true))
             .column(Column::exact(AMOUNT))
             .column(Column::exact(UNIT));
         if has_pin {
@@ -68,7 +76,7 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
         }
         table = table.column(Column::exact(PERCENT));
         if has_note {
-            table = table.column(Column::exact(NOTE).clip(true));
+            table = table.column(Column::exact(note - GAP).clip(true));
         }
         table = table.column(Column::exact(LOCK));
         let columns = Columns { has_pin, has_note };
@@ -121,7 +129,10 @@ impl Columns {
         };
         let right = |row: &mut TableRow<'_, '_>, words: &str| {
             row.col(|ui| {
-                ui.with_layout(Layout::right_to_left(Align::Center), |ui| head(ui, words));
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                    ui.add_space(if words == "amount" { AMOUNT_MARGIN } else { 0.0 });
+                    head(ui, words);
+                });
             });
         };
         row.col(|_| {});
@@ -133,7 +144,10 @@ impl Columns {
         }
         right(row, "%");
         if self.has_note {
-            row.col(|ui| head(ui, "note"));
+            row.col(|ui| {
+                ui.add_space(NOTE_MARGIN);
+                head(ui, "note");
+            });
         }
         right(row, "lock");
     }
@@ -162,9 +176,13 @@ impl Columns {
         }
         row.col(|ui| percent_ui(ui, scene, view, line));
         if self.has_note {
-            row.col(|ui| note_ui(ui, view, line, actions));
+            row.col(|ui| {
+                ui.add_space(NOTE_MARGIN);
+                note_ui(ui, view, line, actions);
+            });
         }
-        row.col(|ui| lock_ui(ui, line, actions));
+        let is_near = view.selected == Some(line.id) || view.pointed == Some(Pointed::Line(line.id));
+        row.col(|ui| lock_ui(ui, line, is_near, actions));
     }
 
     fn sum_ui(self, row: &mut TableRow<'_, '_>, scene: &Scene<'_>, view: &View) {
@@ -174,9 +192,11 @@ impl Columns {
             ui.label(RichText::new("Together").font(theme::table_bold()));
         });
         row.col(|ui| {
-            right_ui(ui, 6.0, RichText::new(grams(weighed.0, view.sign)).font(theme::table_bold()));
+            right_ui(ui, AMOUNT_MARGIN, RichText::new(grams(weighed.0, view.sign)).font(theme::table_bold()))
+                .on_hover_text("What all lines weigh together, before losses");
         });
         row.col(|ui| {
+            ui.add_space(space::TIGHT);
             ui.label(RichText::new("g").font(theme::table_bold()));
         });
         if self.has_pin {
@@ -203,9 +223,8 @@ fn handle_ui(ui: &mut Ui, line: &Line) -> Option<i32> {
     let response = response
         .on_hover_cursor(CursorIcon::Grab)
         .on_hover_text("Drag to another place, or Alt+↑ and Alt+↓; right click for more");
-    response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::Button, true, format!("{}, move", line.ingredient.name))
-    });
+    response
+        .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, format!("{}, move", line.ingredient.name)));
     let palette = Palette::of(ui);
     let colour = if response.hovered() || response.dragged() { palette.text } else { palette.mark };
     for x in [-3.0, 3.0] {
@@ -255,19 +274,12 @@ fn name_ui(ui: &mut Ui, view: &View, line: &Line, actions: &mut Vec<Action>) {
     }
 }
 
-fn amount_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    view: &mut View,
-    line: &Line,
-    place: usize,
-    actions: &mut Vec<Action>,
-) {
+fn amount_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, line: &Line, place: usize, actions: &mut Vec<Action>) {
     let shown = typed(line.amount.value(), view.sign);
     let name = format!("{}, amount", line.ingredient.name);
     if line.is_locked {
         let words = RichText::new(&shown).font(theme::table());
-        right_ui(ui, 6.0, words).on_hover_text("Locked: unlock it to change its amount (Ctrl+L)");
+        right_ui(ui, AMOUNT_MARGIN, words).on_hover_text("Locked: unlock it to change its amount (Ctrl+L)");
         if view.focus == Some(Focus::Amount(line.id)) {
             view.focus = None;
         }
@@ -278,7 +290,7 @@ fn amount_ui(
     let id = amount_id(line.id);
     if view.focus == Some(Focus::Amount(line.id)) {
         view.focus = None;
-        number_cell::focus(ui.ctx(), id);
+        number_cell::focus_cell(ui.ctx(), id);
     }
     let output = NumberCell::new(id, &name, &shown, &parse).width(AMOUNT - 2.0).ui(ui);
     if output.response.gained_focus() {
@@ -328,10 +340,8 @@ fn pinned_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
         .iter()
         .find(|other| other.id == line.id && Arc::ptr_eq(&other.ingredient, &line.ingredient))
         .or_else(|| lines.iter().find(|other| other.ingredient.id == line.ingredient.id));
-    let words = before.map_or_else(
-        || "–".to_owned(),
-        |before| typed(before.amount.in_unit(line.amount.unit()).value(), view.sign),
-    );
+    let words = before
+        .map_or_else(|| "–".to_owned(), |before| typed(before.amount.in_unit(line.amount.unit()).value(), view.sign));
     let palette = Palette::of(ui);
     right_ui(ui, 0.0, RichText::new(words).font(theme::table()).color(palette.quiet));
 }
@@ -358,10 +368,12 @@ fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, actions: &mut Vec<Action>)
         .text_color(palette.quiet)
         .frame(egui::Frame::NONE)
         .hint_text(if ui.memory(|memory| memory.has_focus(id)) { "note" } else { "" })
+        .align(egui::Align2::LEFT_CENTER)
+        .min_size(egui::vec2(0.0, space::TARGET))
         .desired_width(f32::INFINITY);
     let response = ui.add(field);
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, format!("{}, note", line.ingredient.name))
+        egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{}, note", line.ingredient.name))
     });
     if view.focus == Some(Focus::Note(line.id)) {
         view.focus = None;
@@ -375,13 +387,18 @@ fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, actions: &mut Vec<Action>)
     }
 }
 
-fn lock_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
+fn lock_ui(ui: &mut Ui, line: &Line, is_near: bool, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        let id = ui.next_auto_id();
+        let has_focus = ui.memory(|memory| memory.has_focus(id));
+        // A column of words that all say "free" is noise: what can be locked says so when it is looked at.
         let words = if line.is_locked {
             RichText::new("locked").color(palette.text)
+        } else if is_near || has_focus {
+            RichText::new("lock").color(palette.quiet)
         } else {
-            RichText::new("free").color(palette.quiet)
+            RichText::new("lock").color(egui::Color32::TRANSPARENT)
         };
         let button = Button::new(words.font(theme::small())).frame(false);
         let response = ui.add(button).on_hover_text(if line.is_locked {
@@ -391,7 +408,7 @@ fn lock_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
         });
         response.widget_info(|| {
             let name = format!("{}, {}", line.ingredient.name, if line.is_locked { "unlock" } else { "lock" });
-            egui::WidgetInfo::selected(egui::WidgetType::Button, true, line.is_locked, name)
+            egui::WidgetInfo::selected(egui::Role::Button, true, line.is_locked, name)
         });
         if response.clicked() {
             actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));

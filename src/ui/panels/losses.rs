@@ -6,7 +6,7 @@ use super::lines::parse_quantity;
 use crate::document::Edit;
 use crate::number::{grams, parse_expression, shortest, typed};
 use crate::recipe::MassUnit;
-use crate::ui::theme::{self, Palette};
+use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
 use crate::units::MassFraction;
@@ -19,6 +19,7 @@ pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
         pill_ui(ui, |ui| transfer_ui(ui, scene, view, actions));
         pill_ui(ui, |ui| {
             ui.label("finished mass");
+            ui.add_space(space::TIGHT);
             let finished = grams(scene.analysis.make_up.finished.0, view.sign);
             ui.label(theme::strong(format!("{finished} g")))
                 .on_hover_text("What the lines weigh, less evaporated water and what stays in bowls and bags");
@@ -32,8 +33,8 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
     let shown = typed(asked.value(), view.sign);
     let unit = asked.unit();
     let parse = |text: &str| parse_quantity(text, unit);
-    let output = NumberCell::new(Id::new("evaporation"), "evaporated water, grams", &shown, &parse)
-        .width(54.0)
+    let output = NumberCell::new(Id::unique("evaporation"), "evaporated water, grams", &shown, &parse)
+        .width(width_of(&shown))
         .font(theme::body_bold())
         .ui(ui);
     let set = |quantity| Action::Edit(Edit::SetEvaporatedWater(quantity));
@@ -44,6 +45,13 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
         NumberEvent::Cancelled => actions.push(Action::CancelGesture),
     }
     unit_ui(ui, unit);
+}
+
+/// As wide as its digits, so that label, number and unit stand together.
+fn width_of(shown: &str) -> f32 {
+    #[expect(clippy::cast_precision_loss, reason = "a few digits")]
+    let digits = shown.chars().count() as f32;
+    14.0 + 8.5 * digits.max(1.0)
 }
 
 fn unit_ui(ui: &mut Ui, unit: MassUnit) {
@@ -62,8 +70,8 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
             Err("give a share of at least 0 % and below 100 %".to_owned())
         }
     };
-    let output = NumberCell::new(Id::new("transfer loss"), "transfer loss, percent", &shown, &parse)
-        .width(44.0)
+    let output = NumberCell::new(Id::unique("transfer loss"), "transfer loss, percent", &shown, &parse)
+        .width(width_of(&shown))
         .font(theme::body_bold())
         .ui(ui);
     let set = |loss| Action::Edit(Edit::SetTransferLoss(loss));
@@ -82,7 +90,7 @@ fn pill_ui(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
         .fill(palette.card)
         .stroke(palette.rule_stroke())
         .corner_radius(16.0)
-        .inner_margin(Margin::symmetric(12, 2))
+        .inner_margin(Margin::symmetric(12, 3))
         .show(ui, |ui| {
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 3.0;

@@ -10,9 +10,9 @@ use crate::ui::view::Action;
 /// Draws the bar.
 pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    Panel::top("menu bar")
-        .frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(8, 4)))
-        .show(ui, |ui| {
+    Panel::top("menu bar").frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(8, 4))).show(
+        ui,
+        |ui| {
             MenuBar::new().ui(ui, |ui| {
                 for menu in Menu::ALL {
                     ui.menu_button(menu.label(), |ui| menu_ui(ui, app, menu, actions));
@@ -26,13 +26,33 @@ pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                     }
                 });
             });
+        },
+    );
+}
+
+/// The files opened last; those that are gone are listed too and say so when they are opened.
+fn recent_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    ui.add_enabled_ui(!app.recent_files().is_empty(), |ui| {
+        ui.menu_button("Open recent", |ui| {
+            for path in app.recent_files() {
+                let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+                if ui.button(name).on_hover_text(path.display().to_string()).clicked() {
+                    actions.push(Action::OpenRecipe(path.clone()));
+                    ui.close();
+                }
+            }
         });
+    });
 }
 
 fn menu_ui(ui: &mut Ui, app: &App, menu: Menu, actions: &mut Vec<Action>) {
     ui.set_min_width(240.0);
     for (place, group) in menu.groups().iter().enumerate() {
         if place > 0 {
+            ui.separator();
+        }
+        if menu == Menu::File && place == 1 {
+            recent_ui(ui, app, actions);
             ui.separator();
         }
         for &command in *group {

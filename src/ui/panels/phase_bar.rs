@@ -7,7 +7,7 @@ use crate::number::{DecimalSign, fixed};
 use crate::ui::explanations;
 use crate::ui::theme::{self, Hue, space};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Segment, SegmentBar, explained};
+use crate::ui::widgets::{Segment, SegmentBar, explain};
 use crate::units::MassFraction;
 
 /// Draws the bar with the temperature under it.
@@ -24,8 +24,14 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         Some(Pointed::Hue(hue)) => hues.iter().position(|other| *other == hue),
         _ => None,
     };
+    let own = shares(&bar);
+    let lit = view.brought_by_pointed(scene).map(|brought| {
+        let parts = [brought.fat, brought.fat, brought.syrup, brought.sucrose, brought.cocoa, brought.others];
+        std::array::from_fn::<f64, 6, _>(|idx| own[idx] * parts[idx].clamp(0.0, 1.0))
+    });
     let output = SegmentBar::new("phases", &segments)
         .height(40.0)
+        .lit(lit.as_ref().map(|shares| shares.as_slice()))
         .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
         .highlighted(highlighted)
         .ui(ui);
@@ -39,7 +45,7 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         words.push_str(" · strip below: pinned");
     }
     let label = ui.add(Label::new(theme::caption(ui, words)).wrap_mode(TextWrapMode::Truncate));
-    explained(label, &explanations::phase_bar());
+    explain(&label, &explanations::phase_bar());
 }
 
 fn shares(bar: &PhaseBar) -> [f64; 6] {

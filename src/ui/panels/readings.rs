@@ -21,8 +21,8 @@ use crate::ui::widgets::tabs_ui;
 const NARROWEST: f32 = 430.0;
 /// The widest that one reading needs.
 const WIDEST: f32 = 620.0;
-/// What the sheet keeps of the window beside a single reading.
-const SHEET: f32 = 490.0;
+/// What a single reading takes of the width that it shares with the sheet.
+const SHARE: f32 = 0.43;
 /// What the sheet keeps of the window beside all readings.
 const SHEET_BESIDE_ALL: f32 = 640.0;
 
@@ -53,10 +53,11 @@ pub fn readings_ui(
     #[expect(clippy::cast_precision_loss, reason = "three readings")]
     let all = READINGS.len() as f32 * NARROWEST + 60.0;
     let shows_all = width - SHEET_BESIDE_ALL >= all;
+    view.shows_every_reading = shows_all;
     let size = if shows_all {
         (width - 2.0 * SHEET_BESIDE_ALL + 360.0).clamp(all, 3.0 * WIDEST)
     } else {
-        (width - SHEET).min(width * 0.48).clamp(NARROWEST, WIDEST)
+        (width * SHARE).clamp(NARROWEST, WIDEST)
     };
     Panel::right("readings")
         .resizable(false)
@@ -69,7 +70,7 @@ pub fn readings_ui(
             }
             let names = READINGS.map(|(_, name)| name);
             let selected = READINGS.iter().position(|(reading, _)| *reading == view.reading).unwrap_or(0);
-            if let Some(chosen) = tabs_ui(ui, Id::new("readings"), &names, selected)
+            if let Some(chosen) = tabs_ui(ui, Id::unique("readings"), &names, selected)
                 && let Some((reading, _)) = READINGS.get(chosen)
             {
                 actions.push(Action::Show(*reading));
@@ -82,10 +83,13 @@ pub fn readings_ui(
 fn side_by_side_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, memos: &mut PlotMemos, document: (u64, Revision)) {
     ui.columns(READINGS.len(), |columns| {
         for (ui, (reading, name)) in columns.iter_mut().zip(READINGS) {
-            ui.add_space(space::NEAR);
-            ui.label(theme::strong(name));
-            ui.add_space(space::NEAR);
-            reading_ui(ui, reading, scene, view, memos, document);
+            // Columns justify their text; sentences are easier to read with a ragged edge.
+            ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
+                ui.add_space(space::NEAR);
+                ui.label(theme::strong(name));
+                ui.add_space(space::NEAR);
+                reading_ui(ui, reading, scene, view, memos, document);
+            });
         }
     });
 }
@@ -112,9 +116,9 @@ fn reading_ui(
             }
             Reading::FatCrystals => {
                 let cocoa_butter = scene.document.recipe.cocoa_butter;
-                let alone = memos.cocoa_butter_alone.get(CocoaButterKey(cocoa_butter), || {
-                    crate::report::figures::cocoa_butter_alone(cocoa_butter)
-                });
+                let alone = memos
+                    .cocoa_butter_alone
+                    .get(CocoaButterKey(cocoa_butter), || crate::report::figures::cocoa_butter_alone(cocoa_butter));
                 fat_crystals::fat_crystals_ui(ui, scene, view, alone);
             }
         }

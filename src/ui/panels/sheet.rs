@@ -26,10 +26,11 @@ pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             head_ui(ui, scene, view, actions);
             ui.add_space(space::NEAR);
             let most = ui.available_height() * LINES_SHARE;
-            egui::ScrollArea::vertical().id_salt("sheet lines").max_height(most).auto_shrink([false, true]).show(
-                ui,
-                |ui| lines_ui(ui, scene, view, actions),
-            );
+            egui::ScrollArea::vertical()
+                .id_salt("sheet lines")
+                .max_height(most)
+                .auto_shrink([false, true])
+                .show(ui, |ui| lines_ui(ui, scene, view, actions));
             ui.add_space(space::NEAR);
             losses_ui(ui, scene, view, actions);
             ui.add_space(space::GROUP);

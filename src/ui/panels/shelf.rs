@@ -11,7 +11,7 @@ use egui::{
 };
 
 use crate::ingredient::search::{fold, rank};
-use crate::ingredient::{Ingredient, Library};
+use crate::ingredient::{Category, Ingredient, Library};
 use crate::number::{DecimalSign, fixed};
 use crate::store::{self, RecipeEntry};
 use crate::ui::text;
@@ -100,7 +100,7 @@ impl Shelf {
         Panel::left("shelf")
             .resizable(false)
             .exact_size(WIDTH)
-            .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 8, top: 12, bottom: 0 }))
+            .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 6, top: 12, bottom: 0 }))
             .show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 0.0;
                 let found = search_ui(ui, view, actions);
@@ -120,7 +120,11 @@ impl Shelf {
         if let Some(problem) = &self.problem {
             ui.label(theme::caption(ui, problem.as_str()));
         } else if shown.is_empty() {
-            let words = if self.recipes.is_empty() { "No recipes here yet; Open… looks elsewhere" } else { "None has these words" };
+            let words = if self.recipes.is_empty() {
+                "No recipes here yet; Open… looks elsewhere"
+            } else {
+                "None has these words"
+            };
             ui.add_space(space::TIGHT);
             ui.label(theme::caption(ui, words));
         }
@@ -132,8 +136,8 @@ impl Shelf {
             |ui, range| {
                 for recipe in shown.iter().skip(range.start).take(range.len()) {
                     let is_open = open.is_some_and(|open| open == recipe.path);
-                    let response = entry_ui(ui, &recipe.title, "", is_open, is_open)
-                        .on_hover_text(recipe.path.display().to_string());
+                    let response =
+                        entry_ui(ui, &recipe.title, is_open, is_open).on_hover_text(recipe.path.display().to_string());
                     if response.clicked() && !is_open {
                         actions.push(Action::OpenRecipe(recipe.path.clone()));
                     }
@@ -147,12 +151,13 @@ impl Shelf {
 /// The search field. Gives back the ingredients that it finds.
 fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc<Ingredient>> {
     let library = Library::built_in();
-    let id = ui.id().with("search");
+    let id = egui::Id::unique("search");
     let has_focus = ui.memory(|memory| memory.has_focus(id));
     let mut found: Vec<Arc<Ingredient>> = library.search(&view.search).into_iter().cloned().collect();
     if has_focus {
         search_keys(ui, view, &found, actions);
     }
+    let stays = has_focus && found.is_empty();
     let palette = Palette::of(ui);
     let field = TextEdit::singleline(&mut view.search)
         .id(id)
@@ -163,6 +168,10 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
     let response = ui.add(field);
     if view.focus == Some(Focus::Search) {
         view.focus = None;
+        response.request_focus();
+    }
+    if stays && response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+        // Nothing was found: what was typed waits for a correction.
         response.request_focus();
     }
     if response.changed() {
@@ -209,17 +218,53 @@ fn ingredients_ui(ui: &mut Ui, view: &View, found: &[Arc<Ingredient>], actions: 
         // Keep the chosen one in sight while the arrow keys run through the list.
         area = area.vertical_scroll_offset((chosen - height + 2.0 * ENTRY).max(0.0));
     }
-    area.show_rows(ui, ENTRY, found.len(), |ui, range| {
-        for (place, ingredient) in found.iter().enumerate().skip(range.start).take(range.len()) {
-            let is_chosen = is_searching && place == view.search_place;
-            let category = ingredient.category.to_string();
-            let response = entry_ui(ui, &ingredient.name, &category, is_chosen, false)
-                .on_hover_text(summary(ingredient, view.sign));
-            if response.clicked() {
-                actions.push(Action::AddIngredient(Arc::clone(ingredient)));
+    let rows = shelf_rows(found, is_searching);
+    area.show_rows(ui, ENTRY, rows.len(), |ui, range| {
+        for row in rows.iter().skip(range.start).take(range.len()) {
+            match *row {
+                Row::Category(category) => category_ui(ui, category),
+                Row::Ingredient { place, ingredient } => {
+                    let is_chosen = is_searching && place == view.search_place;
+                    let response =
+                        entry_ui(ui, &ingredient.name, is_chosen, false).on_hover_text(summary(ingredient, view.sign));
+                    if response.clicked() {
+                        actions.push(Action::AddIngredient(Arc::clone(ingredient)));
+                    }
+                }
             }
         }
     });
+}
+
+/// A row of the list of ingredients.
+enum Row<'a> {
+    Category(Category),
+    Ingredient { place: usize, ingredient: &'a Arc<Ingredient> },
+}
+
+/// The found ones in their order; the whole library under the names of its groups.
+fn shelf_rows(found: &[Arc<Ingredient>], is_searching: bool) -> Vec<Row<'_>> {
+    let mut rows = Vec::with_capacity(found.len());
+    let mut group = None;
+    for (place, ingredient) in found.iter().enumerate() {
+        if !is_searching && group != Some(ingredient.category) {
+            group = Some(ingredient.category);
+            rows.push(Row::Category(ingredient.category));
+        }
+        rows.push(Row::Ingredient { place, ingredient });
+    }
+    rows
+}
+
+fn category_ui(ui: &mut Ui, category: Category) {
+    ui.allocate_ui_with_layout(
+        egui::vec2(ui.available_width(), ENTRY),
+        egui::Layout::left_to_right(egui::Align::Max),
+        |ui| {
+            ui.set_min_height(ENTRY);
+            ui.label(theme::caption(ui, category.to_string()));
+        },
+    );
 }
 
 /// What an ingredient is made of and where that comes from, for a hover text.
@@ -254,17 +299,14 @@ fn section_ui(ui: &mut Ui, title: &str) {
     ui.add_space(space::TIGHT);
 }
 
-fn entry_ui(ui: &mut Ui, title: &str, aside: &str, is_chosen: bool, is_strong: bool) -> egui::Response {
+fn entry_ui(ui: &mut Ui, title: &str, is_chosen: bool, is_strong: bool) -> egui::Response {
     let palette = Palette::of(ui);
     let words = if is_strong { theme::strong(title).color(palette.accent) } else { RichText::new(title) };
-    let mut button = Button::new(words)
+    let button = Button::new(words)
         .selected(is_chosen)
         .frame_when_inactive(is_chosen)
         .wrap_mode(TextWrapMode::Truncate)
         .min_size(egui::vec2(ui.available_width() - 4.0, ENTRY))
         .sense(Sense::click());
-    if !aside.is_empty() {
-        button = button.shortcut_text(theme::caption(ui, aside));
-    }
     ui.add(button)
 }

@@ -10,9 +10,9 @@ use crate::ui::view::{Action, Scene};
 /// Draws the bar.
 pub fn status_bar_ui(ui: &mut Ui, app: &App, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    Panel::bottom("status bar")
-        .frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(14, 5)))
-        .show(ui, |ui| {
+    Panel::bottom("status bar").frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(14, 5))).show(
+        ui,
+        |ui| {
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = space::REGION;
                 saved_ui(ui, app);
@@ -26,7 +26,8 @@ pub fn status_bar_ui(ui: &mut Ui, app: &App, scene: &Scene<'_>, actions: &mut Ve
                     }
                 });
             });
-        });
+        },
+    );
 }
 
 fn saved_ui(ui: &mut Ui, app: &App) {

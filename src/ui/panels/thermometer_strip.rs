@@ -3,9 +3,10 @@
 use egui::{Frame, Id, Margin, Panel, Ui};
 
 use crate::number::fixed;
+use crate::ui::explanations;
 use crate::ui::theme::Palette;
 use crate::ui::view::{Action, Scene, View};
-use crate::ui::widgets::{Thermometer, ThermometerMarks};
+use crate::ui::widgets::{Thermometer, ThermometerMarks, explain};
 use crate::units::Celsius;
 
 /// Draws the strip.
@@ -20,9 +21,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
         form_vi_c: celsius(limits.form_vi),
         window_c: seeding.map(|seeding| [seeding.window.min.0, seeding.window.max.0]),
         window_label: "seed here",
-        unmixed_window_c: seeding
-            .and_then(|seeding| seeding.unmixed)
-            .map(|window| [window.min.0, window.max.0]),
+        unmixed_window_c: seeding.and_then(|seeding| seeding.unmixed).map(|window| [window.min.0, window.max.0]),
         unmixed_window_label: "fresh",
     };
     let shown = fixed(view.at.0, 1, view.sign);
@@ -31,9 +30,10 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
         .exact_size(Thermometer::WIDTH + 8.0)
         .frame(Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(2, 10)))
         .show(ui, |ui| {
-            let output = Thermometer::new(Id::new("thermometer"), "thermometer", view.at.0, &shown, &marks).ui(ui);
+            let output = Thermometer::new(Id::unique("thermometer"), "thermometer", view.at.0, &shown, &marks).ui(ui);
             if let Some(chosen) = output.chosen_c {
                 actions.push(Action::SetTemperature(Celsius(chosen)));
             }
+            explain(&output.response, &explanations::thermometer());
         });
 }

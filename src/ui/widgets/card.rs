@@ -34,16 +34,16 @@ impl<'a> Card<'a> {
     pub fn ui<R>(self, ui: &mut Ui, add_contents: impl FnOnce(&mut Ui) -> R) -> InnerResponse<R> {
         frame(ui).show(ui, |ui| {
             ui.set_width(ui.available_width());
-            ui.vertical(|ui| {
-                ui.spacing_mut().item_spacing.y = 3.0;
-                if let Some(title) = self.title {
-                    ui.label(theme::strong(title));
-                }
-                if let Some(subtitle) = self.subtitle {
-                    ui.label(theme::quiet(ui, subtitle));
-                }
-            });
             if self.title.is_some() || self.subtitle.is_some() {
+                ui.vertical(|ui| {
+                    ui.spacing_mut().item_spacing.y = 3.0;
+                    if let Some(title) = self.title {
+                        ui.label(theme::strong(title));
+                    }
+                    if let Some(subtitle) = self.subtitle {
+                        ui.label(theme::quiet(ui, subtitle));
+                    }
+                });
                 ui.add_space(space::TIGHT);
             }
             add_contents(ui)

@@ -1,6 +1,6 @@
 //! The answer to "what is this": what every number says when it is pointed at.
 
-use egui::{Response, Tooltip, Ui};
+use egui::{Frame, Margin, Response, Tooltip, Ui};
 
 use super::text;
 use crate::ui::theme::{self, space};
@@ -33,25 +33,27 @@ impl Explanation {
 
     /// Draws the explanation as it stands in a hover panel or a side pane.
     pub fn ui(&self, ui: &mut Ui) {
-        ui.set_max_width(space::EXPLANATION_WIDTH);
-        ui.spacing_mut().item_spacing.y = space::TIGHT;
-        ui.label(theme::strong(&self.title));
-        if !self.what.is_empty() {
-            ui.label(&self.what);
-        }
-        for (label, content) in [
-            (text::FORMULA, &self.formula),
-            (text::RANGE, &self.range),
-            (text::SOURCE, &self.source),
-            (text::EVIDENCE, &self.evidence),
-            (text::UNCERTAINTY, &self.uncertainty),
-        ] {
-            if let Some(content) = content {
-                ui.add_space(space::TIGHT);
-                ui.label(theme::caption(ui, label));
-                ui.label(content);
+        Frame::new().inner_margin(Margin::symmetric(6, 4)).show(ui, |ui| {
+            ui.set_max_width(space::EXPLANATION_WIDTH);
+            ui.spacing_mut().item_spacing.y = 2.0;
+            ui.label(theme::strong(&self.title));
+            if !self.what.is_empty() {
+                ui.label(&self.what);
             }
-        }
+            for (label, content) in [
+                (text::FORMULA, &self.formula),
+                (text::RANGE, &self.range),
+                (text::SOURCE, &self.source),
+                (text::EVIDENCE, &self.evidence),
+                (text::UNCERTAINTY, &self.uncertainty),
+            ] {
+                if let Some(content) = content {
+                    ui.add_space(space::NEAR);
+                    ui.label(theme::caption(ui, label));
+                    ui.label(content);
+                }
+            }
+        });
     }
 }
 

@@ -107,7 +107,10 @@ impl<'a> FindingCard<'a> {
             let radius = CornerRadius::same(space::CARD_RADIUS);
             ui.painter().rect(rect, radius, palette.card, palette.rule_stroke(), StrokeKind::Inside);
             let top = rect.top() + (height - text_height) / 2.0;
-            self.mark_ui(ui, pos2(rect.left() + Self::PADDING + Self::MARK / 2.0, top + title.rows[0].height() / 2.0));
+            self.mark_ui(
+                ui,
+                pos2(rect.left() + Self::PADDING + Self::MARK / 2.0, top + paint::first_line_height(&title) / 2.0),
+            );
             let left = rect.left() + text_left;
             let detail_top = top + title.size().y + 2.0;
             ui.painter().galley(pos2(left, top), title, palette.text);

@@ -51,7 +51,7 @@ pub struct NumberCellOutput<T> {
     pub response: Response,
     /// What happened to the value.
     pub event: NumberEvent<T>,
-    /// Where to go on; the caller knows what is there and calls [`focus`].
+    /// Where to go on; the caller knows what is there and calls [`focus_cell`].
     pub leave: Option<Leave>,
 }
 
@@ -99,6 +99,15 @@ enum Selection {
     Pressing,
     /// Everything gets selected before the cell is drawn next.
     SelectAll,
+}
+
+/// Whether this is the id of a number cell that has been drawn.
+///
+/// A cell hands every change to the caller, who keeps the history: the toolkit's own undo of the text must not have
+/// the keys.
+#[must_use]
+pub fn is_number_cell(ctx: &Context, id: Id) -> bool {
+    ctx.data(|data| data.get_temp::<Editing>(Editing::key(id))).is_some()
 }
 
 impl Editing {
@@ -336,7 +345,7 @@ impl<'a, T> NumberCell<'a, T> {
 }
 
 /// Moves the keyboard to a cell and selects its text, as if it had been reached by Tab.
-pub fn focus(ctx: &Context, id: Id) {
+pub fn focus_cell(ctx: &Context, id: Id) {
     ctx.memory_mut(|memory| memory.request_focus(id));
     let mut editing = Editing::load(ctx, id);
     editing.selection = Selection::SelectAll;

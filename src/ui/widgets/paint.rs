@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use egui::{Color32, FontId, Galley, Painter, Pos2, Rect, Response, Shape, Stroke, Ui, pos2, text::LayoutJob};
 
-use crate::ui::theme::{Palette, space};
+use crate::ui::theme::{self, Palette, space};
 
 /// A galley of one line that is cut with `…` where it would be wider than `width`.
 pub(super) fn one_line(ui: &Ui, text: impl Into<String>, font: FontId, colour: Color32, width: f32) -> Arc<Galley> {
@@ -20,9 +20,16 @@ pub(super) fn wrapped(ui: &Ui, text: impl Into<String>, font: FontId, colour: Co
     ui.painter().layout(text.into(), font, colour, width)
 }
 
-/// Distance from the top of a galley to the baseline of its first line.
+/// Distance from the top of a galley in one font to the baseline of its first line.
 pub(super) fn baseline(galley: &Galley) -> f32 {
-    galley.rows.first().and_then(|row| row.glyphs.first().map(|glyph| row.pos.y + glyph.pos.y)).unwrap_or(0.0)
+    let line = galley.rows.first().and_then(|row| row.glyphs.first().map(|glyph| row.pos.y + glyph.pos.y));
+    let size = galley.job.sections.first().map_or(0.0, |section| section.format.font_id.size);
+    line.unwrap_or(0.0) + theme::LATO_SHIFT * size
+}
+
+/// Height of the first line of a galley.
+pub(super) fn first_line_height(galley: &Galley) -> f32 {
+    galley.rows.first().map_or(0.0, |row| row.height())
 }
 
 /// A dashed outline: the sign of what is pinned.

@@ -38,8 +38,10 @@ impl RangeRow {
     fn scale(&self) -> Option<[f64; 2]> {
         // Room on either side of the usual range, as a multiple of its width.
         const ROOM: f64 = 1.6;
+        const LEAST_WIDTH: f64 = 0.05;
         let [low, high] = self.usual?;
-        let room = ROOM * (high - low).max(f64::EPSILON);
+        // A range of a single value gets a scale as well.
+        let room = ROOM * (high - low).max(LEAST_WIDTH * high.abs()).max(f64::MIN_POSITIVE);
         let (mut from, mut to) = (low - room, high + room);
         if low >= 0.0 && from < 0.0 {
             (from, to) = (0.0, to.max(2.0 * low));
@@ -88,23 +90,26 @@ pub fn range_rows_ui(ui: &mut Ui, rows: &[RangeRow]) -> Vec<Response> {
     let width = ui.available_width();
     let track_width = (width - label_width - value_width - usual_width - 3.0 * GAP).max(40.0);
 
-    ui.spacing_mut().item_spacing.y = 0.0;
-    rows.iter()
-        .map(|row| {
-            let (rect, response) = ui.allocate_exact_size(vec2(width, ROW), Sense::hover());
-            let name =
-                [row.label.as_str(), &row.value_text, &row.usual_text, row.standing().map_or("", Standing::word)]
-                    .join(" ");
-            response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), name.trim()));
-            if ui.is_rect_visible(rect) {
-                let track_left = rect.left() + label_width + GAP;
-                let track = Rect::from_min_size(pos2(track_left, rect.top()), vec2(track_width, ROW));
-                let value_right = track.right() + GAP + value_width;
-                row_ui(ui, row, rect, track, value_right);
-            }
-            response
-        })
-        .collect()
+    ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        rows.iter()
+            .map(|row| {
+                let (rect, response) = ui.allocate_exact_size(vec2(width, ROW), Sense::hover());
+                let name =
+                    [row.label.as_str(), &row.value_text, &row.usual_text, row.standing().map_or("", Standing::word)]
+                        .join(" ");
+                response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), name.trim()));
+                if ui.is_rect_visible(rect) {
+                    let track_left = rect.left() + label_width + GAP;
+                    let track = Rect::from_min_size(pos2(track_left, rect.top()), vec2(track_width, ROW));
+                    let value_right = track.right() + GAP + value_width;
+                    row_ui(ui, row, rect, track, value_right);
+                }
+                response
+            })
+            .collect()
+    })
+    .inner
 }
 
 fn row_ui(ui: &Ui, row: &RangeRow, rect: Rect, track: Rect, value_right: f32) {
@@ -113,7 +118,11 @@ fn row_ui(ui: &Ui, row: &RangeRow, rect: Rect, track: Rect, value_right: f32) {
     let value_colour = if is_off { palette.caution } else { palette.text };
     let label_width = track.left() - GAP - rect.left();
     let label = paint::one_line(ui, &row.label, theme::body(), palette.text, label_width.max(1.0));
-    let value = paint::one_line(ui, &row.value_text, theme::body_bold(), value_colour, f32::INFINITY);
+    let (value_font, value_colour) = match row.value {
+        Some(_) => (theme::body_bold(), value_colour),
+        None => (theme::body(), palette.quiet),
+    };
+    let value = paint::one_line(ui, &row.value_text, value_font, value_colour, f32::INFINITY);
     let usual = paint::one_line(ui, &row.usual_text, theme::body(), palette.quiet, f32::INFINITY);
     let middle = rect.center().y;
     let painter = ui.painter();

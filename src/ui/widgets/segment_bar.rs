@@ -5,8 +5,8 @@
 //! Crystallised fat is hatched, so that it differs from liquid fat by more than colour.
 
 use egui::{
-    Color32, CornerRadius, FontId, Id, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role,
-    pos2, vec2,
+    Color32, CornerRadius, FontId, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2,
+    vec2,
 };
 
 use super::paint;
@@ -101,7 +101,9 @@ impl<'a> SegmentBar<'a> {
     const GHOST_HEIGHT: f32 = 6.0;
     const GHOST_GAP: f32 = 3.0;
     const LABEL_PADDING: f32 = 8.0;
-    const LIT_HEIGHT: f32 = 4.0;
+    /// What is left of it before a label gives way to a shorter one.
+    const LEAST_LABEL_PADDING: f32 = 4.0;
+    const LIT_HEIGHT: f32 = 3.0;
 
     /// A bar over the whole width; `name` says of what it is.
     pub fn new(name: &'a str, segments: &'a [Segment]) -> Self {
@@ -205,13 +207,14 @@ impl<'a> SegmentBar<'a> {
         if is_back || self.height < 20.0 {
             return;
         }
-        let room = rect.width() - 2.0 * Self::LABEL_PADDING;
+        let room = rect.width() - 2.0 * Self::LEAST_LABEL_PADDING;
         let fitting = [Some(&segment.label), segment.short.as_ref()].into_iter().flatten().find_map(|word| {
             let galley = paint::one_line(ui, word, self.font.clone(), segment.text, f32::INFINITY);
             (galley.size().x <= room).then_some(galley)
         });
         let Some(galley) = fitting else { return };
-        let at = pos2(rect.left() + Self::LABEL_PADDING, rect.center().y - galley.size().y / 2.0);
+        let padding = Self::LABEL_PADDING.min((rect.width() - galley.size().x) / 2.0);
+        let at = pos2(rect.left() + padding, rect.center().y - galley.size().y / 2.0);
         if segment.pattern == Pattern::Hatched {
             let ground = Rect::from_min_size(at, galley.size()).expand2(vec2(4.0, 1.0));
             ui.painter().rect_filled(ground, space::MARK_RADIUS, fill);
@@ -220,11 +223,13 @@ impl<'a> SegmentBar<'a> {
     }
 
     fn lit_ui(&self, ui: &Ui, segment: &Segment, rect: Rect, lit: f64) {
-        if segment.share > 0.0 && lit > 0.0 && !self.segments.is_empty() {
-            let width = rect.width() * narrow((lit / segment.share).min(1.0));
-            let height = Self::LIT_HEIGHT.min(self.height / 3.0);
-            let mark = Rect::from_min_size(pos2(rect.left(), rect.bottom() - height), vec2(width, height));
-            ui.painter().rect_filled(mark, 0, segment.text);
+        if segment.share > 0.0 && lit > 0.0 && rect.width() > 4.0 * Self::LIT_HEIGHT {
+            let inset = if self.height < 20.0 { 2.0 } else { 4.0 };
+            let room = (rect.width() - 2.0 * inset).max(1.0);
+            let width = room * narrow((lit / segment.share).min(1.0));
+            let corner = pos2(rect.center().x - room / 2.0, rect.bottom() - inset - Self::LIT_HEIGHT);
+            let mark = Rect::from_min_size(corner, vec2(width, Self::LIT_HEIGHT));
+            ui.painter().rect_filled(mark, 1, segment.text);
         }
     }
 
@@ -253,12 +258,6 @@ impl<'a> SegmentBar<'a> {
             self.segments.iter().filter(|segment| segment.share > 0.0).map(|segment| segment.label.as_str()).collect();
         format!("{}: {}", self.name, parts.join(", "))
     }
-}
-
-/// A salt for what belongs to one segment of a bar.
-#[must_use]
-pub fn segment_id(bar: &Response, idx: usize) -> Id {
-    bar.id.with(("segment", idx))
 }
 
 fn sum(shares: &[f64]) -> f64 {

@@ -33,7 +33,9 @@ pub fn tabs_ui(ui: &mut Ui, id: Id, names: &[&str], selected: usize) -> Option<u
         let is_selected = idx == selected;
         let top = area.top() + HEIGHT * to_f32(place.row);
         let word = Rect::from_min_size(pos2(area.left() + place.left, top), vec2(widths[idx], HEIGHT));
-        let sense = if is_selected { Sense::click() } else { Sense::CLICK };
+        // A tab that is about to be the stop has to take the keyboard already, or the toolkit withdraws it.
+        let is_stop = is_selected || chosen == Some(idx);
+        let sense = if is_stop { Sense::click() } else { Sense::CLICK };
         let response = ui.interact(word.expand2(vec2(REACH, 0.0)), id.with(idx), sense);
         response.widget_info(|| WidgetInfo::labeled(Role::Tab, ui.is_enabled(), *name));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_selected(is_selected));

@@ -102,7 +102,7 @@ impl Scale {
 
 impl<'a> Thermometer<'a> {
     /// Width of the strip in points.
-    pub const WIDTH: f32 = 92.0;
+    pub const WIDTH: f32 = 98.0;
     const TRACK_WIDTH: f32 = 12.0;
     /// From the strip's left edge to the track.
     const TRACK_LEFT: f32 = 44.0;
@@ -135,8 +135,8 @@ impl<'a> Thermometer<'a> {
         if ui.is_rect_visible(rect) {
             self.scale_ui(ui, rect, scale);
             self.windows_ui(ui, scale);
-            let labels = self.limits_ui(ui, scale);
-            self.window_words_ui(ui, rect, scale, &labels);
+            self.limits_ui(ui, scale);
+            self.window_words_ui(ui, rect, scale);
             self.handle_ui(ui, &response, rect, scale);
         }
         ThermometerOutput { response, chosen_c }
@@ -149,7 +149,7 @@ impl<'a> Thermometer<'a> {
     }
 
     fn chosen_by_pointer(&self, ui: &Ui, response: &Response, scale: Scale) -> Option<f64> {
-        if response.double_clicked() {
+        if response.double_clicked() || response.triple_clicked() {
             return Some(ROOM_C);
         }
         let pointer = response.interact_pointer_pos()?;
@@ -270,8 +270,8 @@ impl<'a> Thermometer<'a> {
         }
     }
 
-    /// Lines across the track and their names, which give way to each other; gives the places of the names.
-    fn limits_ui(&self, ui: &Ui, scale: Scale) -> Vec<Rangef> {
+    /// Lines across the track and their names, which give way to each other.
+    fn limits_ui(&self, ui: &Ui, scale: Scale) {
         const LEAST_DISTANCE: f32 = 13.0;
         let palette = Palette::of(ui);
         let painter = ui.painter();
@@ -306,11 +306,10 @@ impl<'a> Thermometer<'a> {
             let at = pos2(right + 6.0, *place);
             painter.text(at, Align2::LEFT_CENTER, name, theme::small(), palette.quiet);
         }
-        places.into_iter().map(|place| Rangef::point(place).expand(7.0)).collect()
     }
 
     /// The words beside the windows, upright where they do not meet each other.
-    fn window_words_ui(&self, ui: &Ui, rect: Rect, scale: Scale, labels: &[Rangef]) {
+    fn window_words_ui(&self, ui: &Ui, rect: Rect, scale: Scale) {
         let palette = Palette::of(ui);
         let words: Vec<(Rangef, &str)> = [
             (self.marks.unmixed_window_c, self.marks.unmixed_window_label),
@@ -327,11 +326,9 @@ impl<'a> Thermometer<'a> {
             let Some(centre) = free_place(range.center(), half, &taken, Rangef::new(scale.top, scale.bottom)) else {
                 continue;
             };
-            taken.push(Rangef::point(centre).expand(half + 6.0));
-            // Next to the names of the limits where one is in the way, else close to the track.
-            let is_met = labels.iter().any(|label| label.intersects(Rangef::point(centre).expand(half)));
-            let near = scale.track.right() + 8.0;
-            let left = if is_met { rect.right() - 3.0 - galley.size().y } else { near };
+            taken.push(Rangef::point(centre).expand(half + 12.0));
+            // Beyond the names of the limits.
+            let left = rect.right() - 4.0 - galley.size().y;
             let at = pos2(left + galley.size().y, centre - half);
             let shape = TextShape::new(at, galley, palette.text).with_angle(std::f32::consts::FRAC_PI_2);
             ui.painter().add(shape);

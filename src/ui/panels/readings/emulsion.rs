@@ -5,13 +5,13 @@ use egui::Ui;
 use super::{nothing_ui, pinned};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, JAMMING};
 use crate::analysis::parts::Group;
-use crate::number::{DecimalSign, fixed};
+use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::report::{figures, words};
 use crate::ui::explanations;
 use crate::ui::plot::figure_ui;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Card, FigureNumber, RangeRow, Segment, SegmentBar, explained, figures_ui, range_rows_ui};
+use crate::ui::widgets::{Card, FigureNumber, RangeRow, Segment, SegmentBar, explain, figures_ui, range_rows_ui};
 use crate::units::{Grams, MassFraction, Millilitres};
 
 pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edge: &[[f64; 2]]) {
@@ -72,6 +72,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
 
 fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsion) {
     let sign = view.sign;
+    let names = ["fat", "particles", "water phase"];
     let parts = [
         ("fat", emulsion.fat, Hue::CocoaButter),
         ("particles", emulsion.insoluble, Hue::CocoaSolids),
@@ -85,8 +86,13 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
         .pin
         .and_then(|pin| pin.analysis.emulsion.emulsion())
         .map(|before| parts.map(|(name, ..)| share_of(&before, name)));
+    let lit = view.brought_by_pointed(scene).map(|brought| {
+        let brought = [brought.fat, brought.cocoa, brought.syrup];
+        std::array::from_fn::<f64, 3, _>(|idx| share_of(&emulsion, names[idx]) * brought[idx].clamp(0.0, 1.0))
+    });
     let output = SegmentBar::new("phase volumes", &segments)
         .height(36.0)
+        .lit(lit.as_ref().map(|shares| shares.as_slice()))
         .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
         .ui(ui);
     if let Some((.., hue)) = output.hovered.and_then(|idx| parts.get(idx)) {
@@ -105,7 +111,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
                     ui.label(format!("{name} {percent} %"))
                 })
                 .inner;
-            explained(label, &explanations::volume(name));
+            explain(&label, &explanations::volume(name));
         }
     });
 }
@@ -165,8 +171,10 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
             let value = range.of.of(&scene.analysis.make_up.bowl).map(MassFraction::to_percent);
             RangeRow {
                 label: range.of.words().to_owned(),
-                value,
-                value_text: value.map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
+                // Compared as shown, as the findings do.
+                value: value.map(|value| round_half_up(value, 1)),
+                value_text: value
+                    .map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
                 usual: Some([range.low, range.high]),
                 usual_text: words::usual_range(range, sign),
             }
@@ -177,7 +185,7 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         .subtitle("% of the mass · common practice; point at a row for what is published")
         .ui(ui, |ui| {
             for (response, range) in range_rows_ui(ui, &rows).into_iter().zip(usual) {
-                explained(response, &explanations::usual(range, sign));
+                explain(&response, &explanations::usual(range, sign));
             }
         });
 }

@@ -1,6 +1,6 @@
 //! The reading Make-up: what the mass is made of, and which line brings what.
 
-use egui::{Grid, Label, RichText, TextWrapMode, Ui};
+use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
 use super::{nothing_ui, pinned};
 use crate::analysis::parts::{Group, Parts};
@@ -9,7 +9,8 @@ use crate::number::{DecimalSign, fixed, grams};
 use crate::ui::explanations;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Card, Explanation, FigureNumber, Segment, SegmentBar, explained};
+use crate::ui::widgets::{Card, Explanation, FigureNumber, Segment, SegmentBar, explain};
+use crate::units::{Grams, MassFraction};
 
 /// The groups of the large figures, with their colours.
 const FIGURES: [(Group, Hue); 7] = [
@@ -39,7 +40,10 @@ pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
             .subtitle("bar: now · outline: pinned")
             .ui(ui, |ui| against_pin_ui(ui, scene, view));
     }
-    Card::new().title("In full").subtitle("g per 100 g, and grams in the bowl").ui(ui, |ui| full_ui(ui, scene, view.sign));
+    Card::new()
+        .title("In full")
+        .subtitle("g per 100 g, and grams in the bowl")
+        .ui(ui, |ui| full_ui(ui, scene, view.sign));
 }
 
 fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
@@ -70,7 +74,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, group: Group, hue:
     let value = share.map(|share| fixed(share.to_percent(), 1, sign));
     let weight = bowl.group(group).map_or_else(|| "not known".to_owned(), |part| format!("{} g", grams(part.0, sign)));
     let ghost = scene.pin.and_then(|pin| pin.analysis.make_up.bowl.group_share(group));
-    let ghost = pinned(ghost.map(crate::units::MassFraction::to_percent), 1, "%", sign);
+    let ghost = pinned(ghost.map(MassFraction::to_percent), 1, "%", sign);
     let explanation = explanations::group(group);
     let response = FigureNumber::new(value.as_deref(), "%", hue.words())
         .detail(&weight)
@@ -87,7 +91,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, group: Group, hue:
 /// What the large figures leave out, and whether the sum closes.
 fn summary(bowl: &Parts, sign: DecimalSign) -> String {
     let mut words = Vec::new();
-    let percent = |share: crate::units::MassFraction| fixed(share.to_percent(), 1, sign);
+    let percent = |share: MassFraction| fixed(share.to_percent(), 1, sign);
     if let Some(share) = bowl.group_share(Group::OtherFat)
         && share.0 > 0.0
         && share.0 < 0.02
@@ -124,14 +128,10 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
             .horizontal(|ui| {
                 let colour = if view.is_line_lit(scene, line.id) { palette.accent } else { palette.text };
                 let name = RichText::new(&line.ingredient.name).color(colour);
-                ui.allocate_ui_with_layout(
-                    egui::vec2(name_width, 22.0),
-                    egui::Layout::left_to_right(egui::Align::Center),
-                    |ui| {
-                        ui.set_min_width(name_width);
-                        ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate));
-                    },
-                );
+                ui.allocate_ui_with_layout(egui::vec2(name_width, 22.0), Layout::left_to_right(Align::Center), |ui| {
+                    ui.set_min_width(name_width);
+                    ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate));
+                });
                 let segments: Vec<Segment> = Hue::ALL
                     .into_iter()
                     .map(|hue| {
@@ -154,7 +154,7 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
                         view.point_at(Pointed::Hue(*hue));
                     }
                 });
-                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                     ui.label(theme::quiet(ui, format!("{} g", grams(brought.parts.total().0, view.sign))));
                 });
             })
@@ -176,12 +176,13 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
     let shares: Vec<(Group, Hue, Option<f64>, Option<f64>)> = FIGURES
         .into_iter()
         .map(|(group, hue)| {
-            let percent = |parts: &Parts| parts.group_share(group).map(crate::units::MassFraction::to_percent);
+            let percent = |parts: &Parts| parts.group_share(group).map(MassFraction::to_percent);
             (group, hue, percent(now), percent(before))
         })
         .collect();
     let most = shares.iter().flat_map(|(_, _, now, before)| [*now, *before]).flatten().fold(0.0, f64::max);
-    let text = |value: Option<f64>| value.map_or_else(|| "–".to_owned(), |value| format!("{} %", fixed(value, 1, sign)));
+    let text =
+        |value: Option<f64>| value.map_or_else(|| "–".to_owned(), |value| format!("{} %", fixed(value, 1, sign)));
     Grid::new("against the pin").num_columns(5).spacing([10.0, 6.0]).show(ui, |ui| {
         ui.label("");
         ui.label("");
@@ -190,7 +191,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         }
         ui.end_row();
         for (group, hue, now, before) in shares {
-            explained(ui.label(hue.words()), &explanations::group(group));
+            explain(&ui.label(hue.words()), &explanations::group(group));
             let segment = [Segment::new(hue.words(), now.unwrap_or(0.0), hue).short("")];
             let ghost = before.map(|before| [before]);
             ui.scope(|ui| {
@@ -215,40 +216,64 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
 
 fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let bowl = &scene.analysis.make_up.bowl;
-    Grid::new("in full").num_columns(3).spacing([16.0, 4.0]).show(ui, |ui| {
-        for component in Component::ALL {
-            let part = bowl.grams(component);
-            if part.is_some_and(|part| part.0 <= 0.0) {
-                continue;
+    ui.spacing_mut().item_spacing.y = 4.0;
+    let percent = |share: Option<MassFraction>| share.map(MassFraction::to_percent);
+    for component in Component::ALL {
+        let part = bowl.grams(component);
+        if part.is_none_or(|part| part.0 > 0.0) {
+            let mut explanation = Explanation::new(
+                component.words(),
+                "Sum over the lines; what one line leaves unknown is unknown in the sum.",
+            );
+            explanation.source =
+                Some("The figures of each ingredient; point at its name to see where they come from.".to_owned());
+            let figures = (percent(bowl.share(component)), part);
+            row_ui(ui, component.words(), figures, &explanation, sign);
+        }
+    }
+    let open = bowl.unassigned();
+    let explanation = Explanation::new(
+        "left open by data sheets",
+        "100 g less everything that the data sheets name. They rarely close; the rest is shown, never spread over the \
+         others.",
+    );
+    let figures = (percent(open.map(|open| open / bowl.total())), open);
+    row_ui(ui, "left open by data sheets", figures, &explanation, sign);
+    ui.separator();
+    for group in [Group::MilkSolidsNonFat, Group::DryCocoaSolids, Group::SyrupSolids] {
+        let figures = (percent(bowl.group_share(group)), bowl.group(group));
+        row_ui(ui, group.words(), figures, &explanations::group(group), sign);
+    }
+}
+
+/// A name at the left, percent and grams in columns at the right.
+fn row_ui(
+    ui: &mut Ui,
+    words: &str,
+    (percent, part): (Option<f64>, Option<Grams>),
+    explanation: &Explanation,
+    sign: DecimalSign,
+) {
+    /// Wide enough for "100.00 %" and "10 000.0 g".
+    const COLUMN: f32 = 84.0;
+    let unknown = || "not known".to_owned();
+    let percent = percent.map_or_else(unknown, |percent| format!("{} %", fixed(percent, 2, sign)));
+    let part = part.map_or_else(unknown, |part| format!("{} g", fixed(part.0, 1, sign)));
+    let response = ui.horizontal(|ui| {
+        ui.label(words);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.spacing_mut().item_spacing.x = 0.0;
+            for text in [theme::quiet(ui, part), theme::strong(percent)] {
+                ui.allocate_ui_with_layout(egui::vec2(COLUMN, 20.0), Layout::right_to_left(Align::Center), |ui| {
+                    ui.set_min_width(COLUMN);
+                    ui.label(text);
+                });
             }
-            row_ui(ui, component.words(), bowl.share(component).map(crate::units::MassFraction::to_percent), part.map(|part| part.0), sign);
-        }
-        let open = bowl.unassigned();
-        row_ui(ui, "left open by data sheets", open.map(|open| (open / bowl.total()).to_percent()), open.map(|open| open.0), sign);
-        for group in [Group::MilkSolidsNonFat, Group::DryCocoaSolids, Group::SyrupSolids] {
-            let share = bowl.group_share(group).map(crate::units::MassFraction::to_percent);
-            let label = ui.label(theme::quiet(ui, format!("together: {}", group.words())));
-            explained(label, &explanations::group(group));
-            figures_of_row_ui(ui, share, bowl.group(group).map(|part| part.0), sign);
-        }
+        });
     });
-}
-
-fn row_ui(ui: &mut Ui, words: &str, percent: Option<f64>, weight: Option<f64>, sign: DecimalSign) {
-    let mut explanation = Explanation::new(words, "Sum over the lines; what one line leaves unknown is unknown in the sum.");
-    explanation.source = Some("The figures of each ingredient; point at its name to see where they come from.".to_owned());
-    explained(ui.label(words), &explanation);
-    figures_of_row_ui(ui, percent, weight, sign);
-}
-
-fn figures_of_row_ui(ui: &mut Ui, percent: Option<f64>, weight: Option<f64>, sign: DecimalSign) {
-    let percent = percent.map_or_else(|| "not known".to_owned(), |percent| format!("{} %", fixed(percent, 2, sign)));
-    let weight = weight.map_or_else(|| "not known".to_owned(), |weight| format!("{} g", fixed(weight, 1, sign)));
-    right_ui(ui, theme::strong(percent));
-    right_ui(ui, theme::quiet(ui, weight));
-    ui.end_row();
+    explain(&response.response, explanation);
 }
 
 fn right_ui(ui: &mut Ui, words: RichText) {
-    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(words));
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(words));
 }

@@ -1,0 +1,371 @@
+//! From the newest file format to a recipe and back. Older formats are first turned into the newest.
+
+use std::collections::{HashMap, HashSet};
+use std::sync::Arc;
+
+use super::outline::{Place, Step, find};
+use super::problem::{FormatError, Problem, shortened};
+use super::v1;
+use crate::ingredient::file::{Entry, EntryError, Reason};
+use crate::ingredient::{CompositionError, Ingredient, Library};
+use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, Triglycerides};
+use crate::recipe::{Line, TriglyceridesError};
+use crate::units::{Celsius, MassFraction};
+
+/// The recipe of a file; `text` is what the file was parsed from, to find places.
+///
+/// # Errors
+///
+/// [`FormatError`] when an ingredient is missing or a figure is no amount.
+pub fn to_recipe(file: &v1::File, text: &str, library: &Library) -> Result<Recipe, FormatError> {
+    Reading { text, library }.recipe(file)
+}
+
+/// The file of a recipe, with the figures of every ingredient.
+///
+/// Of two ingredients with one id and different figures the second is renamed, so that no figures are lost.
+#[must_use]
+pub fn to_file(recipe: &Recipe) -> v1::File {
+    let mut shelf = Shelf::new(recipe);
+    let lines = recipe
+        .lines
+        .iter()
+        .map(|line| v1::Line {
+            ingredient: line.recipe_file.is_none().then(|| shelf.id_of(&line.ingredient)),
+            recipe: line.recipe_file.clone(),
+            amount: line.amount.value(),
+            unit: line.amount.unit().into(),
+            note: line.note.clone(),
+            locked: line.is_locked,
+        })
+        .collect();
+    for ingredient in &recipe.spare_ingredients {
+        shelf.id_of(ingredient);
+    }
+    let water = recipe.losses.evaporated_water;
+    v1::File {
+        format: super::NEWEST,
+        name: recipe.name.clone(),
+        kind: recipe.kind.into(),
+        intended_use: recipe.intended_use.map(Into::into),
+        cocoa_butter: from_cocoa_butter(recipe.cocoa_butter),
+        note: recipe.note.clone(),
+        lines,
+        evaporated_water: (water != Quantity::default())
+            .then(|| v1::Weight { amount: water.value(), unit: water.unit().into() }),
+        transfer_loss_percent: percent_of(recipe.losses.transfer),
+        pieces: recipe.pieces,
+        steps: recipe
+            .steps
+            .iter()
+            .map(|step| v1::Step {
+                text: step.text.clone(),
+                celsius: step.temperature.map(|temperature| temperature.0),
+                minutes: step.minutes,
+            })
+            .collect(),
+        ingredients: shelf.entries(),
+    }
+}
+
+/// A file being turned into a recipe.
+struct Reading<'a> {
+    text: &'a str,
+    library: &'a Library,
+}
+
+impl Reading<'_> {
+    fn recipe(&self, file: &v1::File) -> Result<Recipe, FormatError> {
+        use Step::Field;
+        let own = self.ingredients(&file.ingredients)?;
+        let by_id: HashMap<&str, &Arc<Ingredient>> =
+            own.iter().map(|ingredient| (ingredient.id.as_str(), ingredient)).collect();
+        let mut lines = Vec::with_capacity(file.lines.len());
+        for (index, line) in file.lines.iter().enumerate() {
+            lines.push(self.line(index, line, &by_id)?);
+        }
+        let percent = file.transfer_loss_percent;
+        if !(0.0..100.0).contains(&percent) {
+            return Err(self.refuse(&[Field("transfer_loss_percent")], Problem::TransferLoss { percent }));
+        }
+        let evaporated_water = match file.evaporated_water {
+            Some(water) => self.quantity(&[Field("evaporated_water"), Field("amount")], water.amount, water.unit)?,
+            None => Quantity::default(),
+        };
+        let steps =
+            file.steps.iter().enumerate().map(|(index, step)| self.step(index, step)).collect::<Result<_, _>>()?;
+        let used: HashSet<*const Ingredient> = lines.iter().map(|line| Arc::as_ptr(&line.ingredient)).collect();
+        let spare_ingredients =
+            own.iter().filter(|ingredient| !used.contains(&Arc::as_ptr(ingredient))).map(Arc::clone).collect();
+        Ok(Recipe {
+            name: file.name.clone(),
+            kind: file.kind.into(),
+            intended_use: file.intended_use.map(Into::into),
+            cocoa_butter: self.cocoa_butter(file.cocoa_butter)?,
+            note: file.note.clone(),
+            lines,
+            losses: Losses { evaporated_water, transfer: MassFraction::from_percent(percent) },
+            pieces: file.pieces,
+            steps,
+            spare_ingredients,
+        })
+    }
+
+    fn ingredients(&self, entries: &[Entry]) -> Result<Vec<Arc<Ingredient>>, FormatError> {
+        let mut ids = HashSet::new();
+        let mut ingredients = Vec::with_capacity(entries.len());
+        for (index, entry) in entries.iter().enumerate() {
+            let mut path = vec![Step::Field("ingredients"), Step::Element(index)];
+            let ingredient = entry.to_ingredient().map_err(|error| {
+                path.extend(steps_to(&error.reason));
+                let EntryError { id, reason } = error;
+                self.refuse(&path, Problem::Ingredient(EntryError { id: shortened(&id), reason }))
+            })?;
+            if !ids.insert(entry.id.as_str()) {
+                path.push(Step::Field("id"));
+                return Err(self.refuse(&path, Problem::TwiceIngredient { id: shortened(&entry.id) }));
+            }
+            ingredients.push(Arc::new(ingredient));
+        }
+        Ok(ingredients)
+    }
+
+    fn line(&self, index: usize, line: &v1::Line, own: &HashMap<&str, &Arc<Ingredient>>) -> Result<Line, FormatError> {
+        let path = |field: &'static str| [Step::Field("lines"), Step::Element(index), Step::Field(field)];
+        let ingredient = match (&line.ingredient, &line.recipe) {
+            (Some(id), None) => own
+                .get(id.as_str())
+                .copied()
+                .or_else(|| self.library.by_id(id))
+                .map(Arc::clone)
+                .ok_or_else(|| self.refuse(&path("ingredient"), self.unknown_ingredient(id)))?,
+            (None, Some(recipe_file)) if !recipe_file.trim().is_empty() => {
+                let stem = stem(recipe_file);
+                Arc::new(Ingredient::unknown(stem, stem))
+            }
+            (None, _) => return Err(self.refuse(&path("recipe"), Problem::EmptyLine)),
+            (Some(_), Some(_)) => return Err(self.refuse(&path("recipe"), Problem::DoubleLine)),
+        };
+        Ok(Line {
+            id: LineId(u32::try_from(index).unwrap_or(u32::MAX)),
+            ingredient,
+            recipe_file: line.recipe.clone(),
+            amount: self.quantity(&path("amount"), line.amount, line.unit)?,
+            note: line.note.clone(),
+            is_locked: line.locked,
+        })
+    }
+
+    fn unknown_ingredient(&self, id: &str) -> Problem {
+        /// Longer than any id; comparing longer ones would take time for nothing.
+        const LONGEST: usize = 100;
+        /// How many near ones are named.
+        const NAMED: usize = 3;
+        let nearest = if id.len() > LONGEST { Vec::new() } else { self.library.nearest(id, NAMED) };
+        let nearest = nearest.into_iter().map(|ingredient| ingredient.id.clone()).collect();
+        Problem::UnknownIngredient { id: shortened(id), nearest }
+    }
+
+    fn quantity(&self, path: &[Step], amount: f64, unit: v1::Unit) -> Result<Quantity, FormatError> {
+        Quantity::new(amount, unit.into()).map_err(|error: QuantityError| self.refuse(path, Problem::Amount(error)))
+    }
+
+    fn step(&self, index: usize, step: &v1::Step) -> Result<recipe::Step, FormatError> {
+        /// Absolute zero, by definition of the Celsius scale.
+        const ABSOLUTE_ZERO_C: f64 = -273.15;
+        let path = |field: &'static str| [Step::Field("steps"), Step::Element(index), Step::Field(field)];
+        if let Some(celsius) = step.celsius
+            && !(celsius.is_finite() && celsius >= ABSOLUTE_ZERO_C)
+        {
+            return Err(self.refuse(&path("celsius"), Problem::Temperature { celsius }));
+        }
+        if let Some(minutes) = step.minutes
+            && !(minutes.is_finite() && minutes >= 0.0)
+        {
+            return Err(self.refuse(&path("minutes"), Problem::Minutes { minutes }));
+        }
+        Ok(recipe::Step { text: step.text.clone(), temperature: step.celsius.map(Celsius), minutes: step.minutes })
+    }
+
+    fn cocoa_butter(&self, cocoa_butter: v1::CocoaButter) -> Result<CocoaButter, FormatError> {
+        Ok(match cocoa_butter {
+            v1::CocoaButter::WestAfrican => CocoaButter::WestAfrican,
+            v1::CocoaButter::Soft => CocoaButter::Soft,
+            v1::CocoaButter::Hard => CocoaButter::Hard,
+            v1::CocoaButter::Own {
+                pop,
+                pos,
+                sos,
+                soa,
+                trisaturated,
+                other,
+                diglycerides_percent,
+                free_fatty_acids_percent,
+            } => {
+                let analysis = Triglycerides {
+                    pop,
+                    pos,
+                    sos,
+                    soa,
+                    trisaturated,
+                    other,
+                    diglycerides_percent,
+                    free_fatty_acids_percent,
+                };
+                CocoaButter::Own(analysis.checked().map_err(|error| {
+                    let mut path = vec![Step::Field("cocoa_butter")];
+                    if let TriglyceridesError::Figure { name, .. } = error {
+                        path.push(Step::Field(name));
+                    }
+                    self.refuse(&path, Problem::CocoaButter(error))
+                })?)
+            }
+        })
+    }
+
+    fn refuse(&self, path: &[Step], problem: Problem) -> FormatError {
+        FormatError { place: Place::of_offset(self.text, find(self.text, path).offset), problem }
+    }
+}
+
+/// Where in the entry of an ingredient a reason points to.
+fn steps_to(reason: &Reason) -> Vec<Step> {
+    let part = |key: &'static str| vec![Step::Field("composition"), Step::Field(key)];
+    match reason {
+        Reason::NoId => vec![Step::Field("id")],
+        Reason::Figure { name, .. } => vec![Step::Field(name)],
+        Reason::Composition(error) => match error {
+            CompositionError::Negative { component, .. }
+            | CompositionError::NotFinite { component }
+            | CompositionError::KnownAndUnknown { component } => part(component.key()),
+            CompositionError::Unassigned { .. } => part("unassigned"),
+            CompositionError::Sum { .. } | CompositionError::KnownSum { .. } => vec![Step::Field("composition")],
+        },
+    }
+}
+
+/// The ingredients that a file will carry, each under an id of its own.
+struct Shelf<'a> {
+    shelved: Vec<(String, &'a Arc<Ingredient>)>,
+    /// By the id that the ingredient has: the places in `shelved`.
+    by_id: HashMap<&'a str, Vec<usize>>,
+    taken: HashSet<String>,
+}
+
+impl<'a> Shelf<'a> {
+    fn new(recipe: &'a Recipe) -> Self {
+        let lines = recipe.lines.iter().filter(|line| line.recipe_file.is_none()).map(|line| &line.ingredient);
+        let taken = lines.chain(&recipe.spare_ingredients).map(|ingredient| ingredient.id.clone()).collect();
+        Self { shelved: Vec::new(), by_id: HashMap::new(), taken }
+    }
+
+    /// The id under which the file carries this ingredient; it is added if it is not there yet.
+    fn id_of(&mut self, ingredient: &'a Arc<Ingredient>) -> String {
+        let places = self.by_id.entry(&ingredient.id).or_default();
+        let same =
+            |place: &&usize| Arc::ptr_eq(self.shelved[**place].1, ingredient) || self.shelved[**place].1 == ingredient;
+        if let Some(place) = places.iter().find(same) {
+            return self.shelved[*place].0.clone();
+        }
+        // A file with an empty id would not open again.
+        let base = if ingredient.id.trim().is_empty() { "ingredient" } else { &ingredient.id };
+        let mut id = base.to_owned();
+        if !places.is_empty() || base != ingredient.id {
+            let mut number = places.len() + 1;
+            id = if number == 1 { id } else { format!("{base}-{number}") };
+            while self.taken.contains(&id) {
+                number += 1;
+                id = format!("{base}-{number}");
+            }
+            self.taken.insert(id.clone());
+        }
+        places.push(self.shelved.len());
+        self.shelved.push((id.clone(), ingredient));
+        id
+    }
+
+    fn entries(self) -> Vec<Entry> {
+        self.shelved
+            .into_iter()
+            .map(|(id, ingredient)| {
+                let mut entry = Entry::from(ingredient.as_ref());
+                entry.id = id;
+                entry
+            })
+            .collect()
+    }
+}
+
+fn from_cocoa_butter(cocoa_butter: CocoaButter) -> v1::CocoaButter {
+    match cocoa_butter {
+        CocoaButter::WestAfrican => v1::CocoaButter::WestAfrican,
+        CocoaButter::Soft => v1::CocoaButter::Soft,
+        CocoaButter::Hard => v1::CocoaButter::Hard,
+        CocoaButter::Own(Triglycerides {
+            pop,
+            pos,
+            sos,
+            soa,
+            trisaturated,
+            other,
+            diglycerides_percent,
+            free_fatty_acids_percent,
+        }) => v1::CocoaButter::Own {
+            pop,
+            pos,
+            sos,
+            soa,
+            trisaturated,
+            other,
+            diglycerides_percent,
+            free_fatty_acids_percent,
+        },
+    }
+}
+
+/// The percentage that gives back this share when it is read, with as few digits as that takes.
+///
+/// A share that was typed as a percentage comes back exactly; any other is at most one unit in its last place off.
+fn percent_of(share: MassFraction) -> f64 {
+    /// Digits that tell any two numbers of binary64 apart.
+    const MOST_DIGITS: usize = 17;
+    let percent = share.to_percent();
+    (0..MOST_DIGITS)
+        .filter_map(|digits| format!("{percent:.digits$e}").parse().ok())
+        .find(|shorter| MassFraction::from_percent(*shorter) == share)
+        .unwrap_or(percent)
+}
+
+/// The name of a file without folder and extension, whichever system wrote it.
+fn stem(file: &str) -> &str {
+    let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
+    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_typed_percentage_comes_back_with_the_digits_that_were_typed() {
+        for percent in [0.0, 2.3, 0.1, 7.0, 12.345_678_9, 33.3, 99.9, 1e-7] {
+            assert_eq!(percent_of(MassFraction::from_percent(percent)), percent);
+        }
+        // Not typed, so there may be no percentage that gives it back exactly.
+        let share = MassFraction(1.0 / 3.0);
+        let again = MassFraction::from_percent(percent_of(share));
+        assert!((again.0 - share.0).abs() <= f64::EPSILON);
+    }
+
+    #[test]
+    fn a_name_loses_its_folder_and_its_extension() {
+        for (file, expected) in [
+            ("base.ron", "base"),
+            ("bases/base.v2.ron", "base.v2"),
+            ("C:\\recipes\\base.ron", "base"),
+            ("base", "base"),
+        ] {
+            assert_eq!(stem(file), expected);
+        }
+    }
+}

@@ -1,0 +1,242 @@
+//! File format 1, as it is written. Never edited after release: a change is format 2.
+//!
+//! It knows structure only; whether the figures make sense is decided on the way to the domain (`convert`).
+//! The form of an ingredient belongs to it and stands in [`crate::ingredient::file`].
+
+use serde::{Deserialize, Serialize, Serializer};
+
+use crate::ingredient::file::Entry;
+use crate::recipe;
+
+/// A recipe file.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(rename = "Recipe", deny_unknown_fields)]
+pub struct File {
+    /// 1.
+    pub format: u32,
+    /// Name of the recipe.
+    #[serde(default)]
+    pub name: String,
+    /// What sort of mass.
+    #[serde(default)]
+    pub kind: Kind,
+    /// What it is used for.
+    #[serde(default, rename = "use", skip_serializing_if = "Option::is_none")]
+    pub intended_use: Option<Use>,
+    /// Which cocoa butter the fat model assumes.
+    #[serde(default)]
+    pub cocoa_butter: CocoaButter,
+    /// Free text.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+    /// What is weighed.
+    pub lines: Vec<Line>,
+    /// Water that boils off.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub evaporated_water: Option<Weight>,
+    /// Share of the mass that stays in bowls and bags.
+    #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
+    pub transfer_loss_percent: f64,
+    /// How many pieces the batch makes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pieces: Option<u32>,
+    /// How it is made.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<Step>,
+    /// The figures of the ingredients; they count more than built-in ones with the same id.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ingredients: Vec<Entry>,
+}
+
+/// A line: an ingredient or another recipe, and how much of it.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Line {
+    /// The id of an ingredient, in this file or built in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ingredient: Option<String>,
+    /// The file of another recipe; instead of `ingredient`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recipe: Option<String>,
+    /// How much, in `unit`.
+    #[serde(serialize_with = "number")]
+    pub amount: f64,
+    /// Unit of `amount`.
+    #[serde(default, skip_serializing_if = "Unit::is_gram")]
+    pub unit: Unit,
+    /// What the maker should know.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+    /// Whether its amount is to stay as it is.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub locked: bool,
+}
+
+/// A weight with its unit.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Weight {
+    /// How much, in `unit`.
+    #[serde(serialize_with = "number")]
+    pub amount: f64,
+    /// Unit of `amount`.
+    #[serde(default, skip_serializing_if = "Unit::is_gram")]
+    pub unit: Unit,
+}
+
+/// One thing to do.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Step {
+    /// What is done.
+    pub text: String,
+    /// Temperature in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub celsius: Option<f64>,
+    /// For how long.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub minutes: Option<f64>,
+}
+
+/// A cocoa butter.
+#[derive(Clone, Copy, Debug, Default, Deserialize, Serialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum CocoaButter {
+    /// West African type.
+    #[default]
+    WestAfrican,
+    /// Soft, Brazilian type.
+    Soft,
+    /// Hard, South-East Asian type.
+    Hard,
+    /// The user's own analysis.
+    Own {
+        /// 1,3-dipalmitoyl-2-oleoyl-glycerol.
+        #[serde(serialize_with = "number")]
+        pop: f64,
+        /// 1-palmitoyl-2-oleoyl-3-stearoyl-glycerol.
+        #[serde(serialize_with = "number")]
+        pos: f64,
+        /// 1,3-distearoyl-2-oleoyl-glycerol.
+        #[serde(serialize_with = "number")]
+        sos: f64,
+        /// 1-stearoyl-2-oleoyl-3-arachidoyl-glycerol.
+        #[serde(serialize_with = "number")]
+        soa: f64,
+        /// Triglycerides of three saturated acids.
+        #[serde(serialize_with = "number")]
+        trisaturated: f64,
+        /// Every other triglyceride.
+        #[serde(serialize_with = "number")]
+        other: f64,
+        /// Diglycerides, wt% of the fat.
+        #[serde(serialize_with = "number")]
+        diglycerides_percent: f64,
+        /// Free fatty acids, wt% of the fat.
+        #[serde(serialize_with = "number")]
+        free_fatty_acids_percent: f64,
+    },
+}
+
+/// Writes an enum of words that stands for one of the domain, with the ways there and back.
+///
+/// The words of the file stay when the domain is renamed.
+macro_rules! words {
+    ($(#[$documentation:meta])* $name:ident for $domain:ty { $($(#[$attribute:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$documentation])*
+        #[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq, Serialize)]
+        #[expect(missing_docs, reason = "the words are those of the domain")]
+        pub enum $name {
+            $(#[serde(rename = $word)] $(#[$attribute])* $variant),+
+        }
+
+        impl From<$name> for $domain {
+            fn from(word: $name) -> Self {
+                match word {
+                    $($name::$variant => Self::$variant),+
+                }
+            }
+        }
+
+        impl From<$domain> for $name {
+            fn from(value: $domain) -> Self {
+                match value {
+                    $(<$domain>::$variant => Self::$variant),+
+                }
+            }
+        }
+    };
+}
+
+words! {
+    /// A sort of mass.
+    #[derive(Default)]
+    Kind for recipe::Kind {
+        Ganache = "ganache",
+        Praline = "praline",
+        Chocolate = "chocolate",
+        Caramel = "caramel",
+        MousseBase = "mousse_base",
+        #[default]
+        Other = "other",
+    }
+}
+
+words! {
+    /// What a mass is used for.
+    Use for recipe::Use {
+        Cut = "cut",
+        Moulded = "moulded",
+        Piped = "piped",
+        Spread = "spread",
+        Whipped = "whipped",
+        Bar = "bar",
+        ThickBar = "thick_bar",
+        Shell = "shell",
+        ThinCoat = "thin_coat",
+    }
+}
+
+words! {
+    /// A unit of mass.
+    #[derive(Default)]
+    Unit for recipe::MassUnit { #[default] Gram = "g", Kilogram = "kg", Ounce = "oz", Pound = "lb" }
+}
+
+impl Unit {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+    fn is_gram(&self) -> bool {
+        *self == Self::Gram
+    }
+}
+
+/// Writes 400 rather than 400.0; every other number as it is, exactly.
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn number<S: Serializer>(value: &f64, serializer: S) -> Result<S::Ok, S::Error> {
+    /// Whole numbers up to here are exact in both forms and still short.
+    const LARGEST_WHOLE: f64 = 1e15;
+    if value.fract() == 0.0 && value.abs() <= LARGEST_WHOLE {
+        #[expect(clippy::cast_possible_truncation, reason = "it is whole and within range")]
+        let whole = *value as i64;
+        return serializer.serialize_i64(whole);
+    }
+    serializer.serialize_f64(*value)
+}
+
+#[expect(clippy::ref_option, reason = "serde asks for a reference")]
+fn optional_number<S: Serializer>(value: &Option<f64>, serializer: S) -> Result<S::Ok, S::Error> {
+    match value {
+        Some(value) => number(value, serializer),
+        None => serializer.serialize_none(),
+    }
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_false(value: &bool) -> bool {
+    !value
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_zero(value: &f64) -> bool {
+    *value == 0.0
+}

@@ -1,0 +1,55 @@
+//! Opens the window.
+
+use std::path::PathBuf;
+
+use eframe::{NativeOptions, Renderer};
+use egui::ViewportBuilder;
+
+use super::app::{App, Start};
+use crate::store::{Places, Settings};
+
+/// The size of the window at the first start, in points.
+const SIZE: [f32; 2] = [1440.0, 900.0];
+/// The smallest size in which every panel is legible.
+const SMALLEST: [f32; 2] = [1000.0, 620.0];
+
+/// Opens the window with a file, or with a sample; comes back when it is closed.
+///
+/// # Errors
+///
+/// One sentence for the user when there is no screen or no graphics.
+pub fn run(file: Option<PathBuf>) -> Result<(), String> {
+    check_display()?;
+    let places = Places::find();
+    let settings = places.as_ref().map(Settings::load).unwrap_or_default();
+    let mut viewport =
+        ViewportBuilder::default().with_title("Nibwright").with_app_id("nibwright").with_min_inner_size(SMALLEST);
+    viewport = match settings.window {
+        Some(place) => {
+            let viewport = viewport.with_inner_size(place.size).with_maximized(place.is_maximised);
+            match place.position {
+                Some(position) => viewport.with_position(position),
+                None => viewport,
+            }
+        }
+        None => viewport.with_inner_size(SIZE),
+    };
+    let options = NativeOptions { viewport, renderer: Renderer::Wgpu, ..NativeOptions::default() };
+    eframe::run_native(
+        "nibwright",
+        options,
+        Box::new(move |creation| Ok(Box::new(App::new(&creation.egui_ctx, Start { file, places })))),
+    )
+    .map_err(|error| {
+        format!("the window cannot be opened ({error}); `nibwright report FILE` does the same work without one")
+    })
+}
+
+/// On Linux a missing display makes the toolkit panic deep inside; say it before.
+fn check_display() -> Result<(), String> {
+    if cfg!(target_os = "linux") && !crate::store::places::has_display() {
+        return Err("there is no display to open a window on; `nibwright report FILE` does the same work without one"
+            .to_owned());
+    }
+    Ok(())
+}
