@@ -11,7 +11,7 @@ fn main() -> ExitCode {
     env_logger::Builder::from_env(env_logger::Env::default().default_filter_or("error")).init();
     let arguments = Arguments::parse();
     let result = match arguments.command {
-        Some(command) => command.run().map(print_all),
+        Some(command) => command.run().map(|text| print_all(&text)),
         None => open_window(arguments.file),
     };
     match result {
@@ -24,7 +24,7 @@ fn main() -> ExitCode {
 }
 
 /// Prints the text; a reader that has closed its end (`nibwright report … | head`) is no error.
-fn print_all(text: String) {
+fn print_all(text: &str) {
     use std::io::Write as _;
     let _ = std::io::stdout().write_all(text.as_bytes());
 }

@@ -14,7 +14,7 @@ pub mod command;
 pub mod dialogs;
 pub mod explanations;
 pub mod files;
-mod hues;
+pub mod hues;
 pub mod panels;
 pub mod plot;
 pub mod samples;

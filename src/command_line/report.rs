@@ -2,7 +2,7 @@
 
 use std::ffi::OsStr;
 use std::io::Read as _;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
@@ -83,11 +83,8 @@ impl ReportArguments {
     }
 
     fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {
-        let mut recipe =
-            parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
-                .map_err(|error| error.to_string())?;
-        recipe.name = Path::new(label).file_stem().and_then(OsStr::to_str).unwrap_or(label).to_owned();
-        Ok(recipe)
+        parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
+            .map_err(|error| error.to_string())
     }
 }
 

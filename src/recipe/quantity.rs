@@ -150,7 +150,7 @@ mod tests {
     fn units_have_their_exact_grams() {
         let grams = |value, unit| Quantity::new(value, unit).expect("an amount").grams().0;
         assert_relative_eq!(grams(12.0, MassUnit::Ounce), 340.194_277_5, max_relative = 1e-12);
-        assert_relative_eq!(grams(2.5, MassUnit::Pound), 1133.980_925, max_relative = 1e-12);
+        assert_relative_eq!(grams(2.5, MassUnit::Pound), 1_133.980_925, max_relative = 1e-12);
         let kilogram = Quantity::new(1.0, MassUnit::Kilogram).expect("an amount");
         assert_relative_eq!(kilogram.in_unit(MassUnit::Ounce).value(), 35.273_961_95, max_relative = 1e-9);
     }

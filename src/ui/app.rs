@@ -21,7 +21,7 @@ use crate::document::{Document, Edit, Memo, OpenDocument, Revision};
 use crate::ingredient::Library;
 use crate::number::DecimalSign;
 use crate::recipe::Quantity;
-use crate::store::{self, FileStamp, Leftover, Places, Recovery, Settings, Theme};
+use crate::store::{self, FileStamp, Leftover, Places, Recovery, Settings, Theme, WindowPlace};
 use crate::units::{Celsius, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
@@ -166,6 +166,12 @@ impl App {
         self.shelf.is_listing() || self.file_dialog.is_some()
     }
 
+    /// The files opened last, the newest first.
+    #[must_use]
+    pub fn recent_files(&self) -> &[PathBuf] {
+        &self.settings.recent_files
+    }
+
     /// What is shown, apart from the document.
     #[must_use]
     pub fn view(&self) -> &View {
@@ -274,6 +280,7 @@ impl App {
             Command::ThemeSystem => self.choose_theme(ctx, Theme::System),
             Command::ThemeLight => self.choose_theme(ctx, Theme::Light),
             Command::ThemeDark => self.choose_theme(ctx, Theme::Dark),
+            Command::SwitchDecimalSign => self.switch_decimal_sign(ctx),
             Command::ZoomIn => egui::gui_zoom::zoom_in(ctx),
             Command::ZoomOut => egui::gui_zoom::zoom_out(ctx),
             Command::ZoomReset => ctx.set_zoom_factor(1.0),
@@ -359,6 +366,17 @@ impl App {
         let Some(id) = self.selected_or_first() else { return };
         let Some(is_locked) = self.document().recipe.line(id).map(|line| line.is_locked) else { return };
         self.edit(ctx, Edit::SetLock { line: id, is_locked: !is_locked });
+    }
+
+    fn switch_decimal_sign(&mut self, ctx: &Context) {
+        let (sign, words) = match self.view.sign {
+            DecimalSign::Point => (DecimalSign::Comma, "Numbers are shown with a decimal comma; both are understood"),
+            DecimalSign::Comma => (DecimalSign::Point, "Numbers are shown with a decimal point; both are understood"),
+        };
+        self.view.sign = sign;
+        self.settings.decimal_sign = Some(sign.character());
+        self.save_settings();
+        self.toasts.say(words, ctx);
     }
 
     fn choose_theme(&mut self, ctx: &Context, choice: Theme) {
@@ -557,7 +575,7 @@ impl App {
         match leftover.restore(Library::built_in()) {
             Ok(recipe) => {
                 self.take(OpenDocument::new_unsaved(Document { recipe }));
-                self.path = leftover.original.clone();
+                self.path.clone_from(&leftover.original);
                 self.stamp = self.path.as_deref().and_then(store::file_stamp);
                 // A copy of this run first, so that there is always one.
                 self.changed_at = Some(ctx.input(|input| input.time) - RECOVERY_DELAY);
@@ -617,6 +635,7 @@ fn start_recovery(places: &Places) -> Option<Recovery> {
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
+        self.remember_window(ctx);
         self.poll_file_dialog(ctx);
         self.keep_recovery(ctx);
         self.shelf.poll(ctx);
@@ -635,6 +654,8 @@ impl eframe::App for App {
     }
 
     fn on_exit(&mut self) {
+        self.settings.last_folder = self.shelf.folder().map(Path::to_owned);
+        self.save_settings();
         self.forget_recovery();
     }
 }
@@ -682,6 +703,22 @@ impl App {
         self.carry_out(&ctx, actions);
         self.remember_zoom(&ctx);
         self.show_title(&ctx);
+    }
+
+    /// Notes where the window is; it is written when the program ends.
+    fn remember_window(&mut self, ctx: &Context) {
+        let (inner, outer, is_maximised) = ctx.input(|input| {
+            let viewport = input.viewport();
+            (viewport.inner_rect, viewport.outer_rect, viewport.maximized.unwrap_or(false))
+        });
+        let Some(inner) = inner else { return };
+        // Of a window that fills the screen, the size it had before is worth keeping.
+        let size = match self.settings.window {
+            Some(before) if is_maximised => before.size,
+            _ => [inner.width(), inner.height()],
+        };
+        self.settings.window =
+            Some(WindowPlace { position: outer.map(|outer| [outer.left(), outer.top()]), size, is_maximised });
     }
 
     fn remember_zoom(&mut self, ctx: &Context) {

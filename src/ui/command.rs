@@ -61,6 +61,8 @@ pub enum Command {
     ThemeLight,
     /// Dark colours.
     ThemeDark,
+    /// Show numbers with the other decimal sign.
+    SwitchDecimalSign,
     /// Enlarge everything.
     ZoomIn,
     /// Shrink everything.
@@ -123,6 +125,7 @@ impl Menu {
                 &[C::ShowMakeUp, C::ShowEmulsion, C::ShowFatCrystals],
                 &[C::Warmer, C::Cooler, C::RoomTemperature],
                 &[C::ThemeSystem, C::ThemeLight, C::ThemeDark],
+                &[C::SwitchDecimalSign],
                 &[C::ZoomIn, C::ZoomOut, C::ZoomReset],
             ],
             Self::Help => &[&[C::ShowKeys], &[C::About]],
@@ -186,7 +189,7 @@ impl Command {
             Self::ZoomReset => const { &[keys(CTRL, Key::Num0)] },
             Self::Search => const { &[keys(CTRL, Key::K)] },
             Self::ShowKeys => const { &[keys(Modifiers::NONE, Key::F1)] },
-            Self::ThemeSystem | Self::ThemeLight | Self::ThemeDark | Self::About => &[],
+            Self::ThemeSystem | Self::ThemeLight | Self::ThemeDark | Self::SwitchDecimalSign | Self::About => &[],
         }
     }
 

@@ -256,3 +256,20 @@ pub fn phase_bar() -> Explanation {
     explanation.source = Some("Solubility: Charles 1960, basis of ICUMSA SPS-2, coefficients from memory.".to_owned());
     explanation
 }
+
+/// The thermometer.
+#[must_use]
+pub fn thermometer() -> Explanation {
+    let mut explanation = Explanation::new(
+        "thermometer",
+        "Sets the temperature at which everything is shown: drag the handle, or use the arrow keys; a double click \
+         brings it back to 20 °C. Filled: the seeding window, all fats mixed. Hollow: while globules are whole.",
+    );
+    explanation.formula = Some(
+        "IV, V and VI are the temperatures at which these forms of cocoa butter melt in this mass's own fat."
+            .to_owned(),
+    );
+    explanation.source = Some(FAT_SOURCE.to_owned());
+    explanation.uncertainty = Some("V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K and rough.".to_owned());
+    explanation
+}

@@ -35,8 +35,9 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .grid_fade(0.0)
         .x_grid_spacer(move |input| marks(input.bounds, x.step))
         .y_grid_spacer(move |input| marks(input.bounds, y.step))
-        .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, sign)])
-        .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, sign)])
+        // In the corner the figures of both axes would touch: there the upright axis has its own.
+        .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, x.from, sign)])
+        .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, f64::NEG_INFINITY, sign)])
         .label_formatter(move |position| {
             let (HoverPosition::NearDataPoint { position: point, .. } | HoverPosition::Elsewhere { position: point }) =
                 position;
@@ -68,7 +69,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                     .style(LineStyle::dotted_dense())
                     .allow_hover(false);
                 plot.vline(line);
-                let on_the_left = rule.at > x.from + 0.75 * (x.to - x.from);
+                let on_the_left = rule.at > x.from + 0.6 * (x.to - x.from);
                 let gap = LABEL_GAP * (x.to - x.from);
                 let (at, anchor) =
                     if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
@@ -129,7 +130,8 @@ fn label(text: &str, at: [f64; 2], anchor: Align2, colour: Color32) -> Text {
     Text::new(text, PlotPoint::new(at[0], at[1]), words).anchor(anchor).color(colour)
 }
 
-fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, sign: DecimalSign) -> AxisHints<'a> {
+/// An axis with the figures of its ticks above `from`.
+fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, from: f64, sign: DecimalSign) -> AxisHints<'a> {
     let palette = Palette::of(ui);
     let name: WidgetText = RichText::new(range.label).font(theme::small()).color(palette.quiet).into();
     hints
@@ -138,7 +140,7 @@ fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, sign: DecimalSign)
         .tick_label_font(theme::small())
         // Ticks are few and chosen: every one of them has its figure.
         .label_spacing(egui::Rangef::new(8.0, 16.0))
-        .formatter(move |mark: GridMark, _| fixed(mark.value, 0, sign))
+        .formatter(move |mark: GridMark, _| if mark.value > from { fixed(mark.value, 0, sign) } else { String::new() })
 }
 
 /// Ticks at multiples of a step.

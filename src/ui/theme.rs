@@ -396,7 +396,7 @@ fn style(theme: Theme) -> Style {
     style.spacing.icon_width = 18.0;
     style.spacing.icon_width_inner = 10.0;
     style.spacing.icon_spacing = 6.0;
-    style.spacing.window_margin = Margin::same(14);
+    style.spacing.window_margin = Margin::same(20);
     style.spacing.menu_margin = Margin::same(8);
     style.spacing.tooltip_width = space::EXPLANATION_WIDTH;
     style.spacing.scroll = ScrollStyle { bar_width: 8.0, ..ScrollStyle::floating() };

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::command::Command;
+use super::hues::{Brought, brought_by};
 use super::theme::Hue;
 use crate::analysis::Analysis;
 use crate::analysis::finding::Reading;
@@ -22,6 +23,8 @@ pub struct View {
     pub at: Celsius,
     /// The reading in front.
     pub reading: Reading,
+    /// Whether there is room for all readings at once.
+    pub shows_every_reading: bool,
     /// The chosen line.
     pub selected: Option<LineId>,
     /// What the pointer was on in the last frame.
@@ -112,6 +115,7 @@ impl View {
         Self {
             at: crate::analysis::ROOM,
             reading: Reading::default(),
+            shows_every_reading: false,
             selected: None,
             pointed: None,
             pointed_now: None,
@@ -138,6 +142,15 @@ impl View {
             }
             None => false,
         }
+    }
+
+    /// What the line that is pointed at brings of the whole.
+    #[must_use]
+    pub fn brought_by_pointed(&self, scene: &Scene<'_>) -> Option<Brought> {
+        let Some(Pointed::Line(pointed)) = self.pointed else { return None };
+        let make_up = &scene.analysis.make_up;
+        let line = make_up.lines.iter().find(|line| line.id == pointed)?;
+        Some(brought_by(&line.parts, &make_up.bowl))
     }
 
     /// Remembers what the pointer is on.

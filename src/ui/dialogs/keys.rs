@@ -29,7 +29,8 @@ pub(super) fn keys_ui(ui: &mut Ui) -> Option<DialogAnswer> {
                 commands
                     .filter(|command| !command.keys().is_empty())
                     .map(|command: Command| {
-                        let keys: Vec<String> = command.keys().iter().map(|keys| ui_keys(ui, keys)).collect();
+                        let keys: Vec<String> =
+                            command.keys().iter().map(|keys| ui.ctx().format_shortcut(keys)).collect();
                         (keys.join(", "), command.label().trim_end_matches('…').to_owned())
                     })
                     .collect(),
@@ -38,10 +39,6 @@ pub(super) fn keys_ui(ui: &mut Ui) -> Option<DialogAnswer> {
         group_ui(ui, "In a field", MORE.iter().map(|(keys, what)| ((*keys).to_owned(), (*what).to_owned())).collect());
     });
     buttons_ui(ui, vec![("Close", DialogAnswer::Closed)])
-}
-
-fn ui_keys(ui: &Ui, keys: &egui::KeyboardShortcut) -> String {
-    ui.ctx().format_shortcut(keys)
 }
 
 fn group_ui(ui: &mut Ui, title: &str, rows: Vec<(String, String)>) {

@@ -37,7 +37,7 @@ fn finding_ui(ui: &mut Ui, finding: &Finding, view: &mut View, actions: &mut Vec
         Level::Problem => FindingLevel::Problem,
     };
     let lines = finding.lines();
-    let is_shown = view.reading == finding.reading();
+    let is_shown = view.shows_every_reading || view.reading == finding.reading();
     let mut card = FindingCard::new(Id::unique(("finding", finding.code, &words.title)), level, &words.title);
     card = card.detail(&words.detail);
     if !is_shown {

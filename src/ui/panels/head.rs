@@ -53,7 +53,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         .id(Id::unique("recipe name"))
         .font(FontSelection::FontId(theme::heading()))
         .frame(Frame::NONE)
-        .hint_text(text::UNNAMED)
+        .hint_text(RichText::new(text::UNNAMED).font(theme::heading()))
         .desired_width(f32::INFINITY);
     let response = ui.add(field).on_hover_text("Name of the recipe; click to change it");
     if response.changed() {

@@ -192,7 +192,8 @@ impl Columns {
             ui.label(RichText::new("Together").font(theme::table_bold()));
         });
         row.col(|ui| {
-            right_ui(ui, AMOUNT_MARGIN, RichText::new(grams(weighed.0, view.sign)).font(theme::table_bold()));
+            right_ui(ui, AMOUNT_MARGIN, RichText::new(grams(weighed.0, view.sign)).font(theme::table_bold()))
+                .on_hover_text("What all lines weigh together, before losses");
         });
         row.col(|ui| {
             ui.add_space(space::TIGHT);

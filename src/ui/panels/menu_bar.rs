@@ -30,10 +30,29 @@ pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     );
 }
 
+/// The files opened last; those that are gone are listed too and say so when they are opened.
+fn recent_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    ui.add_enabled_ui(!app.recent_files().is_empty(), |ui| {
+        ui.menu_button("Open recent", |ui| {
+            for path in app.recent_files() {
+                let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+                if ui.button(name).on_hover_text(path.display().to_string()).clicked() {
+                    actions.push(Action::OpenRecipe(path.clone()));
+                    ui.close();
+                }
+            }
+        });
+    });
+}
+
 fn menu_ui(ui: &mut Ui, app: &App, menu: Menu, actions: &mut Vec<Action>) {
     ui.set_min_width(240.0);
     for (place, group) in menu.groups().iter().enumerate() {
         if place > 0 {
+            ui.separator();
+        }
+        if menu == Menu::File && place == 1 {
+            recent_ui(ui, app, actions);
             ui.separator();
         }
         for &command in *group {

@@ -24,9 +24,15 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         Some(Pointed::Hue(hue)) => hues.iter().position(|other| *other == hue),
         _ => None,
     };
+    let own = shares(&bar);
+    let lit = view.brought_by_pointed(scene).map(|brought| {
+        let parts = [brought.fat, brought.fat, brought.syrup, brought.sucrose, brought.cocoa, brought.others];
+        std::array::from_fn::<f64, 6, _>(|idx| own[idx] * parts[idx].clamp(0.0, 1.0))
+    });
     let output = SegmentBar::new("phases", &segments)
         .height(40.0)
-        .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
+        .lit(lit.as_ref().map(<[f64; 6]>::as_slice))
+        .ghost(ghost.as_ref().map(<[f64; 6]>::as_slice))
         .highlighted(highlighted)
         .ui(ui);
     if let Some(hue) = output.hovered.and_then(|idx| hues.get(idx)) {

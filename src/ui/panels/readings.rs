@@ -53,6 +53,7 @@ pub fn readings_ui(
     #[expect(clippy::cast_precision_loss, reason = "three readings")]
     let all = READINGS.len() as f32 * NARROWEST + 60.0;
     let shows_all = width - SHEET_BESIDE_ALL >= all;
+    view.shows_every_reading = shows_all;
     let size = if shows_all {
         (width - 2.0 * SHEET_BESIDE_ALL + 360.0).clamp(all, 3.0 * WIDEST)
     } else {
@@ -82,10 +83,13 @@ pub fn readings_ui(
 fn side_by_side_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, memos: &mut PlotMemos, document: (u64, Revision)) {
     ui.columns(READINGS.len(), |columns| {
         for (ui, (reading, name)) in columns.iter_mut().zip(READINGS) {
-            ui.add_space(space::NEAR);
-            ui.label(theme::strong(name));
-            ui.add_space(space::NEAR);
-            reading_ui(ui, reading, scene, view, memos, document);
+            // Columns justify their text; sentences are easier to read with a ragged edge.
+            ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
+                ui.add_space(space::NEAR);
+                ui.label(theme::strong(name));
+                ui.add_space(space::NEAR);
+                reading_ui(ui, reading, scene, view, memos, document);
+            });
         }
     });
 }

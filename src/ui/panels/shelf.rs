@@ -163,6 +163,7 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
     if has_focus {
         search_keys(ui, view, &found, actions);
     }
+    let stays = has_focus && found.is_empty();
     let palette = Palette::of(ui);
     let field = TextEdit::singleline(&mut view.search)
         .id(id)
@@ -173,6 +174,10 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
     let response = ui.add(field);
     if view.focus == Some(Focus::Search) {
         view.focus = None;
+        response.request_focus();
+    }
+    if stays && response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+        // Nothing was found: what was typed waits for a correction.
         response.request_focus();
     }
     if response.changed() {

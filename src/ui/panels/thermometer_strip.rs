@@ -3,9 +3,10 @@
 use egui::{Frame, Id, Margin, Panel, Ui};
 
 use crate::number::fixed;
+use crate::ui::explanations;
 use crate::ui::theme::Palette;
 use crate::ui::view::{Action, Scene, View};
-use crate::ui::widgets::{Thermometer, ThermometerMarks};
+use crate::ui::widgets::{Thermometer, ThermometerMarks, explain};
 use crate::units::Celsius;
 
 /// Draws the strip.
@@ -33,5 +34,6 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
             if let Some(chosen) = output.chosen_c {
                 actions.push(Action::SetTemperature(Celsius(chosen)));
             }
+            explain(&output.response, &explanations::thermometer());
         });
 }

@@ -5,7 +5,7 @@ use egui::Ui;
 use super::{nothing_ui, pinned};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, JAMMING};
 use crate::analysis::parts::Group;
-use crate::number::{DecimalSign, fixed};
+use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::report::{figures, words};
 use crate::ui::explanations;
 use crate::ui::plot::figure_ui;
@@ -72,6 +72,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
 
 fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsion) {
     let sign = view.sign;
+    let names = ["fat", "particles", "water phase"];
     let parts = [
         ("fat", emulsion.fat, Hue::CocoaButter),
         ("particles", emulsion.insoluble, Hue::CocoaSolids),
@@ -85,9 +86,14 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
         .pin
         .and_then(|pin| pin.analysis.emulsion.emulsion())
         .map(|before| parts.map(|(name, ..)| share_of(&before, name)));
+    let lit = view.brought_by_pointed(scene).map(|brought| {
+        let brought = [brought.fat, brought.cocoa, brought.syrup];
+        std::array::from_fn::<f64, 3, _>(|idx| share_of(&emulsion, names[idx]) * brought[idx].clamp(0.0, 1.0))
+    });
     let output = SegmentBar::new("phase volumes", &segments)
         .height(36.0)
-        .ghost(ghost.as_ref().map(|shares| shares.as_slice()))
+        .lit(lit.as_ref().map(<[f64; 3]>::as_slice))
+        .ghost(ghost.as_ref().map(<[f64; 3]>::as_slice))
         .ui(ui);
     if let Some((.., hue)) = output.hovered.and_then(|idx| parts.get(idx)) {
         view.point_at(Pointed::Hue(*hue));
@@ -165,7 +171,8 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
             let value = range.of.of(&scene.analysis.make_up.bowl).map(MassFraction::to_percent);
             RangeRow {
                 label: range.of.words().to_owned(),
-                value,
+                // Compared as shown, as the findings do.
+                value: value.map(|value| round_half_up(value, 1)),
                 value_text: value
                     .map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
                 usual: Some([range.low, range.high]),

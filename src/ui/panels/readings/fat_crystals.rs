@@ -1,12 +1,12 @@
 //! The reading Fat crystals: form V limit, solid fat, seeding.
 
-use egui::{Grid, Label, TextWrapMode, Ui};
+use egui::{Label, TextWrapMode, Ui};
 
 use super::{nothing_ui, pinned};
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::parts::Group;
 use crate::analysis::seeding::{Dose, Seeding, Window, habit_factor};
-use crate::number::{DecimalSign, fixed, grams};
+use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
 use crate::report::figures;
 use crate::ui::explanations;
@@ -52,7 +52,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let captions = [
         fat.limit_uncertainty
             .map_or_else(|| "form V limit".to_owned(), |kelvin| format!("form V limit ±{}", fixed(kelvin.0, 1, sign))),
-        format!("solid fat at {at} °C"),
+        format!("solid at {at} °C"),
         "crystals in mass".to_owned(),
     ];
     let ghosts = [
@@ -104,38 +104,23 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
     let sign = view.sign;
     let before = scene.pin.and_then(|pin| pin.analysis.seeding.as_ref());
     let bowl = scene.analysis.make_up.bowl.total();
-    Grid::new("seeding").num_columns(if before.is_some() { 3 } else { 2 }).spacing([space::GROUP, 7.0]).show(
-        ui,
-        |ui| {
-            let window = |window: &Window| range(window, sign);
-            let mut row = |name: &str, value: &str, ghost: Option<String>, explanation: &Explanation| {
-                explain(&ui.label(theme::quiet(ui, name)), explanation);
-                explain(&ui.label(theme::strong(value)), explanation);
-                if let Some(ghost) = ghost {
-                    ui.label(theme::caption(ui, format!("pinned {ghost}")));
-                }
-                ui.end_row();
-            };
-            let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
-            row(all, &window(&seeding.window), before.map(|before| window(&before.window)), &explanations::window());
-            if let Some(unmixed) = &seeding.unmixed {
-                let ghost = before.and_then(|before| before.unmixed.as_ref()).map(window);
-                row("fresh emulsion", &window(unmixed), ghost, &explanations::unmixed_window());
-            }
-            let dose = |bowl: Grams, dose: &Dose| {
-                let percent = fixed(dose.share.to_percent(), 2, sign);
-                format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
-            };
-            let bowl_before = scene.pin.map(|pin| pin.analysis.make_up.bowl.total());
-            let ghost = before.zip(bowl_before).map(|(before, bowl)| dose(bowl, &before.habit));
-            row("seed by habit", &dose(bowl, &seeding.habit), ghost, &explanations::seed_by_habit());
-            let equal =
-                seeding.equal_time.as_ref().map_or_else(|| "no dose does it".to_owned(), |equal| dose(bowl, equal));
-            let ghost =
-                before.zip(bowl_before).and_then(|(before, bowl)| Some(dose(bowl, before.equal_time.as_ref()?)));
-            row("for equal setting time", &equal, ghost, &explanations::seed_equal_time());
-        },
-    );
+    let window = |window: &Window| range(window, sign);
+    let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
+    row_ui(ui, all, &window(&seeding.window), before.map(|before| window(&before.window)), &explanations::window());
+    if let Some(unmixed) = &seeding.unmixed {
+        let ghost = before.and_then(|before| before.unmixed.as_ref()).map(window);
+        row_ui(ui, "fresh emulsion", &window(unmixed), ghost, &explanations::unmixed_window());
+    }
+    let dose = |bowl: Grams, dose: &Dose| {
+        let percent = fixed(dose.share.to_percent(), 2, sign);
+        format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
+    };
+    let bowl_before = scene.pin.map(|pin| pin.analysis.make_up.bowl.total());
+    let ghost = before.zip(bowl_before).map(|(before, bowl)| dose(bowl, &before.habit));
+    row_ui(ui, "seed by habit", &dose(bowl, &seeding.habit), ghost, &explanations::seed_by_habit());
+    let equal = seeding.equal_time.as_ref().map_or_else(|| "no dose does it".to_owned(), |equal| dose(bowl, equal));
+    let ghost = before.zip(bowl_before).and_then(|(before, bowl)| Some(dose(bowl, before.equal_time.as_ref()?)));
+    row_ui(ui, "for equal setting time", &equal, ghost, &explanations::seed_equal_time());
     if seeding.unmixed.is_some() {
         ui.add_space(space::TIGHT);
         wrapped_ui(
@@ -144,6 +129,26 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
              hard mixing, standing warm or a rest, only in the lower one. When in doubt, the lower one.",
         );
     }
+}
+
+/// A name, its value, and under it the value of the pinned state.
+fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<String>, explanation: &Explanation) {
+    /// Wide enough for the longest name.
+    const NAME: f32 = 150.0;
+    let row = ui.horizontal_top(|ui| {
+        ui.allocate_ui_with_layout(egui::vec2(NAME, space::TARGET), egui::Layout::top_down(egui::Align::Min), |ui| {
+            ui.set_min_width(NAME);
+            ui.label(theme::quiet(ui, name));
+        });
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            ui.add(Label::new(theme::strong(value)).wrap_mode(TextWrapMode::Wrap));
+            if let Some(ghost) = ghost {
+                ui.add(Label::new(theme::caption(ui, format!("pinned {ghost}"))).wrap_mode(TextWrapMode::Wrap));
+            }
+        });
+    });
+    explain(&row.response, explanation);
 }
 
 fn range(window: &Window, sign: DecimalSign) -> String {
@@ -196,7 +201,7 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
         &format!(
             "Habit: {} of seed for a mass with 35 % fat, in proportion to the fat.{use_words} It gives {} of crystals in \
              the fat. Common practice, no published source.",
-            fixed(factor, 2, sign) + " %",
+            shortest(factor, 2, sign) + " %",
             fixed(seeding.crystals.to_percent(), 2, sign) + " %",
         ),
     );

@@ -199,7 +199,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
                 SegmentBar::new(hue.words(), &segment)
                     .total(most)
                     .height(14.0)
-                    .ghost(ghost.as_ref().map(|ghost| ghost.as_slice()))
+                    .ghost(ghost.as_ref().map(<[f64; 1]>::as_slice))
                     .ui(ui);
             });
             right_ui(ui, theme::strong(text(now)));
