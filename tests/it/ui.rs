@@ -70,6 +70,11 @@ fn first_start() -> Window {
     Opening::new().open()
 }
 
+/// The same in a window that has room for notes.
+fn wide() -> Window {
+    Opening { size: [1500.0, 900.0], ..Opening::new() }.open()
+}
+
 /// The window with a copy of a sample, which may be written to.
 fn with_copy_of(sample: &str) -> Window {
     let mut opening = Opening::new();
@@ -259,15 +264,16 @@ impl Window {
     #[track_caller]
     fn figure(&self, caption: &str) -> String {
         let texts = self.texts();
-        let starts_as_a_figure = |rest: &str| {
-            rest.starts_with(|first: char| first.is_ascii_digit() || first == '\u{2212}') || rest.starts_with("unknown")
+        let is_a_figure = |rest: &str| {
+            let is_value = rest.starts_with(|first: char| first.is_ascii_digit() || first == '\u{2212}');
+            (is_value || rest.starts_with("unknown")) && !rest.ends_with("usual range")
         };
         let found: Vec<&str> = texts
             .iter()
             .filter_map(|text| text.strip_prefix(caption)?.strip_prefix(' '))
-            .filter(|rest| starts_as_a_figure(rest))
+            .filter(|rest| is_a_figure(rest))
             .collect();
-        let [figure] = found[..] else { panic!("not one figure “{caption}” but {found:?} in {texts:#?}") };
+        let [figure] = found[..] else { panic!("not one figure “{caption}” but {found:?} in {texts:?}") };
         figure.to_owned()
     }
 

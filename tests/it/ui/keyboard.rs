@@ -56,6 +56,16 @@ fn the_search_is_empty_again_after_an_ingredient_was_added() {
     let before = window.recipe().clone();
     window.press(Key::Enter);
     assert_eq!(*window.recipe(), before, "nothing found, nothing added");
+    // What was typed can be corrected at once.
+    window.press_with(CTRL, Key::A);
+    window.type_text("dextrose");
+    window.press(Key::Enter);
+    assert_eq!(window.recipe().lines.len(), before.lines.len() + 1);
+    // Esc empties the search and leaves it.
+    window.press_with(CTRL, Key::F);
+    window.type_text("dark");
+    window.press(Key::Escape);
+    assert_eq!((window.state().view().search.as_str(), window.focused()), ("", None));
 }
 
 #[test]
@@ -90,6 +100,33 @@ fn f2_goes_to_the_amount_and_with_shift_to_the_note() {
     assert_eq!(window.focused(), Some(format!("{CREAM}, amount")));
     window.type_text("7");
     assert_eq!(window.amount(CREAM), 7.0, "the amount was selected");
+}
+
+#[test]
+fn a_note_is_reached_where_there_is_no_room_for_notes() {
+    let mut window = first_start();
+    assert!(window.query_by_label("Butter, unsalted, 82 % fat, note").is_none());
+    for by_menu in [false, true] {
+        if by_menu {
+            window.line_name(BUTTER).click_secondary();
+            window.run();
+            window.click("Change note");
+        } else {
+            window.click("Butter, unsalted, 82 % fat, amount");
+            window.press_with(Modifiers::SHIFT, Key::F2);
+        }
+        assert_eq!(window.focused(), Some(format!("{BUTTER}, note")));
+        window.press_with(CTRL, Key::A);
+        window.type_text("cold");
+        assert_eq!(window.line(BUTTER).note, "cold");
+        window.press(Key::Enter);
+        assert!(window.query_by_label("Butter, unsalted, 82 % fat, note").is_none());
+        window.press_with(CTRL, Key::Z);
+        assert_eq!(window.line(BUTTER).note, "soft, last");
+    }
+    window.line_name(BUTTER).hover();
+    window.run_steps(WAIT);
+    assert!(window.has_text("Note: soft, last"));
 }
 
 #[test]
@@ -144,6 +181,7 @@ fn ctrl_l_locks_the_chosen_line() {
     window.press(Key::F2);
     window.type_text("9");
     assert_eq!(window.amount(CREAM), 200.0, "a locked amount is not typed into");
+    assert!(window.has_text("This amount is locked"));
     window.press_with(CTRL, Key::L);
     assert!(!window.line(CREAM).is_locked);
     window.press(Key::F2);
@@ -167,8 +205,32 @@ fn ctrl_delete_removes_the_chosen_line_and_the_toast_brings_it_back() {
 }
 
 #[test]
-fn ctrl_delete_in_a_text_is_a_word_less() {
+fn the_undo_of_a_toast_goes_when_something_else_was_changed() {
     let mut window = first_start();
+    window.press_with(CTRL, Key::Delete);
+    assert!(window.query_by_label("Undo").is_some());
+    window.type_amount(CREAM, "240");
+    assert!(window.query_by_label("Undo").is_none(), "it would take back the amount");
+    window.press(Key::Enter);
+    window.press_with(CTRL, Key::Z);
+    window.press_with(CTRL, Key::Z);
+    assert!(window.state().is_saved());
+}
+
+#[test]
+fn undo_belongs_to_the_recipe_while_a_button_has_the_keyboard() {
+    let mut window = first_start();
+    window.get_by_label("Cream, 35 % fat, lock").focus();
+    window.run();
+    window.press(Key::Space);
+    assert!(window.line(CREAM).is_locked);
+    window.press_with(CTRL, Key::Z);
+    assert!(!window.line(CREAM).is_locked);
+}
+
+#[test]
+fn ctrl_delete_in_a_text_is_a_word_less() {
+    let mut window = wide();
     window.click("Butter, unsalted, 82 % fat, note");
     window.press(Key::Home);
     window.press_with(CTRL, Key::Delete);
@@ -197,7 +259,7 @@ fn ctrl_and_a_digit_brings_a_reading_to_the_front() {
     let mut window = first_start();
     for (key, reading, caption) in [
         (Key::Num2, Reading::Emulsion, "dispersed share, hot"),
-        (Key::Num3, Reading::FatCrystals, "solid fat at 20.0 °C"),
+        (Key::Num3, Reading::FatCrystals, "solid at 20.0 °C"),
         (Key::Num1, Reading::MakeUp, "cocoa butter"),
     ] {
         window.show(key);
@@ -231,7 +293,7 @@ fn f1_shows_all_keys() {
 
 #[test]
 fn tab_reaches_every_amount_unit_note_and_lock() {
-    let mut window = first_start();
+    let mut window = wide();
     window.press_with(CTRL, Key::F);
     let mut reached = Vec::new();
     for _ in 0..400 {

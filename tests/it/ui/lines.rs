@@ -122,7 +122,7 @@ fn pointing_at_a_line_and_at_a_figure_lights_up_what_belongs_to_it() {
 
 #[test]
 fn a_click_into_a_note_chooses_its_line() {
-    let mut window = first_start();
+    let mut window = wide();
     window.click("Butter, unsalted, 82 % fat, note");
     assert_eq!(window.state().view().selected, Some(window.line(BUTTER).id));
     window.press_with(CTRL, Key::L);

@@ -17,7 +17,7 @@ fn both_figures_are_seen_until_the_pin_is_taken_away() {
     assert!(after.ends_with(&format!("pinned {percent} %")), "{after}");
     assert!(!after.starts_with(&percent), "{after}");
     for (reading, caption) in
-        [(Key::Num2, "dispersed share, hot"), (Key::Num2, "fat to water, by mass"), (Key::Num3, "solid fat at 20.0 °C")]
+        [(Key::Num2, "dispersed share, hot"), (Key::Num2, "fat to water, by mass"), (Key::Num3, "solid at 20.0 °C")]
     {
         window.show(reading);
         assert!(window.figure(caption).contains(" pinned "), "{}", window.figure(caption));
@@ -61,10 +61,10 @@ fn pinned_figures_follow_the_thermometer() {
     window.press_with(CTRL, Key::P);
     let pinned =
         |window: &Window, caption: &str| window.figure(caption).split_once(" pinned ").expect("a pin").1.to_owned();
-    let cold = pinned(&window, "solid fat at 20.0 °C");
+    let cold = pinned(&window, "solid at 20.0 °C");
     for _ in 0..10 {
         window.press_with(CTRL, Key::ArrowUp);
     }
-    let warm = pinned(&window, "solid fat at 25.0 °C");
+    let warm = pinned(&window, "solid at 25.0 °C");
     assert_ne!(cold, warm, "both are shown at the same temperature");
 }
