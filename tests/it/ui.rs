@@ -38,7 +38,7 @@ const SIZE: [f32; 2] = [1280.0, 800.0];
 /// Seconds from frame to frame; two clicks within six frames are a double click.
 const STEP: f32 = 0.05;
 /// Frames after which a hover text stands.
-const WAIT: usize = 20;
+const WAIT: usize = 12;
 /// Ctrl as the window hears it on Linux and Windows.
 const CTRL: Modifiers = Modifiers { ctrl: true, command: true, ..Modifiers::NONE };
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..CTRL };
@@ -56,6 +56,8 @@ struct Opening {
     size: [f32; 2],
     theme: Theme,
     pixels_per_point: f32,
+    /// Seconds from frame to frame.
+    step: f32,
     decimal_sign: DecimalSign,
 }
 
@@ -107,6 +109,7 @@ impl Opening {
             size: SIZE,
             theme: Theme::Light,
             pixels_per_point: 1.0,
+            step: STEP,
             decimal_sign: DecimalSign::Point,
         }
     }
@@ -120,7 +123,7 @@ impl Opening {
     }
 
     fn open(self) -> Window {
-        let Self { folder, file, size, theme, pixels_per_point, decimal_sign } = self;
+        let Self { folder, file, size, theme, pixels_per_point, step, decimal_sign } = self;
         let start = Start {
             file,
             places: Some(Places::under(folder.path())),
@@ -132,7 +135,7 @@ impl Opening {
             .with_pixels_per_point(pixels_per_point)
             .with_theme(theme)
             .with_os(OperatingSystem::Nix)
-            .with_step_dt(STEP)
+            .with_step_dt(step)
             .with_max_steps(12)
             .build_eframe(move |creation| App::new(&creation.egui_ctx, start));
         let mut window = Window { harness, folder };
@@ -159,7 +162,10 @@ impl Window {
     }
 
     fn press_with(&mut self, modifiers: Modifiers, key: Key) {
-        self.key_press_modifiers(modifiers, key);
+        let event = |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+        self.input_mut().events.extend([Event::ModifiersChanged(modifiers), event(true)]);
+        self.step();
+        self.input_mut().events.extend([event(false), Event::ModifiersChanged(Modifiers::NONE)]);
         self.run();
     }
 

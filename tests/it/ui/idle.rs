@@ -7,6 +7,13 @@ use super::*;
 /// Seconds after which words at the lower edge and copies of unsaved work are done with.
 const SETTLED: f32 = 6.0;
 
+/// Seconds from frame to frame: nothing here depends on being quick.
+const SLOW: f32 = 0.25;
+
+fn slow() -> Window {
+    Opening { step: SLOW, ..Opening::new() }.open()
+}
+
 /// The window has come to rest: drawing ends, and after what is timed has passed no frame is asked for any more.
 #[track_caller]
 fn check_rest(window: &mut Window, what: &str) {
@@ -17,13 +24,13 @@ fn check_rest(window: &mut Window, what: &str) {
         }
         let Some(delay) = window.next_frame() else { return };
         assert!(left > 0.0, "{what}: wakes again and again, next after {delay:?}");
-        left -= STEP;
+        left -= SLOW;
     }
 }
 
 #[test]
 fn every_reading_comes_to_rest() {
-    let mut window = first_start();
+    let mut window = slow();
     for key in [Key::Num1, Key::Num2, Key::Num3] {
         window.show(key);
         check_rest(&mut window, &format!("{key:?}"));
@@ -44,7 +51,7 @@ fn every_reading_comes_to_rest() {
 
 #[test]
 fn typing_and_unsaved_work_come_to_rest() {
-    let mut window = first_start();
+    let mut window = slow();
     window.type_amount(CREAM, "240");
     check_rest(&mut window, "a number being typed");
     assert!(window.state().has_recovery_copy(), "the copy was written meanwhile");
@@ -61,7 +68,7 @@ fn typing_and_unsaved_work_come_to_rest() {
 
 #[test]
 fn every_dialog_comes_to_rest() {
-    let mut window = first_start();
+    let mut window = slow();
     for open in [
         |window: &mut Window| window.press(Key::F1),
         |window: &mut Window| window.press_with(CTRL, Key::K),
@@ -84,7 +91,7 @@ fn every_dialog_comes_to_rest() {
 
 #[test]
 fn a_hover_text_comes_to_rest() {
-    let mut window = first_start();
+    let mut window = slow();
     window.show(Key::Num3);
     window.get_by_label_contains("form V limit ±").hover();
     window.run_steps(WAIT);
@@ -103,7 +110,7 @@ fn a_caret_does_not_blink() {
 
 #[test]
 fn a_toast_goes_by_itself() {
-    let mut window = first_start();
+    let mut window = slow();
     window.press_with(CTRL, Key::P);
     assert!(window.has_text("Pinned: "));
     check_rest(&mut window, "a toast");

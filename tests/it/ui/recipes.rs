@@ -187,11 +187,12 @@ fn a_hundred_lines() {
     assert_eq!(recipe.lines.len(), 100);
     let mut window = look_at_recipe(&recipe);
     // The keyboard reaches the last of them, and it comes into sight.
-    window.press(Key::F2);
-    for _ in 0..99 {
-        window.press(Key::Enter);
-    }
-    let last = format!("{}, amount", recipe.lines[99].ingredient.name);
+    let cell = |place: usize| format!("{}, amount", recipe.lines[place].ingredient.name);
+    window.get_by_label(&cell(97)).focus();
+    window.run();
+    window.press(Key::Enter);
+    window.press(Key::Enter);
+    let last = cell(99);
     assert_eq!(window.focused(), Some(last.clone()));
     let rect = window.get_by_label(&last).rect();
     assert!(rect.bottom() < SIZE[1] && rect.top() > 0.0, "{rect}");
@@ -203,7 +204,7 @@ fn a_hundred_lines() {
     window.press(Key::Enter);
     window.type_text("8");
     assert_eq!(window.recipe().lines[100].amount.value(), 8.0);
-    let rect = window.get_by(|node| node.is_focused()).rect();
+    let rect = window.get_by(egui_kittest::kittest::AccessKitNode::is_focused).rect();
     assert!(rect.bottom() < SIZE[1] && rect.top() > 0.0, "{rect}");
 }
 
