@@ -4,6 +4,7 @@
 //! those of 20 °C; both phases expand, and the tables behind the limits are no finer than that.
 //! The model knows no emulsifier, no droplet size and no stirrer: it says how crowded the mass is, nothing more.
 
+use super::is_below;
 use super::parts::{Group, Parts};
 use crate::ingredient::{Component, PolyolKind};
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction, Millilitres, VolumeFraction};
@@ -115,10 +116,16 @@ impl Emulsion {
 #[must_use]
 pub fn emulsion(parts: &Parts) -> EmulsionState {
     let Some(water_share) = parts.share(Component::Water) else { return EmulsionState::Unknown };
-    if water_share < LEAST_WATER {
+    if is_fat_continuous(water_share) {
         return EmulsionState::FatContinuous;
     }
     volumes(parts).map_or(EmulsionState::Unknown, EmulsionState::Emulsion)
+}
+
+/// Whether so little water leaves fat as the continuous phase.
+#[must_use]
+pub fn is_fat_continuous(water_share: MassFraction) -> bool {
+    is_below(water_share.0, LEAST_WATER.0)
 }
 
 fn volumes(parts: &Parts) -> Option<Emulsion> {
@@ -238,7 +245,7 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Mas
     let water = parts.share(Component::Water)?;
     let fat = parts.group_share(Group::TotalFat)?;
     let rest = MassFraction(1.0) - water - fat;
-    if water.0 <= 0.0 || fat.0 <= 0.0 || rest.0 <= 0.0 || water_share < LEAST_WATER {
+    if water.0 <= 0.0 || fat.0 <= 0.0 || rest.0 <= 0.0 || is_fat_continuous(water_share) {
         return None;
     }
     let dispersed_at = |fat_share: f64| {

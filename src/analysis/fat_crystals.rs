@@ -3,6 +3,7 @@
 use super::emulsion::EmulsionState;
 use super::fat::{FatGrams, FatPhase, FatPhaseError, Form, SolidFat};
 use super::finding::{Finding, Level, Subject};
+use super::is_below;
 use super::make_up::MakeUp;
 use super::parts::{Group, Parts};
 use crate::ingredient::{Component, OtherFatKind};
@@ -130,7 +131,7 @@ pub fn fat_crystals(
     let solid_at =
         curve.iter().find(|point| point.celsius == at).map_or_else(|| blended.solid_fat(at), |point| point.solid);
 
-    if cocoa_butter_in_fat < LEAST_FOR_UNCERTAINTY {
+    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) {
         findings.push(
             Finding::new(
                 Level::Note,
@@ -194,10 +195,10 @@ fn unmixed_phase(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> 
 fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
     const VALID: std::ops::RangeInclusive<f64> = 15.0..=35.0;
     const STEEP_FROM: f64 = 28.0;
-    if cocoa_butter_in_fat < LEAST_FOR_UNCERTAINTY || !VALID.contains(&at.0) {
+    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !VALID.contains(&at.0) {
         return None;
     }
-    Some(match (cocoa_butter_in_fat >= PURE, at.0 > STEEP_FROM) {
+    Some(match (!is_below(cocoa_butter_in_fat.0, PURE.0), at.0 > STEEP_FROM) {
         (true, false) => 2.5,
         (true, true) => 4.0,
         (false, _) => 5.0,
@@ -208,14 +209,14 @@ fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) 
 ///
 /// Judged from the fit of the model, not measured. A cocoa butter of unknown origin adds 0.7 K.
 fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
-    if cocoa_butter_in_fat >= PURE { Kelvin(0.5) } else { Kelvin(1.0) }
+    if is_below(cocoa_butter_in_fat.0, PURE.0) { Kelvin(1.0) } else { Kelvin(0.5) }
 }
 
 fn note_estimated_kinds(recipe: &Recipe, fat: Grams, findings: &mut Vec<Finding>) {
     for line in recipe.lines.iter().filter(|line| line.ingredient.other_fat_kind_is_estimate) {
         let Some(share) = line.ingredient.composition.share(Component::OtherFat) else { continue };
         let share_of_fat = (line.amount.grams() * share) / fat;
-        if share_of_fat >= ESTIMATE_MATTERS {
+        if !is_below(share_of_fat.0, ESTIMATE_MATTERS.0) {
             findings.push(
                 Finding::new(
                     Level::Note,

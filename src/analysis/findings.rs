@@ -9,7 +9,7 @@ use super::finding::{Finding, Level, Subject};
 use super::parts::Group;
 use super::remedy;
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding};
-use super::usual::Place;
+use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Recipe};
 use crate::units::{Celsius, MassFraction};
@@ -57,12 +57,12 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
     };
     let dispersed = result.dispersed_share();
     let to_jamming = || {
-        remedy::for_figure(recipe, bowl, JAMMING.0, |parts| {
+        remedy::for_figure(recipe, &analysis.make_up, JAMMING.0, |parts| {
             emulsion(parts).emulsion().map(|changed: Emulsion| changed.dispersed_share().0)
         })
     };
-    if dispersed > JAMMING {
-        let is_likely_to_split = dispersed > CLOSEST_PACKING;
+    if is_above(dispersed.0, JAMMING.0) {
+        let is_likely_to_split = is_above(dispersed.0, CLOSEST_PACKING.0);
         let level = if is_likely_to_split { Level::Problem } else { Level::Caution };
         let subject = Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies: to_jamming() };
         findings.push(
@@ -78,10 +78,11 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
                 .with_usual(None, Some(JAMMING.0)),
         );
     }
+    // The rule of thumb is one for ganaches: a cooked caramel holds far more fat in its thick syrup.
     let ratio = result.fat_to_water;
-    if ratio > FAT_TO_WATER_LIMIT {
+    if is_above(ratio, FAT_TO_WATER_LIMIT) && recipe.kind != Kind::Caramel {
         let bound = FAT_TO_WATER_EASY;
-        let remedies = remedy::for_figure(recipe, bowl, bound, |parts| {
+        let remedies = remedy::for_figure(recipe, &analysis.make_up, bound, |parts| {
             Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
         });
         findings.push(
@@ -101,12 +102,8 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
     for range in &analysis.usual {
         let Some(share) = range.of.of(bowl) else { continue };
         let place = range.place(share);
-        let bound = match place {
-            Place::Within => continue,
-            Place::Low => range.low,
-            Place::High => range.high,
-        };
-        let remedies = remedy::for_share(recipe, bowl, MassFraction::from_percent(bound), |parts| {
+        let Some(bound) = range.nearest_within(place) else { continue };
+        let remedies = remedy::for_share(recipe, &analysis.make_up, MassFraction::from_percent(bound), |parts| {
             Some(parts.total() * range.of.of(parts)?)
         });
         findings.push(
@@ -121,7 +118,7 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
     let Some(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {
-        if fat.limits.form_v.is_some() || cocoa_butter_in_fat < LEAST_COCOA_BUTTER {
+        if fat.limits.form_v.is_some() || is_below(cocoa_butter_in_fat.0, LEAST_COCOA_BUTTER.0) {
             findings.push(
                 Finding::new(Level::Note, "seeding.none", Subject::NoSeeding { cocoa_butter_in_fat })
                     .with_value(cocoa_butter_in_fat.to_percent())
@@ -215,7 +212,7 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
         findings.push(Finding::new(Level::Caution, "caution.raw_egg", subject));
     }
     if let Some(ethanol) = analysis.make_up.bowl.share(Component::Ethanol)
-        && ethanol >= ALCOHOL_CAUTION
+        && !is_below(ethanol.0, ALCOHOL_CAUTION.0)
     {
         findings.push(
             Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol }).with_value(ethanol.to_percent()),

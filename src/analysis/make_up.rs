@@ -4,6 +4,7 @@
 //! bags (transfer loss) takes nothing from the composition.
 
 use super::finding::{Finding, Level, Subject};
+use super::is_above;
 use super::parts::Parts;
 use crate::ingredient::Component;
 use crate::recipe::{LineId, Recipe};
@@ -88,7 +89,7 @@ pub fn make_up(recipe: &Recipe, findings: &mut Vec<Finding>) -> MakeUp {
     let water = bowl.grams(Component::Water);
     let evaporated = bowl.evaporate(asked);
     if let Some(water) = water
-        && asked > water
+        && is_above(asked.0, water.0)
     {
         findings.push(
             Finding::new(

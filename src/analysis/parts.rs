@@ -169,14 +169,24 @@ impl Parts {
 
     /// Lets water go, at most what there is; gives back how much went.
     ///
-    /// If the water is not known, all that was asked for goes, at most the whole mass.
+    /// If the water is not known, all that was asked for goes, at most the mass that is not known to be something else.
     pub fn evaporate(&mut self, asked: Grams) -> Grams {
-        let most = self.grams(Component::Water).unwrap_or(self.total);
-        let gone = asked.min(most).max(Grams::ZERO);
-        self.total = self.total - gone;
+        let gone = asked.min(self.most_water()).max(Grams::ZERO);
         let water = &mut self.grams[Component::Water.index()];
         *water = (*water - gone.0).max(0.0);
+        let left = self.total - gone;
+        // Dried to nothing, the difference of two sums is rounding and no mass: then only the parts count.
+        let is_rounding = left.0 <= super::NOISE * self.total.0;
+        self.total = if is_rounding { Grams(self.grams.iter().sum()) } else { left };
         gone
+    }
+
+    /// The water, or what may be water where it is not known: the mass that is not known to be something else.
+    #[must_use]
+    pub fn most_water(&self) -> Grams {
+        let water = self.grams[Component::Water.index()];
+        let known = self.grams.iter().sum::<f64>() - water;
+        self.grams(Component::Water).unwrap_or(Grams(self.total.0 - known))
     }
 
     /// The same mass with its water, its fat and all the rest each multiplied by a factor.

@@ -4,7 +4,7 @@
 //! polyols count as dissolved. Water that solids hold is counted to the syrup.
 //! In a fat-continuous mass all sugar is undissolved and the water stands alone.
 
-use super::emulsion::{LEAST_WATER, sucrose_solubility};
+use super::emulsion::{is_fat_continuous, sucrose_solubility};
 use super::fat_crystals::FatCrystals;
 use super::parts::{Group, Parts};
 use crate::ingredient::Component;
@@ -51,7 +51,7 @@ pub fn phase_bar(parts: &Parts, fat: Option<&FatCrystals>, at: Celsius) -> Optio
     let salts = grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
     let cocoa = grams(Component::FatFreeCocoaSolids)?;
 
-    let is_fat_continuous = water / whole < LEAST_WATER;
+    let is_fat_continuous = is_fat_continuous(water / whole);
     let (syrup, undissolved) = if is_fat_continuous {
         (water + ethanol, sucrose + sweet)
     } else {

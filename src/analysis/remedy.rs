@@ -2,9 +2,12 @@
 //!
 //! Each remedy changes one line alone and leaves the others as they are, so the batch grows or shrinks by it.
 //! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than the batch, and a
-//! line is not taken out altogether to mend a figure.
+//! line is not taken out altogether to mend a figure. The water that evaporates stays the same: a change that would
+//! leave less of it than that is not offered, and none at all where there is too little already.
 
 use super::finding::Remedy;
+use super::is_above;
+use super::make_up::MakeUp;
 use super::parts::Parts;
 use crate::recipe::{Line, Recipe};
 use crate::units::{Grams, MassFraction};
@@ -25,13 +28,14 @@ const MOST_ADDED: f64 = 0.5;
 /// Exact: shares are linear in grams over grams. Lines whose figure is unknown are left out.
 pub fn for_share(
     recipe: &Recipe,
-    bowl: &Parts,
+    make_up: &MakeUp,
     bound: MassFraction,
     grams_of: impl Fn(&Parts) -> Option<Grams>,
 ) -> Vec<Remedy> {
+    let bowl = &make_up.bowl;
     let Some(present) = grams_of(bowl) else { return Vec::new() };
     let missing = bowl.total().0 * bound.0 - present.0;
-    nearest(recipe, bowl, |line| {
+    nearest(recipe, make_up, |line| {
         let mut gram = Parts::default();
         gram.add(&line.ingredient, Grams(1.0));
         let gain = grams_of(&gram)?.0 - bound.0;
@@ -42,15 +46,21 @@ pub fn for_share(
 /// Changes of single lines that bring a figure of the whole mass to `bound`.
 ///
 /// Solved by the secant method from two trial changes; lines for which it does not settle are left out.
-pub fn for_figure(recipe: &Recipe, bowl: &Parts, bound: f64, figure: impl Fn(&Parts) -> Option<f64>) -> Vec<Remedy> {
+pub fn for_figure(
+    recipe: &Recipe,
+    make_up: &MakeUp,
+    bound: f64,
+    figure: impl Fn(&Parts) -> Option<f64>,
+) -> Vec<Remedy> {
     /// Relative to the batch; finer than any scale.
     const TOLERANCE: f64 = 1e-6;
     /// Smooth, nearly linear figures settle in four or five steps.
     const MOST_STEPS: usize = 12;
 
+    let bowl = &make_up.bowl;
     let batch = bowl.total().0;
     let Some(here) = figure(bowl).map(|value| value - bound) else { return Vec::new() };
-    nearest(recipe, bowl, |line| {
+    nearest(recipe, make_up, |line| {
         let miss = |change: f64| {
             let mut changed = bowl.clone();
             changed.add(&line.ingredient, Grams(change));
@@ -78,8 +88,11 @@ pub fn for_figure(recipe: &Recipe, bowl: &Parts, bound: f64, figure: impl Fn(&Pa
     })
 }
 
-fn nearest(recipe: &Recipe, bowl: &Parts, change_of: impl Fn(&Line) -> Option<f64>) -> Vec<Remedy> {
-    let batch = bowl.total().0;
+fn nearest(recipe: &Recipe, make_up: &MakeUp, change_of: impl Fn(&Line) -> Option<f64>) -> Vec<Remedy> {
+    let batch = make_up.bowl.total().0;
+    if is_above(recipe.losses.evaporated_water.grams().0, make_up.evaporated.0) {
+        return Vec::new();
+    }
     let mut remedies: Vec<Remedy> = recipe
         .lines
         .iter()
@@ -87,7 +100,7 @@ fn nearest(recipe: &Recipe, bowl: &Parts, change_of: impl Fn(&Line) -> Option<f6
         .filter_map(|line| {
             let change = change_of(line)?;
             let allowed = -line.amount.grams().0 * (1.0 - LEAST_LEFT)..=batch * MOST_ADDED;
-            (change.is_finite() && allowed.contains(&change)).then(|| Remedy {
+            (change.is_finite() && allowed.contains(&change) && has_water(make_up, line, change)).then(|| Remedy {
                 line: line.id,
                 name: name_of(recipe, line),
                 change: Grams(change),
@@ -98,6 +111,13 @@ fn nearest(recipe: &Recipe, bowl: &Parts, change_of: impl Fn(&Line) -> Option<f6
     remedies.sort_by(|left, right| left.change.0.abs().total_cmp(&right.change.0.abs()));
     remedies.truncate(OFFERED);
     remedies
+}
+
+/// Whether the mass still has the water that evaporates when a line is changed.
+fn has_water(make_up: &MakeUp, line: &Line, change: f64) -> bool {
+    let mut changed = make_up.bowl.clone();
+    changed.add(&line.ingredient, Grams(change));
+    changed.most_water() >= Grams::ZERO
 }
 
 /// The short name of a line's ingredient, or the full one where two lines share the short one.

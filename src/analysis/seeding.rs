@@ -5,6 +5,7 @@
 //! the trade with one physical alternative beside it: the dose with which this mass sets as fast as plain chocolate.
 
 use super::fat::{FatPhase, Form};
+use super::{is_above, is_below};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
@@ -106,7 +107,8 @@ impl Window {
 impl Dose {
     fn within(asked: f64, range: (MassFraction, MassFraction)) -> Self {
         let share = MassFraction(asked.clamp(range.0.0, range.1.0));
-        let clip = (share.0 != asked).then_some(DoseClip { asked: MassFraction(asked), held_at: share });
+        let is_outside = is_below(asked, range.0.0) || is_above(asked, range.1.0);
+        let clip = is_outside.then_some(DoseClip { asked: MassFraction(asked), held_at: share });
         Self { share, clip }
     }
 }
@@ -158,7 +160,7 @@ pub fn crystals_per_fat(dose: MassFraction, fat: MassFraction) -> MassFraction {
 /// Worked example: T_V = 29.75 °C, φ = 0.385: c = 0.01018, f = 2.064 %.
 #[must_use]
 pub fn equal_time_dose(fat: MassFraction, form_v_limit: Celsius) -> Option<Dose> {
-    if form_v_limit < LEAST_LIMIT {
+    if is_below(form_v_limit.0, LEAST_LIMIT.0) {
         return None;
     }
     let undercooling = (form_v_limit - SURROUNDINGS).0;
@@ -182,7 +184,7 @@ pub fn seeding(
     bowl: Grams,
     intended_use: Option<Use>,
 ) -> Option<Seeding> {
-    if blended.cocoa_butter_share() < LEAST_COCOA_BUTTER {
+    if is_below(blended.cocoa_butter_share().0, LEAST_COCOA_BUTTER.0) {
         return None;
     }
     let limit = blended.melting_limit(Form::V)?;

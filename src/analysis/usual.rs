@@ -207,6 +207,19 @@ impl Share {
 }
 
 impl UsualRange {
+    /// The usual share that is nearest to one that lies outside; `None` for one that lies within.
+    #[must_use]
+    pub fn nearest_within(&self, place: Place) -> Option<f64> {
+        /// What is shown differs by this at the least.
+        const LAST_DIGIT: f64 = 0.1;
+        match place {
+            Place::Within => None,
+            Place::Low => Some(self.low),
+            Place::High if self.high_is_outside => Some(self.high - LAST_DIGIT),
+            Place::High => Some(self.high),
+        }
+    }
+
     /// Where a share lies, compared as it is shown.
     #[must_use]
     pub fn place(&self, share: MassFraction) -> Place {

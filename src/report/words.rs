@@ -7,7 +7,7 @@ use crate::analysis::finding::{Finding, Level, Remedy, Subject};
 use crate::analysis::seeding::DoseClip;
 use crate::analysis::usual::UsualRange;
 use crate::ingredient::Component;
-use crate::number::{DecimalSign, fixed, grams as grams_text};
+use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
 
 /// The words of one finding.
@@ -244,13 +244,13 @@ impl Words {
             self.percent(share, 1),
             range.column.words()
         );
-        let bound = if share.to_percent() < range.low { range.low } else { range.high };
+        let bound = range.nearest_within(range.place(share)).unwrap_or(range.high);
         let detail = match self.remedies(remedies) {
             Some(remedies) => {
                 format!(
                     "{} would bring it to {} %. {}.",
                     capital(&remedies),
-                    fixed(bound, 0, self.sign),
+                    shortest(bound, 1, self.sign),
                     capital(basis(range))
                 )
             }

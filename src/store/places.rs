@@ -58,6 +58,12 @@ impl Places {
     }
 }
 
+/// The folder of the running program and those above it, nearest first; none if the system does not tell.
+#[must_use]
+pub fn folders_above_program() -> Vec<PathBuf> {
+    std::env::current_exe().map(|program| program.ancestors().skip(1).map(Path::to_owned).collect()).unwrap_or_default()
+}
+
 /// Whether the session has a screen, as its environment says (X11 or Wayland).
 #[must_use]
 pub fn has_display() -> bool {

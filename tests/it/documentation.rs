@@ -2,7 +2,6 @@
 //! examples, quoted figures, attributions.
 //!
 //! Nothing here comes from an outside source; it compares texts of the repository with each other.
-#![allow(clippy::expect_used, clippy::panic, reason = "helpers of tests")]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -306,14 +305,30 @@ mod recipe_file {
         }
     }
 
+    /// Each row says kind, use and batch of its sample; every figure with one decimal is a limit or an end of a window.
     #[test]
-    fn every_sample_is_described_and_no_other() {
+    fn every_sample_is_described_with_its_own_figures_and_no_other() {
         let page = samples_page();
-        let described: BTreeSet<String> = rows(section(&page, "## The samples"))
-            .iter()
-            .flat_map(|row| words_in_code(row[0]))
-            .map(str::to_owned)
-            .collect();
+        let mut described = BTreeSet::new();
+        for row in rows(section(&page, "## The samples")) {
+            let Some(name) = row[0].strip_prefix('`').and_then(|name| name.strip_suffix('`')) else { continue };
+            described.insert(name.to_owned());
+            let recipe = sample(&Path::new(ROOT).join("sample-recipes").join(name));
+            let analysis = analyse(&recipe, ROOM);
+            let intended_use = recipe.intended_use.map(|of| format!(" for {}", of.words())).unwrap_or_default();
+            let head = format!("{}{intended_use}, {} g", recipe.kind.words(), analysis.make_up.weighed.0);
+            assert!(row[1].ends_with(&head), "{name}: {head}");
+
+            let limit = analysis.fat.as_ref().and_then(|fat| fat.limits.form_v);
+            let windows = analysis.seeding.map(|seeding| [Some(seeding.window), seeding.unmixed]).into_iter().flatten();
+            let ends = windows.flatten().flat_map(|window| [window.min, window.max]);
+            let figures: BTreeSet<String> =
+                ends.chain(limit).map(|celsius| fixed(celsius.0, 1, DecimalSign::Point)).collect();
+            let words = row[2].split_whitespace().filter(|word| word.contains('.') && word.parse::<f64>().is_ok());
+            for figure in words {
+                assert!(figures.contains(figure), "{name}: {figure} is none of {figures:?}");
+            }
+        }
         let names = sample_files().iter().filter_map(|path| Some(path.file_name()?.to_str()?.to_owned())).collect();
         assert_eq!(described, names);
     }

@@ -1,6 +1,18 @@
-//! All tests that stand outside the modules, in one binary. Their modules mirror `src/`.
+//! The program held against things outside it, in one binary. The modules mirror `src/`.
+//!
+//! Beside each check stands in words where its figure comes from: a published text, a law, a sum by hand. What was taken
+//! from memory of the named text says so, and a habit of the trade is "common practice, no published source".
+
+#![expect(clippy::expect_used, clippy::panic, reason = "what a check rests on is there, or the check fails")]
 
 mod documentation;
+mod emulsion;
+mod layering;
+mod make_up;
+mod properties;
+mod seeding;
 mod store;
+mod support;
 #[cfg(feature = "gui")]
 mod ui_gallery;
+mod usual;
