@@ -212,7 +212,7 @@ mod report {
         let described = words_in_code(section(&page, "## The JSON report"));
         let kinds = Kind::ALL.map(Kind::key);
         let uses = nibwright::recipe::Use::ALL.map(nibwright::recipe::Use::key);
-        let evidence = source::Evidence::ALL.map(source::Evidence::words);
+        let evidence = source::Evidence::ALL.map(source::Evidence::key);
         for word in kinds.into_iter().chain(uses).chain(evidence) {
             assert!(described.contains(word), "{word}");
         }
