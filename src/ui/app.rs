@@ -10,8 +10,8 @@ use egui::Context;
 
 use super::command::Command;
 use super::dialogs::{Dialog, DialogAnswer, Dialogs};
-use super::files::{Answer, Asking, FileDialog, file_name, with_extension};
-use super::panels::{self, shelf::Shelf};
+use super::files::{Answer, Asking, FileDialog, FileDialogs, file_name, with_extension};
+use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Focus, Pin, Scene, View};
 use super::{samples, text, theme};
@@ -47,6 +47,7 @@ pub struct App {
     settings: Settings,
     places: Option<Places>,
     shelf: Shelf,
+    file_dialogs: FileDialogs,
     file_dialog: Option<FileDialog>,
     dialogs: Dialogs,
     toasts: Toasts,
@@ -68,7 +69,6 @@ type PinKey = (usize, u64);
 enum AfterUnsaved {
     Close,
     New,
-    Choose,
     Open(PathBuf),
 }
 
@@ -79,6 +79,10 @@ pub struct Start {
     pub file: Option<PathBuf>,
     /// Folders of settings and recovery copies; `None` keeps nothing between starts.
     pub places: Option<Places>,
+    /// The decimal sign; `None` as the settings say, or else the system.
+    pub decimal_sign: Option<DecimalSign>,
+    /// How the window asks for files.
+    pub file_dialogs: FileDialogs,
 }
 
 impl App {
@@ -87,9 +91,10 @@ impl App {
     pub fn new(ctx: &Context, start: Start) -> Self {
         theme::install(ctx);
         let settings = start.places.as_ref().map(Settings::load).unwrap_or_default();
-        let sign = settings
+        let of_settings = |sign: char| if sign == ',' { DecimalSign::Comma } else { DecimalSign::Point };
+        let sign = start
             .decimal_sign
-            .map(|sign| if sign == ',' { DecimalSign::Comma } else { DecimalSign::Point })
+            .or_else(|| settings.decimal_sign.map(of_settings))
             .or_else(|| sys_locale::get_locale().map(|locale| DecimalSign::from_locale(&locale)))
             .unwrap_or_default();
         ctx.set_zoom_factor(settings.zoom);
@@ -104,6 +109,7 @@ impl App {
             view: View::new(sign),
             shelf: Shelf::new(samples::folder()),
             settings,
+            file_dialogs: start.file_dialogs,
             file_dialog: None,
             dialogs: Dialogs::default(),
             toasts: Toasts::default(),
@@ -117,9 +123,11 @@ impl App {
             may_close: false,
         };
         app.apply_theme(ctx);
-        match start.file {
-            Some(file) => app.open_file(&file),
-            None => app.offer_recovery(),
+        if let Some(file) = start.file {
+            app.open_file(&file);
+        }
+        if !app.dialogs.is_open() {
+            app.offer_recovery();
         }
         app
     }
@@ -153,6 +161,12 @@ impl App {
         self.open.is_saved()
     }
 
+    /// Whether something runs in the background that will change what is shown.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        self.shelf.is_listing() || self.file_dialog.is_some()
+    }
+
     /// The files opened last, the newest first.
     #[must_use]
     pub fn recent_files(&self) -> &[PathBuf] {
@@ -169,9 +183,9 @@ impl App {
         if self.dialogs.is_open() {
             return;
         }
-        let is_typing = ctx.egui_wants_keyboard_input();
+        let is_typing = ctx.text_edit_focused();
         for (keys, command) in Command::by_keys() {
-            if is_typing && command.belongs_to_text_fields() && Self::text_field_has_history(ctx) {
+            if is_typing && command.belongs_to_text_fields() && self.text_field_has_history(ctx) {
                 continue;
             }
             if ctx.input_mut(|input| input.consume_shortcut(&keys)) {
@@ -180,10 +194,15 @@ impl App {
         }
     }
 
-    /// Whether undo belongs to the text of the focused field: to every text, but to a number only while it is typed.
-    fn text_field_has_history(ctx: &Context) -> bool {
+    /// Whether keys that edit text belong to the focused field: to every text, but to a number only while it is typed.
+    fn text_field_has_history(&self, ctx: &Context) -> bool {
         use super::widgets::number_cell::{edited_cell, is_number_cell};
-        edited_cell(ctx).is_some() || ctx.memory(egui::Memory::focused).is_some_and(|id| !is_number_cell(ctx, id))
+        match ctx.memory(egui::Memory::focused) {
+            Some(id) if is_number_cell(ctx, id) => edited_cell(ctx).is_some(),
+            // Where the next ingredient is awaited, undo means what was done before.
+            Some(id) if id == shelf::search_id() => !self.view.search.is_empty(),
+            focused => focused.is_some(),
+        }
     }
 
     fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
@@ -213,16 +232,9 @@ impl App {
 
     fn edit(&mut self, ctx: &Context, edit: Edit) {
         let is_removal = matches!(edit, Edit::RemoveLine(_));
-        let before = self.open.revision();
         match self.open.apply(edit) {
-            Ok(()) => {
-                if self.open.revision() != before {
-                    self.changed_at = Some(ctx.input(|input| input.time));
-                }
-                if is_removal {
-                    self.toasts.with_undo("Line removed", ctx);
-                }
-            }
+            Ok(()) if is_removal => self.toasts.with_undo("Line removed", self.open.revision(), ctx),
+            Ok(()) => {}
             Err(error) => self.toasts.say(&error.to_string(), ctx),
         }
     }
@@ -234,7 +246,7 @@ impl App {
         }
         match command {
             Command::New => self.leave_for(ctx, AfterUnsaved::New),
-            Command::Open => self.leave_for(ctx, AfterUnsaved::Choose),
+            Command::Open => self.ask_for_path(ctx, Asking::Open),
             Command::Save => self.save(ctx),
             Command::SaveAs => self.ask_where_to_save(ctx),
             Command::Quit => self.leave_for(ctx, AfterUnsaved::Close),
@@ -245,9 +257,7 @@ impl App {
                 self.toasts.say("Lines copied, ready for a spreadsheet", ctx);
             }
             Command::FindIngredient => self.view.focus = Some(Focus::Search),
-            Command::GoToSheet | Command::EditAmount => {
-                self.view.focus = self.selected_or_first().map(Focus::Amount);
-            }
+            Command::GoToSheet | Command::EditAmount => self.go_to_amount(ctx),
             Command::EditNote => self.view.focus = self.selected_or_first().map(Focus::Note),
             Command::RemoveLine => self.remove_selected(ctx),
             Command::MoveUp => self.move_selected(ctx, |place| place.saturating_sub(1)),
@@ -349,6 +359,14 @@ impl App {
         self.edit(ctx, Edit::MoveLine { line, to: to(place) });
     }
 
+    fn go_to_amount(&mut self, ctx: &Context) {
+        let Some(id) = self.selected_or_first() else { return };
+        if self.document().recipe.line(id).is_some_and(|line| line.is_locked) {
+            self.toasts.say("This amount is locked; unlock the line to change it", ctx);
+        }
+        self.view.focus = Some(Focus::Amount(id));
+    }
+
     fn toggle_lock(&mut self, ctx: &Context) {
         let Some(id) = self.selected_or_first() else { return };
         let Some(is_locked) = self.document().recipe.line(id).map(|line| line.is_locked) else { return };
@@ -399,16 +417,23 @@ impl App {
         match store::load_recipe(path, Library::built_in()) {
             Ok(recipe) => {
                 self.take(OpenDocument::new(Document { recipe }));
-                self.stamp = store::file_stamp(path);
-                self.path = Some(path.to_owned());
-                self.settings.remember_file(path);
-                self.save_settings();
-                if let Some(folder) = path.parent() {
-                    self.shelf.look_in(folder);
+                self.keep_path(path);
+                if let Some(folder) = self.folder() {
+                    self.shelf.look_in(&folder);
                 }
             }
             Err(error) => self.dialogs.show(Dialog::message("This file cannot be opened", &error.to_string())),
         }
+    }
+
+    /// From now on the recipe belongs to this file.
+    fn keep_path(&mut self, path: &Path) {
+        // The next start, or the recovery of a copy, may happen in another folder.
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        self.stamp = store::file_stamp(&path);
+        self.settings.remember_file(&path);
+        self.save_settings();
+        self.path = Some(path);
     }
 
     fn take(&mut self, open: OpenDocument) {
@@ -442,9 +467,6 @@ impl App {
                 self.take(OpenDocument::new(Document::default()));
                 self.view.focus = Some(Focus::Search);
             }
-            AfterUnsaved::Choose => {
-                self.file_dialog = Some(FileDialog::show(Asking::Open, self.folder(), ctx));
-            }
             AfterUnsaved::Open(path) => self.open_file(&path),
         }
     }
@@ -464,20 +486,29 @@ impl App {
         now.is_some() && now != self.stamp
     }
 
+    fn is_another_file(&self, path: &Path) -> bool {
+        store::file_stamp(path).is_some() && self.path.as_deref() != Some(path)
+    }
+
     fn ask_where_to_save(&mut self, ctx: &Context) {
         let name = file_name(&self.document().recipe.name);
-        self.file_dialog = Some(FileDialog::show(Asking::Save { name }, self.folder(), ctx));
+        self.ask_for_path(ctx, Asking::Save { name });
+    }
+
+    fn ask_for_path(&mut self, ctx: &Context, asking: Asking) {
+        match self.file_dialogs {
+            FileDialogs::System => self.file_dialog = Some(FileDialog::show(asking, self.folder(), ctx)),
+            FileDialogs::InWindow => self.dialogs.show(Dialog::path_field(asking, self.folder())),
+        }
     }
 
     fn save_to(&mut self, ctx: &Context, path: &Path) {
         match store::save_recipe(path, &self.document().recipe) {
             Ok(()) => {
-                self.open.mark_saved();
-                self.path = Some(path.to_owned());
-                self.stamp = store::file_stamp(path);
-                self.settings.remember_file(path);
-                self.save_settings();
+                // The copy belongs to the file that was worked on until now.
                 self.forget_recovery();
+                self.open.mark_saved();
+                self.keep_path(path);
                 self.shelf.refresh();
                 self.toasts.say("Saved", ctx);
                 if let Some(next) = self.after_unsaved.take() {
@@ -518,7 +549,8 @@ impl App {
 
     fn path_chosen(&mut self, ctx: &Context, asking: &Asking, path: PathBuf) {
         match asking {
-            Asking::Open => self.open_file(&path),
+            // The recipe may have changed while the dialog was open.
+            Asking::Open => self.leave_for(ctx, AfterUnsaved::Open(path)),
             Asking::Save { .. } => self.save_to(ctx, &with_extension(path)),
         }
     }
@@ -526,6 +558,10 @@ impl App {
     fn answered(&mut self, ctx: &Context, answer: DialogAnswer) {
         match answer {
             DialogAnswer::Run(command) => self.run(ctx, command),
+            // The system's dialogs ask this themselves.
+            DialogAnswer::Path(Asking::Save { .. }, path) if self.is_another_file(&path) => {
+                self.dialogs.show(Dialog::already_there(path));
+            }
             DialogAnswer::Path(asking, path) => self.path_chosen(ctx, &asking, path),
             DialogAnswer::SaveThenGoOn => self.save(ctx),
             DialogAnswer::DropThenGoOn => {
@@ -644,6 +680,7 @@ impl App {
     /// One frame.
     pub fn show(&mut self, ui: &mut egui::Ui) {
         let ctx = ui.ctx().clone();
+        let before = (self.opened, self.open.revision());
         let mut actions = Vec::new();
         self.keys(&ctx, &mut actions);
         let analysis = self.analysis();
@@ -674,13 +711,18 @@ impl App {
             self.answered(&ctx, answer);
             ctx.request_repaint();
         }
-        self.toasts.ui(&ctx, &mut actions);
+        self.toasts.ui(&ctx, self.open.revision(), &mut actions);
 
         if self.view.pointed != self.view.pointed_now {
             self.view.pointed = self.view.pointed_now;
             ctx.request_repaint();
         }
         self.carry_out(&ctx, actions);
+        if (self.opened, self.open.revision()) != before {
+            self.changed_at = Some(ctx.input(|input| input.time));
+            // Drawn once more before it is seen: what is typed and all that follows from it stand in the same frame.
+            ctx.request_discard("the recipe has changed");
+        }
         self.remember_zoom(&ctx);
         self.show_title(&ctx);
     }
@@ -709,9 +751,15 @@ impl App {
         }
     }
 
-    fn show_title(&mut self, ctx: &Context) {
+    /// The title of the window: the recipe first, with a mark while it is not saved.
+    #[must_use]
+    pub fn title(&self) -> String {
         let mark = if self.open.is_saved() { "" } else { "• " };
-        let title = format!("{mark}{} – Nibwright", self.name());
+        format!("{mark}{} – Nibwright", self.name())
+    }
+
+    fn show_title(&mut self, ctx: &Context) {
+        let title = self.title();
         if title != self.shown_title {
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
             self.shown_title = title;

@@ -196,7 +196,7 @@ impl Command {
     /// Whether a focused text field uses these keys itself, so that it has them first.
     #[must_use]
     pub fn belongs_to_text_fields(self) -> bool {
-        matches!(self, Self::Undo | Self::Redo)
+        matches!(self, Self::Undo | Self::Redo | Self::RemoveLine)
     }
 
     /// All keys with their commands, longest combination first, so that Ctrl+Shift+S is not taken for Ctrl+S.

@@ -44,6 +44,11 @@ pub enum Dialog {
         /// Which file.
         path: PathBuf,
     },
+    /// Another file has the name that was given.
+    AlreadyThere {
+        /// Which file.
+        path: PathBuf,
+    },
     /// A field for a path, where the system has no dialog.
     PathField {
         /// What it is for.
@@ -78,7 +83,7 @@ pub enum DialogAnswer {
     SaveThenGoOn,
     /// Do what was waiting without saving.
     DropThenGoOn,
-    /// Write over what somebody else has changed.
+    /// Write over what is there.
     Overwrite(PathBuf),
     /// Change the document.
     Edit(Edit),
@@ -105,6 +110,12 @@ impl Dialog {
     #[must_use]
     pub fn changed_on_disk(path: PathBuf) -> Self {
         Self::ChangedOnDisk { path }
+    }
+
+    /// Another file has the name that was given.
+    #[must_use]
+    pub fn already_there(path: PathBuf) -> Self {
+        Self::AlreadyThere { path }
     }
 
     /// A field for a path.
@@ -169,6 +180,7 @@ impl Dialogs {
                 Dialog::Message { title, text } => message_ui(ui, title, text),
                 Dialog::Unsaved { name } => unsaved_ui(ui, name),
                 Dialog::ChangedOnDisk { path } => changed_on_disk_ui(ui, path),
+                Dialog::AlreadyThere { path } => already_there_ui(ui, path),
                 Dialog::PathField { asking, text, is_new } => path_field_ui(ui, asking, text, is_new),
                 Dialog::Recovery(leftover) => recovery_ui(ui, leftover),
                 Dialog::CommandSearch(search) => search.ui(ui, why_not),
@@ -237,6 +249,12 @@ fn changed_on_disk_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswe
         "{} is not as it was when you opened it. Overwrite it, or cancel and save under another name.",
         path.display()
     ));
+    buttons_ui(ui, vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)])
+}
+
+fn already_there_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswer> {
+    title_ui(ui, "There is such a file already");
+    ui.label(format!("{} would be replaced by this recipe.", path.display()));
     buttons_ui(ui, vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)])
 }
 

@@ -30,6 +30,16 @@ pub enum Answer {
     NoDialog,
 }
 
+/// How the window asks for files.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FileDialogs {
+    /// With the dialogs of the system, and with a field for the path where there are none.
+    #[default]
+    System,
+    /// With a field for the path, always: nothing outside the window has a part in it.
+    InWindow,
+}
+
 /// A dialog that is open.
 #[derive(Debug)]
 pub struct FileDialog {

@@ -38,7 +38,9 @@ pub fn run(file: Option<PathBuf>) -> Result<(), String> {
     eframe::run_native(
         "nibwright",
         options,
-        Box::new(move |creation| Ok(Box::new(App::new(&creation.egui_ctx, Start { file, places })))),
+        Box::new(move |creation| {
+            Ok(Box::new(App::new(&creation.egui_ctx, Start { file, places, ..Start::default() })))
+        }),
     )
     .map_err(|error| {
         format!("the window cannot be opened ({error}); `nibwright report FILE` does the same work without one")

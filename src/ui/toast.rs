@@ -5,6 +5,7 @@ use egui::{Align2, Area, Context, Frame, Id, Margin, Order};
 use super::command::Command;
 use super::theme::{self, Palette, space};
 use super::view::Action;
+use crate::document::Revision;
 
 /// How long a word stays, in seconds.
 const STAYS: f64 = 5.0;
@@ -18,31 +19,34 @@ pub struct Toasts {
 #[derive(Debug)]
 struct Toast {
     text: String,
-    has_undo: bool,
+    /// The state of the document that Undo belongs to.
+    undo: Option<Revision>,
     until: f64,
 }
 
 impl Toasts {
     /// Says what was done.
     pub fn say(&mut self, text: &str, ctx: &Context) {
-        self.show(text, false, ctx);
+        self.show(text, None, ctx);
     }
 
-    /// Says what was done, and offers to take it back.
-    pub fn with_undo(&mut self, text: &str, ctx: &Context) {
-        self.show(text, true, ctx);
+    /// Says what was done, and offers to take it back while the document is in the state that came of it.
+    pub fn with_undo(&mut self, text: &str, revision: Revision, ctx: &Context) {
+        self.show(text, Some(revision), ctx);
     }
 
-    fn show(&mut self, text: &str, has_undo: bool, ctx: &Context) {
+    fn show(&mut self, text: &str, undo: Option<Revision>, ctx: &Context) {
         let until = ctx.input(|input| input.time) + STAYS;
-        self.shown = Some(Toast { text: text.to_owned(), has_undo, until });
+        self.shown = Some(Toast { text: text.to_owned(), undo, until });
         ctx.request_repaint();
     }
 
-    pub(super) fn ui(&mut self, ctx: &Context, actions: &mut Vec<Action>) {
+    pub(super) fn ui(&mut self, ctx: &Context, revision: Revision, actions: &mut Vec<Action>) {
         let Some(toast) = &self.shown else { return };
         let left = toast.until - ctx.input(|input| input.time);
-        if left <= 0.0 {
+        // After another change, Undo would take back that one.
+        let is_overtaken = toast.undo.is_some_and(|undo| undo != revision);
+        if left <= 0.0 || is_overtaken {
             self.shown = None;
             return;
         }
@@ -60,7 +64,7 @@ impl Toasts {
                         ui.horizontal(|ui| {
                             let text = egui::RichText::new(&toast.text).color(palette.panel);
                             ui.label(text);
-                            if toast.has_undo {
+                            if toast.undo.is_some() {
                                 let undo = egui::RichText::new("Undo").font(theme::body_bold()).color(palette.panel);
                                 if ui.add(egui::Button::new(undo).fill(palette.text)).clicked() {
                                     actions.push(Action::Run(Command::Undo));

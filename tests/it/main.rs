@@ -14,5 +14,7 @@ mod seeding;
 mod store;
 mod support;
 #[cfg(feature = "gui")]
+mod ui;
+#[cfg(feature = "gui")]
 mod ui_gallery;
 mod usual;

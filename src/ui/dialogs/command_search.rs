@@ -27,7 +27,8 @@ impl CommandSearch {
         });
         let field =
             ui.add(TextEdit::singleline(&mut self.query).hint_text("Search commands").desired_width(f32::INFINITY));
-        if !self.was_drawn {
+        // Enter takes the keyboard away from a field; if nothing can be run, typing goes on.
+        if !self.was_drawn || field.lost_focus() {
             field.request_focus();
             self.was_drawn = true;
         }
@@ -60,13 +61,18 @@ impl CommandSearch {
     }
 }
 
+/// The commands that have all words of the query: in the name before those that have them only in the explanation.
 fn found(query: &str) -> Vec<Command> {
+    /// Worse than any rank of a name.
+    const ONLY_EXPLAINED: u32 = 1000;
     let query = fold(query);
     let mut found: Vec<(u32, Command)> = Command::all()
         .filter(|command| *command != Command::Search)
         .filter_map(|command| {
-            let text = fold(&format!("{} {}", command.label(), command.explanation()));
-            Some((rank(&query, &text)?, command))
+            let (label, explanation) = (fold(command.label()), fold(command.explanation()));
+            let by_name = rank(&query, &label);
+            let by_all = || Some(ONLY_EXPLAINED + rank(&query, &format!("{label} {explanation}"))?);
+            Some((by_name.or_else(by_all)?, command))
         })
         .collect();
     found.sort_by_key(|(rank, _)| *rank);
@@ -76,12 +82,13 @@ fn found(query: &str) -> Vec<Command> {
 fn command_ui(ui: &mut Ui, command: Command, is_chosen: bool, follows: bool, reason: Option<&str>) -> bool {
     let palette = Palette::of(ui);
     let keys = command.keys().first().map(|keys| ui.ctx().format_shortcut(keys)).unwrap_or_default();
+    let at_the_right = reason.map_or(keys, str::to_owned);
     let mut label = egui::RichText::new(command.label());
     if reason.is_some() {
         label = label.color(palette.quiet);
     }
     let button = egui::Button::new(label)
-        .shortcut_text(theme::caption(ui, keys))
+        .shortcut_text(theme::caption(ui, at_the_right))
         .selected(is_chosen)
         .frame_when_inactive(is_chosen)
         .min_size(egui::vec2(ui.available_width(), space::TARGET + 4.0));
@@ -100,6 +107,10 @@ mod tests {
     fn a_word_of_the_name_finds_a_command() {
         assert_eq!(found("pin this").first(), Some(&Command::Pin));
         assert_eq!(found("dark").first(), Some(&Command::ThemeDark));
+        assert_eq!(found("dark colours").first(), Some(&Command::ThemeDark));
+        for command in Command::all().filter(|command| *command != Command::Search) {
+            assert_eq!(found(command.label()).first(), Some(&command), "by its whole name");
+        }
         assert!(found("zzz").is_empty());
         assert!(found("").len() > 20);
     }

@@ -2,7 +2,7 @@
 
 use egui::{Button, FontSelection, Frame, Id, RichText, TextEdit, Ui};
 
-use super::lines::parse_quantity;
+use super::lines::{parse_quantity, text_left};
 use crate::document::Edit;
 use crate::number::{DecimalSign, grams, typed};
 use crate::recipe::{CocoaButter, Kind, MassUnit, Use};
@@ -55,13 +55,12 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         .frame(Frame::NONE)
         .hint_text(RichText::new(text::UNNAMED).font(theme::heading()))
         .desired_width(f32::INFINITY);
-    let response = ui.add(field).on_hover_text("Name of the recipe; click to change it");
+    let response = ui.add(field).accessible_name("name of the recipe");
+    let response = response.on_hover_text("Name of the recipe; click to change it");
     if response.changed() {
         actions.push(Action::Edit(Edit::SetName(name)));
     }
-    if response.lost_focus() {
-        actions.push(Action::EndGesture);
-    }
+    text_left(ui, &response, actions);
     let note = &scene.document.recipe.note;
     if !note.is_empty() {
         response.on_hover_text(note);

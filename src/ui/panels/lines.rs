@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Align, Button, CursorIcon, Id, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui};
+use egui::{Align, Button, CursorIcon, Id, Key, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 use super::shelf::summary;
@@ -80,13 +80,13 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
         }
         table = table.column(Column::exact(LOCK));
         let columns = Columns { has_pin, has_note };
-        let mut moved = None;
+        let mut outcome = Outcome::default();
         table.header(space::TARGET, |mut row| columns.heads_ui(&mut row)).body(|mut body| {
             for (place, line) in lines.iter().enumerate() {
                 body.row(space::ROW, |mut row| {
                     row.set_selected(view.selected == Some(line.id));
                     row.set_hovered(view.is_line_lit(scene, line.id));
-                    columns.line_ui(&mut row, scene, view, line, place, &mut moved, actions);
+                    columns.line_ui(&mut row, scene, view, line, place, &mut outcome, actions);
                     let response = row.response();
                     if response.contains_pointer() {
                         view.point_at(Pointed::Line(line.id));
@@ -98,8 +98,12 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             }
             body.row(space::ROW, |mut row| columns.sum_ui(&mut row, scene, view));
         });
-        if let Some((line, by)) = moved {
+        if let Some((line, by)) = outcome.moved {
             move_line(scene, line, by, actions);
+        }
+        // Outside the table: inside it, the request would not reach the area that scrolls.
+        if let Some(rect) = outcome.reached {
+            ui.scroll_to_rect(rect, None);
         }
     });
     let add = Button::new(theme::strong("+  add an ingredient").color(palette.accent)).frame(false);
@@ -113,6 +117,15 @@ fn move_line(scene: &Scene<'_>, line: LineId, by: i32, actions: &mut Vec<Action>
     let Some(place) = lines.iter().position(|other| other.id == line) else { return };
     let to = place.saturating_add_signed(isize::try_from(by).unwrap_or(0)).min(lines.len().saturating_sub(1));
     actions.push(Action::Edit(Edit::MoveLine { line, to }));
+}
+
+/// What came of the rows, once all of them are drawn.
+#[derive(Default)]
+struct Outcome {
+    /// A line that was dragged, and by how many places.
+    moved: Option<(LineId, i32)>,
+    /// What the keyboard has just reached: it has to be seen.
+    reached: Option<egui::Rect>,
 }
 
 /// Which of the columns that come and go are there.
@@ -160,16 +173,23 @@ impl Columns {
         view: &mut View,
         line: &Line,
         place: usize,
-        moved: &mut Option<(LineId, i32)>,
+        outcome: &mut Outcome,
         actions: &mut Vec<Action>,
     ) {
         row.col(|ui| {
-            if let Some(by) = handle_ui(ui, line) {
-                *moved = Some((line.id, by));
+            if let Some(by) = handle_ui(ui, line, actions) {
+                outcome.moved = Some((line.id, by));
             }
         });
-        row.col(|ui| name_ui(ui, view, line, actions));
-        row.col(|ui| amount_ui(ui, scene, view, line, place, actions));
+        row.col(|ui| {
+            // Where there is no room for notes, the one that is asked for takes the place of the name.
+            if !self.has_note && is_note_edited(ui, view, line.id) {
+                note_ui(ui, view, line, outcome, actions);
+            } else {
+                name_ui(ui, view, line, self.has_note, actions);
+            }
+        });
+        row.col(|ui| amount_ui(ui, scene, view, (place, line), outcome, actions));
         row.col(|ui| unit_ui(ui, line, actions));
         if self.has_pin {
             row.col(|ui| pinned_ui(ui, scene, view, line));
@@ -178,7 +198,7 @@ impl Columns {
         if self.has_note {
             row.col(|ui| {
                 ui.add_space(NOTE_MARGIN);
-                note_ui(ui, view, line, actions);
+                note_ui(ui, view, line, outcome, actions);
             });
         }
         let is_near = view.selected == Some(line.id) || view.pointed == Some(Pointed::Line(line.id));
@@ -218,13 +238,14 @@ impl Columns {
 }
 
 /// Dots to take a line by; gives back by how many places it was moved.
-fn handle_ui(ui: &mut Ui, line: &Line) -> Option<i32> {
+fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> Option<i32> {
     let (rect, response) = ui.allocate_exact_size(egui::vec2(HANDLE, space::TARGET), Sense::click_and_drag());
     let response = response
         .on_hover_cursor(CursorIcon::Grab)
         .on_hover_text("Drag to another place, or Alt+↑ and Alt+↓; right click for more");
     response
         .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, format!("{}, move", line.ingredient.name)));
+    line_menu(&response, line, actions);
     let palette = Palette::of(ui);
     let colour = if response.hovered() || response.dragged() { palette.text } else { palette.mark };
     for x in [-3.0, 3.0] {
@@ -254,11 +275,23 @@ fn places_moved(distance: f32) -> i32 {
     (distance / space::ROW).round() as i32
 }
 
-fn name_ui(ui: &mut Ui, view: &View, line: &Line, actions: &mut Vec<Action>) {
+fn name_ui(ui: &mut Ui, view: &View, line: &Line, has_note: bool, actions: &mut Vec<Action>) {
     let name = RichText::new(&line.ingredient.name).font(theme::table());
     let label = ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).sense(Sense::click()));
-    let label = label.on_hover_text(summary(&line.ingredient, view.sign));
-    label.context_menu(|ui| {
+    let mut hover = summary(&line.ingredient, view.sign);
+    if !has_note && !line.note.is_empty() {
+        hover = format!("Note: {}\n\n{hover}", line.note);
+    }
+    let label = label.on_hover_text(hover);
+    line_menu(&label, line, actions);
+    if label.clicked() {
+        actions.push(Action::Select(Some(line.id)));
+    }
+}
+
+/// What can be done with a line, at a right click.
+fn line_menu(response: &egui::Response, line: &Line, actions: &mut Vec<Action>) {
+    response.context_menu(|ui| {
         if ui.button("Remove line").clicked() {
             actions.push(Action::Edit(Edit::RemoveLine(line.id)));
             ui.close();
@@ -268,13 +301,21 @@ fn name_ui(ui: &mut Ui, view: &View, line: &Line, actions: &mut Vec<Action>) {
             actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));
             ui.close();
         }
+        if ui.button("Change note").clicked() {
+            actions.extend([Action::Select(Some(line.id)), Action::Focus(Focus::Note(line.id))]);
+            ui.close();
+        }
     });
-    if label.clicked() {
-        actions.push(Action::Select(Some(line.id)));
-    }
 }
 
-fn amount_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, line: &Line, place: usize, actions: &mut Vec<Action>) {
+fn amount_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    (place, line): (usize, &Line),
+    outcome: &mut Outcome,
+    actions: &mut Vec<Action>,
+) {
     let shown = typed(line.amount.value(), view.sign);
     let name = format!("{}, amount", line.ingredient.name);
     if line.is_locked {
@@ -295,6 +336,7 @@ fn amount_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, line: &Line, place
     let output = NumberCell::new(id, &name, &shown, &parse).width(AMOUNT - 2.0).ui(ui);
     if output.response.gained_focus() {
         actions.push(Action::Select(Some(line.id)));
+        outcome.reached = Some(output.response.rect);
     }
     let set = |amount| Action::Edit(Edit::SetAmount { line: line.id, amount });
     match output.event {
@@ -303,11 +345,12 @@ fn amount_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, line: &Line, place
         NumberEvent::Committed(amount) => actions.extend([set(amount), Action::EndGesture]),
         NumberEvent::Cancelled => actions.push(Action::CancelGesture),
     }
-    let lines = &scene.document.recipe.lines;
+    let (before, after) = scene.document.recipe.lines.split_at(place);
+    // A locked amount is no cell: pass over it.
     let next = match output.leave {
         None => return,
-        Some(Leave::Down) => lines.get(place + 1),
-        Some(Leave::Up) => place.checked_sub(1).and_then(|before| lines.get(before)),
+        Some(Leave::Down) => after.iter().skip(1).find(|line| !line.is_locked),
+        Some(Leave::Up) => before.iter().rev().find(|line| !line.is_locked),
     };
     if let Some(next) = next {
         actions.push(Action::Focus(Focus::Amount(next.id)));
@@ -329,7 +372,8 @@ fn unit_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
             }
         }
     });
-    response.on_hover_text("Unit of this line; the mass stays the same");
+    let name = format!("{}, unit {}", line.ingredient.name, line.amount.unit().symbol());
+    response.accessible_name(name).on_hover_text("Unit of this line; the mass stays the same");
 }
 
 fn pinned_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
@@ -358,7 +402,11 @@ fn percent_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
         .on_hover_text("Share of all that is weighed, by mass");
 }
 
-fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, actions: &mut Vec<Action>) {
+fn is_note_edited(ui: &Ui, view: &View, line: LineId) -> bool {
+    view.focus == Some(Focus::Note(line)) || ui.memory(|memory| memory.has_focus(note_id(line)))
+}
+
+fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, outcome: &mut Outcome, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     let id = note_id(line.id);
     let mut note = line.note.clone();
@@ -379,11 +427,24 @@ fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, actions: &mut Vec<Action>)
         view.focus = None;
         response.request_focus();
     }
+    if response.gained_focus() {
+        actions.push(Action::Select(Some(line.id)));
+        outcome.reached = Some(response.rect);
+    }
     if response.changed() {
         actions.push(Action::Edit(Edit::SetLineNote { line: line.id, note }));
     }
+    text_left(ui, &response, actions);
+}
+
+/// After a text of the recipe was drawn: its change is a step when it is left, and none if it is left by Esc.
+pub(super) fn text_left(ui: &Ui, response: &egui::Response, actions: &mut Vec<Action>) {
+    if response.gained_focus() {
+        number_cell::forget_typing(ui.ctx(), response.id);
+    }
     if response.lost_focus() {
-        actions.push(Action::EndGesture);
+        let is_taken_back = ui.input(|input| input.key_pressed(Key::Escape));
+        actions.push(if is_taken_back { Action::CancelGesture } else { Action::EndGesture });
     }
 }
 

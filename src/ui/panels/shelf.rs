@@ -50,6 +50,12 @@ impl Shelf {
         self.folder.as_deref()
     }
 
+    /// Whether the folder is being read.
+    #[must_use]
+    pub fn is_listing(&self) -> bool {
+        self.listing.is_some()
+    }
+
     /// Looks into another folder.
     pub fn look_in(&mut self, folder: &Path) {
         let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
@@ -148,10 +154,16 @@ impl Shelf {
     }
 }
 
+/// The field of the search.
+#[must_use]
+pub fn search_id() -> egui::Id {
+    egui::Id::unique("search")
+}
+
 /// The search field. Gives back the ingredients that it finds.
 fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc<Ingredient>> {
     let library = Library::built_in();
-    let id = egui::Id::unique("search");
+    let id = search_id();
     let has_focus = ui.memory(|memory| memory.has_focus(id));
     let mut found: Vec<Arc<Ingredient>> = library.search(&view.search).into_iter().cloned().collect();
     if has_focus {
@@ -165,7 +177,12 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
         .background_color(palette.well)
         .margin(Margin::symmetric(8, 6))
         .desired_width(f32::INFINITY);
-    let response = ui.add(field);
+    let response = ui.add(field).accessible_name(text::SEARCH_HINT);
+    if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
+        view.search.clear();
+        view.search_place = 0;
+        found = library.search("").into_iter().cloned().collect();
+    }
     if view.focus == Some(Focus::Search) {
         view.focus = None;
         response.request_focus();

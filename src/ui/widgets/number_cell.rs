@@ -387,8 +387,8 @@ fn select_all(ctx: &Context, id: Id, text: &str) {
     state.store(ctx, id);
 }
 
-/// The undo of a text field would bring back what was committed or cancelled.
-fn forget_typing(ctx: &Context, id: Id) {
+/// Forgets the undo of a text field: it would bring back what was committed or cancelled, or what another recipe had.
+pub fn forget_typing(ctx: &Context, id: Id) {
     if let Some(mut state) = TextEditState::load(ctx, id) {
         state.clear_undoer();
         state.store(ctx, id);

@@ -1,0 +1,109 @@
+//! Dialogs have the keyboard to themselves and give it back.
+
+use egui::{Key, Modifiers};
+use nibwright::recipe::CocoaButter;
+
+use super::*;
+
+#[test]
+fn nothing_is_typed_behind_a_dialog() {
+    let mut window = first_start();
+    window.press(Key::F2);
+    for key in [Key::F1, Key::K] {
+        window.press_with(if key == Key::K { CTRL } else { Modifiers::NONE }, key);
+        window.type_text("9");
+        window.press(Key::ArrowUp);
+        window.press_with(CTRL, Key::Delete);
+        assert_eq!(window.amount(COUVERTURE), 400.0);
+        assert_eq!(window.recipe().lines.len(), 5);
+        window.press(Key::Escape);
+        assert!(window.state().is_saved());
+    }
+}
+
+#[test]
+fn an_amount_that_is_being_typed_is_kept_when_a_dialog_opens() {
+    let mut window = first_start();
+    window.type_amount(CREAM, "240");
+    window.press(Key::F1);
+    window.press(Key::Escape);
+    assert_eq!((window.amount(CREAM), window.cell(CREAM).as_str()), (240.0, "240"));
+    window.press_with(CTRL, Key::Z);
+    assert_eq!(window.amount(CREAM), 200.0);
+}
+
+#[test]
+fn a_command_that_cannot_be_run_says_why_and_the_search_stays() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::K);
+    window.type_text("unpin");
+    window.press(Key::Enter);
+    assert!(window.has_text("Nothing is pinned"));
+    // The keyboard is still in the search.
+    window.press_with(CTRL, Key::A);
+    window.type_text("pin this");
+    window.press(Key::Enter);
+    assert!(window.figure("cocoa butter").contains(" pinned "));
+}
+
+#[test]
+fn arrows_choose_among_the_commands() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::K);
+    window.type_text("colours");
+    window.press(Key::ArrowDown);
+    window.press(Key::ArrowDown);
+    window.press(Key::Enter);
+    assert!(window.query_by_label("Search commands").is_none(), "one of them was run");
+    assert_eq!(window.ctx.theme(), egui::Theme::Dark);
+}
+
+#[test]
+fn the_page_about_the_program_names_cautions_and_licences() {
+    let mut window = first_start();
+    window.command("about");
+    assert!(window.has_text("They advise; they do not decide") && window.has_text("MIT licence"));
+    window.press(Key::Escape);
+    assert!(!window.has_text("They advise; they do not decide"));
+}
+
+#[test]
+fn an_own_analysis_of_the_cocoa_butter_is_taken() {
+    let mut window = first_start();
+    let before = {
+        window.show(Key::Num3);
+        window.figure("solid at 20.0 °C")
+    };
+    window.click("West African");
+    window.click("own analysis…");
+    window.get_by_label("POP").click();
+    window.run();
+    window.press_with(CTRL, Key::A);
+    window.type_text("x");
+    assert!(window.has_text("POP: "), "what is wrong is said");
+    window.click("Use it");
+    assert_eq!(window.recipe().cocoa_butter, CocoaButter::WestAfrican, "it is not taken as it is");
+    window.get_by_label("POP").click();
+    window.run();
+    window.press_with(CTRL, Key::A);
+    window.type_text("60,5");
+    window.click("Use it");
+    assert!(matches!(window.recipe().cocoa_butter, CocoaButter::Own(own) if own.pop == 60.5));
+    assert_ne!(window.figure("solid at 20.0 °C"), before);
+    window.press_with(CTRL, Key::Z);
+    assert_eq!(window.recipe().cocoa_butter, CocoaButter::WestAfrican);
+}
+
+#[test]
+fn kind_and_use_are_chosen_from_menus() {
+    let mut window = first_start();
+    window.click("cutting");
+    window.click("whipping");
+    assert_eq!(window.recipe().intended_use, Some(nibwright::recipe::Use::Whipped));
+    window.click("ganache");
+    window.click("mousse base");
+    assert_eq!(window.recipe().kind, nibwright::recipe::Kind::MousseBase);
+    window.press_with(CTRL, Key::Z);
+    window.press_with(CTRL, Key::Z);
+    assert!(window.state().is_saved());
+}

@@ -1,0 +1,130 @@
+//! The lines of the sheet by pointer: chosen, moved, locked, removed.
+
+use egui::{Key, pos2, vec2};
+use nibwright::recipe::MassUnit;
+
+use super::*;
+
+/// Drags the handle of a line by this many rows.
+fn drag(window: &mut Window, ingredient: &str, rows: f32) {
+    let from = window.get_by_label(&format!("{ingredient}, move")).rect().center();
+    let to = from + vec2(0.0, rows * nibwright::ui::theme::space::ROW);
+    window.hover_at(from);
+    window.drag_at(from);
+    window.run();
+    // Slowly, as a hand does.
+    for part in 1..=8_u8 {
+        window.hover_at(from + (to - from) * (f32::from(part) / 8.0));
+    }
+    window.run();
+    window.drop_at(to);
+    window.run();
+}
+
+#[test]
+fn a_line_is_dragged_to_another_place() {
+    let mut window = first_start();
+    let before: Vec<String> = window.ingredients().into_iter().map(str::to_owned).collect();
+    drag(&mut window, COUVERTURE, 2.0);
+    assert_eq!(window.ingredients()[..3], [CREAM, BUTTER, COUVERTURE]);
+    drag(&mut window, COUVERTURE, -2.0);
+    assert_eq!(window.ingredients(), before);
+    drag(&mut window, CREAM, 0.3);
+    assert_eq!(window.ingredients(), before, "a little is nothing");
+    drag(&mut window, CREAM, 30.0);
+    assert_eq!(window.ingredients().last(), Some(&CREAM), "beyond the end is the end");
+    drag(&mut window, CREAM, -30.0);
+    assert_eq!(window.ingredients().first(), Some(&CREAM));
+    window.press_with(CTRL, Key::Z);
+    window.press_with(CTRL, Key::Z);
+    assert_eq!(window.ingredients(), before);
+}
+
+#[test]
+fn the_menu_of_a_line_removes_and_locks_it() {
+    let mut window = first_start();
+    for is_handle in [true, false] {
+        if is_handle {
+            window.get_by_label("Cream, 35 % fat, move").click_secondary();
+        } else {
+            window.line_name(CREAM).click_secondary();
+        }
+        window.run();
+        window.click("Lock amount");
+        assert!(window.line(CREAM).is_locked);
+        window.press_with(CTRL, Key::Z);
+    }
+    window.line_name(CREAM).click_secondary();
+    window.run();
+    window.click("Remove line");
+    assert!(!window.ingredients().contains(&CREAM));
+    window.click("Undo");
+    assert!(window.ingredients().contains(&CREAM));
+    assert!(window.state().is_saved());
+}
+
+#[test]
+fn the_unit_of_a_line_changes_and_its_mass_stays() {
+    let mut window = first_start();
+    let grams = window.line(CREAM).amount.grams();
+    window.click("Cream, 35 % fat, unit g");
+    window.click("kg");
+    assert_eq!(window.line(CREAM).amount.unit(), MassUnit::Kilogram);
+    assert_eq!(window.line(CREAM).amount.grams(), grams);
+    assert_eq!(window.cell(CREAM), "0.2");
+}
+
+#[test]
+fn a_locked_amount_cannot_be_edited_until_it_is_unlocked() {
+    let mut window = first_start();
+    window.click("Cream, 35 % fat, lock");
+    assert!(window.line(CREAM).is_locked);
+    assert!(window.query_by_label("Cream, 35 % fat, amount").is_none(), "there is nothing to type into");
+    // Scaling keeps the recipe, so it moves locked lines too.
+    window.click("batch, grams");
+    window.type_text("1370");
+    window.press(Key::Enter);
+    assert_eq!(window.amount(CREAM), 400.0);
+    window.click("Cream, 35 % fat, unlock");
+    window.type_amount(CREAM, "210");
+    window.press(Key::Enter);
+    assert_eq!(window.amount(CREAM), 210.0);
+}
+
+#[test]
+fn an_amount_that_is_locked_while_it_is_typed_keeps_what_was_typed() {
+    let mut window = first_start();
+    window.type_amount(CREAM, "240");
+    window.press_with(CTRL, Key::L);
+    assert!(window.line(CREAM).is_locked);
+    assert_eq!(window.amount(CREAM), 240.0);
+    window.press_with(CTRL, Key::Z);
+    assert!(!window.line(CREAM).is_locked);
+    assert_eq!(window.cell(CREAM), "240");
+    window.press_with(CTRL, Key::Z);
+    assert_eq!(window.amount(CREAM), 200.0);
+}
+
+#[test]
+fn pointing_at_a_line_and_at_a_figure_lights_up_what_belongs_to_it() {
+    let mut window = first_start();
+    let bar = window.get_by_label("batch, grams").rect();
+    window.hover_at(pos2(bar.right() + 1.0, bar.bottom() + 200.0));
+    window.run();
+    window.get_by_label("Cream, 35 % fat, amount").hover();
+    window.run();
+    let cream = window.line(CREAM).id;
+    assert_eq!(window.state().view().pointed, Some(nibwright::ui::view::Pointed::Line(cream)));
+    window.remove_cursor();
+    window.run();
+    assert_eq!(window.state().view().pointed, None);
+}
+
+#[test]
+fn a_click_into_a_note_chooses_its_line() {
+    let mut window = wide();
+    window.click("Butter, unsalted, 82 % fat, note");
+    assert_eq!(window.state().view().selected, Some(window.line(BUTTER).id));
+    window.press_with(CTRL, Key::L);
+    assert!(window.line(BUTTER).is_locked);
+}

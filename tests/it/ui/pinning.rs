@@ -1,0 +1,70 @@
+//! A pinned state stays behind figures and lines, to compare with.
+
+use egui::Key;
+
+use super::*;
+
+#[test]
+fn both_figures_are_seen_until_the_pin_is_taken_away() {
+    let mut window = first_start();
+    let before = window.figure("cocoa butter");
+    let percent = before.split(" %").next().expect("a figure").to_owned();
+    window.press_with(CTRL, Key::P);
+    assert!(window.figure("cocoa butter").ends_with(&format!("pinned {percent} %")));
+    window.type_amount(CREAM, "240");
+    window.press(Key::Enter);
+    let after = window.figure("cocoa butter");
+    assert!(after.ends_with(&format!("pinned {percent} %")), "{after}");
+    assert!(!after.starts_with(&percent), "{after}");
+    for (reading, caption) in
+        [(Key::Num2, "dispersed share, hot"), (Key::Num2, "fat to water, by mass"), (Key::Num3, "solid at 20.0 °C")]
+    {
+        window.show(reading);
+        assert!(window.figure(caption).contains(" pinned "), "{}", window.figure(caption));
+    }
+    window.show(Key::Num1);
+    window.press_with(CTRL_SHIFT, Key::P);
+    assert!(!window.texts().iter().any(|text| text.contains(" pinned ")));
+    assert_eq!(window.amount(CREAM), 240.0, "the recipe stays as it is");
+    window.press_with(CTRL_SHIFT, Key::P);
+    assert!(window.has_text("Nothing is pinned"));
+}
+
+#[test]
+fn the_column_of_the_pin_shows_what_lines_weighed() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::P);
+    window.type_amount(CREAM, "240");
+    window.press(Key::Enter);
+    assert!(window.texts().iter().any(|text| text == "200"), "the pinned amount of cream");
+    assert!(window.texts().iter().any(|text| text == "685"), "the pinned sum");
+    assert!(window.texts().iter().any(|text| text == "725"), "the sum now");
+}
+
+#[test]
+fn the_pin_outlives_undo_and_goes_with_its_recipe() {
+    let mut window = first_start();
+    window.type_amount(CREAM, "240");
+    window.press(Key::Enter);
+    window.press_with(CTRL, Key::P);
+    window.press_with(CTRL, Key::Z);
+    assert!(window.figure("cocoa butter").contains(" pinned "));
+    window.press_with(CTRL, Key::N);
+    assert_eq!(window.recipe().lines.len(), 0);
+    assert!(!window.texts().iter().any(|text| text.contains(" pinned ")));
+}
+
+#[test]
+fn pinned_figures_follow_the_thermometer() {
+    let mut window = first_start();
+    window.show(Key::Num3);
+    window.press_with(CTRL, Key::P);
+    let pinned =
+        |window: &Window, caption: &str| window.figure(caption).split_once(" pinned ").expect("a pin").1.to_owned();
+    let cold = pinned(&window, "solid at 20.0 °C");
+    for _ in 0..10 {
+        window.press_with(CTRL, Key::ArrowUp);
+    }
+    let warm = pinned(&window, "solid at 25.0 °C");
+    assert_ne!(cold, warm, "both are shown at the same temperature");
+}
