@@ -3,7 +3,7 @@
 //! * [`Component`] and [`Composition`]: the additive breakdown of 100 g, with unknown parts kept unknown.
 //! * [`Ingredient`]: a composition with its name, source, evidence and the properties that do not add up.
 //! * [`Library`]: the ingredients that come with the program, and the search over them.
-//! * [`file`]: the form in which an ingredient stands in `assets/` and in a recipe file.
+//! * [`mod@file`]: the form in which an ingredient stands in `assets/` and in a recipe file.
 //!
 //! This module reads no files: the built-in library is part of the program, everything else arrives as text.
 

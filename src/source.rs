@@ -22,6 +22,17 @@ impl Evidence {
     /// All kinds, best founded first.
     pub const ALL: [Self; 4] = [Self::Dataset, Self::Derived, Self::Supplier, Self::Typical];
 
+    /// Its name in files and in the JSON report.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Dataset => "dataset",
+            Self::Derived => "derived",
+            Self::Supplier => "supplier",
+            Self::Typical => "typical",
+        }
+    }
+
     /// The words for it.
     #[must_use]
     pub fn words(self) -> &'static str {

@@ -104,7 +104,7 @@ impl Emulsion {
 /// V = m/ρ for each; `phi_fat` = V_fat/(V_fat + V_aq); `phi_dispersed` = (V_fat + V_ins)/(V_fat + V_ins + V_aq)
 ///
 /// V in ml, m in g, ρ in g/ml: fat 0.89, cocoa and other particles 1.45, undissolved sucrose 1.587, water phase by
-/// [`water_phase_volume`]. Sucrose dissolves up to its solubility in the water at 40 °C; milk protein counts to the
+/// `water_phase_volume`. Sucrose dissolves up to its solubility in the water at 40 °C; milk protein counts to the
 /// water phase.
 ///
 /// Source: phase-volume arithmetic of emulsions; densities from memory where they say so.

@@ -109,6 +109,8 @@ fn nearest(recipe: &Recipe, make_up: &MakeUp, change_of: impl Fn(&Line) -> Optio
         .collect();
     // The smallest change first; lines that change alike keep the order of the recipe.
     remedies.sort_by(|left, right| left.change.0.abs().total_cmp(&right.change.0.abs()));
+    // Two lines of one ingredient would offer the same words twice.
+    remedies.dedup_by(|later, earlier| later.name == earlier.name);
     remedies.truncate(OFFERED);
     remedies
 }

@@ -105,9 +105,12 @@ pub fn fat_water_map(
     }
     let mut marks = Vec::new();
     if let Some(there) = there {
-        marks.push(Mark { label: "pinned".to_owned(), role: Role::Pinned, at: there, side: Side::RightBelow });
+        // Away from each other, so that both labels can be read.
+        let side = if there[0] <= here[0] { Side::LeftBelow } else { Side::RightBelow };
+        marks.push(Mark { label: "pinned".to_owned(), role: Role::Pinned, at: there, side });
     }
-    marks.push(Mark { label: "this mass".to_owned(), role: Role::Now, at: here, side: Side::RightBelow });
+    let side = if there.is_some_and(|there| there[0] > here[0]) { Side::LeftBelow } else { Side::RightBelow };
+    marks.push(Mark { label: "this mass".to_owned(), role: Role::Now, at: here, side });
     let in_words = format!("{} % water, {} % fat", fixed(here[0], 1, sign), fixed(here[1], 1, sign));
     Some(Figure { x, y, regions, curves, rules: Vec::new(), marks, in_words })
 }

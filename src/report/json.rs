@@ -208,7 +208,7 @@ fn lines<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Vec<Line<'a>> {
             name: &line.ingredient.name,
             grams: line.amount.grams().0,
             percent_of_weighed: (make_up.weighed.0 > 0.0).then(|| brought.share_of(make_up.weighed).to_percent()),
-            evidence: line.ingredient.evidence.words(),
+            evidence: line.ingredient.evidence.key(),
             composition_g: Component::ALL
                 .into_iter()
                 .map(|component| (component.key().to_owned(), number(brought.parts.grams(component).map(|g| g.0))))

@@ -173,7 +173,8 @@ impl Dialogs {
             Dialog::CommandSearch(_) => 520.0,
             _ => WIDTH,
         };
-        let modal = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
+        let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(theme::space::REGION);
+        let modal = Modal::new(Id::unique("dialog")).frame(frame).show(ctx, |ui| {
             ui.set_width(width.min(ui.ctx().content_rect().width() - 80.0));
             match dialog {
                 Dialog::Message { title, text } => message_ui(ui, title, text),

@@ -64,6 +64,9 @@ pub fn readings_ui(
         .exact_size(size)
         .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 20, right: 16, top: 10, bottom: 0 }))
         .show(ui, |ui| {
+            // A child of exactly this size: what is too wide inside must not push the sheet aside.
+            let place = ui.available_rect_before_wrap();
+            let ui = &mut ui.new_child(egui::UiBuilder::new().max_rect(place));
             if shows_all {
                 side_by_side_ui(ui, scene, view, memos, document);
                 return;

@@ -1,6 +1,6 @@
 //! The reading Emulsion: phase volumes hot, the fat–water map, what is usual for the use.
 
-use egui::Ui;
+use egui::{RichText, Ui};
 
 use super::{nothing_ui, pinned};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, JAMMING};
@@ -100,7 +100,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
     }
     scale_ui(ui, sign);
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 16.0;
+        ui.spacing_mut().item_spacing.x = 12.0;
         for (name, _, hue) in parts {
             let percent = fixed(100.0 * share_of(&emulsion, name), 1, sign);
             let label = ui
@@ -108,7 +108,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
                     ui.spacing_mut().item_spacing.x = 6.0;
                     let (rect, _) = ui.allocate_exact_size(egui::vec2(12.0, 12.0), egui::Sense::hover());
                     ui.painter().rect_filled(rect, 3.0, hue.fill());
-                    ui.label(format!("{name} {percent} %"))
+                    ui.label(RichText::new(format!("{name} {percent} %")).font(theme::small()))
                 })
                 .inner;
             explain(&label, &explanations::volume(name));

@@ -1,0 +1,228 @@
+//! Carries actions and commands out.
+
+use std::sync::Arc;
+
+use egui::Context;
+
+use super::{AfterUnsaved, App, THERMOMETER};
+use crate::analysis::ROOM;
+use crate::analysis::finding::Reading;
+use crate::document::Edit;
+use crate::number::DecimalSign;
+use crate::recipe::Quantity;
+use crate::store::Theme;
+use crate::ui::command::Command;
+use crate::ui::dialogs::Dialog;
+use crate::ui::files::Asking;
+use crate::ui::view::{Action, Focus};
+use crate::ui::{clipboard, theme};
+use crate::units::{Celsius, Kelvin};
+
+/// What the thermometer moves by at one press of a key.
+const TEMPERATURE_STEP: Kelvin = Kelvin(0.5);
+
+impl App {
+    pub(super) fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
+        for action in actions {
+            match action {
+                Action::Edit(edit) => self.edit(ctx, edit),
+                Action::EndGesture => self.open.end_gesture(),
+                Action::CancelGesture => self.open.cancel_gesture(),
+                Action::Run(command) => self.run(ctx, command),
+                Action::SetTemperature(celsius) => self.set_temperature(celsius),
+                Action::Show(reading) => self.view.reading = reading,
+                Action::Select(line) => self.view.selected = line,
+                Action::Focus(focus) => self.view.focus = Some(focus),
+                Action::AddIngredient(ingredient) => {
+                    let id = self.document().recipe.unused_line_id();
+                    let at = self.place_after_selected();
+                    self.edit(ctx, Edit::AddLine { at, ingredient, amount: Quantity::default() });
+                    self.view.selected = Some(id);
+                    self.view.focus = Some(Focus::Amount(id));
+                }
+                Action::AskForTriglycerides => self.dialogs.show(Dialog::cocoa_butter(self.open.document())),
+                Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
+            }
+            ctx.request_repaint();
+        }
+    }
+
+    pub(super) fn edit(&mut self, ctx: &Context, edit: Edit) {
+        let is_removal = matches!(edit, Edit::RemoveLine(_));
+        match self.open.apply(edit) {
+            Ok(()) if is_removal => self.toasts.with_undo("Line removed", self.open.revision(), ctx),
+            Ok(()) => {}
+            Err(error) => self.toasts.say(&error.to_string(), ctx),
+        }
+    }
+
+    pub(super) fn run(&mut self, ctx: &Context, command: Command) {
+        if let Some(reason) = self.why_not(command) {
+            self.toasts.say(reason, ctx);
+            return;
+        }
+        match command {
+            Command::New => self.leave_for(ctx, AfterUnsaved::New),
+            Command::Open => self.ask_for_path(ctx, Asking::Open),
+            Command::Save => self.save(ctx),
+            Command::SaveAs => self.ask_where_to_save(ctx),
+            Command::Quit => self.leave_for(ctx, AfterUnsaved::Close),
+            Command::Undo => self.open.undo(),
+            Command::Redo => self.open.redo(),
+            Command::CopyTable => {
+                ctx.copy_text(clipboard::table(&self.document().recipe, self.view.sign));
+                self.toasts.say("Lines copied, ready for a spreadsheet", ctx);
+            }
+            Command::FindIngredient => self.view.focus = Some(Focus::Search),
+            Command::GoToSheet | Command::EditAmount => self.go_to_amount(ctx),
+            Command::EditNote => self.view.focus = self.selected_or_first().map(Focus::Note),
+            Command::RemoveLine => self.remove_selected(ctx),
+            Command::MoveUp => self.move_selected(ctx, |place| place.saturating_sub(1)),
+            Command::MoveDown => self.move_selected(ctx, |place| place + 1),
+            Command::ToggleLock => self.toggle_lock(ctx),
+            Command::Pin => {
+                self.pin = Some(Arc::clone(self.open.document()));
+                self.toasts.say("Pinned: the present state stays behind plots and figures", ctx);
+            }
+            Command::Unpin => self.pin = None,
+            Command::ShowMakeUp => self.view.reading = Reading::MakeUp,
+            Command::ShowEmulsion => self.view.reading = Reading::Emulsion,
+            Command::ShowFatCrystals => self.view.reading = Reading::FatCrystals,
+            Command::Warmer => self.set_temperature(self.view.at + TEMPERATURE_STEP),
+            Command::Cooler => self.set_temperature(self.view.at - TEMPERATURE_STEP),
+            Command::RoomTemperature => self.set_temperature(ROOM),
+            Command::ThemeSystem => self.choose_theme(ctx, Theme::System),
+            Command::ThemeLight => self.choose_theme(ctx, Theme::Light),
+            Command::ThemeDark => self.choose_theme(ctx, Theme::Dark),
+            Command::SwitchDecimalSign => self.switch_decimal_sign(ctx),
+            Command::ZoomIn => egui::gui_zoom::zoom_in(ctx),
+            Command::ZoomOut => egui::gui_zoom::zoom_out(ctx),
+            Command::ZoomReset => ctx.set_zoom_factor(1.0),
+            Command::Search => self.dialogs.show(Dialog::command_search()),
+            Command::ShowKeys => self.dialogs.show(Dialog::Keys),
+            Command::About => self.dialogs.show(Dialog::About),
+        }
+    }
+
+    /// Why a command cannot be carried out now; `None` if it can.
+    #[must_use]
+    pub fn why_not(&self, command: Command) -> Option<&'static str> {
+        match command {
+            Command::Undo if self.open.undo_label().is_none() => Some("Nothing to undo"),
+            Command::Redo if self.open.redo_label().is_none() => Some("Nothing to redo"),
+            Command::EditAmount
+            | Command::EditNote
+            | Command::RemoveLine
+            | Command::MoveUp
+            | Command::MoveDown
+            | Command::ToggleLock
+            | Command::CopyTable
+                if self.document().recipe.lines.is_empty() =>
+            {
+                Some("The recipe has no lines yet")
+            }
+            Command::Unpin if self.pin.is_none() => Some("Nothing is pinned"),
+            _ => None,
+        }
+    }
+
+    /// The name of a command as it stands now: "Undo change amount".
+    #[must_use]
+    pub fn label_of(&self, command: Command) -> String {
+        let step = match command {
+            Command::Undo => self.open.undo_label(),
+            Command::Redo => self.open.redo_label(),
+            _ => None,
+        };
+        step.map_or_else(|| command.label().to_owned(), |step| format!("{} {step}", command.label()))
+    }
+
+    pub(super) fn set_temperature(&mut self, celsius: Celsius) {
+        self.view.at = celsius.max(THERMOMETER.0).min(THERMOMETER.1);
+    }
+
+    pub(super) fn selected_or_first(&self) -> Option<crate::recipe::LineId> {
+        let recipe = &self.document().recipe;
+        self.view
+            .selected
+            .filter(|&line| recipe.line(line).is_some())
+            .or_else(|| recipe.lines.first().map(|line| line.id))
+    }
+
+    pub(super) fn place_of_selected(&self) -> Option<usize> {
+        let selected = self.view.selected?;
+        self.document().recipe.lines.iter().position(|line| line.id == selected)
+    }
+
+    pub(super) fn place_after_selected(&self) -> usize {
+        self.place_of_selected().map_or(self.document().recipe.lines.len(), |place| place + 1)
+    }
+
+    pub(super) fn remove_selected(&mut self, ctx: &Context) {
+        let Some(line) = self.selected_or_first() else { return };
+        let lines = &self.document().recipe.lines;
+        let place = lines.iter().position(|other| other.id == line).unwrap_or(0);
+        let next = lines.get(place + 1).or_else(|| place.checked_sub(1).and_then(|before| lines.get(before)));
+        let next = next.map(|line| line.id);
+        self.edit(ctx, Edit::RemoveLine(line));
+        self.view.selected = next;
+    }
+
+    pub(super) fn move_selected(&mut self, ctx: &Context, to: impl Fn(usize) -> usize) {
+        let (Some(line), Some(place)) = (self.view.selected, self.place_of_selected()) else {
+            self.toasts.say("Choose a line first", ctx);
+            return;
+        };
+        self.edit(ctx, Edit::MoveLine { line, to: to(place) });
+    }
+
+    pub(super) fn go_to_amount(&mut self, ctx: &Context) {
+        let Some(id) = self.selected_or_first() else { return };
+        if self.document().recipe.line(id).is_some_and(|line| line.is_locked) {
+            self.toasts.say("This amount is locked; unlock the line to change it", ctx);
+        }
+        self.view.focus = Some(Focus::Amount(id));
+    }
+
+    pub(super) fn toggle_lock(&mut self, ctx: &Context) {
+        let Some(id) = self.selected_or_first() else { return };
+        let Some(is_locked) = self.document().recipe.line(id).map(|line| line.is_locked) else { return };
+        self.edit(ctx, Edit::SetLock { line: id, is_locked: !is_locked });
+    }
+
+    pub(super) fn switch_decimal_sign(&mut self, ctx: &Context) {
+        let (sign, words) = match self.view.sign {
+            DecimalSign::Point => (DecimalSign::Comma, "Numbers are shown with a decimal comma; both are understood"),
+            DecimalSign::Comma => (DecimalSign::Point, "Numbers are shown with a decimal point; both are understood"),
+        };
+        self.view.sign = sign;
+        self.settings.decimal_sign = Some(sign.character());
+        self.save_settings();
+        self.toasts.say(words, ctx);
+    }
+
+    pub(super) fn choose_theme(&mut self, ctx: &Context, choice: Theme) {
+        self.settings.theme = choice;
+        self.apply_theme(ctx);
+        self.save_settings();
+    }
+
+    pub(super) fn apply_theme(&self, ctx: &Context) {
+        theme::choose(
+            ctx,
+            match self.settings.theme {
+                Theme::System => theme::ThemeChoice::System,
+                Theme::Light => theme::ThemeChoice::Light,
+                Theme::Dark => theme::ThemeChoice::Dark,
+            },
+        );
+    }
+
+    pub(super) fn save_settings(&self) {
+        if let Some(places) = &self.places
+            && let Err(error) = self.settings.save(places)
+        {
+            log::warn!("settings are not kept: {error}");
+        }
+    }
+}
