@@ -36,7 +36,7 @@ pub struct App {
     path: Option<PathBuf>,
     stamp: Option<FileStamp>,
     analysis: Memo<AnalysisKey, Arc<Analysis>>,
-    pin: Option<Arc<Document>>,
+    pin: Option<Pinned>,
     pin_analysis: Memo<PinKey, Arc<Analysis>>,
     view: View,
     settings: Settings,
@@ -56,8 +56,17 @@ pub struct App {
     may_close: bool,
 }
 
-type AnalysisKey = (u64, Revision, u64);
-type PinKey = (usize, u64);
+type AnalysisKey = (State, u64);
+type PinKey = (State, u64);
+
+/// Which document, and which state of it.
+type State = (u64, Revision);
+
+/// A state that is kept to compare with.
+struct Pinned {
+    document: Arc<Document>,
+    state: State,
+}
 
 /// What waits for an answer to "Save the changes?".
 #[derive(Clone, Debug, PartialEq)]
@@ -136,18 +145,23 @@ impl App {
     /// What it is at the temperature of the thermometer.
     pub fn analysis(&mut self) -> Arc<Analysis> {
         let at = self.view.at;
-        let key = (self.opened, self.open.revision(), at.0.to_bits());
+        let key = (self.state(), at.0.to_bits());
         let recipe = &self.open.document().recipe;
         Arc::clone(self.analysis.get(key, || Arc::new(analyse(recipe, at))))
     }
 
     /// The pinned state with what it is at the temperature of the thermometer.
     pub fn pin(&mut self) -> Option<Pin> {
-        let document = Arc::clone(self.pin.as_ref()?);
+        let Pinned { document, state } = self.pin.as_ref()?;
+        let document = Arc::clone(document);
         let at = self.view.at;
-        let key = (Arc::as_ptr(&document) as usize, at.0.to_bits());
+        let key = (*state, at.0.to_bits());
         let analysis = Arc::clone(self.pin_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
         Some(Pin { document, analysis })
+    }
+
+    fn state(&self) -> State {
+        (self.opened, self.open.revision())
     }
 
     /// Whether everything is saved.
@@ -174,9 +188,10 @@ impl App {
         &self.view
     }
 
-    fn keys(&mut self, ctx: &Context, actions: &mut Vec<Action>) {
+    fn commands_by_keys(&self, ctx: &Context) -> Vec<Command> {
+        let mut commands = Vec::new();
         if self.dialogs.is_open() {
-            return;
+            return commands;
         }
         let is_typing = ctx.text_edit_focused();
         for (keys, command) in Command::by_keys() {
@@ -184,9 +199,10 @@ impl App {
                 continue;
             }
             if ctx.input_mut(|input| input.consume_shortcut(&keys)) {
-                actions.push(Action::Run(command));
+                commands.push(command);
             }
         }
+        commands
     }
 
     /// Whether keys that edit text belong to the focused field: to every text, but to a number only while it is typed.
@@ -232,9 +248,9 @@ impl App {
     /// One frame.
     pub fn show(&mut self, ui: &mut egui::Ui) {
         let ctx = ui.ctx().clone();
-        let before = (self.opened, self.open.revision());
+        let before = self.state();
         let mut actions = Vec::new();
-        self.keys(&ctx, &mut actions);
+        let commands = self.commands_by_keys(&ctx);
         let analysis = self.analysis();
         let pin = self.pin();
         let document = Arc::clone(self.open.document());
@@ -246,14 +262,7 @@ impl App {
         let path = self.path.clone();
         self.shelf.ui(ui, &mut self.view, path.as_deref(), &mut actions);
         panels::thermometer_strip::thermometer_ui(ui, &scene, &self.view, &mut actions);
-        panels::readings::readings_ui(
-            ui,
-            &scene,
-            &mut self.view,
-            &mut self.plots,
-            (self.opened, self.open.revision()),
-            &mut actions,
-        );
+        panels::readings::readings_ui(ui, &scene, &mut self.view, &mut self.plots, before, &mut actions);
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
 
         let mut dialogs = std::mem::take(&mut self.dialogs);
@@ -269,8 +278,10 @@ impl App {
             self.view.pointed = self.view.pointed_now;
             ctx.request_repaint();
         }
+        // Last: what was typed in this frame belongs to what is saved or locked in it.
+        actions.extend(commands.into_iter().map(Action::Run));
         self.carry_out(&ctx, actions);
-        if (self.opened, self.open.revision()) != before {
+        if self.state() != before {
             self.changed_at = Some(ctx.input(|input| input.time));
             // Drawn once more before it is seen: what is typed and all that follows from it stand in the same frame.
             ctx.request_discard("the recipe has changed");

@@ -1,6 +1,6 @@
 //! Draws a [`Figure`] with the plot library, in the colours of the theme.
 
-use egui::{Align2, Color32, Response, RichText, Stroke, Ui, Vec2b, WidgetText};
+use egui::{Align2, Color32, Response, RichText, Sense, Stroke, Ui, Vec2b, WidgetText};
 use egui_plot::{
     AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points,
     Text, VLine,
@@ -22,6 +22,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .default_x_bounds(x.from, x.to)
         .default_y_bounds(y.from, y.to)
         .auto_bounds(Vec2b::FALSE)
+        // Nothing can be done with it, so it is no stop for the Tab key.
+        .sense(Sense::HOVER)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)

@@ -153,6 +153,12 @@ impl View {
         Some(brought_by(&line.parts, &make_up.bowl))
     }
 
+    /// Empties the search.
+    pub fn forget_search(&mut self) {
+        self.search.clear();
+        self.search_place = 0;
+    }
+
     /// Remembers what the pointer is on.
     pub fn point_at(&mut self, pointed: Pointed) {
         self.pointed_now = Some(pointed);

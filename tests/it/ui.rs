@@ -298,11 +298,16 @@ impl Window {
         found.next().unwrap_or_else(|| panic!("{ingredient} is not in the sheet"))
     }
 
+    /// What has the keyboard.
+    fn focus(&self) -> Option<egui_kittest::Node<'_>> {
+        self.root().children_recursive().find(egui_kittest::Node::is_focused)
+    }
+
     /// The name of what has the keyboard.
     fn focused(&self) -> Option<String> {
-        let node = self.root().children_recursive().find(egui_kittest::Node::is_focused)?;
-        let node = node.accesskit_node();
-        node.label().or_else(|| node.data().placeholder().map(str::to_owned))
+        let node = self.focus()?.accesskit_node();
+        // A sentence that can be pressed is its own name.
+        node.label().or_else(|| if node.role() == Role::Label { node.value() } else { None })
     }
 
     /// What the last frame asked of the system.

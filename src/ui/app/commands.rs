@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use egui::Context;
 
-use super::{AfterUnsaved, App, THERMOMETER};
+use super::{AfterUnsaved, App, Pinned, THERMOMETER};
 use crate::analysis::ROOM;
 use crate::analysis::finding::Reading;
 use crate::document::Edit;
@@ -81,7 +81,7 @@ impl App {
             Command::MoveDown => self.move_selected(ctx, |place| place + 1),
             Command::ToggleLock => self.toggle_lock(ctx),
             Command::Pin => {
-                self.pin = Some(Arc::clone(self.open.document()));
+                self.pin = Some(Pinned { document: Arc::clone(self.open.document()), state: self.state() });
                 self.toasts.say("Pinned: the present state stays behind plots and figures", ctx);
             }
             Command::Unpin => self.pin = None,

@@ -57,7 +57,7 @@ impl App {
             return;
         }
         self.changed_at = None;
-        let state = (self.opened, self.open.revision());
+        let state = self.state();
         if self.recovered_revision == Some(state) {
             return;
         }
@@ -73,7 +73,7 @@ impl App {
     /// Whether unsaved work is also kept in a recovery copy.
     #[must_use]
     pub fn has_recovery_copy(&self) -> bool {
-        self.recovered_revision == Some((self.opened, self.open.revision()))
+        self.recovered_revision == Some(self.state())
     }
 }
 

@@ -65,7 +65,8 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
         let mut table = TableBuilder::new(ui)
             .id_salt("lines")
             .vscroll(false)
-            .sense(Sense::click())
+            // Not `click()`: cells and names are no stops for the Tab key, what can be typed or pressed is.
+            .sense(Sense::CLICK)
             .cell_layout(Layout::left_to_right(Align::Center))
             .column(Column::exact(HANDLE))
             .column(Column::remainder().at_least(80.0).clip(true))
@@ -239,7 +240,7 @@ impl Columns {
 
 /// Dots to take a line by; gives back by how many places it was moved.
 fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> Option<i32> {
-    let (rect, response) = ui.allocate_exact_size(egui::vec2(HANDLE, space::TARGET), Sense::click_and_drag());
+    let (rect, response) = ui.allocate_exact_size(egui::vec2(HANDLE, space::TARGET), Sense::CLICK | Sense::DRAG);
     let response = response
         .on_hover_cursor(CursorIcon::Grab)
         .on_hover_text("Drag to another place, or Alt+↑ and Alt+↓; right click for more");
@@ -277,7 +278,7 @@ fn places_moved(distance: f32) -> i32 {
 
 fn name_ui(ui: &mut Ui, view: &View, line: &Line, has_note: bool, actions: &mut Vec<Action>) {
     let name = RichText::new(&line.ingredient.name).font(theme::table());
-    let label = ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).sense(Sense::click()));
+    let label = ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).sense(Sense::CLICK));
     let mut hover = summary(&line.ingredient, view.sign);
     if !has_note && !line.note.is_empty() {
         hover = format!("Note: {}\n\n{hover}", line.note);
@@ -372,6 +373,9 @@ fn unit_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
             }
         }
     });
+    if response.gained_focus() {
+        actions.push(Action::Select(Some(line.id)));
+    }
     let name = format!("{}, unit {}", line.ingredient.name, line.amount.unit().symbol());
     response.accessible_name(name).on_hover_text("Unit of this line; the mass stays the same");
 }
@@ -471,6 +475,9 @@ fn lock_ui(ui: &mut Ui, line: &Line, is_near: bool, actions: &mut Vec<Action>) {
             let name = format!("{}, {}", line.ingredient.name, if line.is_locked { "unlock" } else { "lock" });
             egui::WidgetInfo::selected(egui::Role::Button, true, line.is_locked, name)
         });
+        if response.gained_focus() {
+            actions.push(Action::Select(Some(line.id)));
+        }
         if response.clicked() {
             actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));
         }

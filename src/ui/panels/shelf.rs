@@ -7,7 +7,7 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
 
 use egui::{
-    Button, Event, Frame, Key, Label, Margin, Modifiers, Panel, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui,
+    Button, Frame, Key, Label, Margin, Modifiers, Panel, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui,
 };
 
 use crate::ingredient::search::{fold, rank};
@@ -17,6 +17,7 @@ use crate::store::{self, RecipeEntry};
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, View};
+use crate::ui::widgets::number_cell;
 
 /// Width of the shelf.
 pub const WIDTH: f32 = 224.0;
@@ -165,11 +166,11 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
     let library = Library::built_in();
     let id = search_id();
     let has_focus = ui.memory(|memory| memory.has_focus(id));
-    let mut found: Vec<Arc<Ingredient>> = library.search(&view.search).into_iter().cloned().collect();
+    let find = |text: &str| -> Vec<Arc<Ingredient>> { library.search(text).into_iter().cloned().collect() };
+    let mut found = find(&view.search);
     if has_focus {
-        search_keys(ui, view, &found, actions);
+        search_arrows(ui, view, found.len());
     }
-    let stays = has_focus && found.is_empty();
     let palette = Palette::of(ui);
     let field = TextEdit::singleline(&mut view.search)
         .id(id)
@@ -178,46 +179,44 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
         .margin(Margin::symmetric(8, 6))
         .desired_width(f32::INFINITY);
     let response = ui.add(field).accessible_name(text::SEARCH_HINT);
-    if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
-        view.search.clear();
+    if response.changed() {
         view.search_place = 0;
-        found = library.search("").into_iter().cloned().collect();
+        found = find(&view.search);
+    }
+    // After the field: a frame may bring the last letters together with Enter.
+    if response.lost_focus() {
+        let pressed = |key| ui.input(|input| input.key_pressed(key));
+        if pressed(Key::Escape) {
+            view.forget_search();
+            found = find("");
+        } else if has_focus && pressed(Key::Enter) {
+            match found.get(view.search_place).filter(|_| !view.search.is_empty()) {
+                Some(ingredient) => {
+                    actions.push(Action::AddIngredient(Arc::clone(ingredient)));
+                    view.forget_search();
+                }
+                // What was typed waits for a correction.
+                None => response.request_focus(),
+            }
+        }
     }
     if view.focus == Some(Focus::Search) {
         view.focus = None;
         response.request_focus();
-    }
-    if stays && response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
-        // Nothing was found: what was typed waits for a correction.
-        response.request_focus();
-    }
-    if response.changed() {
-        view.search_place = 0;
-        found = library.search(&view.search).into_iter().cloned().collect();
+        number_cell::select_all(ui.ctx(), id, &view.search);
     }
     response.on_hover_text("Any part of a name, accents and case ignored; ↓ ↑ choose, Enter adds to the recipe");
     found
 }
 
-/// Arrow keys choose among the found, Enter adds, Esc empties and leaves.
-fn search_keys(ui: &Ui, view: &mut View, found: &[Arc<Ingredient>], actions: &mut Vec<Action>) {
-    let (up, down, enter) = ui.input_mut(|input| {
-        (
-            input.consume_key(Modifiers::NONE, Key::ArrowUp),
-            input.consume_key(Modifiers::NONE, Key::ArrowDown),
-            input.events.iter().any(|event| matches!(event, Event::Key { key: Key::Enter, pressed: true, .. })),
-        )
-    });
-    if down {
-        view.search_place = (view.search_place + 1).min(found.len().saturating_sub(1));
+/// Arrow keys choose among the found; before the field, which would take them for itself.
+fn search_arrows(ui: &Ui, view: &mut View, count: usize) {
+    let mut pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::ArrowDown) {
+        view.search_place = (view.search_place + 1).min(count.saturating_sub(1));
     }
-    if up {
+    if pressed(Key::ArrowUp) {
         view.search_place = view.search_place.saturating_sub(1);
-    }
-    if enter && let Some(ingredient) = found.get(view.search_place) {
-        actions.push(Action::AddIngredient(Arc::clone(ingredient)));
-        view.search.clear();
-        view.search_place = 0;
     }
 }
 

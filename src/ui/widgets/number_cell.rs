@@ -380,7 +380,8 @@ fn select_on_arrival(ui: &Ui, response: &Response, editing: &mut Editing, has_fo
     }
 }
 
-fn select_all(ctx: &Context, id: Id, text: &str) {
+/// Selects the text of a field, so that typing replaces it.
+pub fn select_all(ctx: &Context, id: Id, text: &str) {
     let mut state = TextEditState::load(ctx, id).unwrap_or_default();
     let range = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
     state.cursor.set_char_range(Some(range));

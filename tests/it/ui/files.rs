@@ -208,6 +208,34 @@ fn the_shelf_lists_the_folder_and_opens_what_is_clicked() {
     assert_eq!(window.recipe().name, "School bar 66 %");
 }
 
+/// A file as the system hands it over when it is dropped on the window.
+#[derive(Debug)]
+struct Dropped(PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        fs::read(&self.0).map_err(|error| error.to_string())
+    }
+}
+
+#[test]
+fn a_file_that_is_dropped_on_the_window_is_opened() {
+    let mut window = with_copy_of(SAMPLE);
+    let dropped = std::sync::Arc::new(Dropped(samples().join("school-bar-66.ron")));
+    window.type_amount(CREAM, "240");
+    window.input_mut().dropped_files.push(dropped);
+    window.run();
+    assert!(window.has_text("Save the changes"));
+    window.click("Don't save");
+    window.settle();
+    assert_eq!(window.recipe().name, "School bar 66 %");
+    assert_eq!(on_disk(&window, SAMPLE).lines[1].amount.value(), 200.0);
+}
+
 #[test]
 fn a_path_is_remembered_in_full() {
     let mut window = first_start();

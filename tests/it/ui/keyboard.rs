@@ -69,6 +69,47 @@ fn the_search_is_empty_again_after_an_ingredient_was_added() {
 }
 
 #[test]
+fn enter_in_the_empty_search_adds_nothing() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::F);
+    window.press(Key::Enter);
+    assert_eq!(window.recipe().lines.len(), 5);
+    assert_eq!(window.focused().as_deref(), Some("Find a recipe or ingredient"));
+}
+
+#[test]
+fn letters_count_that_come_in_the_same_frame_as_the_key_after_them() {
+    let key = |modifiers, key| Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers };
+    let mut window = with_copy_of("dark-cut-ganache.ron");
+    window.press_with(CTRL, Key::F);
+    window.input_mut().events.extend([Event::Text("dextrose".to_owned()), key(Modifiers::NONE, Key::Enter)]);
+    window.run();
+    assert_eq!(window.recipe().lines[5].ingredient.id, "dextrose-monohydrate");
+    window.input_mut().events.extend([Event::Text("12".to_owned()), key(CTRL, Key::S)]);
+    window.run();
+    assert!(window.state().is_saved());
+    let path = window.folder.path().join("dark-cut-ganache.ron");
+    let saved = nibwright::store::load_recipe(&path, nibwright::ingredient::Library::built_in()).expect("it opens");
+    assert_eq!(saved.lines[5].amount.value(), 12.0);
+    window.press(Key::F2);
+    window.input_mut().events.extend([Event::Text("13".to_owned()), key(CTRL, Key::L)]);
+    window.run();
+    let line = &window.recipe().lines[5];
+    assert_eq!((line.amount.value(), line.is_locked), (13.0, true));
+}
+
+#[test]
+fn going_to_the_search_again_selects_what_is_there() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::F);
+    window.type_text("zzz");
+    window.press(Key::Tab);
+    window.press_with(CTRL, Key::F);
+    window.type_text("dextrose");
+    assert_eq!(window.state().view().search, "dextrose");
+}
+
+#[test]
 fn arrow_keys_choose_among_what_was_found() {
     let mut window = first_start();
     window.press_with(CTRL, Key::F);
@@ -298,7 +339,7 @@ fn tab_reaches_every_amount_unit_note_and_lock() {
     let mut reached = Vec::new();
     for _ in 0..400 {
         window.press(Key::Tab);
-        let Some(name) = window.focused() else { continue };
+        let Some(name) = window.focused() else { panic!("a stop without a name after {reached:#?}") };
         if reached.first() == Some(&name) {
             break;
         }
@@ -319,6 +360,25 @@ fn tab_reaches_every_amount_unit_note_and_lock() {
         assert!(reached.iter().any(|reached| reached == name), "{name} is not among {reached:#?}");
     }
     assert!(window.state().is_saved(), "passing through changes nothing");
+}
+
+#[test]
+fn shift_tab_goes_back() {
+    let mut window = first_start();
+    window.click("Cream, 35 % fat, amount");
+    window.press(Key::Tab);
+    assert_eq!(window.focused(), Some(format!("{CREAM}, unit g")));
+    window.press_with(Modifiers::SHIFT, Key::Tab);
+    assert_eq!(window.focused(), Some(format!("{CREAM}, amount")));
+}
+
+#[test]
+fn the_menu_says_what_undo_would_take_back() {
+    let mut window = first_start();
+    window.type_amount(CREAM, "240");
+    window.press(Key::Enter);
+    window.click("Edit");
+    assert!(window.has_text("Undo change amount"));
 }
 
 #[test]

@@ -55,6 +55,25 @@ fn the_pin_outlives_undo_and_goes_with_its_recipe() {
 }
 
 #[test]
+fn a_new_pin_is_never_taken_for_an_earlier_one() {
+    let mut opening = Opening::new();
+    let names = ["Dark cut ganache", "Thin dark coat"];
+    for name in ["dark-cut-ganache.ron", "thin-dark-coat.ron"] {
+        std::fs::copy(samples().join(name), opening.folder.path().join(name)).expect("a copy");
+    }
+    opening.file = Some(opening.folder.path().join("dark-cut-ganache.ron"));
+    let mut window = opening.open();
+    for round in 1..=6 {
+        window.press_with(CTRL, Key::P);
+        let figure = window.figure("cocoa butter");
+        let (now, pinned) = (figure.split(" %").next(), figure.split("pinned ").nth(1));
+        assert_eq!(now, pinned.map(|pinned| pinned.trim_end_matches(" %")), "round {round}");
+        window.click(names[round % 2]);
+        window.settle();
+    }
+}
+
+#[test]
 fn pinned_figures_follow_the_thermometer() {
     let mut window = first_start();
     window.show(Key::Num3);

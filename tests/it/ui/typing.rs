@@ -195,6 +195,29 @@ fn a_unit_may_be_typed_with_the_amount() {
 }
 
 #[test]
+fn an_amount_that_no_kitchen_weighs_is_refused_with_its_reason() {
+    let mut window = first_start();
+    for (text, reason) in [("2000000 kg", "over 1,000 tonnes"), ("-5", "is negative")] {
+        window.type_amount(CREAM, text);
+        assert!(window.has_text(reason), "{text}");
+        window.press(Key::Escape);
+        assert_eq!(window.amount(CREAM), 200.0);
+    }
+}
+
+#[test]
+fn a_number_is_pasted_as_it_was_copied() {
+    let mut window = first_start();
+    for (pasted, grams) in [("1 234,5", 1234.5), ("1\u{202f}234.5", 1234.5), ("250 g\n", 250.0)] {
+        window.click("Cream, 35 % fat, amount");
+        window.event(Event::Paste(pasted.to_owned()));
+        window.run();
+        window.press(Key::Enter);
+        assert_eq!(window.amount(CREAM), grams, "{pasted}");
+    }
+}
+
+#[test]
 fn small_sums_may_be_typed() {
     let mut window = first_start();
     window.type_amount(CREAM, "3*125");
