@@ -37,6 +37,8 @@ pub struct App {
     stamp: Option<FileStamp>,
     analysis: Memo<AnalysisKey, Arc<Analysis>>,
     pin: Option<Arc<Document>>,
+    /// Counts the pins, so that no two of them share a key of a memo.
+    pins: u64,
     pin_analysis: Memo<PinKey, Arc<Analysis>>,
     view: View,
     settings: Settings,
@@ -57,7 +59,7 @@ pub struct App {
 }
 
 type AnalysisKey = (u64, Revision, u64);
-type PinKey = (usize, u64);
+type PinKey = (u64, u64);
 
 /// What waits for an answer to "Save the changes?".
 #[derive(Clone, Debug, PartialEq)]
@@ -100,9 +102,10 @@ impl App {
             stamp: None,
             analysis: Memo::default(),
             pin: None,
+            pins: 0,
             pin_analysis: Memo::default(),
             view: View::new(sign),
-            shelf: Shelf::new(samples::folder()),
+            shelf: Shelf::new(settings.last_folder.clone().or_else(samples::folder)),
             settings,
             file_dialogs: start.file_dialogs,
             file_dialog: None,
@@ -145,7 +148,7 @@ impl App {
     pub fn pin(&mut self) -> Option<Pin> {
         let document = Arc::clone(self.pin.as_ref()?);
         let at = self.view.at;
-        let key = (Arc::as_ptr(&document) as usize, at.0.to_bits());
+        let key = (self.pins, at.0.to_bits());
         let analysis = Arc::clone(self.pin_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
         Some(Pin { document, analysis })
     }
@@ -196,7 +199,8 @@ impl App {
             Some(id) if is_number_cell(ctx, id) => edited_cell(ctx).is_some(),
             // Where the next ingredient is awaited, undo means what was done before.
             Some(id) if id == shelf::search_id() => !self.view.search.is_empty(),
-            focused => focused.is_some(),
+            // Of the other things that can have the keyboard only texts know undo.
+            _ => ctx.text_edit_focused(),
         }
     }
 }

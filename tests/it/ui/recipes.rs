@@ -203,7 +203,7 @@ fn a_hundred_lines() {
     window.press(Key::Enter);
     window.type_text("8");
     assert_eq!(window.recipe().lines[100].amount.value(), 8.0);
-    let rect = window.get_by(|node| node.is_focused()).rect();
+    let rect = window.get_by(egui_kittest::kittest::AccessKitNode::is_focused).rect();
     assert!(rect.bottom() < SIZE[1] && rect.top() > 0.0, "{rect}");
 }
 
