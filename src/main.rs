@@ -11,7 +11,7 @@ fn main() -> ExitCode {
     env_logger::Builder::from_env(env_logger::Env::default().default_filter_or("error")).init();
     let arguments = Arguments::parse();
     let result = match arguments.command {
-        Some(command) => command.run().map(|text| print_all(&text)),
+        Some(command) => command.run().and_then(|text| print_all(&text)),
         None => open_window(arguments.file),
     };
     match result {
@@ -24,9 +24,15 @@ fn main() -> ExitCode {
 }
 
 /// Prints the text; a reader that has closed its end (`nibwright report … | head`) is no error.
-fn print_all(text: &str) {
+fn print_all(text: &str) -> Result<(), String> {
     use std::io::Write as _;
-    let _ = std::io::stdout().write_all(text.as_bytes());
+    let mut output = std::io::stdout();
+    match output.write_all(text.as_bytes()).and_then(|()| output.flush()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(format!("the report could not be written ({error}); free some space or write it elsewhere"))
+        }
+        _ => Ok(()),
+    }
 }
 
 #[cfg(feature = "gui")]

@@ -19,6 +19,9 @@ const PURE: MassFraction = MassFraction(0.98);
 /// Below this share of cocoa butter in the fat the uncertainty of the solid fat is not known.
 const LEAST_FOR_UNCERTAINTY: MassFraction = MassFraction(0.30);
 
+/// Temperatures at which the model has been held against measured fats, °C.
+const VALID_C: std::ops::RangeInclusive<f64> = 15.0..=35.0;
+
 /// Other fat of guessed kind from which on a finding says so, as a share of all fat.
 const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 
@@ -142,9 +145,16 @@ pub fn fat_crystals(
             .with_usual(Some(LEAST_FOR_UNCERTAINTY.to_percent()), None),
         );
     }
+    if !VALID_C.contains(&at.0) {
+        findings.push(
+            Finding::new(Level::Note, "fat.solid_fat.outside_temperature", Subject::SolidFatOutsideTemperature { at })
+                .with_value(at.0)
+                .with_usual(Some(*VALID_C.start()), Some(*VALID_C.end())),
+        );
+    }
     note_estimated_kinds(recipe, grams.total(), findings);
     Some(FatCrystals {
-        unmixed: unmixed_phase(recipe, make_up, emulsion),
+        unmixed: unmixed_phase(recipe, emulsion),
         blended,
         grams,
         limits,
@@ -167,7 +177,7 @@ fn curve_temperatures(at: Celsius) -> Vec<Celsius> {
 }
 
 /// The fat outside globules, where the mass is an emulsion that has fat inside and outside them.
-fn unmixed_phase(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> Option<FatPhase> {
+fn unmixed_phase(recipe: &Recipe, emulsion: EmulsionState) -> Option<FatPhase> {
     emulsion.emulsion()?;
     let mut free = Parts::default();
     let mut in_globules = Grams::ZERO;
@@ -180,7 +190,6 @@ fn unmixed_phase(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> 
             free.add(&line.ingredient, line.amount.grams());
         }
     }
-    debug_assert!(make_up.bowl.group(Group::TotalFat).is_some_and(|fat| fat.0 + 1e-6 >= in_globules.0));
     if in_globules.0 <= 0.0 {
         return None;
     }
@@ -189,13 +198,12 @@ fn unmixed_phase(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> 
 
 /// One standard deviation of the solid fat, in points of percent.
 ///
-/// Cocoa butter of known type 2.5 points up to 28 °C and 4 points above; blends 5 points; `None` below 30 % cocoa butter
+/// Cocoa butter of known type 2.5 points up to 28 °C and 4 points above (judged for 20–33 °C, taken on to 15 and 35 °C); blends 5 points; `None` below 30 % cocoa butter
 /// in the fat and outside 15–35 °C, where nobody knows. Judged from the fit of the model, not measured. A cocoa butter
 /// of unknown origin adds 5 points at 20 °C.
 fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
-    const VALID: std::ops::RangeInclusive<f64> = 15.0..=35.0;
     const STEEP_FROM: f64 = 28.0;
-    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !VALID.contains(&at.0) {
+    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !VALID_C.contains(&at.0) {
         return None;
     }
     Some(match (!is_below(cocoa_butter_in_fat.0, PURE.0), at.0 > STEEP_FROM) {
@@ -221,7 +229,11 @@ fn note_estimated_kinds(recipe: &Recipe, fat: Grams, findings: &mut Vec<Finding>
                 Finding::new(
                     Level::Note,
                     "fat.other_fat_kind_estimated",
-                    Subject::OtherFatKindEstimated { name: line.ingredient.name.clone(), share_of_fat },
+                    Subject::OtherFatKindEstimated {
+                        name: line.ingredient.name.clone(),
+                        kind: line.ingredient.other_fat_kind,
+                        share_of_fat,
+                    },
                 )
                 .with_value(share_of_fat.to_percent()),
             );

@@ -1,6 +1,6 @@
 //! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
 
-use crate::ingredient::Component;
+use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::LineId;
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
 
@@ -81,8 +81,6 @@ pub enum Subject {
     FatToWater {
         /// Fat over water, by mass.
         ratio: f64,
-        /// It is beyond what usually holds.
-        is_likely_to_split: bool,
         /// What would bring it back to the usual.
         remedies: Vec<Remedy>,
     },
@@ -109,6 +107,11 @@ pub enum Subject {
         /// Cocoa butter in the fat.
         cocoa_butter_in_fat: MassFraction,
     },
+    /// The temperature is outside the range in which the uncertainty of the solid fat holds.
+    SolidFatOutsideTemperature {
+        /// The temperature.
+        at: Celsius,
+    },
     /// The solid fat is outside the range in which its uncertainty holds.
     SolidFatOutsideRange {
         /// Cocoa butter in the fat.
@@ -118,6 +121,8 @@ pub enum Subject {
     OtherFatKindEstimated {
         /// The ingredient.
         name: String,
+        /// What its fat counts as.
+        kind: OtherFatKind,
         /// Its fat as a share of all fat.
         share_of_fat: MassFraction,
     },

@@ -12,7 +12,7 @@ use super::seeding::{LEAST_COCOA_BUTTER, Seeding};
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Recipe};
-use crate::units::{Celsius, MassFraction};
+use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// Working an emulsion below this temperature can separate it (`notter-2011`: the fat no longer disperses between
 /// 23.3 and 29.4 °C; common practice says 30 °C).
@@ -22,9 +22,9 @@ const EMULSION_LIMIT: Celsius = Celsius(30.0);
 const CHOCOLATE_HABIT: (Celsius, Celsius) = (Celsius(30.0), Celsius(33.0));
 /// Where praline is seeded by habit (common practice, no published source).
 const PRALINE_HABIT: (Celsius, Celsius) = (Celsius(28.0), Celsius(29.0));
-/// With half of the fat cocoa butter the form V limit is 28.95 °C and the habit of praline fits; the finding begins
-/// where the limit is lower than this.
-const PRALINE_HABIT_FITS_FROM: Celsius = Celsius(28.9);
+/// A habit is said in whole degrees: by this much its upper end may lie above the limit. With half of the fat cocoa
+/// butter the limit is 28.95 °C, and the habit of praline (29 °C) fits.
+const HABIT_SLACK: Kelvin = Kelvin(0.1);
 
 /// Ethanol from which on the usual caution is shown: more than flavourings bring.
 const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
@@ -32,9 +32,11 @@ const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
 /// Adds all findings to an analysis that is otherwise complete, and sorts them: most serious first.
 pub(super) fn collect(recipe: &Recipe, analysis: &mut Analysis) {
     let mut findings = std::mem::take(&mut analysis.findings);
+    // Within a level: where to seed, what is out of the usual, then what explains.
     seeding_findings(recipe, analysis, &mut findings);
-    emulsion_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
+    emulsion_findings(recipe, analysis, &mut findings);
+    seeding_explanations(analysis, &mut findings);
     cautions(recipe, analysis, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.level));
     analysis.findings = findings;
@@ -86,13 +88,9 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
             Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
         });
         findings.push(
-            Finding::new(
-                Level::Caution,
-                "emulsion.fat_to_water.high",
-                Subject::FatToWater { ratio, is_likely_to_split: true, remedies },
-            )
-            .with_value(ratio)
-            .with_usual(Some(0.8), Some(bound)),
+            Finding::new(Level::Caution, "emulsion.fat_to_water.high", Subject::FatToWater { ratio, remedies })
+                .with_value(ratio)
+                .with_usual(Some(0.8), Some(bound)),
         );
     }
 }
@@ -129,6 +127,12 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
     };
     let Some(limit) = fat.limits.form_v else { return };
     findings.push(window_finding(analysis, fat, seeding, limit));
+    findings.extend(habit_finding(recipe.kind, limit));
+}
+
+/// What explains window and dose, for those who read on.
+fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
+    let Some(seeding) = &analysis.seeding else { return };
     if let Some(unmixed) = seeding.unmixed {
         findings.push(Finding::new(
             Level::Note,
@@ -153,7 +157,6 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
             .with_usual(Some(EMULSION_LIMIT.0), None),
         );
     }
-    findings.extend(habit_finding(recipe.kind, seeding, limit));
     let equal_time = seeding.equal_time.and_then(|dose| dose.clip);
     if seeding.habit.clip.is_some() || equal_time.is_some() {
         findings.push(Finding::new(
@@ -188,15 +191,17 @@ fn window_finding(analysis: &Analysis, fat: &FatCrystals, seeding: &Seeding, lim
 }
 
 /// A habit of the trade that lies above the form V limit of this mass.
-fn habit_finding(kind: Kind, seeding: &Seeding, limit: Celsius) -> Option<Finding> {
-    let (habit, fits) = match kind {
-        Kind::Praline => (PRALINE_HABIT, limit >= PRALINE_HABIT_FITS_FROM),
-        Kind::Chocolate => (CHOCOLATE_HABIT, seeding.window.max >= CHOCOLATE_HABIT.0),
+fn habit_finding(kind: Kind, limit: Celsius) -> Option<Finding> {
+    let habit = match kind {
+        Kind::Praline => PRALINE_HABIT,
+        Kind::Chocolate => CHOCOLATE_HABIT,
         _ => return None,
     };
-    (!fits).then(|| {
-        let subject = Subject::HabitAboveLimit { habit, limit, is_wholly_above: limit < habit.0 };
-        Finding::new(Level::Caution, "seeding.habit_above_limit", subject)
+    let is_wholly_above = limit < habit.0;
+    (limit + HABIT_SLACK < habit.1).then(|| {
+        let level = if is_wholly_above { Level::Caution } else { Level::Note };
+        let subject = Subject::HabitAboveLimit { habit, limit, is_wholly_above };
+        Finding::new(level, "seeding.habit_above_limit", subject)
             .with_value(limit.0)
             .with_usual(Some(habit.0.0), Some(habit.1.0))
     })

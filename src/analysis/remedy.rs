@@ -1,7 +1,7 @@
 //! What would bring a figure to a bound, in grams of a line that is there.
 //!
 //! Each remedy changes one line alone and leaves the others as they are, so the batch grows or shrinks by it.
-//! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than the batch, and a
+//! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than half of the batch, and a
 //! line is not taken out altogether to mend a figure. The water that evaporates stays the same: a change that would
 //! leave less of it than that is not offered, and none at all where there is too little already.
 

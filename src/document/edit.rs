@@ -108,6 +108,9 @@ pub enum EditError {
     /// A loss is no share.
     #[error("the loss must be at least 0 % and below 100 %")]
     Loss,
+    /// Everything would be gone.
+    #[error("a recipe cannot be scaled to nothing; give a mass above 0")]
+    ScaleToNothing,
     /// There is nothing to scale.
     #[error("a recipe that weighs nothing cannot be scaled; give the lines amounts first")]
     NothingToScale,
@@ -226,6 +229,9 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
     let now = recipe.weighed();
     if now.0 <= 0.0 {
         return Err(EditError::NothingToScale);
+    }
+    if weighed.grams().0 <= 0.0 {
+        return Err(EditError::ScaleToNothing);
     }
     let factor = (weighed.grams() / now).0;
     let scaled = |amount: Quantity| Quantity::new(amount.value() * factor, amount.unit());

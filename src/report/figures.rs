@@ -30,7 +30,7 @@ pub fn cocoa_butter_alone(cocoa_butter: CocoaButter) -> Curve {
 #[must_use]
 pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, sign: DecimalSign) -> Option<Figure> {
     let fat = analysis.fat.as_ref()?;
-    let x = AxisRange { label: "temperature, °C", from: 5.0, to: 40.0, step: 5.0 };
+    let x = AxisRange { label: "temperature, °C", from: 5.0, to: f64::from(CURVE_END), step: 5.0 };
     let y = AxisRange { label: "solid fat, % of fat", from: 0.0, to: 100.0, step: 25.0 };
     let mut regions = Vec::new();
     if let Some(seeding) = &analysis.seeding {

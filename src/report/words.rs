@@ -125,10 +125,9 @@ impl Words {
                 };
                 (title, detail)
             }
-            Subject::FatToWater { ratio, is_likely_to_split, remedies } => {
-                let likely = if *is_likely_to_split { ": likely to split" } else { "" };
+            Subject::FatToWater { ratio, remedies } => {
                 let title = format!(
-                    "Fat to water {} : 1, usual {} to {}{likely}",
+                    "Fat to water {} : 1, usual {} to {}: likely to split",
                     fixed(*ratio, 2, self.sign),
                     fixed(0.8, 1, self.sign),
                     fixed(1.6, 1, self.sign)
@@ -161,6 +160,12 @@ impl Words {
                  seed. Cocoa butter or chocolate raises the share."
                     .to_owned(),
             ),
+            Subject::SolidFatOutsideTemperature { at } => (
+                format!("Solid fat at {} is a rough guess", self.celsius(*at)),
+                "The model has been held against measured fats from 15 to 35 °C. Below, it is some points too soft; how \
+                 far it is off is not known."
+                    .to_owned(),
+            ),
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => (
                 format!(
                     "Solid fat is a rough guess: cocoa butter is {} of the fat",
@@ -170,8 +175,8 @@ impl Words {
                  off is not known."
                     .to_owned(),
             ),
-            Subject::OtherFatKindEstimated { name, share_of_fat } => (
-                format!("{name} counts as palm fat: an estimate"),
+            Subject::OtherFatKindEstimated { name, kind, share_of_fat } => (
+                format!("{name} counts as {}: an estimate", kind.words()),
                 format!(
                     "It brings {} of the fat, and how it crystallises is a guess. The supplier's solid-fat table \
                      would settle it.",

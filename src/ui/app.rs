@@ -36,7 +36,9 @@ pub struct App {
     path: Option<PathBuf>,
     stamp: Option<FileStamp>,
     analysis: Memo<AnalysisKey, Arc<Analysis>>,
-    pin: Option<Pinned>,
+    pin: Option<Arc<Document>>,
+    /// Counts the pins, so that no two of them share a key of a memo.
+    pins: u64,
     pin_analysis: Memo<PinKey, Arc<Analysis>>,
     view: View,
     settings: Settings,
@@ -57,16 +59,10 @@ pub struct App {
 }
 
 type AnalysisKey = (State, u64);
-type PinKey = (State, u64);
+type PinKey = (u64, u64);
 
 /// Which document, and which state of it.
 type State = (u64, Revision);
-
-/// A state that is kept to compare with.
-struct Pinned {
-    document: Arc<Document>,
-    state: State,
-}
 
 /// What waits for an answer to "Save the changes?".
 #[derive(Clone, Debug, PartialEq)]
@@ -109,9 +105,10 @@ impl App {
             stamp: None,
             analysis: Memo::default(),
             pin: None,
+            pins: 0,
             pin_analysis: Memo::default(),
             view: View::new(sign),
-            shelf: Shelf::new(samples::folder()),
+            shelf: Shelf::new(settings.last_folder.clone().or_else(samples::folder)),
             settings,
             file_dialogs: start.file_dialogs,
             file_dialog: None,
@@ -152,10 +149,9 @@ impl App {
 
     /// The pinned state with what it is at the temperature of the thermometer.
     pub fn pin(&mut self) -> Option<Pin> {
-        let Pinned { document, state } = self.pin.as_ref()?;
-        let document = Arc::clone(document);
+        let document = Arc::clone(self.pin.as_ref()?);
         let at = self.view.at;
-        let key = (*state, at.0.to_bits());
+        let key = (self.pins, at.0.to_bits());
         let analysis = Arc::clone(self.pin_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
         Some(Pin { document, analysis })
     }
@@ -212,7 +208,8 @@ impl App {
             Some(id) if is_number_cell(ctx, id) => edited_cell(ctx).is_some(),
             // Where the next ingredient is awaited, undo means what was done before.
             Some(id) if id == shelf::search_id() => !self.view.search.is_empty(),
-            focused => focused.is_some(),
+            // Of the other things that can have the keyboard only texts know undo.
+            _ => ctx.text_edit_focused(),
         }
     }
 }

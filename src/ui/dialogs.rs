@@ -174,7 +174,7 @@ impl Dialogs {
             _ => WIDTH,
         };
         let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(theme::space::REGION);
-        let modal = Modal::new(Id::unique("dialog")).frame(frame).show(ctx, |ui| {
+        let modal = Modal::new(Id::unique(("dialog", std::mem::discriminant(&*dialog)))).frame(frame).show(ctx, |ui| {
             ui.set_width(width.min(ui.ctx().content_rect().width() - 80.0));
             match dialog {
                 Dialog::Message { title, text } => message_ui(ui, title, text),

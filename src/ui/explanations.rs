@@ -132,9 +132,9 @@ pub fn form_v_limit(uncertainty: Option<&str>) -> Explanation {
     explanation.source = Some(FAT_SOURCE.to_owned());
     explanation.evidence = Some("Fitted for cocoa butter; blends are predicted, not measured.".to_owned());
     explanation.uncertainty = Some(format!(
-        "{} one standard deviation, judged. An unknown origin of the cocoa butter adds 0.7 K: choose its type above \
-         the lines.",
-        uncertainty.unwrap_or("not known;")
+        "{} An unknown origin of the cocoa butter adds 0.7 K: choose its type above the lines.",
+        uncertainty
+            .map_or("Not known.".to_owned(), |uncertainty| format!("{uncertainty} one standard deviation, judged."))
     ));
     explanation
 }
@@ -152,8 +152,10 @@ pub fn solid_fat(uncertainty: Option<&str>) -> Explanation {
     explanation.source = Some(FAT_SOURCE.to_owned());
     explanation.evidence = Some("Fitted for cocoa butter; blends are predicted, not measured.".to_owned());
     explanation.uncertainty = Some(format!(
-        "{} one standard deviation, judged. An unknown origin of the cocoa butter adds 5 points at 20 °C.",
-        uncertainty.unwrap_or("Not known here;")
+        "{} An unknown origin of the cocoa butter adds 5 points at 20 °C.",
+        uncertainty.map_or("Not known here.".to_owned(), |uncertainty| {
+            format!("{uncertainty} one standard deviation, judged.")
+        })
     ));
     explanation
 }

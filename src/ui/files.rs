@@ -45,12 +45,11 @@ pub enum FileDialogs {
 pub struct FileDialog {
     /// What it is for.
     pub asking: Asking,
-    answers: Receiver<Option<PathBuf>>,
-    since: Instant,
+    answers: Receiver<Answer>,
 }
 
-/// Nobody cancels a dialog faster than this.
-const FASTEST_CANCEL: Duration = Duration::from_millis(300);
+/// Nobody sees a dialog come and cancels it faster than this; a desktop without one answers faster.
+const FASTEST_CANCEL: Duration = Duration::from_secs(1);
 
 /// The ending of recipe files.
 const EXTENSION: &str = "ron";
@@ -62,6 +61,7 @@ impl FileDialog {
         let (sender, answers) = channel();
         let (ctx, question) = (ctx.clone(), asking.clone());
         let spawned = std::thread::Builder::new().name("file dialog".to_owned()).spawn(move || {
+            let since = Instant::now();
             let mut dialog = rfd::FileDialog::new().add_filter("Recipe", &[EXTENSION]);
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
@@ -71,32 +71,40 @@ impl FileDialog {
                 Asking::Save { name } => dialog.set_title("Save the recipe").set_file_name(name).save_file(),
             };
             // The window may be gone by now; then nobody needs the answer.
-            let _ = sender.send(chosen);
+            let _ = sender.send(match chosen {
+                Some(path) => Answer::Chosen(path),
+                None if since.elapsed() < FASTEST_CANCEL => Answer::NoDialog,
+                None => Answer::Cancelled,
+            });
             ctx.request_repaint();
         });
         if let Err(error) = spawned {
             log::warn!("no thread for the file dialog: {error}");
         }
-        Self { asking, answers, since: Instant::now() }
+        Self { asking, answers }
     }
 
     /// The answer, if there is one.
     #[must_use]
     pub fn answer(&self) -> Option<Answer> {
         match self.answers.try_recv() {
-            Ok(Some(path)) => Some(Answer::Chosen(path)),
-            Ok(None) if self.since.elapsed() < FASTEST_CANCEL => Some(Answer::NoDialog),
-            Ok(None) => Some(Answer::Cancelled),
+            Ok(answer) => Some(answer),
             Err(TryRecvError::Empty) => None,
             Err(TryRecvError::Disconnected) => Some(Answer::NoDialog),
         }
     }
 }
 
-/// The path with the ending of recipe files, if it has none.
+/// The path with the ending of recipe files; "ganache 2.5 kg" gets one too.
 #[must_use]
 pub fn with_extension(path: PathBuf) -> PathBuf {
-    if path.extension().is_some() { path } else { path.with_extension(EXTENSION) }
+    if path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case(EXTENSION)) {
+        return path;
+    }
+    let mut name = path.into_os_string();
+    name.push(".");
+    name.push(EXTENSION);
+    PathBuf::from(name)
 }
 
 /// A file name for a recipe: its name in small letters, blanks as hyphens, nothing that a file system minds.
@@ -115,6 +123,14 @@ pub fn file_name(recipe_name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_recipe_file_has_the_ending() {
+        let named = |name: &str| with_extension(PathBuf::from(name));
+        assert_eq!(named("a/ganache"), PathBuf::from("a/ganache.ron"));
+        assert_eq!(named("Ganache 2.5 kg"), PathBuf::from("Ganache 2.5 kg.ron"));
+        assert_eq!(named("ganache.RON"), PathBuf::from("ganache.RON"));
+    }
 
     #[test]
     fn file_names_are_plain() {

@@ -14,7 +14,7 @@ impl Hue {
             Self::OtherFat => "other fat",
             Self::Sugars => "sugars",
             Self::Water => "water",
-            Self::CocoaSolids => "cocoa solids",
+            Self::CocoaSolids => "fat-free cocoa",
             Self::OtherSolids => "other solids",
         }
     }
@@ -48,7 +48,10 @@ pub fn brought_by(line: &Parts, whole: &Parts) -> Brought {
     let fat = |parts: &Parts| parts.group(Group::TotalFat).map(|grams| grams.0);
     let syrup = |parts: &Parts| {
         let water = Hue::Water.grams(parts)?;
-        Some(water + parts.group(Group::Sugars)?.0 + parts.group(Group::SyrupSolids)?.0)
+        let sweet = [Component::HigherSaccharides, Component::Polyols];
+        sweet
+            .into_iter()
+            .try_fold(water + parts.group(Group::Sugars)?.0, |sum, component| Some(sum + parts.grams(component)?.0))
     };
     Brought {
         fat: part(&fat),

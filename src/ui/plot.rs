@@ -43,7 +43,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .label_formatter(move |position| {
             let (HoverPosition::NearDataPoint { position: point, .. } | HoverPosition::Elsewhere { position: point }) =
                 position;
-            Some(format!("{}, {}", fixed(point.x, 1, sign), fixed(point.y, 1, sign)))
+            Some(format!("{}\n{}", reading(x.label, point.x, sign), reading(y.label, point.y, sign)))
         })
         .show(ui, |plot| {
             // The bounds follow the figure: another recipe may need other axes.
@@ -102,6 +102,12 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .response;
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
     response
+}
+
+/// A place on an axis in words: "temperature 25.5 °C".
+fn reading(label: &str, value: f64, sign: DecimalSign) -> String {
+    let (name, unit) = label.split_once(", ").unwrap_or((label, ""));
+    format!("{name} {} {unit}", fixed(value, 1, sign))
 }
 
 /// Beside a point, on its side or on the other where there is no room.

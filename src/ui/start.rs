@@ -11,7 +11,7 @@ use crate::store::{Places, Settings};
 /// The size of the window at the first start, in points.
 const SIZE: [f32; 2] = [1440.0, 900.0];
 /// The smallest size in which every panel is legible.
-const SMALLEST: [f32; 2] = [1000.0, 620.0];
+const SMALLEST: [f32; 2] = [1180.0, 660.0];
 
 /// Opens the window with a file, or with a sample; comes back when it is closed.
 ///

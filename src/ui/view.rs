@@ -59,6 +59,8 @@ pub enum Pointed {
     Line(LineId),
     /// A group of components.
     Hue(Hue),
+    /// All fat, whatever its colour.
+    Fat,
 }
 
 /// A state of a recipe kept to compare with.
@@ -139,6 +141,11 @@ impl View {
                 let brought = make_up.lines.iter().find(|other| other.id == line);
                 let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or(0.0);
                 whole > 0.0 && brought >= MUCH * whole
+            }
+            Some(Pointed::Fat) => {
+                let make_up = &scene.analysis.make_up;
+                let brought = make_up.lines.iter().find(|other| other.id == line);
+                brought.is_some_and(|brought| brought_by(&brought.parts, &make_up.bowl).fat >= MUCH)
             }
             None => false,
         }

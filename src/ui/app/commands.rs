@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use egui::Context;
 
-use super::{AfterUnsaved, App, Pinned, THERMOMETER};
+use super::{AfterUnsaved, App, THERMOMETER};
 use crate::analysis::ROOM;
 use crate::analysis::finding::Reading;
 use crate::document::Edit;
@@ -81,7 +81,8 @@ impl App {
             Command::MoveDown => self.move_selected(ctx, |place| place + 1),
             Command::ToggleLock => self.toggle_lock(ctx),
             Command::Pin => {
-                self.pin = Some(Pinned { document: Arc::clone(self.open.document()), state: self.state() });
+                self.pin = Some(Arc::clone(self.open.document()));
+                self.pins += 1;
                 self.toasts.say("Pinned: the present state stays behind plots and figures", ctx);
             }
             Command::Unpin => self.pin = None,
@@ -185,7 +186,10 @@ impl App {
     }
 
     pub(super) fn toggle_lock(&mut self, ctx: &Context) {
-        let Some(id) = self.selected_or_first() else { return };
+        let Some(id) = self.view.selected else {
+            self.toasts.say("Choose a line first", ctx);
+            return;
+        };
         let Some(is_locked) = self.document().recipe.line(id).map(|line| line.is_locked) else { return };
         self.edit(ctx, Edit::SetLock { line: id, is_locked: !is_locked });
     }

@@ -11,6 +11,7 @@ use crate::store;
 use crate::ui::dialogs::{Dialog, DialogAnswer};
 use crate::ui::files::{Answer, Asking, FileDialog, FileDialogs, file_name, with_extension};
 use crate::ui::text;
+use crate::ui::toast::Toasts;
 use crate::ui::view::Focus;
 
 impl App {
@@ -42,6 +43,7 @@ impl App {
         self.forget_recovery();
         self.open = open;
         self.opened += 1;
+        self.toasts = Toasts::default();
         self.path = None;
         self.stamp = None;
         self.pin = None;
@@ -144,7 +146,12 @@ impl App {
         self.file_dialog = None;
         match answer {
             Answer::Chosen(path) => self.path_chosen(ctx, &asking, path),
-            Answer::Cancelled => self.after_unsaved = None,
+            Answer::Cancelled => {
+                self.after_unsaved = None;
+                if matches!(asking, Asking::Save { .. }) {
+                    self.toasts.say("Not saved", ctx);
+                }
+            }
             Answer::NoDialog => self.dialogs.show(Dialog::path_field(asking, self.folder())),
         }
     }
@@ -153,7 +160,15 @@ impl App {
         match asking {
             // The recipe may have changed while the dialog was open.
             Asking::Open => self.leave_for(ctx, AfterUnsaved::Open(path)),
-            Asking::Save { .. } => self.save_to(ctx, &with_extension(path)),
+            Asking::Save { .. } => {
+                // The system's dialog has asked about the path that it knew, not about one that got an ending since.
+                let chosen = with_extension(path.clone());
+                if chosen != path && self.is_another_file(&chosen) {
+                    self.dialogs.show(Dialog::already_there(chosen));
+                } else {
+                    self.save_to(ctx, &chosen);
+                }
+            }
         }
     }
 

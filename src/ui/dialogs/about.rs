@@ -18,7 +18,7 @@ its text lies in assets/fonts.";
 pub(super) fn about_ui(ui: &mut Ui) -> Option<DialogAnswer> {
     title_ui(ui, &format!("Nibwright {}", env!("CARGO_PKG_VERSION")));
     let height = ui.ctx().content_rect().height() - 220.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    ScrollArea::vertical().max_height(height).min_scrolled_height(height).show(ui, |ui| {
         ui.label("A workbench for masses that contain cocoa butter. It opens no network connection.");
         section_ui(ui, "Cautions");
         ui.label(CAUTIONS);

@@ -54,7 +54,8 @@ impl CocoaButterForm {
         Grid::new("triglycerides").num_columns(3).spacing([space::GROUP, 6.0]).show(ui, |ui| {
             for ((name, explanation), text) in FIELDS.iter().zip(&mut self.fields) {
                 let label = ui.label(*name);
-                ui.add(TextEdit::singleline(text).desired_width(72.0)).labelled_by(label.id);
+                ui.add(TextEdit::singleline(text).desired_width(72.0).min_size(egui::vec2(84.0, space::TARGET)))
+                    .labelled_by(label.id);
                 ui.label(theme::caption(ui, *explanation));
                 ui.end_row();
             }

@@ -20,7 +20,7 @@ const MORE: [(&str, &str); 7] = [
 pub(super) fn keys_ui(ui: &mut Ui) -> Option<DialogAnswer> {
     title_ui(ui, "Keys");
     let height = ui.ctx().content_rect().height() - 220.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    ScrollArea::vertical().max_height(height).min_scrolled_height(height).show(ui, |ui| {
         for menu in Menu::ALL {
             let commands = menu.groups().iter().flat_map(|group| group.iter().copied());
             group_ui(

@@ -7,7 +7,7 @@ use egui_extras::{Column, TableBuilder, TableRow};
 
 use super::shelf::summary;
 use crate::document::Edit;
-use crate::number::{fixed, grams, parse_amount, typed};
+use crate::number::{DecimalSign, fixed, grams, parse_amount, shortest};
 use crate::recipe::{Line, LineId, MassUnit, Quantity};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Pointed, Scene, View};
@@ -278,7 +278,8 @@ fn places_moved(distance: f32) -> i32 {
 
 fn name_ui(ui: &mut Ui, view: &View, line: &Line, has_note: bool, actions: &mut Vec<Action>) {
     let name = RichText::new(&line.ingredient.name).font(theme::table());
-    let label = ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).sense(Sense::CLICK));
+    let label =
+        ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).show_tooltip_when_elided(false).sense(Sense::CLICK));
     let mut hover = summary(&line.ingredient, view.sign);
     if !has_note && !line.note.is_empty() {
         hover = format!("Note: {}\n\n{hover}", line.note);
@@ -317,7 +318,7 @@ fn amount_ui(
     outcome: &mut Outcome,
     actions: &mut Vec<Action>,
 ) {
-    let shown = typed(line.amount.value(), view.sign);
+    let shown = shown_amount(line.amount, view.sign);
     let name = format!("{}, amount", line.ingredient.name);
     if line.is_locked {
         let words = RichText::new(&shown).font(theme::table());
@@ -361,6 +362,17 @@ fn amount_ui(
     }
 }
 
+/// An amount with the digits that can be weighed: a scaled one has more than any scale shows.
+fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
+    let decimals = match amount.unit() {
+        MassUnit::Gram if amount.value() >= 1.0 => 2,
+        MassUnit::Ounce => 3,
+        MassUnit::Gram | MassUnit::Pound => 4,
+        MassUnit::Kilogram => 5,
+    };
+    shortest(amount.value(), decimals, sign)
+}
+
 fn unit_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     let words = RichText::new(line.amount.unit().symbol()).font(theme::table()).color(palette.quiet);
@@ -389,7 +401,7 @@ fn pinned_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line) {
         .find(|other| other.id == line.id && Arc::ptr_eq(&other.ingredient, &line.ingredient))
         .or_else(|| lines.iter().find(|other| other.ingredient.id == line.ingredient.id));
     let words = before
-        .map_or_else(|| "–".to_owned(), |before| typed(before.amount.in_unit(line.amount.unit()).value(), view.sign));
+        .map_or_else(|| "–".to_owned(), |before| shown_amount(before.amount.in_unit(line.amount.unit()), view.sign));
     let palette = Palette::of(ui);
     right_ui(ui, 0.0, RichText::new(words).font(theme::table()).color(palette.quiet));
 }

@@ -33,10 +33,11 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
     let shown = typed(asked.value(), view.sign);
     let unit = asked.unit();
     let parse = |text: &str| parse_quantity(text, unit);
-    let output = NumberCell::new(Id::unique("evaporation"), "evaporated water, grams", &shown, &parse)
-        .width(width_of(&shown))
-        .font(theme::body_bold())
-        .ui(ui);
+    let output =
+        NumberCell::new(Id::unique("evaporation"), &format!("evaporated water, {}", unit.symbol()), &shown, &parse)
+            .width(width_of(&shown))
+            .font(theme::body_bold())
+            .ui(ui);
     let set = |quantity| Action::Edit(Edit::SetEvaporatedWater(quantity));
     match output.event {
         NumberEvent::Nothing => {}

@@ -36,7 +36,8 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         .highlighted(highlighted)
         .ui(ui);
     if let Some(hue) = output.hovered.and_then(|idx| hues.get(idx)) {
-        view.point_at(Pointed::Hue(*hue));
+        let is_fat = *hue == Hue::CocoaButter;
+        view.point_at(if is_fat { Pointed::Fat } else { Pointed::Hue(*hue) });
     }
     ui.add_space(space::TIGHT);
     let at = fixed(scene.analysis.at.0, 1, view.sign);
@@ -64,7 +65,7 @@ fn segments(bar: &PhaseBar, sign: DecimalSign) -> (Vec<Segment>, [Hue; 6]) {
     let sugar = if bar.is_fat_continuous { "sugar" } else { "undissolved sugar" };
     let hues = [Hue::CocoaButter, Hue::CocoaButter, Hue::Water, Hue::Sugars, Hue::CocoaSolids, Hue::OtherSolids];
     let names = [
-        ("fat crystals", "crystals", "Crystallised fat, form V for the most part."),
+        ("fat crystals", "crystals", "Crystallised fat."),
         ("liquid fat", "liquid", "Fat that is melted at this temperature."),
         (syrup, syrup, "Water with what is dissolved in it."),
         (sugar, "sugar", "Sugar that is not dissolved: particles."),

@@ -211,7 +211,7 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
 
 /// Arrow keys choose among the found; before the field, which would take them for itself.
 fn search_arrows(ui: &Ui, view: &mut View, count: usize) {
-    let mut pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::ArrowDown) {
         view.search_place = (view.search_place + 1).min(count.saturating_sub(1));
     }

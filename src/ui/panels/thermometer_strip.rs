@@ -34,6 +34,9 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
             if let Some(chosen) = output.chosen_c {
                 actions.push(Action::SetTemperature(Celsius(chosen)));
             }
-            explain(&output.response, &explanations::thermometer());
+            // An explanation over the plot would hide what the handle moves.
+            if !ui.input(|input| input.pointer.any_down()) {
+                explain(&output.response, &explanations::thermometer());
+            }
         });
 }

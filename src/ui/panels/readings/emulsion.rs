@@ -96,7 +96,8 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
         .ghost(ghost.as_ref().map(<[f64; 3]>::as_slice))
         .ui(ui);
     if let Some((.., hue)) = output.hovered.and_then(|idx| parts.get(idx)) {
-        view.point_at(Pointed::Hue(*hue));
+        let is_fat = *hue == Hue::CocoaButter;
+        view.point_at(if is_fat { Pointed::Fat } else { Pointed::Hue(*hue) });
     }
     scale_ui(ui, sign);
     ui.horizontal_wrapped(|ui| {
@@ -175,7 +176,8 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
                 value: value.map(|value| round_half_up(value, 1)),
                 value_text: value
                     .map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
-                usual: Some([range.low, range.high]),
+                // Of "less than 2", 2 itself lies outside: half a digit below is where the track ends.
+                usual: Some([range.low, if range.high_is_outside { range.high - 0.05 } else { range.high }]),
                 usual_text: words::usual_range(range, sign),
             }
         })

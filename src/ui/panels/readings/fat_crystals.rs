@@ -50,8 +50,10 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let points = fat.solid_fat_uncertainty_points.map(|points| format!("±{} points,", fixed(points, 1, sign)));
     let at = fixed(fat.at.0, 1, sign);
     let captions = [
-        fat.limit_uncertainty
-            .map_or_else(|| "form V limit".to_owned(), |kelvin| format!("form V limit ±{}", fixed(kelvin.0, 1, sign))),
+        fat.limit_uncertainty.map_or_else(
+            || "form V limit".to_owned(),
+            |kelvin| format!("form V limit ±{} K", fixed(kelvin.0, 1, sign)),
+        ),
         format!("solid at {at} °C"),
         "crystals in mass".to_owned(),
     ];

@@ -107,9 +107,9 @@ fn summary(bowl: &Parts, sign: DecimalSign) -> String {
         Some(open) => {
             let percent = fixed((open / bowl.total()).to_percent(), 1, sign);
             if percent.trim_start_matches('−') == fixed(0.0, 1, sign) {
-                words.push("data sheets leave nothing open".to_owned());
+                words.push("nothing unassigned".to_owned());
             } else {
-                words.push(format!("data sheets leave {percent} % open"));
+                words.push(format!("unassigned {percent} %: left open by data sheets"));
             }
         }
         None => words.push("a figure is not known: see the findings".to_owned()),

@@ -1,0 +1,125 @@
+//! How long one frame of the whole window takes on the processor: the program, layout, triangles; no graphics.
+//!
+//! The budget is 4 ms on an ordinary two-core machine, with every panel visible.
+//! A frame in which an amount changes is drawn twice before it is seen, so that figures and plots stand in the same
+//! frame as the digit that was typed; what is measured is all of it, with the analysis of the new amount.
+
+#![expect(clippy::expect_used, reason = "a benchmark that cannot begin says why and stops")]
+
+use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use egui::{Context, Event, FullOutput, Key, Modifiers, RawInput, Rect, pos2, vec2};
+use nibwright::ui::app::{App, Start};
+use nibwright::ui::files::FileDialogs;
+
+const CTRL: Modifiers = Modifiers { ctrl: true, command: true, ..Modifiers::NONE };
+
+/// An old laptop.
+const SMALL: [f32; 2] = [1280.0, 800.0];
+/// A large screen: all readings stand side by side.
+const LARGE: [f32; 2] = [2560.0, 1440.0];
+
+/// The window without a screen.
+struct Window {
+    context: Context,
+    app: App,
+    size: [f32; 2],
+    seconds: f64,
+}
+
+impl Window {
+    fn open(size: [f32; 2]) -> Self {
+        let context = Context::default();
+        let start = Start { file_dialogs: FileDialogs::InWindow, ..Start::default() };
+        let app = App::new(&context, start);
+        let mut window = Self { context, app, size, seconds: 0.0 };
+        // The first frames make the letters; the shelf reads its folder meanwhile.
+        for _ in 0..20 {
+            std::thread::sleep(std::time::Duration::from_millis(5));
+            window.frame(vec![]);
+        }
+        window
+    }
+
+    /// One frame with these events; gives back how many corners its triangles have.
+    fn frame(&mut self, events: Vec<Event>) -> usize {
+        self.seconds += 1.0 / 60.0;
+        let [width, height] = self.size;
+        let input = RawInput {
+            screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), vec2(width, height))),
+            time: Some(self.seconds),
+            events,
+            ..RawInput::default()
+        };
+        let mut output: FullOutput = self.context.run_ui(input, |ui| self.app.show(ui));
+        let shapes = std::mem::take(&mut output.shapes);
+        let pixels_per_point = output.pixels_per_point;
+        output.drop_without_applying_deltas();
+        let primitives = self.context.tessellate(shapes, pixels_per_point);
+        primitives
+            .iter()
+            .map(|primitive| match &primitive.primitive {
+                egui::epaint::Primitive::Mesh(mesh) => mesh.vertices.len(),
+                egui::epaint::Primitive::Callback(_) => 0,
+            })
+            .sum()
+    }
+
+    fn press(&mut self, modifiers: Modifiers, key: Key) {
+        for pressed in [true, false] {
+            self.frame(vec![event(modifiers, key, pressed)]);
+        }
+    }
+
+    /// The amount of the first line.
+    fn amount(&self) -> f64 {
+        self.app.document().recipe.lines.first().expect("the sample has lines").amount.value()
+    }
+}
+
+fn event(modifiers: Modifiers, key: Key, pressed: bool) -> Event {
+    Event::Key { key, physical_key: None, pressed, repeat: false, modifiers }
+}
+
+/// Steps the amount of the first line in every frame: everything is computed and drawn anew.
+fn bench_changes(criterion: &mut Criterion, name: &str, mut window: Window) {
+    window.press(Modifiers::NONE, Key::F2);
+    let mut is_up = false;
+    criterion.bench_function(name, |bencher| {
+        bencher.iter_batched(
+            || {
+                is_up = !is_up;
+                vec![event(Modifiers::NONE, if is_up { Key::ArrowUp } else { Key::ArrowDown }, true)]
+            },
+            |events| window.frame(events),
+            BatchSize::PerIteration,
+        );
+    });
+    let before = window.amount();
+    window.press(Modifiers::NONE, Key::ArrowUp);
+    assert!((window.amount() - before - 1.0).abs() < 1e-9, "the keys reach the amount");
+}
+
+fn frames(criterion: &mut Criterion) {
+    for (name, reading) in [("Make-up", Key::Num1), ("Emulsion", Key::Num2), ("Fat crystals", Key::Num3)] {
+        let mut window = Window::open(SMALL);
+        window.press(CTRL, reading);
+        bench_changes(criterion, &format!("an amount changes, 1280 x 800, {name}"), window);
+    }
+    let mut window = Window::open(LARGE);
+    window.press(CTRL, Key::P);
+    bench_changes(criterion, "an amount changes, 2560 x 1440, all readings with a pin", window);
+
+    let mut window = Window::open(LARGE);
+    window.press(CTRL, Key::P);
+    let mut is_left = false;
+    criterion.bench_function("the pointer moves, 2560 x 1440, all readings with a pin", |bencher| {
+        bencher.iter(|| {
+            is_left = !is_left;
+            let x = if is_left { 500.0 } else { 501.0 };
+            window.frame(vec![Event::PointerMoved(pos2(x, 300.0))])
+        });
+    });
+}
+
+criterion_group!(benches, frames);
+criterion_main!(benches);
