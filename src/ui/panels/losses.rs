@@ -15,9 +15,9 @@ use crate::units::MassFraction;
 pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = egui::vec2(10.0, 8.0);
-        pill_ui(ui, |ui| evaporation_ui(ui, scene, view, actions));
-        pill_ui(ui, |ui| transfer_ui(ui, scene, view, actions));
-        pill_ui(ui, |ui| {
+        pill_ui(ui, "evaporation", |ui| evaporation_ui(ui, scene, view, actions));
+        pill_ui(ui, "transfer", |ui| transfer_ui(ui, scene, view, actions));
+        pill_ui(ui, "finished", |ui| {
             ui.label("finished mass");
             ui.add_space(space::TIGHT);
             let finished = grams(scene.analysis.make_up.finished.0, view.sign);
@@ -85,9 +85,16 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
     ui.label(RichText::new("%").font(theme::body_bold()));
 }
 
-fn pill_ui(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
+/// A pill, in the next row where there is no room for it in this one.
+fn pill_ui(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
     let palette = Palette::of(ui);
-    Frame::new()
+    // The toolkit breaks rows between words only; how wide the pill is, is known from the last time.
+    let id = Id::unique(("width of pill", name));
+    let before: f32 = ui.data(|data| data.get_temp(id)).unwrap_or(0.0);
+    if ui.available_size_before_wrap().x < before {
+        ui.end_row();
+    }
+    let shown = Frame::new()
         .fill(palette.card)
         .stroke(palette.rule_stroke())
         .corner_radius(16.0)
@@ -98,4 +105,9 @@ fn pill_ui(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
                 contents(ui);
             });
         });
+    let width = shown.response.rect.width();
+    if (width - before).abs() > 0.5 {
+        ui.data_mut(|data| data.insert_temp(id, width));
+        ui.ctx().request_discard("the pills may stand in other rows");
+    }
 }

@@ -80,6 +80,29 @@ fn the_smallest_window_is_drawn() {
 }
 
 #[test]
+fn nothing_in_the_sheet_is_cut_off_by_the_readings() {
+    for (size, batch) in [([1180.0, 660.0], "685"), (SIZE, "685"), (SIZE, "123456,7 kg")] {
+        let mut window = Opening { size, ..Opening::new() }.open();
+        window.click("evaporated water, g");
+        window.type_text("12,345");
+        window.press(Key::Enter);
+        window.click("batch, grams");
+        window.type_text(batch);
+        window.press(Key::Enter);
+        window.press_with(CTRL, Key::P);
+        let edge = window.get_by_label("Make-up").rect().left() - 16.0;
+        let finished = window.get_by_label("finished mass").rect();
+        let phases = window.get_by_label_contains("phases: ").rect();
+        let finding = window.query_all_by_label_contains("note: ").map(|finding| finding.rect().right());
+        let widest = finding.fold(phases.right(), f32::max);
+        assert!(
+            finished.right() < edge && widest < edge,
+            "{finished} {phases} {widest} beyond {edge} at {size:?}, {batch}"
+        );
+    }
+}
+
+#[test]
 fn an_empty_recipe() {
     let mut window = first_start();
     window.press_with(CTRL, Key::N);
