@@ -241,7 +241,7 @@ fn the_batch_scales_every_line_when_it_is_meant() {
 fn losses_are_typed_like_amounts() {
     let mut window = first_start();
     let before = window.figure("water");
-    window.click("evaporated water, grams");
+    window.click("evaporated water, g");
     window.type_text("30");
     assert_ne!(window.figure("water"), before);
     window.press(Key::Escape);
