@@ -355,8 +355,7 @@ fn tab_reaches_every_amount_unit_note_and_lock() {
             last = place;
         }
     }
-    for name in ["batch, grams", "evaporated water, g", "transfer loss, percent", "thermometer", "Make-up", "File"]
-    {
+    for name in ["batch, grams", "evaporated water, g", "transfer loss, percent", "thermometer", "Make-up", "File"] {
         assert!(reached.iter().any(|reached| reached == name), "{name} is not among {reached:#?}");
     }
     assert!(window.state().is_saved(), "passing through changes nothing");

@@ -73,7 +73,7 @@ fn all_readings_stand_side_by_side_where_there_is_room() {
 
 #[test]
 fn the_smallest_window_is_drawn() {
-    let mut window = Opening { size: [1000.0, 620.0], ..Opening::new() }.open();
+    let mut window = Opening { size: [1180.0, 660.0], ..Opening::new() }.open();
     look_at(&mut window);
     window.type_amount(CREAM, "240");
     assert_eq!(window.amount(CREAM), 240.0);
