@@ -113,7 +113,7 @@ fn reading(label: &str, value: f64, sign: DecimalSign) -> String {
 /// Beside a point, on its side or on the other where there is no room.
 fn beside(at: [f64; 2], side: Side, x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
     /// Part of the axis that a label needs.
-    const LABEL: f64 = 0.4;
+    const LABEL: f64 = 0.37;
     let gap = [LABEL_GAP * (x.to - x.from), 0.03 * (y.to - y.from)];
     let place = (at[0] - x.from) / (x.to - x.from);
     let is_left = match side {
