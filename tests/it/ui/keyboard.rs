@@ -195,6 +195,47 @@ fn enter_passes_over_locked_lines() {
 }
 
 #[test]
+fn after_the_last_free_line_comes_the_search() {
+    let mut window = first_start();
+    let last: Vec<String> = window.ingredients()[3..].iter().map(|name| format!("{name}, lock")).collect();
+    for lock in last {
+        window.click(&lock);
+    }
+    window.click("Butter, unsalted, 82 % fat, amount");
+    window.press(Key::Enter);
+    assert_eq!(window.focused().as_deref(), Some("Find a recipe or ingredient"));
+    // What is added then stands behind the chosen line and can be typed into.
+    window.type_text("dextrose");
+    window.press(Key::Enter);
+    window.type_text("5");
+    assert_eq!(window.recipe().lines.iter().map(|line| line.is_locked).collect::<Vec<_>>()[3..], [false, true, true]);
+    assert_eq!(window.recipe().lines[3].amount.value(), 5.0);
+}
+
+#[test]
+fn a_recipe_of_locked_lines_can_still_be_used_by_keys() {
+    let mut window = first_start();
+    for _ in 0..5 {
+        window.press(Key::F2);
+        window.press_with(CTRL, Key::L);
+        // The lock went with the cell; the next line is reached from the search.
+        window.press_with(CTRL, Key::F);
+        let next = window.recipe().lines.iter().find(|line| !line.is_locked).map(|line| line.ingredient.name.clone());
+        let Some(next) = next else { break };
+        window.click(&format!("{next}, amount"));
+    }
+    assert!(window.recipe().lines.iter().all(|line| line.is_locked));
+    window.get_by_label("Cream, 35 % fat, unlock").focus();
+    window.run();
+    assert_eq!(window.state().view().selected, Some(window.line(CREAM).id), "the keyboard chooses its line");
+    window.press_with(CTRL, Key::L);
+    assert!(!window.line(CREAM).is_locked);
+    window.press(Key::F2);
+    window.type_text("210");
+    assert_eq!(window.amount(CREAM), 210.0);
+}
+
+#[test]
 fn alt_and_arrows_move_the_chosen_line() {
     let mut window = first_start();
     window.press(Key::F2);
