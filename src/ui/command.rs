@@ -39,6 +39,10 @@ pub enum Command {
     MoveDown,
     /// Lock or unlock the chosen line.
     ToggleLock,
+    /// Type the figures of the ingredient of the chosen line.
+    Figures,
+    /// Make an ingredient of one's own.
+    OwnIngredient,
     /// Keep the present state to compare with.
     Pin,
     /// Forget the pinned state.
@@ -118,6 +122,7 @@ impl Menu {
             Self::Sheet => &[
                 &[C::FindIngredient, C::GoToSheet],
                 &[C::EditAmount, C::EditNote, C::ToggleLock],
+                &[C::Figures, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
                 &[C::Pin, C::Unpin],
             ],
@@ -176,6 +181,8 @@ impl Command {
             Self::MoveUp => const { &[keys(Modifiers::ALT, Key::ArrowUp)] },
             Self::MoveDown => const { &[keys(Modifiers::ALT, Key::ArrowDown)] },
             Self::ToggleLock => const { &[keys(CTRL, Key::L)] },
+            Self::Figures => const { &[keys(CTRL, Key::I)] },
+            Self::OwnIngredient => const { &[keys(CTRL_SHIFT, Key::I)] },
             Self::Pin => const { &[keys(CTRL, Key::P)] },
             Self::Unpin => const { &[keys(CTRL_SHIFT, Key::P)] },
             Self::ShowMakeUp => const { &[keys(CTRL, Key::Num1)] },
@@ -235,6 +242,7 @@ mod tests {
         let place = |command| list.iter().position(|(_, other)| *other == command);
         assert!(place(Command::SaveAs) < place(Command::Save));
         assert!(place(Command::Unpin) < place(Command::Pin));
+        assert!(place(Command::OwnIngredient) < place(Command::Figures));
     }
 
     #[test]

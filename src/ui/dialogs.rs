@@ -3,9 +3,11 @@
 mod about;
 mod cocoa_butter;
 mod command_search;
+mod ingredient;
 mod keys;
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use egui::{Align, Context, Id, Key, Layout, Modal, TextEdit, Ui};
 
@@ -13,6 +15,9 @@ use super::command::Command;
 use super::files::{Asking, with_extension};
 use super::theme::{self, Palette};
 use crate::document::{Document, Edit};
+use crate::ingredient::Ingredient;
+use crate::number::DecimalSign;
+use crate::recipe::LineId;
 use crate::store::Leftover;
 
 /// How wide a dialog of a few sentences is.
@@ -68,6 +73,8 @@ pub enum Dialog {
     About,
     /// The user's own analysis of a cocoa butter.
     CocoaButter(cocoa_butter::CocoaButterForm),
+    /// The figures of an ingredient.
+    Ingredient(Box<ingredient::IngredientForm>),
 }
 
 /// What a dialog answers.
@@ -87,6 +94,8 @@ pub enum DialogAnswer {
     Overwrite(PathBuf),
     /// Change the document.
     Edit(Edit),
+    /// Add this ingredient at the end of the recipe.
+    AddIngredient(Arc<Ingredient>),
     /// Take the recovered recipe.
     Recover(Box<Leftover>),
     /// Forget it.
@@ -146,6 +155,24 @@ impl Dialog {
     pub fn cocoa_butter(document: &Document) -> Self {
         Self::CocoaButter(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter))
     }
+
+    /// The form for the figures of the ingredient of a line; `None` if there is no such line.
+    #[must_use]
+    pub fn figures(document: &Document, line: LineId, sign: DecimalSign) -> Option<Self> {
+        let ingredient = &document.recipe.line(line)?.ingredient;
+        Some(Self::Ingredient(Box::new(ingredient::IngredientForm::of_line(ingredient, line, sign))))
+    }
+
+    /// The form for an ingredient of the user's own.
+    #[must_use]
+    pub fn own_ingredient(sign: DecimalSign) -> Self {
+        Self::Ingredient(Box::new(ingredient::IngredientForm::new_ingredient(sign)))
+    }
+
+    /// Whether a click beside it must not close it, because work would be lost.
+    fn holds_work(&self) -> bool {
+        matches!(self, Self::Ingredient(form) if form.is_touched())
+    }
 }
 
 impl Dialogs {
@@ -171,6 +198,7 @@ impl Dialogs {
         let width = match dialog {
             Dialog::Keys | Dialog::About => 640.0,
             Dialog::CommandSearch(_) => 520.0,
+            Dialog::Ingredient(_) => ingredient::WIDTH,
             _ => WIDTH,
         };
         let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(theme::space::REGION);
@@ -187,9 +215,11 @@ impl Dialogs {
                 Dialog::Keys => keys::keys_ui(ui),
                 Dialog::About => about::about_ui(ui),
                 Dialog::CocoaButter(form) => form.ui(ui, document),
+                Dialog::Ingredient(form) => form.ui(ui, document),
             }
         });
-        let should_close = modal.should_close();
+        let is_missed = modal.backdrop_response.clicked() && dialog.holds_work();
+        let should_close = modal.should_close() && !is_missed;
         let answer = modal.inner.or_else(|| should_close.then_some(DialogAnswer::Closed));
         if answer.is_some() {
             self.open = None;
@@ -200,6 +230,11 @@ impl Dialogs {
 
 /// Buttons at the right, the first one accented and answering Enter.
 fn buttons_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>) -> Option<T> {
+    choices_ui(ui, buttons, None)
+}
+
+/// The same; the first one cannot be chosen while there is a reason why not.
+fn choices_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>, why_not: Option<&str>) -> Option<T> {
     let mut answer = None;
     let enter = ui.input(|input| input.key_pressed(Key::Enter)) && ui.memory(|memory| memory.focused().is_none());
     ui.add_space(theme::space::GROUP);
@@ -211,8 +246,13 @@ fn buttons_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>) -> Option<T> {
             } else {
                 egui::Button::new(label)
             };
-            if ui.add(button.min_size(egui::vec2(84.0, 30.0))).clicked() || (place == 0 && enter) {
+            let why_not = why_not.filter(|_| place == 0);
+            let response = ui.add_enabled(why_not.is_none(), button.min_size(egui::vec2(84.0, 30.0)));
+            if response.clicked() || (place == 0 && enter && why_not.is_none()) {
                 answer = Some(value);
+            }
+            if let Some(reason) = why_not {
+                response.on_disabled_hover_text(reason);
             }
         }
     });

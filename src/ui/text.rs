@@ -4,6 +4,10 @@
 
 /// Hint of the search field.
 pub const SEARCH_HINT: &str = "Find a recipe or ingredient";
+/// Over the ingredients of the shelf that only the recipe has.
+pub const IN_THIS_RECIPE: &str = "in this recipe";
+/// Over the others that a search finds.
+pub const BUILT_IN: &str = "built in";
 /// Name of a recipe without one.
 pub const UNNAMED: &str = "Unnamed recipe";
 /// Shown at the first start and before anything has gone wrong.
@@ -33,6 +37,8 @@ pub mod command {
             Command::MoveUp => "Move line up",
             Command::MoveDown => "Move line down",
             Command::ToggleLock => "Lock or unlock line",
+            Command::Figures => "Figures of the ingredient…",
+            Command::OwnIngredient => "New own ingredient…",
             Command::Pin => "Pin this state",
             Command::Unpin => "Unpin",
             Command::ShowMakeUp => "Make-up",
@@ -74,6 +80,8 @@ pub mod command {
             Command::MoveUp => "Move the chosen line one place up",
             Command::MoveDown => "Move the chosen line one place down",
             Command::ToggleLock => "Keep the amount of the chosen line as it is, or set it free",
+            Command::Figures => "Replace its figures by those of your supplier's data sheet",
+            Command::OwnIngredient => "Make an ingredient from a data sheet or your own analysis and add it",
             Command::Pin => "Keep the present state behind every plot and figure, to compare with",
             Command::Unpin => "Forget the pinned state",
             Command::ShowMakeUp => "What the mass is made of",

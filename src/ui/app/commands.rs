@@ -8,6 +8,7 @@ use super::{AfterUnsaved, App, THERMOMETER};
 use crate::analysis::ROOM;
 use crate::analysis::finding::Reading;
 use crate::document::Edit;
+use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::recipe::Quantity;
 use crate::store::Theme;
@@ -33,13 +34,7 @@ impl App {
                 Action::Show(reading) => self.view.reading = reading,
                 Action::Select(line) => self.view.selected = line,
                 Action::Focus(focus) => self.view.focus = Some(focus),
-                Action::AddIngredient(ingredient) => {
-                    let id = self.document().recipe.unused_line_id();
-                    let at = self.place_after_selected();
-                    self.edit(ctx, Edit::AddLine { at, ingredient, amount: Quantity::default() });
-                    self.view.selected = Some(id);
-                    self.view.focus = Some(Focus::Amount(id));
-                }
+                Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AskForTriglycerides => self.dialogs.show(Dialog::cocoa_butter(self.open.document())),
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
             }
@@ -54,6 +49,14 @@ impl App {
             Ok(()) => {}
             Err(error) => self.toasts.say(&error.to_string(), ctx),
         }
+    }
+
+    /// Adds a line at a place and goes to its amount.
+    pub(super) fn add_ingredient(&mut self, ctx: &Context, at: usize, ingredient: Arc<Ingredient>) {
+        let id = self.document().recipe.unused_line_id();
+        self.edit(ctx, Edit::AddLine { at, ingredient, amount: Quantity::default() });
+        self.view.selected = Some(id);
+        self.view.focus = Some(Focus::Amount(id));
     }
 
     pub(super) fn run(&mut self, ctx: &Context, command: Command) {
@@ -80,6 +83,8 @@ impl App {
             Command::MoveUp => self.move_selected(ctx, |place| place.saturating_sub(1)),
             Command::MoveDown => self.move_selected(ctx, |place| place + 1),
             Command::ToggleLock => self.toggle_lock(ctx),
+            Command::Figures => self.show_figures(),
+            Command::OwnIngredient => self.dialogs.show(Dialog::own_ingredient(self.view.sign)),
             Command::Pin => {
                 self.pin = Some(Arc::clone(self.open.document()));
                 self.pins += 1;
@@ -117,6 +122,7 @@ impl App {
             | Command::MoveUp
             | Command::MoveDown
             | Command::ToggleLock
+            | Command::Figures
             | Command::CopyTable
                 if self.document().recipe.lines.is_empty() =>
             {
@@ -192,6 +198,14 @@ impl App {
         };
         let Some(is_locked) = self.document().recipe.line(id).map(|line| line.is_locked) else { return };
         self.edit(ctx, Edit::SetLock { line: id, is_locked: !is_locked });
+    }
+
+    fn show_figures(&mut self) {
+        let Some(line) = self.selected_or_first() else { return };
+        if let Some(dialog) = Dialog::figures(self.open.document(), line, self.view.sign) {
+            self.view.selected = Some(line);
+            self.dialogs.show(dialog);
+        }
     }
 
     pub(super) fn switch_decimal_sign(&mut self, ctx: &Context) {

@@ -188,6 +188,9 @@ impl App {
             }
             DialogAnswer::Overwrite(path) => self.save_to(ctx, &path),
             DialogAnswer::Edit(edit) => self.edit(ctx, edit),
+            DialogAnswer::AddIngredient(ingredient) => {
+                self.add_ingredient(ctx, self.document().recipe.lines.len(), ingredient);
+            }
             DialogAnswer::Recover(leftover) => self.recover(ctx, &leftover),
             DialogAnswer::DropRecovery(leftover) => leftover.discard(),
             DialogAnswer::Closed => self.after_unsaved = None,

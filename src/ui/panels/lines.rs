@@ -9,6 +9,7 @@ use super::shelf::summary;
 use crate::document::Edit;
 use crate::number::{DecimalSign, fixed, grams, parse_amount, shortest};
 use crate::recipe::{Line, LineId, MassUnit, Quantity};
+use crate::ui::command::Command;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Pointed, Scene, View};
 use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
@@ -305,6 +306,10 @@ fn line_menu(response: &egui::Response, line: &Line, actions: &mut Vec<Action>) 
         }
         if ui.button("Change note").clicked() {
             actions.extend([Action::Select(Some(line.id)), Action::Focus(Focus::Note(line.id))]);
+            ui.close();
+        }
+        if ui.button(Command::Figures.label()).on_hover_text(Command::Figures.explanation()).clicked() {
+            actions.extend([Action::Select(Some(line.id)), Action::Run(Command::Figures)]);
             ui.close();
         }
     });

@@ -11,8 +11,9 @@ use egui::{
 };
 
 use crate::ingredient::search::{fold, rank};
-use crate::ingredient::{Category, Ingredient, Library};
+use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, fixed};
+use crate::recipe::Recipe;
 use crate::store::{self, RecipeEntry};
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
@@ -102,7 +103,14 @@ impl Shelf {
     }
 
     /// Draws the shelf.
-    pub fn ui(&mut self, ui: &mut Ui, view: &mut View, open: Option<&Path>, actions: &mut Vec<Action>) {
+    pub fn ui(
+        &mut self,
+        ui: &mut Ui,
+        view: &mut View,
+        recipe: &Recipe,
+        open: Option<&Path>,
+        actions: &mut Vec<Action>,
+    ) {
         let palette = Palette::of(ui);
         Panel::left("shelf")
             .resizable(false)
@@ -110,7 +118,7 @@ impl Shelf {
             .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 6, top: 12, bottom: 0 }))
             .show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 0.0;
-                let found = search_ui(ui, view, actions);
+                let found = search_ui(ui, view, recipe, actions);
                 ui.add_space(space::NEAR);
                 self.recipes_ui(ui, view, open, actions);
                 ingredients_ui(ui, view, &found, actions);
@@ -161,15 +169,47 @@ pub fn search_id() -> egui::Id {
     egui::Id::unique("search")
 }
 
-/// The search field. Gives back the ingredients that it finds.
-fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc<Ingredient>> {
+/// What a search finds.
+struct Found {
+    /// The ingredients that only the recipe has, then those of the library, each part best first.
+    ingredients: Vec<Arc<Ingredient>>,
+    /// How many of them only the recipe has.
+    own: usize,
+}
+
+impl Found {
+    fn new(query: &str, recipe: &Recipe) -> Self {
+        let mut ingredients = own_ingredients(query, recipe);
+        let own = ingredients.len();
+        ingredients.extend(Library::built_in().search(query).into_iter().cloned());
+        Self { ingredients, own }
+    }
+}
+
+/// The ingredients that a recipe brings along and that are not in the library as they are here.
+fn own_ingredients(query: &str, recipe: &Recipe) -> Vec<Arc<Ingredient>> {
     let library = Library::built_in();
+    let lines = recipe.lines.iter().filter(|line| line.recipe_file.is_none()).map(|line| &line.ingredient);
+    let mut own: Vec<(u32, &Arc<Ingredient>)> = Vec::new();
+    for ingredient in lines.chain(&recipe.spare_ingredients) {
+        let is_built_in = library.by_id(&ingredient.id).is_some_and(|built_in| built_in == ingredient);
+        if !is_built_in && own.iter().all(|(_, other)| *other != ingredient) {
+            let searched = fold(&format!("{} {} {}", ingredient.name, ingredient.id, ingredient.category));
+            own.extend(rank(&fold(query), &searched).map(|rank| (rank, ingredient)));
+        }
+    }
+    own.sort_by_key(|(rank, _)| *rank);
+    own.into_iter().map(|(_, ingredient)| Arc::clone(ingredient)).collect()
+}
+
+/// The search field. Gives back the ingredients that it finds.
+fn search_ui(ui: &mut Ui, view: &mut View, recipe: &Recipe, actions: &mut Vec<Action>) -> Found {
     let id = search_id();
     let has_focus = ui.memory(|memory| memory.has_focus(id));
-    let find = |text: &str| -> Vec<Arc<Ingredient>> { library.search(text).into_iter().cloned().collect() };
+    let find = |text: &str| Found::new(text, recipe);
     let mut found = find(&view.search);
     if has_focus {
-        search_arrows(ui, view, found.len());
+        search_arrows(ui, view, found.ingredients.len());
     }
     let palette = Palette::of(ui);
     let field = TextEdit::singleline(&mut view.search)
@@ -190,7 +230,7 @@ fn search_ui(ui: &mut Ui, view: &mut View, actions: &mut Vec<Action>) -> Vec<Arc
             view.forget_search();
             found = find("");
         } else if has_focus && pressed(Key::Enter) {
-            match found.get(view.search_place).filter(|_| !view.search.is_empty()) {
+            match found.ingredients.get(view.search_place).filter(|_| !view.search.is_empty()) {
                 Some(ingredient) => {
                     actions.push(Action::AddIngredient(Arc::clone(ingredient)));
                     view.forget_search();
@@ -220,27 +260,29 @@ fn search_arrows(ui: &Ui, view: &mut View, count: usize) {
     }
 }
 
-fn ingredients_ui(ui: &mut Ui, view: &View, found: &[Arc<Ingredient>], actions: &mut Vec<Action>) {
+fn ingredients_ui(ui: &mut Ui, view: &View, found: &Found, actions: &mut Vec<Action>) {
     section_ui(ui, "Ingredients");
-    if found.is_empty() {
+    if found.ingredients.is_empty() {
         ui.label(theme::caption(ui, "None has these words"));
     }
     let is_searching = !view.search.is_empty();
     let mut area = ScrollArea::vertical().id_salt("ingredients").auto_shrink([false, false]);
+    let rows = shelf_rows(found, is_searching);
     if is_searching {
+        let is_chosen = |row: &Row<'_>| matches!(row, Row::Ingredient { place, .. } if *place == view.search_place);
+        let row = rows.iter().position(is_chosen).unwrap_or(0);
         #[expect(clippy::cast_precision_loss, reason = "places in a list of hundreds")]
-        let chosen = view.search_place as f32 * ENTRY;
+        let chosen = row as f32 * ENTRY;
         let height = ui.available_height();
         // Keep the chosen one in sight while the arrow keys run through the list.
         area = area.vertical_scroll_offset((chosen - height + 2.0 * ENTRY).max(0.0));
     }
-    let rows = shelf_rows(found, is_searching);
     area.show_rows(ui, ENTRY, rows.len(), |ui, range| {
         for row in rows.iter().skip(range.start).take(range.len()) {
-            match *row {
-                Row::Category(category) => category_ui(ui, category),
+            match row {
+                Row::Head(words) => row_head_ui(ui, words),
                 Row::Ingredient { place, ingredient } => {
-                    let is_chosen = is_searching && place == view.search_place;
+                    let is_chosen = is_searching && *place == view.search_place;
                     let response =
                         entry_ui(ui, &ingredient.name, is_chosen, false).on_hover_text(summary(ingredient, view.sign));
                     if response.clicked() {
@@ -254,31 +296,38 @@ fn ingredients_ui(ui: &mut Ui, view: &View, found: &[Arc<Ingredient>], actions: 
 
 /// A row of the list of ingredients.
 enum Row<'a> {
-    Category(Category),
+    Head(String),
     Ingredient { place: usize, ingredient: &'a Arc<Ingredient> },
 }
 
-/// The found ones in their order; the whole library under the names of its groups.
-fn shelf_rows(found: &[Arc<Ingredient>], is_searching: bool) -> Vec<Row<'_>> {
-    let mut rows = Vec::with_capacity(found.len());
-    let mut group = None;
-    for (place, ingredient) in found.iter().enumerate() {
-        if !is_searching && group != Some(ingredient.category) {
-            group = Some(ingredient.category);
-            rows.push(Row::Category(ingredient.category));
+/// First what only the recipe has; then the found ones in their order, or the whole library under its groups.
+fn shelf_rows(found: &Found, is_searching: bool) -> Vec<Row<'_>> {
+    let mut rows = Vec::with_capacity(found.ingredients.len());
+    let mut head = None;
+    for (place, ingredient) in found.ingredients.iter().enumerate() {
+        let next = if place < found.own {
+            Some(text::IN_THIS_RECIPE.to_owned())
+        } else if !is_searching {
+            Some(ingredient.category.to_string())
+        } else {
+            (found.own > 0).then(|| text::BUILT_IN.to_owned())
+        };
+        if next != head {
+            rows.extend(next.clone().map(Row::Head));
+            head = next;
         }
         rows.push(Row::Ingredient { place, ingredient });
     }
     rows
 }
 
-fn category_ui(ui: &mut Ui, category: Category) {
+fn row_head_ui(ui: &mut Ui, words: &str) {
     ui.allocate_ui_with_layout(
         egui::vec2(ui.available_width(), ENTRY),
         egui::Layout::left_to_right(egui::Align::Max),
         |ui| {
             ui.set_min_height(ENTRY);
-            ui.label(theme::caption(ui, category.to_string()));
+            ui.label(theme::caption(ui, words));
         },
     );
 }

@@ -1,0 +1,431 @@
+//! The form for the figures of an ingredient: the supplier's data sheet in place of a class value, or a new ingredient.
+//!
+//! What is typed and what follows from it is [`entered::Entered`]; here it is drawn.
+
+mod entered;
+mod properties;
+
+use std::sync::Arc;
+
+use egui::accesskit::Invalid;
+use egui::{
+    Align, Checkbox, ComboBox, CornerRadius, EventFilter, Grid, Id, Key, Layout, Modifiers, Response, RichText,
+    ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
+};
+use entered::{Closing, Entered, OWN_FIGURES};
+
+use super::{DialogAnswer, choices_ui, title_ui};
+use crate::document::{Document, Edit};
+use crate::ingredient::{Category, Component, Ingredient, OtherFatKind};
+use crate::number::{DecimalSign, shortest};
+use crate::recipe::LineId;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::number_cell::{Leave, NumberCell, NumberEvent, edited_cell, focus_cell, forget_typing};
+
+/// How wide the form is.
+pub(super) const WIDTH: f32 = 620.0;
+
+/// How high a field is.
+const FIELD: f32 = 26.0;
+/// How wide a figure is.
+const FIGURE: f32 = 84.0;
+/// How wide the names at the left are.
+const NAME: f32 = 150.0;
+/// Beside a part stands the colour of its group.
+const MARK: f32 = 10.0;
+/// How many parts stand in a column.
+const ROWS: usize = Component::COUNT / 2;
+/// What title, sum, buttons and the room around them take of the height of the window.
+const AROUND: f32 = 250.0;
+
+/// The form for the figures of an ingredient.
+#[derive(Debug)]
+pub struct IngredientForm {
+    entered: Entered,
+    was_drawn: bool,
+    /// The figure that is being typed, with its text before.
+    typing: Option<(Figure, String)>,
+}
+
+/// A figure of the form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Figure {
+    Part(Component),
+    Density,
+}
+
+impl Figure {
+    fn id(self) -> Id {
+        Id::unique(("figure of an ingredient", self))
+    }
+
+    /// Where Enter goes on; Shift and Enter goes back.
+    fn neighbour(self, leave: Leave) -> Option<Self> {
+        let Self::Part(component) = self else { return None };
+        let place = match leave {
+            Leave::Down => component.index() + 1,
+            Leave::Up => component.index().checked_sub(1)?,
+        };
+        Component::ALL.get(place).map(|&component| Self::Part(component))
+    }
+}
+
+impl IngredientForm {
+    pub(super) fn of_line(ingredient: &Arc<Ingredient>, line: LineId, sign: DecimalSign) -> Self {
+        Self::new(Entered::of_line(ingredient, line, sign))
+    }
+
+    pub(super) fn new_ingredient(sign: DecimalSign) -> Self {
+        Self::new(Entered::new_ingredient(sign))
+    }
+
+    fn new(entered: Entered) -> Self {
+        Self { entered, was_drawn: false, typing: None }
+    }
+
+    /// Whether work would be lost by closing it.
+    pub(super) fn is_touched(&self) -> bool {
+        self.entered.is_touched()
+    }
+
+    pub(super) fn ui(&mut self, ui: &mut Ui, document: &Document) -> Option<DialogAnswer> {
+        if self.is_left(ui, document) {
+            return Some(DialogAnswer::Closed);
+        }
+        let is_first = !std::mem::replace(&mut self.was_drawn, true);
+        if is_first {
+            for figure in Component::ALL.map(Figure::Part).into_iter().chain([Figure::Density]) {
+                forget_typing(ui.ctx(), figure.id());
+            }
+        }
+        // Before the fields: they would take Enter for themselves.
+        let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        title_ui(ui, if self.entered.line().is_some() { "Figures of this ingredient" } else { "New own ingredient" });
+        let height = ui.ctx().content_rect().height() - AROUND;
+        ScrollArea::vertical().max_height(height).show(ui, |ui| {
+            // The bar floats over the right edge.
+            ui.set_width(ui.available_width() - space::GROUP);
+            self.before_ui(ui, document);
+            self.name_ui(ui, is_first);
+            ui.add_space(space::NEAR);
+            self.parts_ui(ui, is_first);
+            ui.add_space(space::NEAR);
+            self.rest_of_form_ui(ui);
+        });
+        ui.add_space(space::NEAR);
+        self.sum_ui(ui);
+        let reason = self.entered.why_not();
+        reason_ui(ui, reason.as_deref());
+        let chosen = choices_ui(ui, vec![("Use it", true), ("Cancel", false)], reason.as_deref());
+        match chosen.or((enter && reason.is_none()).then_some(true)) {
+            Some(true) => self.answer(document),
+            Some(false) => Some(DialogAnswer::Closed),
+            None => None,
+        }
+    }
+
+    /// Whether Esc was pressed and no figure wants it to take back what is typed, or the line has gone.
+    fn is_left(&self, ui: &Ui, document: &Document) -> bool {
+        let line = self.entered.line();
+        let has_gone = line.is_some_and(|line| {
+            let now = document.recipe.line(line).map(|line| &line.ingredient);
+            !now.is_some_and(|now| Arc::ptr_eq(now, self.entered.before()))
+        });
+        let escape = ui.input(|input| input.key_pressed(Key::Escape));
+        has_gone || escape && edited_cell(ui.ctx()).is_none() && !egui::Popup::is_any_open(ui.ctx())
+    }
+
+    fn answer(&self, document: &Document) -> Option<DialogAnswer> {
+        let line = self.entered.line();
+        if line.is_some() && !self.entered.is_touched() {
+            return Some(DialogAnswer::Closed);
+        }
+        let ingredient = Arc::new(self.entered.ingredient(&document.recipe).ok()?);
+        Some(match line {
+            Some(line) => DialogAnswer::Edit(Edit::ReplaceIngredient { line, ingredient }),
+            None => DialogAnswer::AddIngredient(ingredient),
+        })
+    }
+
+    /// What the figures rest on so far.
+    fn before_ui(&self, ui: &mut Ui, document: &Document) {
+        let before = self.entered.before();
+        if let Some(line) = self.entered.line() {
+            let source = match before.source.as_str() {
+                "" => before.evidence.words().to_owned(),
+                source => format!("{source} · {}", before.evidence.words()),
+            };
+            ui.label(theme::caption(ui, source));
+            if !before.note.is_empty() {
+                ui.label(theme::caption(ui, before.note.as_str()));
+            }
+            let lines = &document.recipe.lines;
+            if let Some(file) = lines.iter().find(|other| other.id == line).and_then(|line| line.recipe_file.as_ref()) {
+                ui.label(theme::caption(ui, format!("It stands for the recipe {file}; figures take its place")));
+            }
+            let count = lines.iter().filter(|line| line.ingredient.id == before.id).count();
+            if count > 1 {
+                ui.label(theme::caption(ui, format!("{count} lines have this ingredient; only this one changes")));
+            }
+        } else {
+            ui.label(theme::caption(ui, "Figures of the supplier's data sheet or of your own analysis"));
+        }
+        ui.label(theme::caption(ui, "It is kept in this recipe and found on the shelf under “in this recipe”"));
+        ui.add_space(space::NEAR);
+    }
+
+    fn name_ui(&mut self, ui: &mut Ui, is_first: bool) {
+        let is_new = self.entered.line().is_none();
+        let fields = &mut self.entered.fields;
+        ui.horizontal(|ui| {
+            let label = named(ui, "name", 52.0);
+            let width = 270.0;
+            let field = text_ui(ui, &label, &mut fields.name, "as in the recipe", width);
+            if is_first && is_new {
+                field.request_focus();
+            }
+            ui.add_space(space::NEAR);
+            let label = named(ui, "category", 62.0);
+            choice_ui(ui, &label, Category::ALL, Category::to_string, &mut fields.category);
+        });
+    }
+
+    /// The parts in two columns; keys go down the left one first.
+    fn parts_ui(&mut self, ui: &mut Ui, is_first: bool) {
+        ui.label(theme::caption(ui, "g per 100 g · an empty field is 0 · ? is not known · small sums may be typed"));
+        ui.add_space(space::TIGHT);
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = space::REGION + space::GROUP;
+            for (column, parts) in Component::ALL.chunks(ROWS).enumerate() {
+                Grid::new(("parts", column)).num_columns(2).spacing([space::NEAR, 2.0]).show(ui, |ui| {
+                    for &component in parts {
+                        part_name_ui(ui, component);
+                        self.figure_ui(ui, Figure::Part(component));
+                        ui.end_row();
+                    }
+                });
+            }
+        });
+        if is_first && self.entered.line().is_some() {
+            focus_cell(ui.ctx(), Figure::Part(Component::Water).id());
+        }
+    }
+
+    fn rest_of_form_ui(&mut self, ui: &mut Ui) {
+        Grid::new("rest of the form").num_columns(2).spacing([space::NEAR, 4.0]).show(ui, |ui| {
+            let has_other_fat = self.entered.fields.part(Component::OtherFat) != Ok(Some(0.0));
+            let label = named(ui, "kind of other fat", NAME);
+            ui.horizontal(|ui| {
+                let fields = &mut self.entered.fields;
+                ui.add_enabled_ui(has_other_fat, |ui| {
+                    let words = |kind: &OtherFatKind| kind.words().to_owned();
+                    if choice_ui(ui, &label, &OtherFatKind::ALL, words, &mut fields.other_fat_kind) {
+                        fields.other_fat_kind_is_estimate = false;
+                    }
+                })
+                .response
+                .on_disabled_hover_text("It has no other fat");
+                ui.add_space(space::NEAR);
+                let tick = ui.checkbox(&mut fields.fat_in_globules, "its fat is in globules");
+                in_sight(tick).on_hover_text(
+                    "As in cream, milk and egg: the fat mixes with other fat only when its globules have broken",
+                );
+            });
+            ui.end_row();
+            let label = named(ui, "density", NAME);
+            ui.horizontal(|ui| {
+                self.figure_ui(ui, Figure::Density).labelled_by(label.id);
+                ui.label(theme::quiet(ui, "g/ml at 20 °C, a fat at 40 °C; empty is not known"));
+            });
+            ui.end_row();
+            let width = ui.available_width();
+            let fields = &mut self.entered.fields;
+            let label = named(ui, "source", NAME);
+            text_ui(ui, &label, &mut fields.source, OWN_FIGURES, width);
+            ui.end_row();
+            let label = named(ui, "note", NAME);
+            text_ui(ui, &label, &mut fields.note, "what one should know before relying on it", width);
+            ui.end_row();
+        });
+        let lost = self.entered.lost_properties();
+        if !lost.is_empty() {
+            ui.label(theme::caption(ui, format!("Not known for the changed figures: {}", lost.join(", "))));
+        }
+    }
+
+    /// A figure that is typed; it is kept as text until the form is used.
+    fn figure_ui(&mut self, ui: &mut Ui, figure: Figure) -> Response {
+        let (name, shown, problem) = match figure {
+            Figure::Part(component) => (
+                format!("{}, g per 100 g", component.words()),
+                self.entered.fields.parts[component.index()].clone(),
+                self.entered.fields.part(component).err(),
+            ),
+            Figure::Density => ("density, g/ml".to_owned(), self.entered.density_text(), self.entered.density().err()),
+        };
+        let id = figure.id();
+        let keep = |text: &str| Ok(text.to_owned());
+        let mut cell = NumberCell::new(id, &name, &shown, &keep).width(FIGURE).framed();
+        if problem.is_some() {
+            cell = cell.colour(Palette::of(ui).problem);
+        }
+        let output = cell.ui(ui);
+        if let Some(reason) = problem {
+            let stroke = Stroke::new(2.0, Palette::of(ui).problem);
+            let radius = CornerRadius::same(space::FIELD_RADIUS);
+            ui.painter().rect_stroke(output.response.rect, radius, stroke, StrokeKind::Inside);
+            ui.ctx().accesskit_node_builder(id, |node| {
+                node.set_invalid(Invalid::True);
+                node.set_description(reason);
+            });
+        }
+        match output.event {
+            NumberEvent::Nothing => {}
+            NumberEvent::Typing(text) => {
+                if self.typing.as_ref().is_none_or(|(typed, _)| *typed != figure) {
+                    self.typing = Some((figure, shown.clone()));
+                }
+                self.set(figure, text);
+            }
+            NumberEvent::Committed(text) => {
+                self.typing = None;
+                self.set(figure, text);
+            }
+            NumberEvent::Cancelled => {
+                if let Some((typed, before)) = self.typing.take() {
+                    self.set(typed, before);
+                }
+            }
+        }
+        if let Some(next) = output.leave.and_then(|leave| figure.neighbour(leave)) {
+            focus_cell(ui.ctx(), next.id());
+        }
+        in_sight(output.response)
+    }
+
+    fn set(&mut self, figure: Figure, text: String) {
+        let fields = &mut self.entered.fields;
+        match figure {
+            Figure::Part(component) => fields.parts[component.index()] = text,
+            Figure::Density => fields.density = Some(text),
+        }
+    }
+
+    /// What the parts come to, and what is left of 100 g.
+    fn sum_ui(&mut self, ui: &mut Ui) {
+        let palette = Palette::of(ui);
+        let sign = self.entered.sign();
+        let grams = |grams: f64| format!("{} g", shortest(grams, 2, sign));
+        let fields = &mut self.entered.fields;
+        let (state, colour) = match fields.closing() {
+            Closing::Unreadable => ("a figure cannot be read".to_owned(), palette.problem),
+            Closing::Closes => ("closes to 100 ± 0.2 g".to_owned(), palette.accent),
+            Closing::LeftOpen(open) => (format!("closes with {} left open", grams(open)), palette.accent),
+            Closing::NotKnown(1) => ("one part is not known".to_owned(), palette.text),
+            Closing::NotKnown(count) => (format!("{count} parts are not known"), palette.text),
+            Closing::Missing(missing) => (format!("{} missing", grams(missing)), palette.problem),
+            Closing::TooMuch(excess) => (format!("{} too much", grams(excess)), palette.problem),
+        };
+        let sum = fields.sum().map_or_else(|| crate::number::NO_NUMBER.to_owned(), grams);
+        let rest = fields.rest();
+        ui.separator();
+        ui.horizontal(|ui| {
+            ui.label(theme::strong(format!("Sum {sum}")));
+            ui.label(RichText::new(state).color(colour));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                let words = rest.map_or_else(
+                    || "the data sheet leaves the rest open".to_owned(),
+                    |rest| format!("the data sheet leaves the rest open: {}", grams(rest)),
+                );
+                let can_be_open = rest.is_some() || fields.leaves_rest_open;
+                let tick = ui.add_enabled(can_be_open, Checkbox::new(&mut fields.leaves_rest_open, words));
+                tick.on_hover_text("The rest is kept as “left open”, shown and never spread over the other parts")
+                    .on_disabled_hover_text("There is nothing left, or it is in what is not known");
+            });
+        });
+    }
+}
+
+/// Why it cannot be used; the place is kept free, so that nothing jumps.
+fn reason_ui(ui: &mut Ui, reason: Option<&str>) {
+    const LINES: f32 = 2.0;
+    let height = LINES * ui.text_style_height(&egui::TextStyle::Body);
+    ui.allocate_ui(egui::vec2(ui.available_width(), height), |ui| {
+        ui.set_min_height(height);
+        ui.label(RichText::new(reason.unwrap_or_default()).color(Palette::of(ui).problem));
+    });
+}
+
+/// A name at the left of a field.
+fn named(ui: &mut Ui, name: &str, width: f32) -> Response {
+    let layout = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(egui::vec2(width, FIELD), layout, |ui| {
+        ui.set_min_width(width);
+        ui.label(name)
+    })
+    .inner
+}
+
+/// The name of a part with the colour of its group.
+fn part_name_ui(ui: &mut Ui, component: Component) {
+    ui.horizontal(|ui| {
+        ui.set_min_size(egui::vec2(NAME, FIELD));
+        let (mark, _) = ui.allocate_exact_size(egui::Vec2::splat(MARK), egui::Sense::hover());
+        let fill = theme::component_colour(component).fill();
+        ui.painter().rect_filled(mark, CornerRadius::same(space::MARK_RADIUS), fill);
+        ui.label(component.words());
+    });
+}
+
+fn text_ui(ui: &mut Ui, label: &Response, text: &mut String, hint: &str, width: f32) -> Response {
+    let field = TextEdit::singleline(text)
+        .hint_text(hint)
+        .margin(egui::Margin::symmetric(8, 4))
+        .desired_width(width - 16.0)
+        .min_size(egui::vec2(0.0, FIELD));
+    in_sight(ui.add(field).labelled_by(label.id))
+}
+
+/// A menu that opens, or is stepped through with the arrow keys; gives back whether something was chosen.
+fn choice_ui<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    label: &Response,
+    all: &[T],
+    words: impl Fn(&T) -> String,
+    chosen: &mut T,
+) -> bool {
+    let before = *chosen;
+    let mut is_clicked = false;
+    let menu = ComboBox::from_id_salt(label.id).selected_text(words(chosen)).width(150.0).height(280.0);
+    let response = menu
+        .show_ui(ui, |ui| {
+            for choice in all {
+                if ui.selectable_label(choice == chosen, words(choice)).clicked() {
+                    *chosen = *choice;
+                    is_clicked = true;
+                }
+            }
+        })
+        .response
+        .labelled_by(label.id);
+    if response.has_focus() && !egui::Popup::is_any_open(ui.ctx()) {
+        let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+        let (up, down) = ui.input_mut(|input| {
+            (input.consume_key(Modifiers::NONE, Key::ArrowUp), input.consume_key(Modifiers::NONE, Key::ArrowDown))
+        });
+        let place = all.iter().position(|choice| choice == chosen).unwrap_or(0);
+        let place = if up { place.saturating_sub(1) } else { place + usize::from(down) };
+        *chosen = all.get(place).copied().unwrap_or(*chosen);
+    }
+    in_sight(response);
+    is_clicked || *chosen != before
+}
+
+/// What the keyboard reaches has to be seen.
+fn in_sight(response: Response) -> Response {
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
+    response
+}
