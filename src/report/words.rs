@@ -149,13 +149,13 @@ impl Words {
                 "The fat model needs a liquid part. Check the analysis of the cocoa butter.".to_owned(),
             ),
             Subject::NoLimit { cocoa_butter_in_fat } => (
-                format!("No form V limit: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 0)),
+                format!("No form V limit: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 1)),
                 "Below 10 % cocoa butter in the fat no form V crystals can be told from the rest. Cocoa butter or \
                  chocolate would give the mass a set of its own."
                     .to_owned(),
             ),
             Subject::NoSeeding { cocoa_butter_in_fat } => (
-                format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 0)),
+                format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 1)),
                 "Below 20 % cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the \
                  seed. Cocoa butter or chocolate raises the share."
                     .to_owned(),
@@ -169,7 +169,7 @@ impl Words {
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => (
                 format!(
                     "Solid fat is a rough guess: cocoa butter is {} of the fat",
-                    self.percent(*cocoa_butter_in_fat, 0)
+                    self.percent(*cocoa_butter_in_fat, 1)
                 ),
                 "The model is founded on fats with at least 30 % cocoa butter. The figure is given; how far it is \
                  off is not known."

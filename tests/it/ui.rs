@@ -8,7 +8,6 @@ mod closing;
 mod dialogs;
 mod files;
 mod idle;
-mod ingredient;
 mod keyboard;
 mod lines;
 mod pinning;

@@ -36,7 +36,7 @@ const MARK: f32 = 10.0;
 /// How many parts stand in a column.
 const ROWS: usize = Component::COUNT / 2;
 /// What title, sum, buttons and the room around them take of the height of the window.
-const AROUND: f32 = 250.0;
+const AROUND: f32 = 340.0;
 
 /// The form for the figures of an ingredient.
 #[derive(Debug)]

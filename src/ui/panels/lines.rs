@@ -7,7 +7,7 @@ use egui_extras::{Column, TableBuilder, TableRow};
 
 use super::shelf::summary;
 use crate::document::Edit;
-use crate::number::{DecimalSign, fixed, grams, parse_amount, shortest};
+use crate::number::{DecimalSign, fixed, grams, parse_amount, shortest, typed};
 use crate::recipe::{Line, LineId, MassUnit, Quantity};
 use crate::ui::command::Command;
 use crate::ui::theme::{self, Palette, space};
@@ -367,8 +367,14 @@ fn amount_ui(
     }
 }
 
-/// An amount with the digits that can be weighed: a scaled one has more than any scale shows.
+/// An amount as it was typed; a scaled one has more digits than any scale shows and gets those that can be weighed.
 fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
+    /// As many as the column holds.
+    const CHARACTERS: usize = 7;
+    let exact = typed(amount.value(), sign);
+    if exact.chars().count() <= CHARACTERS {
+        return exact;
+    }
     let decimals = match amount.unit() {
         MassUnit::Gram if amount.value() >= 1.0 => 2,
         MassUnit::Ounce => 3,
