@@ -10,6 +10,7 @@ mod files;
 mod idle;
 mod keyboard;
 mod lines;
+mod pictures;
 mod pinning;
 mod recipes;
 mod recovery;
