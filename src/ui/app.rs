@@ -254,6 +254,9 @@ impl App {
         let scene = Scene { document: &document, analysis: &analysis, pin: pin.as_ref() };
 
         self.view.pointed_now = None;
+        // Behind a dialog, and in the first pass without it, nothing can take the keyboard: it has to wait.
+        let is_behind_dialog = ctx.memory(|memory| memory.top_modal_layer().is_some());
+        let waiting = if is_behind_dialog { self.view.focus.take() } else { None };
         panels::menu_bar::menu_bar_ui(ui, self, &mut actions);
         panels::status_bar::status_bar_ui(ui, self, &scene, &mut actions);
         let path = self.path.clone();
@@ -261,6 +264,7 @@ impl App {
         panels::thermometer_strip::thermometer_ui(ui, &scene, &self.view, &mut actions);
         panels::readings::readings_ui(ui, &scene, &mut self.view, &mut self.plots, before, &mut actions);
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
+        self.view.focus = self.view.focus.take().or(waiting);
 
         let mut dialogs = std::mem::take(&mut self.dialogs);
         let answer = dialogs.ui(&ctx, &|command| self.why_not(command), &document);

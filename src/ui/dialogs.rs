@@ -27,6 +27,8 @@ const WIDTH: f32 = 440.0;
 #[derive(Debug, Default)]
 pub struct Dialogs {
     open: Option<Dialog>,
+    /// How large it was in the last frame.
+    size: egui::Vec2,
 }
 
 /// A dialog.
@@ -179,6 +181,7 @@ impl Dialogs {
     /// Shows a dialog in place of the one that is open.
     pub fn show(&mut self, dialog: Dialog) {
         self.open = Some(dialog);
+        self.size = egui::Vec2::ZERO;
     }
 
     /// Whether a dialog is open: then keys belong to it.
@@ -201,7 +204,10 @@ impl Dialogs {
             Dialog::Ingredient(_) => ingredient::WIDTH,
             _ => WIDTH,
         };
-        let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(theme::space::REGION);
+        let style = ctx.global_style();
+        // A shade off the colour of fields, so that they stand out.
+        let fill = style.visuals.panel_fill;
+        let frame = egui::Frame::popup(&style).fill(fill).inner_margin(theme::space::REGION);
         let modal = Modal::new(Id::unique(("dialog", std::mem::discriminant(&*dialog)))).frame(frame).show(ctx, |ui| {
             ui.set_width(width.min(ui.ctx().content_rect().width() - 80.0));
             match dialog {
@@ -218,6 +224,11 @@ impl Dialogs {
                 Dialog::Ingredient(form) => form.ui(ui, document),
             }
         });
+        let size = modal.response.rect.size();
+        if std::mem::replace(&mut self.size, size) != size {
+            // It stands in the middle by the size that it had before: drawn once more before it is seen.
+            ctx.request_discard("the dialog has another size");
+        }
         let is_missed = modal.backdrop_response.clicked() && dialog.holds_work();
         let should_close = modal.should_close() && !is_missed;
         let answer = modal.inner.or_else(|| should_close.then_some(DialogAnswer::Closed));

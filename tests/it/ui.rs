@@ -8,6 +8,7 @@ mod closing;
 mod dialogs;
 mod files;
 mod idle;
+mod ingredient;
 mod keyboard;
 mod lines;
 mod pictures;

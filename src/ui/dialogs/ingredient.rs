@@ -23,7 +23,7 @@ use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::number_cell::{Leave, NumberCell, NumberEvent, edited_cell, focus_cell, forget_typing};
 
 /// How wide the form is.
-pub(super) const WIDTH: f32 = 620.0;
+pub(super) const WIDTH: f32 = 560.0;
 
 /// How high a field is.
 const FIELD: f32 = 26.0;
@@ -31,12 +31,20 @@ const FIELD: f32 = 26.0;
 const FIGURE: f32 = 84.0;
 /// How wide the names at the left are.
 const NAME: f32 = 150.0;
+/// How wide a closed menu is.
+const CHOICE: f32 = 140.0;
+/// How wide the word "category" is.
+const CATEGORY: f32 = 60.0;
 /// Beside a part stands the colour of its group.
 const MARK: f32 = 10.0;
 /// How many parts stand in a column.
 const ROWS: usize = Component::COUNT / 2;
 /// What title, sum, buttons and the room around them take of the height of the window.
-const AROUND: f32 = 340.0;
+const AROUND: f32 = 210.0;
+/// Higher than this, the form would have empty room.
+const HIGHEST: f32 = 590.0;
+/// What the buttons take of the row that they share with the reason why the form cannot be used.
+const BUTTONS: f32 = 200.0;
 
 /// The form for the figures of an ingredient.
 #[derive(Debug)]
@@ -45,6 +53,8 @@ pub struct IngredientForm {
     was_drawn: bool,
     /// The figure that is being typed, with its text before.
     typing: Option<(Figure, String)>,
+    /// The figure that the keyboard goes on to, once all fields have seen its keys.
+    next: Option<Figure>,
 }
 
 /// A figure of the form.
@@ -80,7 +90,7 @@ impl IngredientForm {
     }
 
     fn new(entered: Entered) -> Self {
-        Self { entered, was_drawn: false, typing: None }
+        Self { entered, was_drawn: false, typing: None, next: None }
     }
 
     /// Whether work would be lost by closing it.
@@ -101,8 +111,9 @@ impl IngredientForm {
         // Before the fields: they would take Enter for themselves.
         let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
         title_ui(ui, if self.entered.line().is_some() { "Figures of this ingredient" } else { "New own ingredient" });
-        let height = ui.ctx().content_rect().height() - AROUND;
-        ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        let height = (ui.ctx().content_rect().height() - AROUND).min(HIGHEST);
+        // Always as high, so that nothing moves under the hand that types.
+        ScrollArea::vertical().max_height(height).auto_shrink(false).show(ui, |ui| {
             // The bar floats over the right edge.
             ui.set_width(ui.available_width() - space::GROUP);
             self.before_ui(ui, document);
@@ -114,9 +125,13 @@ impl IngredientForm {
         });
         ui.add_space(space::NEAR);
         self.sum_ui(ui);
+        if let Some(next) = self.next.take() {
+            focus_cell(ui.ctx(), next.id());
+        }
         let reason = self.entered.why_not();
-        reason_ui(ui, reason.as_deref());
+        let top = ui.cursor().top();
         let chosen = choices_ui(ui, vec![("Use it", true), ("Cancel", false)], reason.as_deref());
+        reason_ui(ui, top, reason.as_deref());
         match chosen.or((enter && reason.is_none()).then_some(true)) {
             Some(true) => self.answer(document),
             Some(false) => Some(DialogAnswer::Closed),
@@ -168,9 +183,9 @@ impl IngredientForm {
                 ui.label(theme::caption(ui, format!("{count} lines have this ingredient; only this one changes")));
             }
         } else {
-            ui.label(theme::caption(ui, "Figures of the supplier's data sheet or of your own analysis"));
+            let words = "From the supplier's data sheet or your own analysis; it is kept in this recipe";
+            ui.label(theme::caption(ui, words));
         }
-        ui.label(theme::caption(ui, "It is kept in this recipe and found on the shelf under “in this recipe”"));
         ui.add_space(space::NEAR);
     }
 
@@ -178,14 +193,17 @@ impl IngredientForm {
         let is_new = self.entered.line().is_none();
         let fields = &mut self.entered.fields;
         ui.horizontal(|ui| {
-            let label = named(ui, "name", 52.0);
-            let width = 270.0;
-            let field = text_ui(ui, &label, &mut fields.name, "as in the recipe", width);
+            let label = named(ui, "name", 40.0);
+            let width = ui.available_width() - CATEGORY - CHOICE - 3.0 * space::NEAR;
+            let (field, is_entered) = text_ui(ui, &label, &mut fields.name, "as in the recipe", width);
             if is_first && is_new {
                 field.request_focus();
             }
+            if is_entered {
+                self.next = Some(Figure::Part(Component::Water));
+            }
             ui.add_space(space::NEAR);
-            let label = named(ui, "category", 62.0);
+            let label = named(ui, "category", CATEGORY);
             choice_ui(ui, &label, Category::ALL, Category::to_string, &mut fields.category);
         });
     }
@@ -194,9 +212,13 @@ impl IngredientForm {
     fn parts_ui(&mut self, ui: &mut Ui, is_first: bool) {
         ui.label(theme::caption(ui, "g per 100 g · an empty field is 0 · ? is not known · small sums may be typed"));
         ui.add_space(space::TIGHT);
+        let between = ui.available_width() - 2.0 * (NAME + space::NEAR + FIGURE);
         ui.horizontal_top(|ui| {
-            ui.spacing_mut().item_spacing.x = space::REGION + space::GROUP;
+            ui.spacing_mut().item_spacing.x = 0.0;
             for (column, parts) in Component::ALL.chunks(ROWS).enumerate() {
+                if column > 0 {
+                    ui.add_space(between);
+                }
                 Grid::new(("parts", column)).num_columns(2).spacing([space::NEAR, 2.0]).show(ui, |ui| {
                     for &component in parts {
                         part_name_ui(ui, component);
@@ -212,6 +234,7 @@ impl IngredientForm {
     }
 
     fn rest_of_form_ui(&mut self, ui: &mut Ui) {
+        let width = ui.available_width() - NAME - space::NEAR;
         Grid::new("rest of the form").num_columns(2).spacing([space::NEAR, 4.0]).show(ui, |ui| {
             let has_other_fat = self.entered.fields.part(Component::OtherFat) != Ok(Some(0.0));
             let label = named(ui, "kind of other fat", NAME);
@@ -232,13 +255,12 @@ impl IngredientForm {
                 );
             });
             ui.end_row();
-            let label = named(ui, "density", NAME);
+            named(ui, "density", NAME);
             ui.horizontal(|ui| {
-                self.figure_ui(ui, Figure::Density).labelled_by(label.id);
-                ui.label(theme::quiet(ui, "g/ml at 20 °C, a fat at 40 °C; empty is not known"));
+                self.figure_ui(ui, Figure::Density);
+                ui.label(theme::caption(ui, "g/ml at 20 °C, of a fat at 40 °C · empty is not known"));
             });
             ui.end_row();
-            let width = ui.available_width();
             let fields = &mut self.entered.fields;
             let label = named(ui, "source", NAME);
             text_ui(ui, &label, &mut fields.source, OWN_FIGURES, width);
@@ -297,8 +319,9 @@ impl IngredientForm {
                 }
             }
         }
-        if let Some(next) = output.leave.and_then(|leave| figure.neighbour(leave)) {
-            focus_cell(ui.ctx(), next.id());
+        if let Some(leave) = output.leave {
+            self.next = figure.neighbour(leave);
+            take_enter(ui);
         }
         in_sight(output.response)
     }
@@ -346,13 +369,23 @@ impl IngredientForm {
     }
 }
 
-/// Why it cannot be used; the place is kept free, so that nothing jumps.
-fn reason_ui(ui: &mut Ui, reason: Option<&str>) {
-    const LINES: f32 = 2.0;
-    let height = LINES * ui.text_style_height(&egui::TextStyle::Body);
-    ui.allocate_ui(egui::vec2(ui.available_width(), height), |ui| {
-        ui.set_min_height(height);
-        ui.label(RichText::new(reason.unwrap_or_default()).color(Palette::of(ui).problem));
+/// Why it cannot be used, at the left of the buttons that begin at this height.
+fn reason_ui(ui: &mut Ui, top: f32, reason: Option<&str>) {
+    let Some(reason) = reason else { return };
+    let row = ui.min_rect();
+    let place = egui::Rect::from_min_max(egui::pos2(row.left(), top), row.max - egui::vec2(BUTTONS, 0.0));
+    let layout = Layout::left_to_right(Align::Max).with_main_wrap(false);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(place).layout(layout), |ui| {
+        let words = RichText::new(reason).font(theme::small()).color(Palette::of(ui).problem);
+        ui.add(egui::Label::new(words).wrap());
+    });
+}
+
+/// Enter was meant for a field: the accented button must not have it too.
+fn take_enter(ui: &Ui) {
+    ui.input_mut(|input| {
+        input.consume_key(Modifiers::SHIFT, Key::Enter);
+        input.consume_key(Modifiers::NONE, Key::Enter);
     });
 }
 
@@ -369,6 +402,7 @@ fn named(ui: &mut Ui, name: &str, width: f32) -> Response {
 /// The name of a part with the colour of its group.
 fn part_name_ui(ui: &mut Ui, component: Component) {
     ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = space::NEAR;
         ui.set_min_size(egui::vec2(NAME, FIELD));
         let (mark, _) = ui.allocate_exact_size(egui::Vec2::splat(MARK), egui::Sense::hover());
         let fill = theme::component_colour(component).fill();
@@ -377,13 +411,19 @@ fn part_name_ui(ui: &mut Ui, component: Component) {
     });
 }
 
-fn text_ui(ui: &mut Ui, label: &Response, text: &mut String, hint: &str, width: f32) -> Response {
+/// A field for words; gives back too whether Enter was pressed in it.
+fn text_ui(ui: &mut Ui, label: &Response, text: &mut String, hint: &str, width: f32) -> (Response, bool) {
     let field = TextEdit::singleline(text)
         .hint_text(hint)
         .margin(egui::Margin::symmetric(8, 4))
-        .desired_width(width - 16.0)
+        .desired_width(width)
         .min_size(egui::vec2(0.0, FIELD));
-    in_sight(ui.add(field).labelled_by(label.id))
+    let response = in_sight(ui.add(field).labelled_by(label.id));
+    let is_entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    if is_entered {
+        take_enter(ui);
+    }
+    (response, is_entered)
 }
 
 /// A menu that opens, or is stepped through with the arrow keys; gives back whether something was chosen.
@@ -396,7 +436,7 @@ fn choice_ui<T: Copy + PartialEq>(
 ) -> bool {
     let before = *chosen;
     let mut is_clicked = false;
-    let menu = ComboBox::from_id_salt(label.id).selected_text(words(chosen)).width(150.0).height(280.0);
+    let menu = ComboBox::from_id_salt(label.id).selected_text(words(chosen)).width(CHOICE).height(280.0);
     let response = menu
         .show_ui(ui, |ui| {
             for choice in all {

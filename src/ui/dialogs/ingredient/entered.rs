@@ -272,8 +272,8 @@ impl Entered {
             let grams = |grams: f64| shortest(grams, 2, self.sign);
             return Some(match fields.closing() {
                 Closing::Missing(missing) => format!(
-                    "{} g are missing to 100 g. Correct a figure, type ? for what is not known, or tick that the data \
-                     sheet leaves the rest open",
+                    "{} g missing to 100 g: correct a figure, type ? for one that is not known, or tick that the rest \
+                     is left open",
                     grams(missing)
                 ),
                 Closing::TooMuch(excess) => format!("The parts are {} g more than 100 g; correct them", grams(excess)),

@@ -137,7 +137,7 @@ fn the_rest_is_left_open_only_if_that_is_said() {
     type_part(&mut form, Component::Sucrose, "38.6");
     assert_eq!(form.fields.rest(), Some(1.3));
     assert_eq!(form.fields.closing(), Closing::Missing(1.3));
-    assert!(form.why_not().is_some_and(|reason| reason.starts_with("1.3 g are missing")));
+    assert!(form.why_not().is_some_and(|reason| reason.starts_with("1.3 g missing")));
     form.fields.leaves_rest_open = true;
     assert_eq!(form.fields.closing(), Closing::LeftOpen(1.3));
     let paste = form.ingredient(&Recipe::default()).expect("it closes");
