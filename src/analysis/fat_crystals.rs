@@ -17,10 +17,10 @@ pub const CURVE_END: u8 = 45;
 const PURE: MassFraction = MassFraction(0.98);
 
 /// Below this share of cocoa butter in the fat the uncertainty of the solid fat is not known.
-const LEAST_FOR_UNCERTAINTY: MassFraction = MassFraction(0.30);
+pub const LEAST_FOR_UNCERTAINTY: MassFraction = MassFraction(0.30);
 
 /// Temperatures at which the model has been held against measured fats, °C.
-const VALID_C: std::ops::RangeInclusive<f64> = 15.0..=35.0;
+pub const VALID_C: std::ops::RangeInclusive<f64> = 15.0..=35.0;
 
 /// Other fat of guessed kind from which on a finding says so, as a share of all fat.
 const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
@@ -73,6 +73,12 @@ impl FatCrystals {
     #[must_use]
     pub fn crystals_of_mass(&self, bowl: Grams) -> MassFraction {
         if bowl.0 > 0.0 { (self.grams.total() * self.solid_at.total()) / bowl } else { MassFraction::ZERO }
+    }
+
+    /// One standard deviation of the solid fat at a temperature, in points of percent; `None` where nobody knows.
+    #[must_use]
+    pub fn uncertainty_at(&self, at: Celsius) -> Option<f64> {
+        solid_fat_uncertainty_points(self.blended.cocoa_butter_share(), at)
     }
 }
 
