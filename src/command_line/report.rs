@@ -13,6 +13,7 @@ use crate::number::DecimalSign;
 use crate::recipe::{Kind, Recipe, Use};
 use crate::report::{json, text};
 use crate::store;
+use crate::store::format::problem::on_one_line;
 use crate::units::Celsius;
 
 /// Temperatures for which a report makes sense: from the deep freezer to the sugar pan; the help names them.
@@ -82,14 +83,14 @@ impl ReportArguments {
             }
             _ => Err(format!(
                 "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
-                self.file.display()
+                on_one_line(&self.file.display().to_string())
             )),
         }
     }
 
     fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {
         parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
-            .map_err(|error| error.to_string())
+            .map_err(|error| on_one_line(&error.to_string()))
     }
 }
 

@@ -32,6 +32,7 @@ mod tests;
 
 use std::sync::Arc;
 
+use crate::ingredient::file::plain_name;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{self, DecimalSign};
 use crate::recipe::{Kind, Line, LineId, MassUnit, Quantity, Recipe, Use};
@@ -369,5 +370,5 @@ fn name_from(label: &str) -> String {
         .filter(|(_, end)| ["csv", "tsv", "txt"].iter().any(|known| end.eq_ignore_ascii_case(known)))
         .map_or(name, |(stem, _)| stem)
         .trim();
-    if stem.is_empty() { label.to_owned() } else { stem.to_owned() }
+    plain_name(if stem.is_empty() { label } else { stem })
 }

@@ -82,6 +82,8 @@ fn a_file_that_cannot_be_used_is_refused_with_one_sentence() {
     check_refused(&["report", &damaged], &[], "damaged.ron:3:12: the file ends before");
     let table = path("damaged.csv", "cream-35;200\ncraem-35;200\n");
     check_refused(&["report", &table], &[], "damaged.csv, line 2, column 1: \"craem-35\" is no ingredient");
+    let escape = path("escape.csv", "cream\u{1b}[31m;200\n");
+    check_refused(&["report", &escape], &[], r#"escape.csv, line 1, column 1: "cream\u{1b}[31m" is no ingredient"#);
     check_refused(&["report", &path("notes.txt", "cream")], &[], "not a recipe (.ron) or a table");
 }
 

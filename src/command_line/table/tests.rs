@@ -117,6 +117,7 @@ fn the_recipe_is_called_like_its_file() {
         ("dark 64.5", "dark 64.5"),
         ("standard input", "standard input"),
         (".csv", ".csv"),
+        ("dark\u{1b}[31m.csv", "dark [31m"),
         ("", ""),
     ] {
         let recipe =
