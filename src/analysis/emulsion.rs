@@ -28,12 +28,17 @@ pub const CLOSEST_PACKING: VolumeFraction = VolumeFraction(0.74);
 /// Below this dispersed share a ganache is soft and has much room (common practice, no published source).
 pub const SOFT: VolumeFraction = VolumeFraction(0.55);
 
-/// Fat over water by mass up to which an emulsion is easy, and beyond which it is likely to split.
-///
-/// Common practice, no published source.
+/// Fat over water by mass from which on an emulsion is usual (common practice, no published source).
+pub const FAT_TO_WATER_LEAST: f64 = 0.8;
+/// Fat over water by mass up to which an emulsion is easy (common practice, no published source).
 pub const FAT_TO_WATER_EASY: f64 = 1.6;
-/// See [`FAT_TO_WATER_EASY`].
+/// Fat over water by mass beyond which an emulsion is likely to split (common practice, no published source).
 pub const FAT_TO_WATER_LIMIT: f64 = 2.2;
+
+/// Working an emulsion below this temperature can separate it.
+///
+/// Source: `notter-2011`: the fat no longer disperses between 23.3 and 29.4 °C; common practice says 30 °C.
+pub const STIRRING_LIMIT: Celsius = Celsius(30.0);
 
 /// Melted fat at about 40 °C (from memory).
 const FAT_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.89);
@@ -172,11 +177,13 @@ pub fn sucrose_solubility(at: Celsius) -> f64 {
 /// 1/ρ = w_water/0.9982 + Σ w_i·v_i, so V = m_water/0.9982 + Σ m_i·v_i(w)
 ///
 /// ρ in g/ml at 20 °C; w_i mass fraction of a solute in the water phase; v_i its specific volume in ml/g, for sucrose,
-/// glucose, fructose and glycerol a function of w, the share of all dissolved solids (ethanol not counted).
+/// glucose, fructose and glycerol a function of w, the share of all dissolved solids in the water phase (ethanol is part
+/// of the water phase, but none of its solids).
 ///
 /// Source: `crc-solutions` (fitted: sucrose 5–84 %, glucose 5–60 %, fructose 5–48 %, glycerol 5–84 %); lactose, maltose,
 /// sorbitol from a partial-volume table; ethanol, milk salts, salt, maltitol, isomalt from memory; milk protein
-/// 0.75; acids as maltose for want of a figure. Outside the ranges w is held at their ends.
+/// 0.75; acids as maltose for want of a figure. Above the ranges w is held at their upper end; below their lower end the
+/// formulas go on to w = 0, where they give the volume at infinite dilution.
 ///
 /// By hand: 58 g water, 60 g sucrose, 3 g lactose: w = 63/121 = 0.5207, v_sucrose = 0.62559,
 /// V = 58/0.9982 + 60·0.62559 + 3·0.608 = 97.46 ml, ρ = 1.2415.

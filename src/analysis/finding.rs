@@ -4,6 +4,7 @@ use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::LineId;
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
 
+use super::remedy::Remedy;
 use super::seeding::DoseClip;
 use super::usual::UsualRange;
 
@@ -187,17 +188,6 @@ pub enum Subject {
         /// The share of ethanol.
         ethanol: MassFraction,
     },
-}
-
-/// A change of one line that would bring a figure to a bound.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Remedy {
-    /// The line.
-    pub line: LineId,
-    /// Its ingredient.
-    pub name: String,
-    /// What to add; negative to take off.
-    pub change: Grams,
 }
 
 impl Finding {

@@ -5,11 +5,10 @@
 //! line is not taken out altogether to mend a figure. The water that evaporates stays the same: a change that would
 //! leave less of it than that is not offered, and none at all where there is too little already.
 
-use super::finding::Remedy;
 use super::is_above;
 use super::make_up::MakeUp;
 use super::parts::Parts;
-use crate::recipe::{Line, Recipe};
+use crate::recipe::{Line, LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
 /// How many remedies a finding offers.
@@ -20,6 +19,17 @@ const LEAST_LEFT: f64 = 0.1;
 
 /// A line grows by no more than this share of the batch.
 const MOST_ADDED: f64 = 0.5;
+
+/// A change of one line that would bring a figure to a bound.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// The line.
+    pub line: LineId,
+    /// Its ingredient.
+    pub name: String,
+    /// What to add; negative to take off.
+    pub change: Grams,
+}
 
 /// Changes of single lines that bring the share of a part to `bound`.
 ///

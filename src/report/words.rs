@@ -3,7 +3,8 @@
 //! The same sentences stand in the window, in the text report and in the JSON report.
 
 use crate::analysis::emulsion::{CLOSEST_PACKING, JAMMING, SOFT};
-use crate::analysis::finding::{Finding, Level, Remedy, Subject};
+use crate::analysis::finding::{Finding, Level, Subject};
+use crate::analysis::remedy::Remedy;
 use crate::analysis::seeding::DoseClip;
 use crate::analysis::usual::UsualRange;
 use crate::ingredient::Component;
