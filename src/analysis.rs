@@ -5,7 +5,7 @@
 //!
 //! * [`parts`]: grams of every component and group, with unknown kept unknown.
 //! * [`make_up`]: the lines added up, losses taken off.
-//! * [`emulsion`]: phase volumes hot, and how crowded they are.
+//! * [`syrup`]: water with what is dissolved in it; [`emulsion`]: phase volumes hot, and how crowded they are.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`seeding`]: window and dose.
 //! * [`usual`]: what is usual by use; [`remedy`]: what would bring a figure to a bound.
@@ -22,6 +22,7 @@ pub mod parts;
 pub mod phase_bar;
 pub mod remedy;
 pub mod seeding;
+pub mod syrup;
 pub mod usual;
 
 use emulsion::EmulsionState;

@@ -4,16 +4,13 @@
 //! those of 20 °C; both phases expand, and the tables behind the limits are no finer than that.
 //! The model knows no emulsifier, no droplet size and no stirrer: it says how crowded the mass is, nothing more.
 
-use super::is_below;
 use super::parts::{Group, Parts};
+use super::syrup::{Syrup, is_fat_continuous};
 use crate::ingredient::{Component, PolyolKind};
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction, Millilitres, VolumeFraction};
 
 /// The temperature at which the phases are counted.
 pub const HOT: Celsius = Celsius(40.0);
-
-/// Below this share of water the mass is fat-continuous and no emulsion.
-pub const LEAST_WATER: MassFraction = MassFraction(0.02);
 
 /// Random close packing of equal spheres: droplets begin to jam.
 ///
@@ -109,8 +106,7 @@ impl Emulsion {
 /// V = m/ρ for each; `phi_fat` = V_fat/(V_fat + V_aq); `phi_dispersed` = (V_fat + V_ins)/(V_fat + V_ins + V_aq)
 ///
 /// V in ml, m in g, ρ in g/ml: fat 0.89, cocoa and other particles 1.45, undissolved sucrose 1.587, water phase by
-/// `water_phase_volume`. Sucrose dissolves up to its solubility in the water at 40 °C; milk protein counts to the
-/// water phase.
+/// `water_phase_volume`. The water phase is the syrup at 40 °C ([`Syrup`]) with the milk protein.
 ///
 /// Source: phase-volume arithmetic of emulsions; densities from memory where they say so.
 /// Range: more than 2 % water; below, the mass is [`EmulsionState::FatContinuous`].
@@ -127,52 +123,23 @@ pub fn emulsion(parts: &Parts) -> EmulsionState {
     volumes(parts).map_or(EmulsionState::Unknown, EmulsionState::Emulsion)
 }
 
-/// Whether so little water leaves fat as the continuous phase.
-#[must_use]
-pub fn is_fat_continuous(water_share: MassFraction) -> bool {
-    is_below(water_share.0, LEAST_WATER.0)
-}
-
 fn volumes(parts: &Parts) -> Option<Emulsion> {
     let grams = |component| parts.grams(component);
-    let water = grams(Component::Water)?;
+    let syrup = Syrup::of(parts, HOT)?;
     let fat = parts.group(Group::TotalFat)?;
-    let sucrose = grams(Component::Sucrose)?;
-    let dissolved_sucrose = sucrose.min(water * sucrose_solubility(HOT));
     let particles = grams(Component::FatFreeCocoaSolids)?
         + grams(Component::OtherProtein)?
         + grams(Component::Starch)?
         + grams(Component::Fibre)?;
     Some(Emulsion {
         fat: fat / FAT_DENSITY,
-        water_phase: water_phase_volume(parts, dissolved_sucrose)?,
-        insoluble: particles / INSOLUBLE_DENSITY + (sucrose - dissolved_sucrose) / SUCROSE_CRYSTAL_DENSITY,
-        fat_to_water: (fat / water).0,
+        water_phase: water_phase_volume(parts, syrup.sucrose)?,
+        insoluble: particles / INSOLUBLE_DENSITY + syrup.undissolved / SUCROSE_CRYSTAL_DENSITY,
+        fat_to_water: (fat / syrup.water).0,
     })
 }
 
-/// How much sucrose a gram of pure water dissolves.
-///
-/// w = 64.397 + 0.07251·t + 0.0020569·t² − 9.035e-6·t³ [wt%], s = w/(100 − w) [g/g], t in °C
-///
-/// Source: `charles-1960`, basis of ICUMSA SPS-2 (1998), coefficients from memory. Range 0–100 °C; outside, the value
-/// at the nearer end. Other sugars lower the solubility a little; that correction belongs to the water model.
-///
-/// ```
-/// # use nibwright::{analysis::emulsion::sucrose_solubility, units::Celsius};
-/// let at_40 = sucrose_solubility(Celsius(40.0));
-/// assert!((100.0 * at_40 / (1.0 + at_40) - 70.01).abs() < 0.005);
-/// ```
-#[must_use]
-pub fn sucrose_solubility(at: Celsius) -> f64 {
-    /// Coefficients of the cubic, wt% of the solution against °C.
-    const CHARLES: [f64; 4] = [64.397, 0.072_51, 0.002_056_9, -9.035e-6];
-    let t = at.0.clamp(0.0, 100.0);
-    let percent = CHARLES.iter().rev().fold(0.0, |sum, coefficient| sum * t + coefficient);
-    percent / (100.0 - percent)
-}
-
-/// The volume of the water with everything dissolved in it.
+/// The volume of the syrup with the milk protein.
 ///
 /// 1/ρ = w_water/0.9982 + Σ w_i·v_i, so V = m_water/0.9982 + Σ m_i·v_i(w)
 ///

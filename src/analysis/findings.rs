@@ -3,7 +3,7 @@
 use super::Analysis;
 use super::emulsion::{
     CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, JAMMING,
-    LEAST_WATER, STIRRING_LIMIT, emulsion,
+    STIRRING_LIMIT, emulsion,
 };
 use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use super::fat_crystals::{
@@ -14,6 +14,7 @@ use super::make_up::MakeUp;
 use super::parts::Group;
 use super::remedy;
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding};
+use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Recipe};
