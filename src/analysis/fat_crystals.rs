@@ -42,7 +42,17 @@ pub struct FatCrystals {
     pub solid_fat_uncertainty_points: Option<f64>,
     /// One standard deviation of the form V limit; judged, not measured.
     pub limit_uncertainty: Option<Kelvin>,
+    /// How far the form IV limit is known; `None` without that limit.
+    pub form_iv_limit_uncertainty: Option<Kelvin>,
+    /// How far the form VI limit is known; `None` without that limit.
+    pub form_vi_limit_uncertainty: Option<Kelvin>,
 }
+
+/// How far the limits of forms IV and VI are known, whatever the fat.
+///
+/// Judged, not measured: the limit is that of form V with all melting points shifted by what pure cocoa butter shows
+/// (`wille-lutton-1966`) and the heats of form V.
+pub const OTHER_LIMITS_UNCERTAINTY: Kelvin = Kelvin(1.0);
 
 /// Where the forms of cocoa butter melt in the mass's own fat.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -65,6 +75,14 @@ pub struct CurvePoint {
 }
 
 impl FatCrystals {
+    /// One standard deviation of the solid fat at any temperature, in points of percent; judged, not measured.
+    ///
+    /// `None` below 30 % cocoa butter in the fat, and outside 15 to 35 °C.
+    #[must_use]
+    pub fn solid_fat_uncertainty_points_at(&self, at: Celsius) -> Option<f64> {
+        solid_fat_uncertainty_points(self.blended.cocoa_butter_share(), at)
+    }
+
     /// Fat crystals as a share of the bowl at the temperature that was asked for.
     #[must_use]
     pub fn crystals_of_mass(&self, bowl: Grams) -> MassFraction {
@@ -134,6 +152,8 @@ pub fn fat_crystals(
         solid_at,
         solid_fat_uncertainty_points: solid_fat_uncertainty_points(cocoa_butter_in_fat, at),
         limit_uncertainty: limits.form_v.map(|_| limit_uncertainty(cocoa_butter_in_fat)),
+        form_iv_limit_uncertainty: limits.form_iv.map(|_| OTHER_LIMITS_UNCERTAINTY),
+        form_vi_limit_uncertainty: limits.form_vi.map(|_| OTHER_LIMITS_UNCERTAINTY),
     })
 }
 
@@ -195,4 +215,45 @@ fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) 
 /// Judged from the fit of the model, not measured. A cocoa butter of unknown origin adds 0.7 K.
 fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
     if is_below(cocoa_butter_in_fat.0, PURE.0) { Kelvin(1.0) } else { Kelvin(0.5) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::{ROOM, analyse};
+    use crate::ingredient::Library;
+    use crate::recipe::Quantity;
+
+    fn fat(lines: &[(&str, f64)], at: Celsius) -> FatCrystals {
+        let mut recipe = Recipe::default();
+        for (id, grams) in lines {
+            let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}"));
+            recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
+        }
+        analyse(&recipe, at).fat.expect("there is fat")
+    }
+
+    /// Judged, as the model's documentation states: form V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K.
+    #[test]
+    fn how_far_the_limits_are_known() {
+        let kelvin = |fat: &FatCrystals| {
+            [fat.form_iv_limit_uncertainty, fat.limit_uncertainty, fat.form_vi_limit_uncertainty]
+                .map(|uncertainty| uncertainty.map(|kelvin| kelvin.0))
+        };
+        assert_eq!(kelvin(&fat(&[("cocoa-butter", 100.0)], ROOM)), [Some(1.0), Some(0.5), Some(1.0)]);
+        let blend = fat(&[("cocoa-butter", 100.0), ("butter-82", 100.0)], ROOM);
+        assert_eq!(kelvin(&blend), [Some(1.0); 3]);
+        assert_eq!(kelvin(&fat(&[("cream-35", 100.0)], ROOM)), [None; 3]);
+    }
+
+    #[test]
+    fn the_uncertainty_of_solid_fat_by_temperature() {
+        let pure = fat(&[("cocoa-butter", 100.0)], ROOM);
+        let at = |celsius| pure.solid_fat_uncertainty_points_at(Celsius(celsius));
+        assert_eq!(
+            [4.0, 15.0, 20.0, 28.0, 32.0, 36.0].map(at),
+            [None, Some(2.5), Some(2.5), Some(2.5), Some(4.0), None]
+        );
+        assert_eq!(pure.solid_fat_uncertainty_points, at(ROOM.0));
+    }
 }

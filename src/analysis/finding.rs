@@ -21,6 +21,8 @@ pub struct Finding {
     pub usual_low: Option<f64>,
     /// The upper end of what is usual.
     pub usual_high: Option<f64>,
+    /// Whether the upper end itself lies outside ("less than").
+    pub usual_high_is_outside: bool,
     /// Everything that its words need.
     pub subject: Subject,
 }
@@ -194,7 +196,7 @@ impl Finding {
     /// A finding without figures.
     #[must_use]
     pub fn new(level: Level, code: &'static str, subject: Subject) -> Self {
-        Self { level, code, value: None, usual_low: None, usual_high: None, subject }
+        Self { level, code, value: None, usual_low: None, usual_high: None, usual_high_is_outside: false, subject }
     }
 
     /// With the figure it is about.
@@ -209,6 +211,13 @@ impl Finding {
     pub fn with_usual(mut self, low: Option<f64>, high: Option<f64>) -> Self {
         self.usual_low = low;
         self.usual_high = high;
+        self
+    }
+
+    /// With an upper end that itself lies outside, if so.
+    #[must_use]
+    pub fn with_high_outside(mut self, is_outside: bool) -> Self {
+        self.usual_high_is_outside = is_outside;
         self
     }
 

@@ -210,7 +210,8 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
         findings.push(
             Finding::new(Level::Note, range.of.code(place), Subject::OutsideUsual { range: *range, share, remedies })
                 .with_value(share.to_percent())
-                .with_usual(Some(range.low), Some(range.high)),
+                .with_usual(Some(range.low), Some(range.high))
+                .with_high_outside(range.high_is_outside),
         );
     }
 }
