@@ -6,7 +6,9 @@
 
 use super::parts::{Group, Parts};
 use super::syrup::{Syrup, is_fat_continuous};
+use super::{is_above, is_below};
 use crate::ingredient::{Component, PolyolKind};
+use crate::recipe::Kind;
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction, Millilitres, VolumeFraction};
 
 /// The temperature at which the phases are counted.
@@ -55,6 +57,39 @@ pub enum EmulsionState {
     FatContinuous,
     /// A figure that the judgement needs is not known, or there is no mass.
     Unknown,
+}
+
+/// What the oldest rule of thumb of a ganache says about fat over water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FatToWater {
+    /// Below [`FAT_TO_WATER_LEAST`]: less fat than usual.
+    Low,
+    /// Up to [`FAT_TO_WATER_EASY`].
+    Easy,
+    /// Up to [`FAT_TO_WATER_LIMIT`]: firm, and wants care.
+    Firm,
+    /// Above.
+    LikelyToSplit,
+}
+
+impl FatToWater {
+    /// Where a ratio by mass lies; `None` for caramel, for which the rule does not hold.
+    ///
+    /// A cooked caramel holds far more fat in its thick syrup. Common practice, no published source.
+    #[must_use]
+    pub fn of(ratio: f64, kind: Kind) -> Option<Self> {
+        (kind != Kind::Caramel).then(|| {
+            if is_below(ratio, FAT_TO_WATER_LEAST) {
+                Self::Low
+            } else if !is_above(ratio, FAT_TO_WATER_EASY) {
+                Self::Easy
+            } else if is_above(ratio, FAT_TO_WATER_LIMIT) {
+                Self::LikelyToSplit
+            } else {
+                Self::Firm
+            }
+        })
+    }
 }
 
 /// The volumes of an emulsion at 40 °C and their ratios.
@@ -240,4 +275,26 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Mas
         }
     }
     Some(MassFraction(f64::midpoint(low, high)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Common practice, no published source: 0.8 to 1.6 easy, to 2.2 firm and careful, above likely to split.
+    #[test]
+    fn the_rule_of_fat_to_water() {
+        let cases = [
+            (0.5, FatToWater::Low),
+            (0.8, FatToWater::Easy),
+            (1.6, FatToWater::Easy),
+            (1.61, FatToWater::Firm),
+            (2.2, FatToWater::Firm),
+            (2.21, FatToWater::LikelyToSplit),
+        ];
+        for (ratio, expected) in cases {
+            assert_eq!(FatToWater::of(ratio, Kind::Ganache), Some(expected), "{ratio}");
+            assert_eq!(FatToWater::of(ratio, Kind::Caramel), None, "{ratio}");
+        }
+    }
 }

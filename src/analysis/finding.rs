@@ -1,11 +1,11 @@
 //! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
 
 use crate::ingredient::{Component, OtherFatKind};
-use crate::recipe::LineId;
+use crate::recipe::{LineId, Use};
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
 
 use super::remedy::Remedy;
-use super::seeding::DoseClip;
+use super::seeding::{DoseClip, Seeding};
 use super::usual::UsualRange;
 
 /// One thing that a look at the mass has to say.
@@ -131,18 +131,18 @@ pub enum Subject {
     },
     /// Where and with how much to seed.
     SeedingWindow {
-        /// Lower end.
-        min: Celsius,
-        /// Best.
-        recommended: Celsius,
-        /// Upper end.
-        max: Celsius,
+        /// Windows and doses.
+        seeding: Seeding,
+        /// The mass in the bowl, to which the doses refer.
+        bowl: Grams,
         /// Form V limit.
         limit: Celsius,
-        /// Seed by habit.
-        seed: Grams,
-        /// Seed for the setting time of plain chocolate.
-        seed_equal_time: Option<Grams>,
+        /// What the mass is used for.
+        intended_use: Option<Use>,
+        /// The factor that this use puts to the habit.
+        factor: f64,
+        /// Cocoa butter in the fat.
+        cocoa_butter_in_fat: MassFraction,
         /// Milk fat in the fat.
         milk_fat_in_fat: MassFraction,
         /// Fat that is neither cocoa butter nor milk fat, in the fat.
@@ -154,6 +154,8 @@ pub enum Subject {
         blended: (Celsius, Celsius),
         /// Without the fat in globules.
         unmixed: (Celsius, Celsius),
+        /// The ingredients that bring fat in globules.
+        globules: Vec<String>,
     },
     /// The cautious window of an emulsion lies where stirring can separate it.
     WindowBelowEmulsionLimit {

@@ -2,7 +2,7 @@
 
 use super::Analysis;
 use super::emulsion::{
-    CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, JAMMING,
+    CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING,
     STIRRING_LIMIT, emulsion,
 };
 use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
@@ -13,7 +13,7 @@ use super::finding::{Finding, Level, Subject};
 use super::make_up::MakeUp;
 use super::parts::Group;
 use super::remedy;
-use super::seeding::{LEAST_COCOA_BUTTER, Seeding};
+use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
@@ -49,7 +49,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis, no_fat: Option<NoFa
     seeding_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);
-    seeding_explanations(analysis, &mut findings);
+    seeding_explanations(recipe, analysis, &mut findings);
     cautions(recipe, analysis, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.level));
     findings
@@ -183,9 +183,8 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
                 .with_usual(None, Some(JAMMING.0)),
         );
     }
-    // The rule of thumb is one for ganaches: a cooked caramel holds far more fat in its thick syrup.
     let ratio = result.fat_to_water;
-    if is_above(ratio, FAT_TO_WATER_LIMIT) && recipe.kind != Kind::Caramel {
+    if FatToWater::of(ratio, recipe.kind) == Some(FatToWater::LikelyToSplit) {
         let bound = FAT_TO_WATER_EASY;
         let remedies = remedy::for_figure(recipe, &analysis.make_up, bound, |parts| {
             Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
@@ -230,12 +229,12 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         return;
     };
     let Some(limit) = fat.limits.form_v else { return };
-    findings.push(window_finding(analysis, fat, seeding, limit));
+    findings.push(window_finding(recipe, analysis, fat, seeding, limit));
     findings.extend(habit_finding(recipe.kind, limit));
 }
 
 /// What explains window and dose, for those who read on.
-fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
+fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
     let Some(seeding) = &analysis.seeding else { return };
     if let Some(unmixed) = seeding.unmixed {
         findings.push(Finding::new(
@@ -244,6 +243,7 @@ fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
             Subject::TwoWindows {
                 blended: (seeding.window.min, seeding.window.max),
                 unmixed: (unmixed.min, unmixed.max),
+                globules: globule_names(recipe),
             },
         ));
     }
@@ -271,27 +271,47 @@ fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
     }
 }
 
-fn window_finding(analysis: &Analysis, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
+fn window_finding(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    fat: &FatCrystals,
+    seeding: &Seeding,
+    limit: Celsius,
+) -> Finding {
     let all = fat.grams.total();
+    let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let milk_fat_in_fat = fat.grams.milk_fat / all;
-    let other_fat_in_fat = MassFraction(1.0) - fat.blended.cocoa_butter_share() - milk_fat_in_fat;
     let window = seeding.window;
     Finding::new(
         Level::Note,
         "seeding.window",
         Subject::SeedingWindow {
-            min: window.min,
-            recommended: window.recommended,
-            max: window.max,
+            seeding: *seeding,
+            bowl: analysis.make_up.bowl.total(),
             limit,
-            seed: seeding.seed,
-            seed_equal_time: seeding.equal_time.map(|dose| analysis.make_up.bowl.total() * dose.share),
+            intended_use: recipe.intended_use,
+            factor: habit_factor(recipe.intended_use),
+            cocoa_butter_in_fat,
             milk_fat_in_fat,
-            other_fat_in_fat,
+            other_fat_in_fat: MassFraction(1.0) - cocoa_butter_in_fat - milk_fat_in_fat,
         },
     )
     .with_value(window.recommended.0)
     .with_usual(Some(window.min.0), Some(window.max.0))
+}
+
+/// The ingredients that bring fat in globules, each once.
+fn globule_names(recipe: &Recipe) -> Vec<String> {
+    let mut names = Vec::new();
+    for line in recipe.lines.iter().filter(|line| line.ingredient.fat_in_globules && line.amount.grams().0 > 0.0) {
+        let has_fat =
+            Component::FATS.into_iter().any(|fat| line.ingredient.composition.share(fat) != Some(MassFraction::ZERO));
+        let name = remedy::name_of(recipe, line);
+        if has_fat && !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
 }
 
 /// A habit of the trade that lies above the form V limit of this mass.

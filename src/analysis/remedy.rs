@@ -132,9 +132,10 @@ fn has_water(make_up: &MakeUp, line: &Line, change: f64) -> bool {
     changed.most_water() >= Grams::ZERO
 }
 
-/// The short name of a line's ingredient, or the full one where two lines share the short one.
-fn name_of(recipe: &Recipe, line: &Line) -> String {
-    let short = line.ingredient.short_name();
-    let is_clear = recipe.lines.iter().filter(|other| other.ingredient.short_name() == short).count() == 1;
-    if is_clear { short } else { line.ingredient.name.clone() }
+/// The short name of a line's ingredient, or the full one where another ingredient has the same short one.
+pub(super) fn name_of(recipe: &Recipe, line: &Line) -> String {
+    let (short, full) = (line.ingredient.short_name(), &line.ingredient.name);
+    let is_clear =
+        recipe.lines.iter().all(|other| other.ingredient.name == *full || other.ingredient.short_name() != short);
+    if is_clear { short } else { full.clone() }
 }
