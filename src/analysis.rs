@@ -5,7 +5,7 @@
 //!
 //! * [`parts`]: grams of every component and group, with unknown kept unknown.
 //! * [`make_up`]: the lines added up, losses taken off.
-//! * [`emulsion`]: phase volumes hot, and how crowded they are.
+//! * [`syrup`]: water with what is dissolved in it; [`emulsion`]: phase volumes hot, and how crowded they are.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`seeding`]: window and dose.
 //! * [`usual`]: what is usual by use; [`remedy`]: what would bring a figure to a bound.
@@ -22,6 +22,7 @@ pub mod parts;
 pub mod phase_bar;
 pub mod remedy;
 pub mod seeding;
+pub mod syrup;
 pub mod usual;
 
 use emulsion::EmulsionState;
@@ -82,10 +83,11 @@ pub struct Analysis {
 /// Everything that is computed about a recipe, with temperature-dependent results at `at`.
 #[must_use]
 pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
-    let mut findings = Vec::new();
-    let make_up = make_up::make_up(recipe, &mut findings);
+    let make_up = make_up::make_up(recipe);
     let emulsion = emulsion::emulsion(&make_up.bowl);
-    let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at, &mut findings);
+    let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at);
+    let no_fat = fat.as_ref().err().copied();
+    let fat = fat.ok();
     let fat_share = make_up.bowl.group_share(Group::TotalFat);
     let seeding = fat.as_ref().zip(fat_share).and_then(|(fat, fat_share)| {
         seeding::seeding(&fat.blended, fat.unmixed.as_ref(), fat_share, make_up.bowl.total(), recipe.intended_use)
@@ -98,7 +100,8 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .filter(|line| line.amount.grams().0 > 0.0 && line.ingredient.evidence == Evidence::Typical)
         .map(|line| line.id)
         .collect();
+    let findings = Vec::new();
     let mut analysis = Analysis { at, make_up, emulsion, fat, seeding, phase_bar, usual, findings, class_values };
-    findings::collect(recipe, &mut analysis);
+    analysis.findings = findings::findings(recipe, &analysis, no_fat);
     analysis
 }

@@ -4,16 +4,15 @@
 //! those of 20 °C; both phases expand, and the tables behind the limits are no finer than that.
 //! The model knows no emulsifier, no droplet size and no stirrer: it says how crowded the mass is, nothing more.
 
-use super::is_below;
 use super::parts::{Group, Parts};
+use super::syrup::{Syrup, is_fat_continuous};
+use super::{is_above, is_below};
 use crate::ingredient::{Component, PolyolKind};
+use crate::recipe::Kind;
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction, Millilitres, VolumeFraction};
 
 /// The temperature at which the phases are counted.
 pub const HOT: Celsius = Celsius(40.0);
-
-/// Below this share of water the mass is fat-continuous and no emulsion.
-pub const LEAST_WATER: MassFraction = MassFraction(0.02);
 
 /// Random close packing of equal spheres: droplets begin to jam.
 ///
@@ -28,12 +27,17 @@ pub const CLOSEST_PACKING: VolumeFraction = VolumeFraction(0.74);
 /// Below this dispersed share a ganache is soft and has much room (common practice, no published source).
 pub const SOFT: VolumeFraction = VolumeFraction(0.55);
 
-/// Fat over water by mass up to which an emulsion is easy, and beyond which it is likely to split.
-///
-/// Common practice, no published source.
+/// Fat over water by mass from which on an emulsion is usual (common practice, no published source).
+pub const FAT_TO_WATER_LEAST: f64 = 0.8;
+/// Fat over water by mass up to which an emulsion is easy (common practice, no published source).
 pub const FAT_TO_WATER_EASY: f64 = 1.6;
-/// See [`FAT_TO_WATER_EASY`].
+/// Fat over water by mass beyond which an emulsion is likely to split (common practice, no published source).
 pub const FAT_TO_WATER_LIMIT: f64 = 2.2;
+
+/// Working an emulsion below this temperature can separate it.
+///
+/// Source: `notter-2011`: the fat no longer disperses between 23.3 and 29.4 °C; common practice says 30 °C.
+pub const STIRRING_LIMIT: Celsius = Celsius(30.0);
 
 /// Melted fat at about 40 °C (from memory).
 const FAT_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.89);
@@ -53,6 +57,39 @@ pub enum EmulsionState {
     FatContinuous,
     /// A figure that the judgement needs is not known, or there is no mass.
     Unknown,
+}
+
+/// What the oldest rule of thumb of a ganache says about fat over water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FatToWater {
+    /// Below [`FAT_TO_WATER_LEAST`]: less fat than usual.
+    Low,
+    /// Up to [`FAT_TO_WATER_EASY`].
+    Easy,
+    /// Up to [`FAT_TO_WATER_LIMIT`]: firm, and wants care.
+    Firm,
+    /// Above.
+    LikelyToSplit,
+}
+
+impl FatToWater {
+    /// Where a ratio by mass lies; `None` for caramel, for which the rule does not hold.
+    ///
+    /// A cooked caramel holds far more fat in its thick syrup. Common practice, no published source.
+    #[must_use]
+    pub fn of(ratio: f64, kind: Kind) -> Option<Self> {
+        (kind != Kind::Caramel).then(|| {
+            if is_below(ratio, FAT_TO_WATER_LEAST) {
+                Self::Low
+            } else if !is_above(ratio, FAT_TO_WATER_EASY) {
+                Self::Easy
+            } else if is_above(ratio, FAT_TO_WATER_LIMIT) {
+                Self::LikelyToSplit
+            } else {
+                Self::Firm
+            }
+        })
+    }
 }
 
 /// The volumes of an emulsion at 40 °C and their ratios.
@@ -104,8 +141,7 @@ impl Emulsion {
 /// V = m/ρ for each; `phi_fat` = V_fat/(V_fat + V_aq); `phi_dispersed` = (V_fat + V_ins)/(V_fat + V_ins + V_aq)
 ///
 /// V in ml, m in g, ρ in g/ml: fat 0.89, cocoa and other particles 1.45, undissolved sucrose 1.587, water phase by
-/// `water_phase_volume`. Sucrose dissolves up to its solubility in the water at 40 °C; milk protein counts to the
-/// water phase.
+/// `water_phase_volume`. The water phase is the syrup at 40 °C ([`Syrup`]) with the milk protein.
 ///
 /// Source: phase-volume arithmetic of emulsions; densities from memory where they say so.
 /// Range: more than 2 % water; below, the mass is [`EmulsionState::FatContinuous`].
@@ -122,61 +158,34 @@ pub fn emulsion(parts: &Parts) -> EmulsionState {
     volumes(parts).map_or(EmulsionState::Unknown, EmulsionState::Emulsion)
 }
 
-/// Whether so little water leaves fat as the continuous phase.
-#[must_use]
-pub fn is_fat_continuous(water_share: MassFraction) -> bool {
-    is_below(water_share.0, LEAST_WATER.0)
-}
-
 fn volumes(parts: &Parts) -> Option<Emulsion> {
     let grams = |component| parts.grams(component);
-    let water = grams(Component::Water)?;
+    let syrup = Syrup::of(parts, HOT)?;
     let fat = parts.group(Group::TotalFat)?;
-    let sucrose = grams(Component::Sucrose)?;
-    let dissolved_sucrose = sucrose.min(water * sucrose_solubility(HOT));
     let particles = grams(Component::FatFreeCocoaSolids)?
         + grams(Component::OtherProtein)?
         + grams(Component::Starch)?
         + grams(Component::Fibre)?;
     Some(Emulsion {
         fat: fat / FAT_DENSITY,
-        water_phase: water_phase_volume(parts, dissolved_sucrose)?,
-        insoluble: particles / INSOLUBLE_DENSITY + (sucrose - dissolved_sucrose) / SUCROSE_CRYSTAL_DENSITY,
-        fat_to_water: (fat / water).0,
+        water_phase: water_phase_volume(parts, syrup.sucrose)?,
+        insoluble: particles / INSOLUBLE_DENSITY + syrup.undissolved / SUCROSE_CRYSTAL_DENSITY,
+        fat_to_water: (fat / syrup.water).0,
     })
 }
 
-/// How much sucrose a gram of pure water dissolves.
-///
-/// w = 64.397 + 0.07251·t + 0.0020569·t² − 9.035e-6·t³ [wt%], s = w/(100 − w) [g/g], t in °C
-///
-/// Source: `charles-1960`, basis of ICUMSA SPS-2 (1998), coefficients from memory. Range 0–100 °C; outside, the value
-/// at the nearer end. Other sugars lower the solubility a little; that correction belongs to the water model.
-///
-/// ```
-/// # use nibwright::{analysis::emulsion::sucrose_solubility, units::Celsius};
-/// let at_40 = sucrose_solubility(Celsius(40.0));
-/// assert!((100.0 * at_40 / (1.0 + at_40) - 70.01).abs() < 0.005);
-/// ```
-#[must_use]
-pub fn sucrose_solubility(at: Celsius) -> f64 {
-    /// Coefficients of the cubic, wt% of the solution against °C.
-    const CHARLES: [f64; 4] = [64.397, 0.072_51, 0.002_056_9, -9.035e-6];
-    let t = at.0.clamp(0.0, 100.0);
-    let percent = CHARLES.iter().rev().fold(0.0, |sum, coefficient| sum * t + coefficient);
-    percent / (100.0 - percent)
-}
-
-/// The volume of the water with everything dissolved in it.
+/// The volume of the syrup with the milk protein.
 ///
 /// 1/ρ = w_water/0.9982 + Σ w_i·v_i, so V = m_water/0.9982 + Σ m_i·v_i(w)
 ///
 /// ρ in g/ml at 20 °C; w_i mass fraction of a solute in the water phase; v_i its specific volume in ml/g, for sucrose,
-/// glucose, fructose and glycerol a function of w, the share of all dissolved solids (ethanol not counted).
+/// glucose, fructose and glycerol a function of w, the share of all dissolved solids in the water phase (ethanol is part
+/// of the water phase, but none of its solids).
 ///
 /// Source: `crc-solutions` (fitted: sucrose 5–84 %, glucose 5–60 %, fructose 5–48 %, glycerol 5–84 %); lactose, maltose,
 /// sorbitol from a partial-volume table; ethanol, milk salts, salt, maltitol, isomalt from memory; milk protein
-/// 0.75; acids as maltose for want of a figure. Outside the ranges w is held at their ends.
+/// 0.75; acids as maltose for want of a figure. Above the ranges w is held at their upper end; below their lower end the
+/// formulas go on to w = 0, where they give the volume at infinite dilution.
 ///
 /// By hand: 58 g water, 60 g sucrose, 3 g lactose: w = 63/121 = 0.5207, v_sucrose = 0.62559,
 /// V = 58/0.9982 + 60·0.62559 + 3·0.608 = 97.46 ml, ρ = 1.2415.
@@ -266,4 +275,26 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Mas
         }
     }
     Some(MassFraction(f64::midpoint(low, high)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Common practice, no published source: 0.8 to 1.6 easy, to 2.2 firm and careful, above likely to split.
+    #[test]
+    fn the_rule_of_fat_to_water() {
+        let cases = [
+            (0.5, FatToWater::Low),
+            (0.8, FatToWater::Easy),
+            (1.6, FatToWater::Easy),
+            (1.61, FatToWater::Firm),
+            (2.2, FatToWater::Firm),
+            (2.21, FatToWater::LikelyToSplit),
+        ];
+        for (ratio, expected) in cases {
+            assert_eq!(FatToWater::of(ratio, Kind::Ganache), Some(expected), "{ratio}");
+            assert_eq!(FatToWater::of(ratio, Kind::Caramel), None, "{ratio}");
+        }
+    }
 }

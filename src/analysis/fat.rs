@@ -36,4 +36,4 @@ mod root;
 mod tests;
 
 pub use components::FatGrams;
-pub use phase::{FatPhase, FatPhaseError, Form, SolidFat};
+pub use phase::{FatPhase, FatPhaseError, Form, LEAST_COCOA_BUTTER_FOR_LIMITS, SolidFat};

@@ -2,7 +2,6 @@
 
 use super::emulsion::EmulsionState;
 use super::fat::{FatGrams, FatPhase, FatPhaseError, Form, SolidFat};
-use super::finding::{Finding, Level, Subject};
 use super::is_below;
 use super::make_up::MakeUp;
 use super::parts::{Group, Parts};
@@ -19,11 +18,8 @@ const PURE: MassFraction = MassFraction(0.98);
 /// Below this share of cocoa butter in the fat the uncertainty of the solid fat is not known.
 pub const LEAST_FOR_UNCERTAINTY: MassFraction = MassFraction(0.30);
 
-/// Temperatures at which the model has been held against measured fats, °C.
-pub const VALID_C: std::ops::RangeInclusive<f64> = 15.0..=35.0;
-
-/// Other fat of guessed kind from which on a finding says so, as a share of all fat.
-const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
+/// Lowest and highest temperature at which the model has been held against measured fats.
+pub const HELD_AGAINST_MEASURED: (Celsius, Celsius) = (Celsius(15.0), Celsius(35.0));
 
 /// How the fat of a mass sets and melts.
 #[derive(Clone, Debug)]
@@ -46,7 +42,17 @@ pub struct FatCrystals {
     pub solid_fat_uncertainty_points: Option<f64>,
     /// One standard deviation of the form V limit; judged, not measured.
     pub limit_uncertainty: Option<Kelvin>,
+    /// How far the form IV limit is known; `None` without that limit.
+    pub form_iv_limit_uncertainty: Option<Kelvin>,
+    /// How far the form VI limit is known; `None` without that limit.
+    pub form_vi_limit_uncertainty: Option<Kelvin>,
 }
+
+/// How far the limits of forms IV and VI are known, whatever the fat.
+///
+/// Judged, not measured: the limit is that of form V with all melting points shifted by what pure cocoa butter shows
+/// (`wille-lutton-1966`) and the heats of form V.
+pub const OTHER_LIMITS_UNCERTAINTY: Kelvin = Kelvin(1.0);
 
 /// Where the forms of cocoa butter melt in the mass's own fat.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -69,16 +75,18 @@ pub struct CurvePoint {
 }
 
 impl FatCrystals {
+    /// One standard deviation of the solid fat at any temperature, in points of percent; judged, not measured.
+    ///
+    /// `None` below 30 % cocoa butter in the fat, and outside 15 to 35 °C.
+    #[must_use]
+    pub fn solid_fat_uncertainty_points_at(&self, at: Celsius) -> Option<f64> {
+        solid_fat_uncertainty_points(self.blended.cocoa_butter_share(), at)
+    }
+
     /// Fat crystals as a share of the bowl at the temperature that was asked for.
     #[must_use]
     pub fn crystals_of_mass(&self, bowl: Grams) -> MassFraction {
         if bowl.0 > 0.0 { (self.grams.total() * self.solid_at.total()) / bowl } else { MassFraction::ZERO }
-    }
-
-    /// One standard deviation of the solid fat at a temperature, in points of percent; `None` where nobody knows.
-    #[must_use]
-    pub fn uncertainty_at(&self, at: Celsius) -> Option<f64> {
-        solid_fat_uncertainty_points(self.blended.cocoa_butter_share(), at)
     }
 }
 
@@ -95,71 +103,46 @@ pub fn fat_grams(parts: &Parts) -> Option<FatGrams> {
     })
 }
 
+/// Why nothing can be said about the fat of a mass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoFatCrystals {
+    /// A fat is not known.
+    Unknown,
+    /// There is no fat.
+    NoFat,
+    /// Nothing of the fat stays liquid: the model cannot tell.
+    NoLiquid,
+}
+
 /// Limits and solid-fat curve of a mass.
 ///
-/// `None`, with a finding, without fat, with a fat of which nothing stays liquid, or where a fat is not known (the
-/// finding `unknown_input` names it already).
+/// # Errors
+///
+/// [`NoFatCrystals`] without fat, with a fat of which nothing stays liquid, or where a fat is not known.
 pub fn fat_crystals(
     recipe: &Recipe,
     make_up: &MakeUp,
     emulsion: EmulsionState,
     at: Celsius,
-    findings: &mut Vec<Finding>,
-) -> Option<FatCrystals> {
-    let grams = fat_grams(&make_up.bowl)?;
-    let blended = match FatPhase::new(&grams, recipe.cocoa_butter) {
-        Ok(phase) => phase,
-        Err(FatPhaseError::NoFat) => {
-            if make_up.bowl.total().0 > 0.0 {
-                findings.push(Finding::new(Level::Note, "fat.none", Subject::NoFat));
-            }
-            return None;
-        }
-        Err(FatPhaseError::NoLiquid | FatPhaseError::CocoaButter(_)) => {
-            findings.push(Finding::new(Level::Caution, "fat.no_liquid", Subject::NoLiquidFat));
-            return None;
-        }
-    };
-    let cocoa_butter_in_fat = blended.cocoa_butter_share();
+) -> Result<FatCrystals, NoFatCrystals> {
+    let grams = fat_grams(&make_up.bowl).ok_or(NoFatCrystals::Unknown)?;
+    let blended = FatPhase::new(&grams, recipe.cocoa_butter).map_err(|error| match error {
+        FatPhaseError::NoFat => NoFatCrystals::NoFat,
+        FatPhaseError::NoLiquid | FatPhaseError::CocoaButter(_) => NoFatCrystals::NoLiquid,
+    })?;
     let limits = Limits {
         form_iv: blended.melting_limit(Form::IV),
         form_v: blended.melting_limit(Form::V),
         form_vi: blended.melting_limit(Form::VI),
     };
-    if limits.form_v.is_none() {
-        findings.push(
-            Finding::new(Level::Note, "fat.form_v_limit_c.none", Subject::NoLimit { cocoa_butter_in_fat })
-                .with_value(cocoa_butter_in_fat.to_percent())
-                .with_usual(Some(10.0), None),
-        );
-    }
     let temperatures = curve_temperatures(at);
     let solids = blended.solid_fat_curve(temperatures.iter().copied());
     let curve: Vec<CurvePoint> =
         temperatures.into_iter().zip(solids).map(|(celsius, solid)| CurvePoint { celsius, solid }).collect();
     let solid_at =
         curve.iter().find(|point| point.celsius == at).map_or_else(|| blended.solid_fat(at), |point| point.solid);
-
-    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) {
-        findings.push(
-            Finding::new(
-                Level::Note,
-                "fat.solid_fat.outside_range",
-                Subject::SolidFatOutsideRange { cocoa_butter_in_fat },
-            )
-            .with_value(cocoa_butter_in_fat.to_percent())
-            .with_usual(Some(LEAST_FOR_UNCERTAINTY.to_percent()), None),
-        );
-    }
-    if !VALID_C.contains(&at.0) {
-        findings.push(
-            Finding::new(Level::Note, "fat.solid_fat.outside_temperature", Subject::SolidFatOutsideTemperature { at })
-                .with_value(at.0)
-                .with_usual(Some(*VALID_C.start()), Some(*VALID_C.end())),
-        );
-    }
-    note_estimated_kinds(recipe, grams.total(), findings);
-    Some(FatCrystals {
+    let cocoa_butter_in_fat = blended.cocoa_butter_share();
+    Ok(FatCrystals {
         unmixed: unmixed_phase(recipe, emulsion),
         blended,
         grams,
@@ -169,6 +152,8 @@ pub fn fat_crystals(
         solid_at,
         solid_fat_uncertainty_points: solid_fat_uncertainty_points(cocoa_butter_in_fat, at),
         limit_uncertainty: limits.form_v.map(|_| limit_uncertainty(cocoa_butter_in_fat)),
+        form_iv_limit_uncertainty: limits.form_iv.map(|_| OTHER_LIMITS_UNCERTAINTY),
+        form_vi_limit_uncertainty: limits.form_vi.map(|_| OTHER_LIMITS_UNCERTAINTY),
     })
 }
 
@@ -202,14 +187,20 @@ fn unmixed_phase(recipe: &Recipe, emulsion: EmulsionState) -> Option<FatPhase> {
     FatPhase::new(&fat_grams(&free)?, recipe.cocoa_butter).ok()
 }
 
+/// Whether the model has been held against measured fats at this temperature.
+#[must_use]
+pub fn is_held_against_measured(at: Celsius) -> bool {
+    (HELD_AGAINST_MEASURED.0..=HELD_AGAINST_MEASURED.1).contains(&at)
+}
+
 /// One standard deviation of the solid fat, in points of percent.
 ///
-/// Cocoa butter of known type 2.5 points up to 28 °C and 4 points above (judged for 20–33 °C, taken on to 15 and 35 °C); blends 5 points; `None` below 30 % cocoa butter
-/// in the fat and outside 15–35 °C, where nobody knows. Judged from the fit of the model, not measured. A cocoa butter
-/// of unknown origin adds 5 points at 20 °C.
+/// Cocoa butter of known type 2.5 points up to 28 °C and 4 points above (judged for 20–33 °C, taken on to 15 and
+/// 35 °C); blends 5 points; `None` below 30 % cocoa butter in the fat and outside 15–35 °C, where nobody knows. Judged
+/// from the fit of the model, not measured. A cocoa butter of unknown origin adds 5 points at 20 °C.
 fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
     const STEEP_FROM: f64 = 28.0;
-    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !VALID_C.contains(&at.0) {
+    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !is_held_against_measured(at) {
         return None;
     }
     Some(match (!is_below(cocoa_butter_in_fat.0, PURE.0), at.0 > STEEP_FROM) {
@@ -226,23 +217,43 @@ fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
     if is_below(cocoa_butter_in_fat.0, PURE.0) { Kelvin(1.0) } else { Kelvin(0.5) }
 }
 
-fn note_estimated_kinds(recipe: &Recipe, fat: Grams, findings: &mut Vec<Finding>) {
-    for line in recipe.lines.iter().filter(|line| line.ingredient.other_fat_kind_is_estimate) {
-        let Some(share) = line.ingredient.composition.share(Component::OtherFat) else { continue };
-        let share_of_fat = (line.amount.grams() * share) / fat;
-        if !is_below(share_of_fat.0, ESTIMATE_MATTERS.0) {
-            findings.push(
-                Finding::new(
-                    Level::Note,
-                    "fat.other_fat_kind_estimated",
-                    Subject::OtherFatKindEstimated {
-                        name: line.ingredient.name.clone(),
-                        kind: line.ingredient.other_fat_kind,
-                        share_of_fat,
-                    },
-                )
-                .with_value(share_of_fat.to_percent()),
-            );
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::{ROOM, analyse};
+    use crate::ingredient::Library;
+    use crate::recipe::Quantity;
+
+    fn fat(lines: &[(&str, f64)], at: Celsius) -> FatCrystals {
+        let mut recipe = Recipe::default();
+        for (id, grams) in lines {
+            let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}"));
+            recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
         }
+        analyse(&recipe, at).fat.expect("there is fat")
+    }
+
+    /// Judged, as the model's documentation states: form V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K.
+    #[test]
+    fn how_far_the_limits_are_known() {
+        let kelvin = |fat: &FatCrystals| {
+            [fat.form_iv_limit_uncertainty, fat.limit_uncertainty, fat.form_vi_limit_uncertainty]
+                .map(|uncertainty| uncertainty.map(|kelvin| kelvin.0))
+        };
+        assert_eq!(kelvin(&fat(&[("cocoa-butter", 100.0)], ROOM)), [Some(1.0), Some(0.5), Some(1.0)]);
+        let blend = fat(&[("cocoa-butter", 100.0), ("butter-82", 100.0)], ROOM);
+        assert_eq!(kelvin(&blend), [Some(1.0); 3]);
+        assert_eq!(kelvin(&fat(&[("cream-35", 100.0)], ROOM)), [None; 3]);
+    }
+
+    #[test]
+    fn the_uncertainty_of_solid_fat_by_temperature() {
+        let pure = fat(&[("cocoa-butter", 100.0)], ROOM);
+        let at = |celsius| pure.solid_fat_uncertainty_points_at(Celsius(celsius));
+        assert_eq!(
+            [4.0, 15.0, 20.0, 28.0, 32.0, 36.0].map(at),
+            [None, Some(2.5), Some(2.5), Some(2.5), Some(4.0), None]
+        );
+        assert_eq!(pure.solid_fat_uncertainty_points, at(ROOM.0));
     }
 }

@@ -1,10 +1,11 @@
 //! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
 
 use crate::ingredient::{Component, OtherFatKind};
-use crate::recipe::LineId;
+use crate::recipe::{LineId, Use};
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
 
-use super::seeding::DoseClip;
+use super::remedy::Remedy;
+use super::seeding::{DoseClip, Seeding};
 use super::usual::UsualRange;
 
 /// One thing that a look at the mass has to say.
@@ -20,6 +21,8 @@ pub struct Finding {
     pub usual_low: Option<f64>,
     /// The upper end of what is usual.
     pub usual_high: Option<f64>,
+    /// Whether the upper end itself lies outside ("less than").
+    pub usual_high_is_outside: bool,
     /// Everything that its words need.
     pub subject: Subject,
 }
@@ -128,18 +131,18 @@ pub enum Subject {
     },
     /// Where and with how much to seed.
     SeedingWindow {
-        /// Lower end.
-        min: Celsius,
-        /// Best.
-        recommended: Celsius,
-        /// Upper end.
-        max: Celsius,
+        /// Windows and doses.
+        seeding: Seeding,
+        /// The mass in the bowl, to which the doses refer.
+        bowl: Grams,
         /// Form V limit.
         limit: Celsius,
-        /// Seed by habit.
-        seed: Grams,
-        /// Seed for the setting time of plain chocolate.
-        seed_equal_time: Option<Grams>,
+        /// What the mass is used for.
+        intended_use: Option<Use>,
+        /// The factor that this use puts to the habit.
+        factor: f64,
+        /// Cocoa butter in the fat.
+        cocoa_butter_in_fat: MassFraction,
         /// Milk fat in the fat.
         milk_fat_in_fat: MassFraction,
         /// Fat that is neither cocoa butter nor milk fat, in the fat.
@@ -151,6 +154,8 @@ pub enum Subject {
         blended: (Celsius, Celsius),
         /// Without the fat in globules.
         unmixed: (Celsius, Celsius),
+        /// The ingredients that bring fat in globules.
+        globules: Vec<String>,
     },
     /// The cautious window of an emulsion lies where stirring can separate it.
     WindowBelowEmulsionLimit {
@@ -189,22 +194,11 @@ pub enum Subject {
     },
 }
 
-/// A change of one line that would bring a figure to a bound.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Remedy {
-    /// The line.
-    pub line: LineId,
-    /// Its ingredient.
-    pub name: String,
-    /// What to add; negative to take off.
-    pub change: Grams,
-}
-
 impl Finding {
     /// A finding without figures.
     #[must_use]
     pub fn new(level: Level, code: &'static str, subject: Subject) -> Self {
-        Self { level, code, value: None, usual_low: None, usual_high: None, subject }
+        Self { level, code, value: None, usual_low: None, usual_high: None, usual_high_is_outside: false, subject }
     }
 
     /// With the figure it is about.
@@ -219,6 +213,13 @@ impl Finding {
     pub fn with_usual(mut self, low: Option<f64>, high: Option<f64>) -> Self {
         self.usual_low = low;
         self.usual_high = high;
+        self
+    }
+
+    /// With an upper end that itself lies outside, if so.
+    #[must_use]
+    pub fn with_high_outside(mut self, is_outside: bool) -> Self {
+        self.usual_high_is_outside = is_outside;
         self
     }
 

@@ -1,22 +1,24 @@
-//! Collects the findings that compare results with limits, habits and usual ranges.
+//! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
 use super::Analysis;
 use super::emulsion::{
-    CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LIMIT, JAMMING, emulsion,
+    CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING,
+    STIRRING_LIMIT, emulsion,
 };
-use super::fat_crystals::FatCrystals;
+use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
+use super::fat_crystals::{
+    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
+};
 use super::finding::{Finding, Level, Subject};
+use super::make_up::MakeUp;
 use super::parts::Group;
-use super::remedy;
-use super::seeding::{LEAST_COCOA_BUTTER, Seeding};
+use super::remedy::{self, Names};
+use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
+use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Recipe};
 use crate::units::{Celsius, Kelvin, MassFraction};
-
-/// Working an emulsion below this temperature can separate it (`notter-2011`: the fat no longer disperses between
-/// 23.3 and 29.4 °C; common practice says 30 °C).
-const EMULSION_LIMIT: Celsius = Celsius(30.0);
 
 /// Where chocolate is seeded by habit (common practice, no published source).
 const CHOCOLATE_HABIT: (Celsius, Celsius) = (Celsius(30.0), Celsius(33.0));
@@ -29,17 +31,118 @@ const HABIT_SLACK: Kelvin = Kelvin(0.1);
 /// Ethanol from which on the usual caution is shown: more than flavourings bring.
 const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
 
-/// Adds all findings to an analysis that is otherwise complete, and sorts them: most serious first.
-pub(super) fn collect(recipe: &Recipe, analysis: &mut Analysis) {
-    let mut findings = std::mem::take(&mut analysis.findings);
-    // Within a level: where to seed, what is out of the usual, then what explains.
+/// Other fat of guessed kind from which on a finding says so, as a share of all fat.
+const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
+
+/// All findings about a recipe, the most serious first.
+///
+/// `no_fat` says why nothing is known of its fat, where that is so.
+pub(super) fn findings(recipe: &Recipe, analysis: &Analysis, no_fat: Option<NoFatCrystals>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    // Within a level: what is missing, where to seed, what is out of the usual, then what explains.
+    make_up_findings(recipe, &analysis.make_up, &mut findings);
+    match (&analysis.fat, no_fat) {
+        (Some(fat), _) => fat_findings(recipe, fat, &mut findings),
+        (None, Some(why)) => findings.extend(no_fat_finding(why, &analysis.make_up)),
+        (None, None) => {}
+    }
     seeding_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);
-    seeding_explanations(analysis, &mut findings);
+    seeding_explanations(recipe, analysis, &mut findings);
     cautions(recipe, analysis, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.level));
-    analysis.findings = findings;
+    findings
+}
+
+fn make_up_findings(recipe: &Recipe, make_up: &MakeUp, findings: &mut Vec<Finding>) {
+    for line in recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0) {
+        let missing: Vec<Component> = line.ingredient.composition.unknown_components().collect();
+        if !missing.is_empty() {
+            findings.push(Finding::new(
+                Level::Caution,
+                "unknown_input",
+                Subject::UnknownInput { line: line.id, name: line.ingredient.name.clone(), missing },
+            ));
+        }
+    }
+    if make_up.weighed.0 <= 0.0 {
+        findings.push(Finding::new(Level::Note, "empty_recipe", Subject::EmptyRecipe));
+    }
+    let asked = recipe.losses.evaporated_water.grams();
+    // Where the water is known and less than what is asked for, all of it evaporates.
+    let water = make_up.evaporated;
+    if make_up.bowl.is_known(Component::Water) && is_above(asked.0, water.0) {
+        findings.push(
+            Finding::new(
+                Level::Problem,
+                "evaporation_exceeds_water",
+                Subject::EvaporationExceedsWater { asked, water },
+            )
+            .with_value(asked.0)
+            .with_usual(None, Some(water.0)),
+        );
+    }
+}
+
+/// What is said where nothing is known of the fat; a fat that is not known has its `unknown_input` already.
+fn no_fat_finding(why: NoFatCrystals, make_up: &MakeUp) -> Option<Finding> {
+    match why {
+        NoFatCrystals::Unknown => None,
+        NoFatCrystals::NoFat => {
+            (make_up.bowl.total().0 > 0.0).then(|| Finding::new(Level::Note, "fat.none", Subject::NoFat))
+        }
+        NoFatCrystals::NoLiquid => Some(Finding::new(Level::Caution, "fat.no_liquid", Subject::NoLiquidFat)),
+    }
+}
+
+fn fat_findings(recipe: &Recipe, fat: &FatCrystals, findings: &mut Vec<Finding>) {
+    let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
+    if fat.limits.form_v.is_none() {
+        findings.push(
+            Finding::new(Level::Note, "fat.form_v_limit_c.none", Subject::NoLimit { cocoa_butter_in_fat })
+                .with_value(cocoa_butter_in_fat.to_percent())
+                .with_usual(Some(LEAST_COCOA_BUTTER_FOR_LIMITS.to_percent()), None),
+        );
+    }
+    if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) {
+        findings.push(
+            Finding::new(
+                Level::Note,
+                "fat.solid_fat.outside_range",
+                Subject::SolidFatOutsideRange { cocoa_butter_in_fat },
+            )
+            .with_value(cocoa_butter_in_fat.to_percent())
+            .with_usual(Some(LEAST_FOR_UNCERTAINTY.to_percent()), None),
+        );
+    }
+    let at = fat.at;
+    if !is_held_against_measured(at) {
+        let (low, high) = HELD_AGAINST_MEASURED;
+        findings.push(
+            Finding::new(Level::Note, "fat.solid_fat.outside_temperature", Subject::SolidFatOutsideTemperature { at })
+                .with_value(at.0)
+                .with_usual(Some(low.0), Some(high.0)),
+        );
+    }
+    for line in recipe.lines.iter().filter(|line| line.ingredient.other_fat_kind_is_estimate) {
+        let Some(share) = line.ingredient.composition.share(Component::OtherFat) else { continue };
+        let share_of_fat = (line.amount.grams() * share) / fat.grams.total();
+        if !is_below(share_of_fat.0, ESTIMATE_MATTERS.0) {
+            findings.push(
+                Finding::new(
+                    Level::Note,
+                    "fat.other_fat_kind_estimated",
+                    Subject::OtherFatKindEstimated {
+                        name: line.ingredient.name.clone(),
+                        kind: line.ingredient.other_fat_kind,
+                        share_of_fat,
+                    },
+                )
+                .with_value(share_of_fat.to_percent()),
+            );
+        }
+    }
 }
 
 fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
@@ -51,7 +154,7 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
             findings.push(
                 Finding::new(Level::Note, "emulsion.fat_continuous", Subject::FatContinuous { water })
                     .with_value(water.to_percent())
-                    .with_usual(Some(2.0), None),
+                    .with_usual(Some(LEAST_WATER.to_percent()), None),
             );
             return;
         }
@@ -80,9 +183,8 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
                 .with_usual(None, Some(JAMMING.0)),
         );
     }
-    // The rule of thumb is one for ganaches: a cooked caramel holds far more fat in its thick syrup.
     let ratio = result.fat_to_water;
-    if is_above(ratio, FAT_TO_WATER_LIMIT) && recipe.kind != Kind::Caramel {
+    if FatToWater::of(ratio, recipe.kind) == Some(FatToWater::LikelyToSplit) {
         let bound = FAT_TO_WATER_EASY;
         let remedies = remedy::for_figure(recipe, &analysis.make_up, bound, |parts| {
             Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
@@ -90,7 +192,7 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
         findings.push(
             Finding::new(Level::Caution, "emulsion.fat_to_water.high", Subject::FatToWater { ratio, remedies })
                 .with_value(ratio)
-                .with_usual(Some(0.8), Some(bound)),
+                .with_usual(Some(FAT_TO_WATER_LEAST), Some(bound)),
         );
     }
 }
@@ -107,7 +209,8 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
         findings.push(
             Finding::new(Level::Note, range.of.code(place), Subject::OutsideUsual { range: *range, share, remedies })
                 .with_value(share.to_percent())
-                .with_usual(Some(range.low), Some(range.high)),
+                .with_usual(Some(range.low), Some(range.high))
+                .with_high_outside(range.high_is_outside),
         );
     }
 }
@@ -126,12 +229,12 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         return;
     };
     let Some(limit) = fat.limits.form_v else { return };
-    findings.push(window_finding(analysis, fat, seeding, limit));
+    findings.push(window_finding(recipe, analysis, fat, seeding, limit));
     findings.extend(habit_finding(recipe.kind, limit));
 }
 
 /// What explains window and dose, for those who read on.
-fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
+fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
     let Some(seeding) = &analysis.seeding else { return };
     if let Some(unmixed) = seeding.unmixed {
         findings.push(Finding::new(
@@ -140,10 +243,11 @@ fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
             Subject::TwoWindows {
                 blended: (seeding.window.min, seeding.window.max),
                 unmixed: (unmixed.min, unmixed.max),
+                globules: globule_names(recipe),
             },
         ));
     }
-    if analysis.emulsion.emulsion().is_some() && seeding.window.recommended < EMULSION_LIMIT {
+    if analysis.emulsion.emulsion().is_some() && seeding.window.recommended < STIRRING_LIMIT {
         findings.push(
             Finding::new(
                 Level::Note,
@@ -154,7 +258,7 @@ fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
                 },
             )
             .with_value(seeding.window.recommended.0)
-            .with_usual(Some(EMULSION_LIMIT.0), None),
+            .with_usual(Some(STIRRING_LIMIT.0), None),
         );
     }
     let equal_time = seeding.equal_time.and_then(|dose| dose.clip);
@@ -167,27 +271,48 @@ fn seeding_explanations(analysis: &Analysis, findings: &mut Vec<Finding>) {
     }
 }
 
-fn window_finding(analysis: &Analysis, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
+fn window_finding(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    fat: &FatCrystals,
+    seeding: &Seeding,
+    limit: Celsius,
+) -> Finding {
     let all = fat.grams.total();
+    let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let milk_fat_in_fat = fat.grams.milk_fat / all;
-    let other_fat_in_fat = MassFraction(1.0) - fat.blended.cocoa_butter_share() - milk_fat_in_fat;
     let window = seeding.window;
     Finding::new(
         Level::Note,
         "seeding.window",
         Subject::SeedingWindow {
-            min: window.min,
-            recommended: window.recommended,
-            max: window.max,
+            seeding: *seeding,
+            bowl: analysis.make_up.bowl.total(),
             limit,
-            seed: seeding.seed,
-            seed_equal_time: seeding.equal_time.map(|dose| analysis.make_up.bowl.total() * dose.share),
+            intended_use: recipe.intended_use,
+            factor: habit_factor(recipe.intended_use),
+            cocoa_butter_in_fat,
             milk_fat_in_fat,
-            other_fat_in_fat,
+            other_fat_in_fat: MassFraction(1.0) - cocoa_butter_in_fat - milk_fat_in_fat,
         },
     )
     .with_value(window.recommended.0)
     .with_usual(Some(window.min.0), Some(window.max.0))
+}
+
+/// The ingredients that bring fat in globules, each once.
+fn globule_names(recipe: &Recipe) -> Vec<String> {
+    let words = Names::of(recipe);
+    let mut names = Vec::new();
+    for line in recipe.lines.iter().filter(|line| line.ingredient.fat_in_globules && line.amount.grams().0 > 0.0) {
+        let has_fat =
+            Component::FATS.into_iter().any(|fat| line.ingredient.composition.share(fat) != Some(MassFraction::ZERO));
+        let name = words.name_of(line);
+        if has_fat && !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
 }
 
 /// A habit of the trade that lies above the form V limit of this mass.

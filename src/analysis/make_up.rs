@@ -3,10 +3,7 @@
 //! Mass is conserved: what the lines weigh, less the water that evaporates, is in the bowl; what stays in bowls and
 //! bags (transfer loss) takes nothing from the composition.
 
-use super::finding::{Finding, Level, Subject};
-use super::is_above;
 use super::parts::Parts;
-use crate::ingredient::Component;
 use crate::recipe::{LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
@@ -58,10 +55,11 @@ impl LineMakeUp {
 /// for (id, grams) in [("cream-35", 200.0), ("couverture-dark-64", 250.0)] {
 ///     recipe.push(library.by_id(id).unwrap().clone(), Quantity::from_grams(grams).unwrap());
 /// }
-/// let water = make_up(&recipe, &mut Vec::new()).bowl.share(Component::Water).unwrap();
+/// let water = make_up(&recipe).bowl.share(Component::Water).unwrap();
 /// assert!((water.to_percent() - 26.57).abs() < 0.005);
 /// ```
-pub fn make_up(recipe: &Recipe, findings: &mut Vec<Finding>) -> MakeUp {
+#[must_use]
+pub fn make_up(recipe: &Recipe) -> MakeUp {
     let mut bowl = Parts::default();
     let mut lines = Vec::with_capacity(recipe.lines.len());
     for line in &recipe.lines {
@@ -70,37 +68,9 @@ pub fn make_up(recipe: &Recipe, findings: &mut Vec<Finding>) -> MakeUp {
         parts.add(&line.ingredient, amount);
         bowl.add(&line.ingredient, amount);
         lines.push(LineMakeUp { id: line.id, parts });
-
-        let missing: Vec<Component> =
-            if amount.0 > 0.0 { line.ingredient.composition.unknown_components().collect() } else { Vec::new() };
-        if !missing.is_empty() {
-            findings.push(Finding::new(
-                Level::Caution,
-                "unknown_input",
-                Subject::UnknownInput { line: line.id, name: line.ingredient.name.clone(), missing },
-            ));
-        }
     }
     let weighed = bowl.total();
-    if weighed.0 <= 0.0 {
-        findings.push(Finding::new(Level::Note, "empty_recipe", Subject::EmptyRecipe));
-    }
-    let asked = recipe.losses.evaporated_water.grams();
-    let water = bowl.grams(Component::Water);
-    let evaporated = bowl.evaporate(asked);
-    if let Some(water) = water
-        && is_above(asked.0, water.0)
-    {
-        findings.push(
-            Finding::new(
-                Level::Problem,
-                "evaporation_exceeds_water",
-                Subject::EvaporationExceedsWater { asked, water },
-            )
-            .with_value(asked.0)
-            .with_usual(None, Some(water.0)),
-        );
-    }
+    let evaporated = bowl.evaporate(recipe.losses.evaporated_water.grams());
     let finished = bowl.total() * (1.0 - recipe.losses.transfer.0);
     MakeUp { weighed, evaporated, bowl, lines, finished }
 }

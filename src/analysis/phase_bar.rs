@@ -1,12 +1,10 @@
 //! The mass as one bar at a temperature: crystals, liquid fat, syrup, undissolved sugar, particles.
 //!
-//! Sucrose dissolves in the mass's water up to its solubility at the temperature of the bar; the other sugars and the
-//! polyols count as dissolved. Water that solids hold is counted to the syrup.
-//! In a fat-continuous mass all sugar is undissolved and the water stands alone.
+//! The syrup is that of [`Syrup`], at the temperature of the bar.
 
-use super::emulsion::{is_fat_continuous, sucrose_solubility};
 use super::fat_crystals::FatCrystals;
 use super::parts::{Group, Parts};
+use super::syrup::Syrup;
 use crate::ingredient::Component;
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -36,35 +34,22 @@ pub fn phase_bar(parts: &Parts, fat: Option<&FatCrystals>, at: Celsius) -> Optio
     if whole.0 <= 0.0 {
         return None;
     }
-    let grams = |component| parts.grams(component);
     let all_fat = parts.group(Group::TotalFat)?;
     let crystals = match fat {
         Some(fat) => all_fat * fat.solid_at.total(),
         None if all_fat.0 <= 0.0 => Grams::ZERO,
         None => return None,
     };
-    let water = grams(Component::Water)?;
-    let ethanol = grams(Component::Ethanol)?;
-    let sucrose = grams(Component::Sucrose)?;
-    let other_sugars = parts.group(Group::Sugars)? - sucrose;
-    let sweet = other_sugars + grams(Component::HigherSaccharides)? + grams(Component::Polyols)?;
-    let salts = grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
-    let cocoa = grams(Component::FatFreeCocoaSolids)?;
-
-    let is_fat_continuous = is_fat_continuous(water / whole);
-    let (syrup, undissolved) = if is_fat_continuous {
-        (water + ethanol, sucrose + sweet)
-    } else {
-        let dissolved = sucrose.min(water * sucrose_solubility(at));
-        (water + ethanol + dissolved + sweet + salts, sucrose - dissolved)
-    };
+    let cocoa = parts.grams(Component::FatFreeCocoaSolids)?;
+    let syrup = Syrup::of(parts, at)?;
+    let (dissolved, undissolved) = (syrup.total(), syrup.undissolved);
     Some(PhaseBar {
         fat_crystals: crystals / whole,
         liquid_fat: (all_fat - crystals) / whole,
-        syrup: syrup / whole,
+        syrup: dissolved / whole,
         undissolved_sugar: undissolved / whole,
         cocoa_particles: cocoa / whole,
-        other_particles: (whole - all_fat - syrup - undissolved - cocoa) / whole,
-        is_fat_continuous,
+        other_particles: (whole - all_fat - dissolved - undissolved - cocoa) / whole,
+        is_fat_continuous: syrup.is_fat_continuous,
     })
 }

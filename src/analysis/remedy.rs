@@ -7,11 +7,10 @@
 
 use std::collections::HashMap;
 
-use super::finding::Remedy;
 use super::is_above;
 use super::make_up::MakeUp;
 use super::parts::Parts;
-use crate::recipe::{Line, Recipe};
+use crate::recipe::{Line, LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
 /// How many remedies a finding offers.
@@ -22,6 +21,17 @@ const LEAST_LEFT: f64 = 0.1;
 
 /// A line grows by no more than this share of the batch.
 const MOST_ADDED: f64 = 0.5;
+
+/// A change of one line that would bring a figure to a bound.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// The line.
+    pub line: LineId,
+    /// Its ingredient.
+    pub name: String,
+    /// What to add; negative to take off.
+    pub change: Grams,
+}
 
 /// Changes of single lines that bring the share of a part to `bound`.
 ///
@@ -133,21 +143,27 @@ fn has_water(make_up: &MakeUp, line: &Line, change: f64) -> bool {
     changed.most_water() >= Grams::ZERO
 }
 
-/// How many lines share a short name, counted once: a table may have thousands of lines.
-struct Names(HashMap<String, usize>);
+/// What the ingredients of a recipe are called in a sentence, counted once: a table may have thousands of lines.
+pub(super) struct Names<'a> {
+    /// The full name behind each short one; `None` where two ingredients share it.
+    full: HashMap<String, Option<&'a str>>,
+}
 
-impl Names {
-    fn of(recipe: &Recipe) -> Self {
-        let mut counts = HashMap::new();
+impl<'a> Names<'a> {
+    pub(super) fn of(recipe: &'a Recipe) -> Self {
+        let mut full: HashMap<String, Option<&'a str>> = HashMap::new();
         for line in &recipe.lines {
-            *counts.entry(line.ingredient.short_name()).or_default() += 1;
+            let name = line.ingredient.name.as_str();
+            let kept = full.entry(line.ingredient.short_name()).or_insert(Some(name));
+            *kept = kept.filter(|kept| *kept == name);
         }
-        Self(counts)
+        Self { full }
     }
 
-    /// The short name of a line's ingredient, or the full one where two lines share the short one.
-    fn name_of(&self, line: &Line) -> String {
+    /// The short name of a line's ingredient, or the full one where another ingredient has the same short one.
+    pub(super) fn name_of(&self, line: &Line) -> String {
         let short = line.ingredient.short_name();
-        if self.0.get(&short) == Some(&1) { short } else { line.ingredient.name.clone() }
+        let is_clear = self.full.get(&short).is_some_and(Option::is_some);
+        if is_clear { short } else { line.ingredient.name.clone() }
     }
 }

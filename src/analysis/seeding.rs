@@ -63,6 +63,14 @@ pub struct Seeding {
     pub crystals: MassFraction,
 }
 
+impl Seeding {
+    /// Seed for the setting time of plain chocolate in grams for a bowl; `None` where no dose does it.
+    #[must_use]
+    pub fn equal_time_seed(&self, bowl: Grams) -> Option<Grams> {
+        self.equal_time.map(|dose| bowl * dose.share)
+    }
+}
+
 /// Temperatures at which a mass is seeded.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {

@@ -78,7 +78,7 @@ pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, 
 /// One standard deviation on either side of the curve, where it is known.
 fn uncertainty(fat: &FatCrystals) -> Region {
     let points = fat.curve.iter().filter_map(|point| {
-        let (solid, points) = (point.solid.total().to_percent(), fat.uncertainty_at(point.celsius)?);
+        let (solid, points) = (point.solid.total().to_percent(), fat.solid_fat_uncertainty_points_at(point.celsius)?);
         Some((point.celsius.0, (solid - points).max(0.0), (solid + points).min(100.0)))
     });
     Region::new("one standard deviation", Role::Uncertainty, points)

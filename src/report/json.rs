@@ -17,7 +17,7 @@ use crate::analysis::{Analysis, finding};
 use crate::ingredient::Component;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
-use crate::units::{Celsius, MassFraction};
+use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///
@@ -96,6 +96,8 @@ struct Fat {
     form_v_limit_uncertainty_k: Option<f64>,
     form_iv_limit_c: Option<f64>,
     form_vi_limit_c: Option<f64>,
+    form_iv_limit_uncertainty_k: Option<f64>,
+    form_vi_limit_uncertainty_k: Option<f64>,
     solid_fat_uncertainty_points: Option<f64>,
     crystals_percent_of_mass: f64,
     solid_fat: Vec<SolidFat>,
@@ -139,6 +141,7 @@ struct Usual {
     value: Option<f64>,
     low: f64,
     high: f64,
+    high_is_outside: bool,
     basis: &'static str,
 }
 
@@ -150,6 +153,7 @@ struct FindingEntry {
     value: Option<f64>,
     usual_low: Option<f64>,
     usual_high: Option<f64>,
+    usual_high_is_outside: bool,
 }
 
 impl<'a> Report<'a> {
@@ -227,6 +231,7 @@ fn usual(analysis: &Analysis) -> Vec<Usual> {
             value: range.of.of(&analysis.make_up.bowl).map(MassFraction::to_percent),
             low: range.low,
             high: range.high,
+            high_is_outside: range.high_is_outside,
             basis: words::basis(range),
         })
         .collect()
@@ -254,13 +259,16 @@ impl Emulsion {
 impl Fat {
     fn new(fat: &FatCrystals, bowl: &Parts) -> Self {
         let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
+        let kelvin = |uncertainty: Option<Kelvin>| uncertainty.map(|uncertainty| uncertainty.0);
         Self {
             cocoa_butter_percent_of_fat: fat.blended.cocoa_butter_share().to_percent(),
             milk_fat_percent_of_fat: (fat.grams.milk_fat / fat.grams.total()).to_percent(),
             form_v_limit_c: celsius(fat.limits.form_v),
-            form_v_limit_uncertainty_k: fat.limit_uncertainty.map(|kelvin| kelvin.0),
+            form_v_limit_uncertainty_k: kelvin(fat.limit_uncertainty),
             form_iv_limit_c: celsius(fat.limits.form_iv),
             form_vi_limit_c: celsius(fat.limits.form_vi),
+            form_iv_limit_uncertainty_k: kelvin(fat.form_iv_limit_uncertainty),
+            form_vi_limit_uncertainty_k: kelvin(fat.form_vi_limit_uncertainty),
             solid_fat_uncertainty_points: fat.solid_fat_uncertainty_points,
             crystals_percent_of_mass: fat.crystals_of_mass(bowl.total()).to_percent(),
             solid_fat: fat
@@ -316,6 +324,7 @@ impl FindingEntry {
             value: finding.value,
             usual_low: finding.usual_low,
             usual_high: finding.usual_high,
+            usual_high_is_outside: finding.usual_high_is_outside,
         }
     }
 }

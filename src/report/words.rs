@@ -2,13 +2,23 @@
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report.
 
-use crate::analysis::emulsion::{CLOSEST_PACKING, JAMMING, SOFT};
-use crate::analysis::finding::{Finding, Level, Remedy, Subject};
-use crate::analysis::seeding::DoseClip;
+mod seeding;
+
+use crate::analysis::Analysis;
+use crate::analysis::emulsion::{CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING, SOFT};
+use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
+use crate::analysis::fat_crystals::{HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
+use crate::analysis::finding::{Finding, Level, Subject};
+use crate::analysis::parts::Group;
+use crate::analysis::remedy::Remedy;
+use crate::analysis::seeding::LEAST_COCOA_BUTTER;
+use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
+
+pub use seeding::{dose_amount, dose_range};
 
 /// The words of one finding.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -55,16 +65,43 @@ pub fn usual_range(range: &UsualRange, sign: DecimalSign) -> String {
     }
 }
 
+/// What the rule of fat to water says.
+#[must_use]
+pub fn fat_to_water(place: FatToWater) -> &'static str {
+    match place {
+        FatToWater::Low => "less fat than usual",
+        FatToWater::Easy => "easy",
+        FatToWater::Firm => "firm, careful",
+        FatToWater::LikelyToSplit => "likely to split",
+    }
+}
+
+/// Why a figure that needs the whole composition is not there: the emulsion, the phase bar.
+#[must_use]
+pub fn not_known(analysis: &Analysis) -> &'static str {
+    if analysis.make_up.weighed.0 > 0.0 {
+        "not known: a figure is missing, see the findings"
+    } else {
+        "nothing is weighed in yet"
+    }
+}
+
+/// Why nothing is known of the fat.
+#[must_use]
+pub fn no_fat_crystals(analysis: &Analysis) -> &'static str {
+    match analysis.make_up.bowl.group(Group::TotalFat) {
+        Some(fat) if fat.0 <= 0.0 && analysis.make_up.weighed.0 > 0.0 => "there is no fat",
+        Some(fat) if fat.0 > 0.0 => "not known: nothing of this fat stays liquid, see the findings",
+        _ => not_known(analysis),
+    }
+}
+
 /// The words of a finding.
 #[must_use]
 pub fn finding(finding: &Finding, sign: DecimalSign) -> FindingWords {
     let (title, detail) = Words { sign }.of(&finding.subject);
     FindingWords { title, detail }
 }
-
-/// The fats that lower the limit are named from this share of the fat on: the lecithin of a couverture is not worth a
-/// word.
-const WORTH_A_WORD: MassFraction = MassFraction(0.03);
 
 struct Words {
     sign: DecimalSign,
@@ -85,9 +122,11 @@ impl Words {
             ),
             Subject::FatContinuous { water } => (
                 format!("Fat-continuous: {} water", self.percent(*water, 1)),
-                "Below 2 % water there is no emulsion to hold together. Keep water out: a few drops make such a mass \
-                 seize."
-                    .to_owned(),
+                format!(
+                    "Below {} water there is no emulsion to hold together. Keep water out: a few drops make such a \
+                     mass seize.",
+                    self.limit(LEAST_WATER)
+                ),
             ),
             Subject::EmulsionHasRoom { dispersed, to_limit } => {
                 let shares = format!("dispersed share {} of {}", self.two(dispersed.0), self.two(JAMMING.0));
@@ -127,10 +166,11 @@ impl Words {
             }
             Subject::FatToWater { ratio, remedies } => {
                 let title = format!(
-                    "Fat to water {} : 1, usual {} to {}: likely to split",
+                    "Fat to water {} : 1, usual {} to {}: {}",
                     fixed(*ratio, 2, self.sign),
-                    fixed(0.8, 1, self.sign),
-                    fixed(1.6, 1, self.sign)
+                    fixed(FAT_TO_WATER_LEAST, 1, self.sign),
+                    fixed(FAT_TO_WATER_EASY, 1, self.sign),
+                    fat_to_water(FatToWater::LikelyToSplit)
                 );
                 let source = "Common practice, no published source.";
                 let detail = match self.remedies(remedies) {
@@ -150,30 +190,31 @@ impl Words {
             ),
             Subject::NoLimit { cocoa_butter_in_fat } => (
                 format!("No form V limit: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 1)),
-                "Below 10 % cocoa butter in the fat no form V crystals can be told from the rest. Cocoa butter or \
-                 chocolate would give the mass a set of its own."
-                    .to_owned(),
+                format!(
+                    "Below {} cocoa butter in the fat no form V crystals can be told from the rest. Cocoa butter or \
+                     chocolate would give the mass a set of its own.",
+                    self.limit(LEAST_COCOA_BUTTER_FOR_LIMITS)
+                ),
             ),
             Subject::NoSeeding { cocoa_butter_in_fat } => (
                 format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 1)),
-                "Below 20 % cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the \
-                 seed. Cocoa butter or chocolate raises the share."
-                    .to_owned(),
+                format!(
+                    "Below {} cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the \
+                     seed. Cocoa butter or chocolate raises the share.",
+                    self.limit(LEAST_COCOA_BUTTER)
+                ),
             ),
-            Subject::SolidFatOutsideTemperature { at } => (
-                format!("Solid fat at {} is a rough guess", self.celsius(*at)),
-                "The model has been held against measured fats from 15 to 35 °C. Below, it is some points too soft; how \
-                 far it is off is not known."
-                    .to_owned(),
-            ),
+            Subject::SolidFatOutsideTemperature { at } => self.solid_fat_outside_temperature(*at),
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => (
                 format!(
                     "Solid fat is a rough guess: cocoa butter is {} of the fat",
                     self.percent(*cocoa_butter_in_fat, 1)
                 ),
-                "The model is founded on fats with at least 30 % cocoa butter. The figure is given; how far it is \
-                 off is not known."
-                    .to_owned(),
+                format!(
+                    "The model is founded on fats with at least {} cocoa butter. The figure is given; how far it is \
+                     off is not known.",
+                    self.limit(LEAST_FOR_UNCERTAINTY)
+                ),
             ),
             Subject::OtherFatKindEstimated { name, kind, share_of_fat } => (
                 format!("{name} counts as {}: an estimate", kind.words()),
@@ -184,29 +225,9 @@ impl Words {
                 ),
             ),
             Subject::SeedingWindow { .. } => self.seeding_window(subject),
-            Subject::TwoWindows { blended, unmixed } => (
-                format!(
-                    "Two windows: {} once all fats have mixed, {} while globules are whole",
-                    self.range(*blended),
-                    self.range(*unmixed)
-                ),
-                "The fat of cream, milk or egg sits in globules. In a fresh emulsion it has not met the chocolate's \
-                 fat, and the seed lives up to the higher limit; trade habit follows that. Hard mixing, standing warm \
-                 or a rest blends the fats, and the lower window holds. When in doubt, use the lower one."
-                    .to_owned(),
-            ),
+            Subject::TwoWindows { blended, unmixed, globules } => self.two_windows(*blended, *unmixed, globules),
             Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {
-                let fresh = unmixed.map_or_else(String::new, |unmixed| {
-                    format!(" Or seed it fresh in the other window, best near {}.", self.celsius(unmixed))
-                });
-                (
-                    "The cautious window lies below 30 °C, where stirring can separate an emulsion".to_owned(),
-                    format!(
-                        "Finish the emulsion warm, let it cool at rest or with a slow stirrer, and fold the seed in \
-                         gently near {}.{fresh}",
-                        self.celsius(*recommended)
-                    ),
-                )
+                self.window_below_emulsion_limit(*recommended, *unmixed)
             }
             Subject::HabitAboveLimit { habit, limit, is_wholly_above } => {
                 let part = if *is_wholly_above { "lies" } else { "reaches" };
@@ -241,6 +262,29 @@ impl Words {
         }
     }
 
+    fn solid_fat_outside_temperature(&self, at: Celsius) -> (String, String) {
+        let (low, high) = HELD_AGAINST_MEASURED;
+        let (place, what) = if at < low {
+            (
+                format!("below {}", self.whole_celsius(low)),
+                "There the fat sets firmer than the model says, cocoa butter by some 5 to 8 points",
+            )
+        } else {
+            (
+                format!("above {}", self.whole_celsius(high)),
+                "There traces of hard fat can stay solid, of cocoa butter up to 3 %, where the model says none",
+            )
+        };
+        (
+            format!("Solid fat at {} is a rough guess: {place}", self.celsius(at)),
+            format!(
+                "The model has been held against measured fats from {}. {what}; how far it is off for this mass is \
+                 not known.",
+                self.whole_range((low, high))
+            ),
+        )
+    }
+
     fn outside_usual(&self, range: &UsualRange, share: MassFraction, remedies: &[Remedy]) -> (String, String) {
         let usual = usual_range(range, self.sign);
         let title = format!(
@@ -262,77 +306,6 @@ impl Words {
             None => format!("{}.", capital(basis(range))),
         };
         (title, detail)
-    }
-
-    fn seeding_window(&self, subject: &Subject) -> (String, String) {
-        let Subject::SeedingWindow {
-            min,
-            recommended,
-            max,
-            limit,
-            seed,
-            seed_equal_time,
-            milk_fat_in_fat,
-            other_fat_in_fat,
-        } = subject
-        else {
-            return (String::new(), String::new());
-        };
-        let title = format!(
-            "Seed at {}, best near {}, with {} tempered cocoa butter",
-            self.range((*min, *max)),
-            self.celsius(*recommended),
-            self.grams(*seed)
-        );
-        let limit = self.celsius(*limit);
-        let why = match (*milk_fat_in_fat >= WORTH_A_WORD, *other_fat_in_fat >= WORTH_A_WORD) {
-            (true, true) => format!(
-                "Milk fat ({}) and other fat ({} of the fat) pull the form V limit down to {limit}",
-                self.percent(*milk_fat_in_fat, 0),
-                self.percent(*other_fat_in_fat, 0)
-            ),
-            (true, false) => format!(
-                "Milk fat is {} of the fat and pulls the form V limit down to {limit}",
-                self.percent(*milk_fat_in_fat, 0)
-            ),
-            (false, true) => format!(
-                "Oil and other fat are {} of the fat and pull the form V limit down to {limit}",
-                self.percent(*other_fat_in_fat, 0)
-            ),
-            (false, false) => format!("Nearly all fat is cocoa butter; its form V limit is {limit}"),
-        };
-        let dose = seed_equal_time.map_or_else(
-            || "The dose is trade habit; no dose makes this mass set as fast as plain chocolate".to_owned(),
-            |equal| {
-                format!(
-                    "The dose is trade habit; to set as fast as plain chocolate it would take {}",
-                    self.grams(equal)
-                )
-            },
-        );
-        (title, format!("{why}: above it the seed melts. {dose}."))
-    }
-
-    fn dose_clipped(&self, habit: Option<&DoseClip>, equal_time: Option<&DoseClip>) -> (String, String) {
-        let clip = |what: &str, clip: &DoseClip| {
-            let asked = if clip.asked.0.is_finite() {
-                format!("asks for {}", self.percent(clip.asked, 2))
-            } else {
-                "asks for more than seed can give".to_owned()
-            };
-            format!("{what} {asked} and is held at {}", self.percent(clip.held_at, 1))
-        };
-        let parts: Vec<String> =
-            [habit.map(|dose| clip("habit", dose)), equal_time.map(|dose| clip("equal setting time", dose))]
-                .into_iter()
-                .flatten()
-                .collect();
-        (
-            format!("The seed is held within its usual doses: {}", parts.join("; ")),
-            "Outside the usual doses there is no experience to lean on. Within a factor of two the amount matters \
-             little; the temperature matters much."
-                .to_owned(),
-        )
     }
 
     fn remedies(&self, remedies: &[Remedy]) -> Option<String> {
@@ -357,6 +330,15 @@ impl Words {
 
     fn percent(&self, share: MassFraction, decimals: u32) -> String {
         format!("{} %", fixed(share.to_percent(), decimals, self.sign))
+    }
+
+    /// A limit of the model in percent, without decimals that it does not have.
+    fn limit(&self, share: MassFraction) -> String {
+        format!("{} %", shortest(share.to_percent(), 1, self.sign))
+    }
+
+    fn whole_celsius(&self, celsius: Celsius) -> String {
+        format!("{} °C", fixed(celsius.0, 0, self.sign))
     }
 
     fn two(&self, value: f64) -> String {

@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use approx::assert_abs_diff_eq;
 use nibwright::analysis::analyse;
-use nibwright::analysis::emulsion::{Emulsion, EmulsionState, jamming_fat_share, sucrose_solubility};
+use nibwright::analysis::emulsion::{Emulsion, EmulsionState, jamming_fat_share};
 use nibwright::analysis::finding::Level;
 use nibwright::analysis::parts::Group;
+use nibwright::analysis::syrup::sucrose_solubility;
 use nibwright::ingredient::{Component, Ingredient, PolyolKind};
 use nibwright::recipe::{Kind, Recipe, Use};
 use nibwright::report::figures::jamming_edge;

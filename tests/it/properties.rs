@@ -158,6 +158,8 @@ fn intensive(analysis: &Analysis) -> Figures {
     put("form V limit", fat.and_then(|fat| fat.limits.form_v).map(|celsius| celsius.0));
     put("form VI limit", fat.and_then(|fat| fat.limits.form_vi).map(|celsius| celsius.0));
     put("limit uncertainty", fat.and_then(|fat| fat.limit_uncertainty).map(|kelvin| kelvin.0));
+    put("form IV limit uncertainty", fat.and_then(|fat| fat.form_iv_limit_uncertainty).map(|kelvin| kelvin.0));
+    put("form VI limit uncertainty", fat.and_then(|fat| fat.form_vi_limit_uncertainty).map(|kelvin| kelvin.0));
     put("solid fat uncertainty", fat.and_then(|fat| fat.solid_fat_uncertainty_points));
     put("solid", fat.map(|fat| fat.solid_at.total().0));
     put("crystals of mass", fat.map(|fat| fat.crystals_of_mass(bowl.total()).0));

@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use nibwright::analysis::finding::{Finding, Remedy, Subject};
+use nibwright::analysis::finding::{Finding, Subject};
 use nibwright::analysis::parts::Group;
+use nibwright::analysis::remedy::Remedy;
 use nibwright::analysis::{Analysis, ROOM, analyse};
 use nibwright::ingredient::{Component, Composition, Ingredient, Library};
 use nibwright::recipe::{Kind, Quantity, Recipe, Use};

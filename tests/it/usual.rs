@@ -6,7 +6,9 @@ use nibwright::analysis::finding::{Level, Subject};
 use nibwright::analysis::usual::usual_ranges;
 use nibwright::ingredient::Component;
 use nibwright::recipe::{Kind, Recipe, Use};
+use nibwright::report::json;
 use nibwright::report::words::basis;
+use serde_json::Value;
 
 use crate::support::{analysis_of, check_remedies, codes, evaporating, made_for, own, recipe, recipe_of};
 
@@ -107,6 +109,24 @@ fn every_end_is_compared_as_it_is_shown() {
             }
         }
     }
+}
+
+/// "Under 2 %" is the only row whose upper end lies outside; the JSON report says so of the row and of its finding.
+#[test]
+fn an_upper_end_that_lies_outside_is_said_in_the_report() {
+    let report = |percent| -> Value {
+        let mass = mass_with(Component::Water, percent, COLUMNS[4]);
+        let text = json::report(&mass, &analysis_of(&mass)).expect("it can be written");
+        serde_json::from_str(&text).expect("it is JSON")
+    };
+    let wet = report(2.0);
+    let rows = wet["usual"].as_array().expect("a list");
+    let outside: Vec<_> = rows.iter().filter(|row| row["high_is_outside"] == true).map(|row| &row["path"]).collect();
+    assert_eq!(outside, ["groups.water"]);
+    let findings = wet["findings"].as_array().expect("a list");
+    let of = |code: &str| findings.iter().find(|finding| finding["code"] == code).unwrap_or_else(|| panic!("{code}"));
+    assert_eq!(of("groups.water.high")["usual_high_is_outside"], true);
+    assert_eq!(of("groups.total_fat.low")["usual_high_is_outside"], false);
 }
 
 #[test]

@@ -1,10 +1,11 @@
 //! What fats are made of, as far as crystallising goes: the components and their figures.
 //!
 //! The figures of the solid solution are *effective*. They start from measured melting points and heats of the β₂
-//! (for POS: β) crystals (`sato-1989`, `arishima-sato-1989`, both quoted from memory); then all four heats are
-//! multiplied by 0.75, POP and POS are lowered by 5.0 K and SOS by 0.2 K. These three numbers were fitted to the solid
-//! fat of two cocoa butters (`shukla-1995`, quoted from memory), to the melting point of form V
-//! (`wille-lutton-1966`) and to cocoa butter in canola oil (`perez-martinez-2007`). SOA is an assumption.
+//! (for POS: β) crystals (`sato-1989`, `arishima-sato-1989`, both quoted from memory); of POS only the melting point is
+//! measured, its heat is the mean of the β₁ heats of POP and SOS. Then all four heats are multiplied by 0.75, POP and
+//! POS are lowered by 5.0 K and SOS by 0.2 K. These three numbers were fitted to the solid fat of two cocoa butters
+//! (`shukla-1995`, quoted from memory), to the melting point of form V (`wille-lutton-1966`) and to cocoa butter in
+//! canola oil (`perez-martinez-2007`). SOA is an assumption.
 //!
 //! The pure components of milk fat, coconut, palm kernel and palm fat are no molecules but parts of a fat. They were
 //! fitted to typical curves of solid fat, quoted from memory: within 0.7 point for milk fat (which itself varies by
@@ -138,7 +139,8 @@ components! {
     PalmMiddle: 850.0, pure(30.0, 80.0);
     /// Low-melting part of palm fat.
     PalmLow: 850.0, pure(20.0, 80.0);
-    /// Triglycerides of cocoa butter with two and more unsaturated acids.
+    /// Triglycerides of cocoa butter that stay liquid: those with two and more unsaturated acids (POO, SOO, OOO), and
+    /// those whose one unsaturated acid is linoleic (PLP, PLS, SLS).
     Unsaturated: 865.0, Behaviour::Liquid;
     /// Diglycerides of cocoa butter.
     Diglycerides: 600.0, Behaviour::Liquid;

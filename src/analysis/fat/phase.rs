@@ -53,7 +53,7 @@ pub struct SolidFat {
 /// Least share of cocoa butter in the fat for which a melting limit is given.
 ///
 /// Set by judgement: with mere traces of cocoa butter the limit means nothing and runs out of any range.
-const LEAST_COCOA_BUTTER_FOR_LIMITS: MassFraction = MassFraction(0.1);
+pub const LEAST_COCOA_BUTTER_FOR_LIMITS: MassFraction = MassFraction(0.1);
 
 /// What a share may lack because it was computed from sums of doubles.
 const ROUNDING_OF_SHARES: MassFraction = MassFraction(1e-12);

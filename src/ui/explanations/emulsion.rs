@@ -2,8 +2,9 @@
 
 use super::{HABIT, HABIT_SOURCE, inputs, percent, two, with_sign, words};
 use crate::analysis::emulsion::{
-    CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LIMIT, HOT, JAMMING, LEAST_WATER, SOFT,
+    CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, HOT, JAMMING, SOFT,
 };
+use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
 use crate::number::{DecimalSign, shortest};
 use crate::report;
@@ -32,9 +33,6 @@ impl Phase {
         }
     }
 }
-
-/// Fat over water by mass from which on an emulsion is easy (common practice, no published source).
-const FAT_TO_WATER_EASY_FROM: f64 = 0.8;
 
 fn least_water(sign: DecimalSign) -> String {
     format!("Masses with at least {} water.", percent(LEAST_WATER, sign))
@@ -79,7 +77,7 @@ pub fn fat_to_water(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         formula: words("Grams of fat ÷ grams of water in the bowl."),
         range: words(format!(
             "{} to {} easy, to {} firm and careful, above likely to split. {}",
-            shortest(FAT_TO_WATER_EASY_FROM, 1, sign),
+            shortest(FAT_TO_WATER_LEAST, 1, sign),
             shortest(FAT_TO_WATER_EASY, 1, sign),
             shortest(FAT_TO_WATER_LIMIT, 1, sign),
             least_water(sign)

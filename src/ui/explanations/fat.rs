@@ -2,7 +2,7 @@
 
 use super::{HABIT, HABIT_SOURCE, celsius, inputs, percent, with_sign, words};
 use crate::analysis::fat::Form;
-use crate::analysis::fat_crystals::{FatCrystals, LEAST_FOR_UNCERTAINTY, VALID_C};
+use crate::analysis::fat_crystals::{FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
 use crate::analysis::seeding::{
     EQUAL_TIME_RANGE, GROWTH_EXPONENT, HABIT as HABIT_DOSE, HABIT_RANGE, LEAST_COCOA_BUTTER, LEAST_LIMIT,
     REFERENCE_CRYSTALS, REFERENCE_FAT, REFERENCE_LIMIT, SEED_SOLID_SHARE, SURROUNDINGS, WINDOW_BEST, WINDOW_BOTTOM,
@@ -26,8 +26,8 @@ fn kelvin(kelvin: Kelvin, sign: DecimalSign) -> String {
 fn founded_range(sign: DecimalSign) -> String {
     format!(
         "{} to {} °C, cocoa butter at least {} of the fat. Outside, the figure stands without an uncertainty.",
-        shortest(*VALID_C.start(), 0, sign),
-        shortest(*VALID_C.end(), 0, sign),
+        shortest(HELD_AGAINST_MEASURED.0.0, 0, sign),
+        shortest(HELD_AGAINST_MEASURED.1.0, 0, sign),
         percent(LEAST_FOR_UNCERTAINTY, sign)
     )
 }

@@ -1,0 +1,188 @@
+//! The water of a mass with what is truly dissolved in it: the one definition of the syrup.
+//!
+//! Two things are built on it, and they are not the same:
+//!
+//! * **Syrup**, by mass, at any temperature: a part of the phase bar. Milk protein is none of it: it is not dissolved,
+//!   it is counted with the other particles.
+//! * **Water phase**, by volume, at 40 °C: the syrup *and* the milk protein. Casein is swollen with water and far
+//!   smaller than a droplet of fat, so it does not crowd droplets and particles (`emulsion`).
+//!
+//! Sucrose dissolves in the water up to its solubility; the other sugars, higher saccharides, polyols, salts and acids
+//! count as dissolved. Water that solids hold is counted to the syrup.
+//! In a fat-continuous mass nothing is dissolved: the syrup is water and ethanol, all sugar is dry.
+
+use super::is_below;
+use super::parts::{Group, Parts};
+use crate::ingredient::Component;
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// Below this share of water the mass is fat-continuous and no emulsion.
+pub const LEAST_WATER: MassFraction = MassFraction(0.02);
+
+/// What is liquid and dissolved on the watery side of a mass, and the sugar that is not.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Syrup {
+    /// Water.
+    pub water: Grams,
+    /// Ethanol.
+    pub ethanol: Grams,
+    /// The sucrose that is dissolved.
+    pub sucrose: Grams,
+    /// All other dissolved sugars, higher saccharides and polyols.
+    pub sweet: Grams,
+    /// Dissolved salt, milk minerals and acids.
+    pub salts: Grams,
+    /// Sugar that is not dissolved; none of the syrup.
+    pub undissolved: Grams,
+    /// Whether fat is the continuous phase.
+    pub is_fat_continuous: bool,
+}
+
+impl Syrup {
+    /// The syrup of a mass at a temperature; `None` if a figure of it is not known or there is no mass.
+    ///
+    /// dissolved sucrose = min(sucrose, water · s(t)), s by [`sucrose_solubility`]
+    #[must_use]
+    pub fn of(parts: &Parts, at: Celsius) -> Option<Self> {
+        let grams = |component| parts.grams(component);
+        let water = grams(Component::Water)?;
+        let ethanol = grams(Component::Ethanol)?;
+        let sucrose = grams(Component::Sucrose)?;
+        let sweet =
+            parts.group(Group::Sugars)? - sucrose + grams(Component::HigherSaccharides)? + grams(Component::Polyols)?;
+        let salts = grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
+        let is_fat_continuous = is_fat_continuous(parts.share(Component::Water)?);
+        if is_fat_continuous {
+            let (none, undissolved) = (Grams::ZERO, sucrose + sweet);
+            return Some(Self {
+                water,
+                ethanol,
+                sucrose: none,
+                sweet: none,
+                salts: none,
+                undissolved,
+                is_fat_continuous,
+            });
+        }
+        let dissolved = sucrose.min(water * sucrose_solubility(at));
+        let undissolved = sucrose - dissolved;
+        Some(Self { water, ethanol, sucrose: dissolved, sweet, salts, undissolved, is_fat_continuous })
+    }
+
+    /// All of it together.
+    #[must_use]
+    pub fn total(&self) -> Grams {
+        self.water + self.ethanol + self.sucrose + self.sweet + self.salts
+    }
+}
+
+/// Which share of the syrup of a mass one line of it brings, from 0 to 1.
+///
+/// Of the dissolved sucrose a line has the share that it has of all sucrose. Shares of all lines sum to 1 before
+/// evaporation. `None` if a figure is not known, or without any syrup.
+#[must_use]
+pub fn brought_by(line: &Parts, whole: &Parts, at: Celsius) -> Option<MassFraction> {
+    let syrup = Syrup::of(whole, at)?;
+    let grams = |component| line.grams(component);
+    let mut brought = grams(Component::Water)? + grams(Component::Ethanol)?;
+    if !syrup.is_fat_continuous {
+        let sucrose = grams(Component::Sucrose)?;
+        let all_sucrose = whole.grams(Component::Sucrose)?;
+        if all_sucrose.0 > 0.0 {
+            brought += syrup.sucrose * (sucrose / all_sucrose);
+        }
+        brought += line.group(Group::Sugars)? - sucrose;
+        for component in [
+            Component::HigherSaccharides,
+            Component::Polyols,
+            Component::Salt,
+            Component::MilkMinerals,
+            Component::AcidsAshOther,
+        ] {
+            brought += grams(component)?;
+        }
+    }
+    (syrup.total().0 > 0.0).then(|| brought / syrup.total())
+}
+
+/// Whether so little water leaves fat as the continuous phase.
+#[must_use]
+pub fn is_fat_continuous(water_share: MassFraction) -> bool {
+    is_below(water_share.0, LEAST_WATER.0)
+}
+
+/// How much sucrose a gram of pure water dissolves.
+///
+/// w = 64.397 + 0.07251·t + 0.0020569·t² − 9.035e-6·t³ [wt%], s = w/(100 − w) [g/g], t in °C
+///
+/// Source: `charles-1960`, basis of ICUMSA SPS-2 (1998), coefficients from memory. Range 0–100 °C; outside, the value
+/// at the nearer end. Other sugars lower the solubility a little; that correction belongs to the water model.
+///
+/// ```
+/// # use nibwright::{analysis::syrup::sucrose_solubility, units::Celsius};
+/// let at_40 = sucrose_solubility(Celsius(40.0));
+/// assert!((100.0 * at_40 / (1.0 + at_40) - 70.01).abs() < 0.005);
+/// ```
+#[must_use]
+pub fn sucrose_solubility(at: Celsius) -> f64 {
+    /// Coefficients of the cubic, wt% of the solution against °C.
+    const CHARLES: [f64; 4] = [64.397, 0.072_51, 0.002_056_9, -9.035e-6];
+    let t = at.0.clamp(0.0, 100.0);
+    let percent = CHARLES.iter().rev().fold(0.0, |sum, coefficient| sum * t + coefficient);
+    percent / (100.0 - percent)
+}
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+    use crate::ingredient::Library;
+
+    fn parts(lines: &[(&str, f64)]) -> Parts {
+        let mut parts = Parts::default();
+        for (id, grams) in lines {
+            parts.add(Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}")), Grams(*grams));
+        }
+        parts
+    }
+
+    const GANACHE: [(&str, f64); 4] =
+        [("couverture-dark-64", 400.0), ("cream-35", 200.0), ("sucrose", 250.0), ("invert-syrup", 25.0)];
+
+    #[test]
+    fn sucrose_dissolves_up_to_its_solubility_and_the_rest_stays_dry() {
+        let whole = parts(&GANACHE);
+        let syrup = Syrup::of(&whole, Celsius(20.0)).expect("all is known");
+        assert!(syrup.undissolved.0 > 0.0, "{syrup:?}");
+        assert_abs_diff_eq!(syrup.sucrose.0, syrup.water.0 * sucrose_solubility(Celsius(20.0)), epsilon = 1e-9);
+        let all = whole.grams(Component::Sucrose).expect("known");
+        assert_abs_diff_eq!((syrup.sucrose + syrup.undissolved).0, all.0, epsilon = 1e-9);
+        // More dissolves in the heat.
+        let hot = Syrup::of(&whole, Celsius(60.0)).expect("all is known");
+        assert!(hot.sucrose > syrup.sucrose && hot.total() > syrup.total());
+    }
+
+    #[test]
+    fn the_shares_that_lines_bring_sum_to_one() {
+        let praline: &[(&str, f64)] = &[("praline-hazelnut-60", 300.0), ("cocoa-butter", 50.0), ("salt", 1.0)];
+        for lines in [&GANACHE[..], praline] {
+            let whole = parts(lines);
+            let sum: f64 =
+                lines.iter().map(|line| brought_by(&parts(&[*line]), &whole, Celsius(20.0)).expect("known").0).sum();
+            assert_abs_diff_eq!(sum, 1.0, epsilon = 1e-12);
+        }
+    }
+
+    #[test]
+    fn nothing_dissolves_in_a_fat_continuous_mass() {
+        let syrup = Syrup::of(&parts(&[("couverture-dark-64", 400.0)]), Celsius(20.0)).expect("known");
+        assert!(syrup.is_fat_continuous && syrup.undissolved.0 > 0.0);
+        assert_eq!(syrup.total(), syrup.water + syrup.ethanol);
+    }
+
+    #[test]
+    fn nothing_is_said_of_no_mass() {
+        assert_eq!(Syrup::of(&Parts::default(), Celsius(20.0)), None);
+    }
+}

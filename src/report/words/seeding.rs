@@ -1,0 +1,352 @@
+//! The words of seeding: where, how much, and why; what is physics and what is habit of the trade.
+
+use super::Words;
+use crate::analysis::emulsion::STIRRING_LIMIT;
+use crate::analysis::finding::Subject;
+use crate::analysis::seeding::{DoseClip, HABIT, HABIT_RANGE, REFERENCE_FAT, Seeding};
+use crate::number::{DecimalSign, fixed, grams, shortest};
+use crate::recipe::Use;
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// The fats that lower the limit are named from this share of the fat on: the lecithin of a couverture is not worth a
+/// word.
+const WORTH_A_WORD: MassFraction = MassFraction(0.03);
+
+/// The seed for a bowl as one range with its share: "7.5 to 14 g (1.09 to 2.04 %)".
+///
+/// The two ends are the habit of the trade and the dose for equal setting time, the smaller first; one figure where
+/// there is only the habit, or where both are shown alike.
+#[must_use]
+pub fn dose_amount(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> String {
+    DoseRange::new(seeding, bowl, sign).amount
+}
+
+/// The seed for a bowl as one range with its ends named.
+///
+/// "7.5 to 14 g (1.09 to 2.04 %): from trade habit to equal setting time"; "7.5 g (1.09 %): trade habit" where no dose
+/// makes the mass set as fast as plain chocolate.
+#[must_use]
+pub fn dose_range(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> String {
+    let range = DoseRange::new(seeding, bowl, sign);
+    format!("{}: {}", range.amount, range.ends)
+}
+
+struct DoseRange {
+    amount: String,
+    ends: &'static str,
+}
+
+impl DoseRange {
+    fn new(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> Self {
+        let shown = |share: MassFraction| (grams((bowl * share).0, sign), fixed(share.to_percent(), 2, sign));
+        let habit = seeding.habit.share;
+        let one = |ends| {
+            let (grams, percent) = shown(habit);
+            Self { amount: format!("{grams} g ({percent} %)"), ends }
+        };
+        let Some(equal) = seeding.equal_time.map(|dose| dose.share) else { return one("trade habit") };
+        if shown(habit) == shown(equal) {
+            return one("trade habit and equal setting time");
+        }
+        let (low, high, ends) = if habit < equal {
+            (shown(habit), shown(equal), "from trade habit to equal setting time")
+        } else {
+            (shown(equal), shown(habit), "from equal setting time to trade habit")
+        };
+        // Of small batches the scale may show both ends alike, of close doses the percent.
+        let range = |low: &str, high: &str| if low == high { low.to_owned() } else { format!("{low} to {high}") };
+        Self { amount: format!("{} g ({} %)", range(&low.0, &high.0), range(&low.1, &high.1)), ends }
+    }
+}
+
+impl Words {
+    pub(super) fn seeding_window(&self, subject: &Subject) -> (String, String) {
+        let Subject::SeedingWindow {
+            seeding,
+            bowl,
+            limit,
+            intended_use,
+            factor,
+            cocoa_butter_in_fat,
+            milk_fat_in_fat,
+            other_fat_in_fat,
+        } = subject
+        else {
+            return (String::new(), String::new());
+        };
+        let window = seeding.window;
+        let title = format!(
+            "Seed at {}, best near {}, with {} of tempered cocoa butter",
+            self.range((window.min, window.max)),
+            self.celsius(window.recommended),
+            dose_amount(seeding, *bowl, self.sign)
+        );
+        let limit = self.celsius(*limit);
+        let cocoa_butter = self.percent(*cocoa_butter_in_fat, 0);
+        let milk_fat = (*milk_fat_in_fat >= WORTH_A_WORD).then(|| self.percent(*milk_fat_in_fat, 0));
+        let other_fat = (*other_fat_in_fat >= WORTH_A_WORD).then(|| self.percent(*other_fat_in_fat, 0));
+        let why = match (milk_fat, other_fat) {
+            (Some(milk), Some(other)) => format!(
+                "Cocoa butter is {cocoa_butter} of the fat; milk fat ({milk}) and other fat ({other}) pull the form V \
+                 limit down to {limit}"
+            ),
+            (Some(milk), None) => format!(
+                "Cocoa butter is {cocoa_butter} of the fat; milk fat ({milk}) pulls the form V limit down to {limit}"
+            ),
+            (None, Some(other)) => format!(
+                "Cocoa butter is {cocoa_butter} of the fat; oil and other fat ({other}) pull the form V limit down to \
+                 {limit}"
+            ),
+            (None, None) => format!("Nearly all fat is cocoa butter; its form V limit is {limit}"),
+        };
+        let detail = format!(
+            "{why}. Above it the seed melts: that is physics, and counts most. {} {}",
+            self.habit(seeding, *intended_use, *factor),
+            self.equal_time(seeding, *bowl)
+        );
+        (title, detail)
+    }
+
+    /// How the habit of the trade comes to its dose, and what the use does to it.
+    fn habit(&self, seeding: &Seeding, intended_use: Option<Use>, factor: f64) -> String {
+        /// Half is a word, other factors are figures.
+        const HALF: f64 = 0.5;
+        let part = if (factor - HALF).abs() < f64::EPSILON {
+            "half of that".to_owned()
+        } else {
+            format!("{} of that", shortest(factor, 2, self.sign))
+        };
+        let by_use = match intended_use {
+            Some(Use::ThickBar) => format!(" Thick bars take {part}, because the heat of setting has to get out."),
+            Some(Use::ThinCoat) => {
+                format!(" Thin coats take {part}, which keeps them fluid; it does not follow from their thickness.")
+            }
+            Some(other) => format!(" For {} it is neither less nor more.", other.words()),
+            None => String::new(),
+        };
+        let held = if seeding.habit.clip.is_some() {
+            let (least, most) = HABIT_RANGE;
+            format!(", held between {} and {}", self.limit(least), self.limit(most))
+        } else {
+            String::new()
+        };
+        format!(
+            "The amount is trade habit (common practice, no published source): {}, from {} of a mass with {} fat, in \
+             proportion to the fat{held}.{by_use}",
+            self.grams(seeding.seed),
+            self.limit(HABIT),
+            self.limit(REFERENCE_FAT)
+        )
+    }
+
+    /// What the growth of crystals asks for.
+    fn equal_time(&self, seeding: &Seeding, bowl: Grams) -> String {
+        let Some(dose) = seeding.equal_time else {
+            return "By the growth of crystals (physics) no dose makes this mass set as fast as plain chocolate."
+                .to_owned();
+        };
+        let beyond = match dose.clip {
+            Some(clip) if clip.asked > clip.held_at => "more than ",
+            Some(_) => "less than ",
+            None => "",
+        };
+        format!(
+            "By the growth of crystals (physics, good to a factor of two) it takes {beyond}{} to set as fast as plain \
+             chocolate: the lower the limit, the slower they grow.",
+            self.grams(bowl * dose.share)
+        )
+    }
+
+    pub(super) fn two_windows(
+        &self,
+        blended: (Celsius, Celsius),
+        unmixed: (Celsius, Celsius),
+        globules: &[String],
+    ) -> (String, String) {
+        let fat = match globules {
+            [] => "Some of the fat".to_owned(),
+            [one] => format!("The fat of {one}"),
+            [others @ .., last] => format!("The fat of {} and {last}", others.join(", ")),
+        };
+        (
+            format!(
+                "Two windows: {} once all fats have mixed, {} while globules are whole",
+                self.range(blended),
+                self.range(unmixed)
+            ),
+            format!(
+                "{fat} sits in globules. In a fresh emulsion it has not met the chocolate's fat, and the seed lives up \
+                 to the higher limit; trade habit follows that. Hard mixing, standing warm or a rest blends the fats, \
+                 and the lower window holds. When in doubt, use the lower one."
+            ),
+        )
+    }
+
+    pub(super) fn window_below_emulsion_limit(
+        &self,
+        recommended: Celsius,
+        unmixed: Option<Celsius>,
+    ) -> (String, String) {
+        let fresh = unmixed.map_or_else(String::new, |unmixed| {
+            format!(" Or seed it fresh in the other window, best near {}.", self.celsius(unmixed))
+        });
+        (
+            format!(
+                "The cautious window lies below {}, where stirring can separate an emulsion",
+                self.whole_celsius(STIRRING_LIMIT)
+            ),
+            format!(
+                "Finish the emulsion warm, let it cool at rest or with a slow stirrer, and fold the seed in gently near \
+                 {}.{fresh}",
+                self.celsius(recommended)
+            ),
+        )
+    }
+
+    pub(super) fn dose_clipped(&self, habit: Option<&DoseClip>, equal_time: Option<&DoseClip>) -> (String, String) {
+        let clip = |what: &str, clip: &DoseClip| {
+            let asked = if clip.asked.0.is_finite() {
+                format!("asks for {}", self.percent(clip.asked, 2))
+            } else {
+                "asks for more than seed can give".to_owned()
+            };
+            format!("{what} {asked} and is held at {}", self.percent(clip.held_at, 1))
+        };
+        let parts: Vec<String> =
+            [habit.map(|dose| clip("habit", dose)), equal_time.map(|dose| clip("equal setting time", dose))]
+                .into_iter()
+                .flatten()
+                .collect();
+        (
+            format!("The seed is held within its usual doses: {}", parts.join("; ")),
+            "Outside the usual doses there is no experience to lean on. Within a factor of two the amount matters \
+             little; the temperature matters much."
+                .to_owned(),
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::{Analysis, ROOM, analyse};
+    use crate::ingredient::Library;
+    use crate::recipe::{CocoaButter, Kind, Quantity, Recipe};
+
+    fn recipe(lines: &[(&str, f64)]) -> Recipe {
+        let mut recipe = Recipe { kind: Kind::Chocolate, ..Recipe::default() };
+        for (id, grams) in lines {
+            let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}"));
+            recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
+        }
+        recipe
+    }
+
+    fn range_of(analysis: &Analysis) -> String {
+        let seeding = analysis.seeding.as_ref().expect("it can be seeded");
+        dose_range(seeding, analysis.make_up.bowl.total(), DecimalSign::Point)
+    }
+
+    fn words_of(recipe: &Recipe, code: &str) -> String {
+        let analysis = analyse(recipe, ROOM);
+        let found = analysis.findings.iter().find(|finding| finding.code == code).unwrap_or_else(|| panic!("{code}"));
+        super::super::finding(found, DecimalSign::Point).joined()
+    }
+
+    #[test]
+    fn the_dose_is_one_range_with_both_ends_named() {
+        let ganache = analyse(&recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0)]), ROOM);
+        let seeding = ganache.seeding.expect("it can be seeded");
+        let bowl = ganache.make_up.bowl.total();
+        let grams_of = |grams_of: Grams| grams(grams_of.0, DecimalSign::Point);
+        let expected = format!(
+            "{} to {} g ({} to {} %): from trade habit to equal setting time",
+            grams_of(seeding.seed),
+            grams_of(seeding.equal_time_seed(bowl).expect("a dose")),
+            fixed(seeding.habit.share.to_percent(), 2, DecimalSign::Point),
+            fixed(seeding.equal_time.expect("a dose").share.to_percent(), 2, DecimalSign::Point)
+        );
+        assert_eq!(range_of(&ganache), expected);
+        assert!(
+            words_of(&recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0)]), "seeding.window").contains(
+                &format!("with {} of tempered cocoa butter", dose_amount(&seeding, bowl, DecimalSign::Point))
+            )
+        );
+    }
+
+    /// A cocoa butter that melts higher than the default one sets faster with the habit than plain chocolate does.
+    #[test]
+    fn the_smaller_dose_comes_first() {
+        let mut hard = recipe(&[("couverture-dark-64", 1000.0)]);
+        hard.cocoa_butter = CocoaButter::Hard;
+        let range = range_of(&analyse(&hard, ROOM));
+        assert!(range.ends_with(": from equal setting time to trade habit"), "{range}");
+    }
+
+    #[test]
+    fn one_figure_where_there_is_only_the_habit_or_both_are_alike() {
+        let mut analysis = analyse(&recipe(&[("couverture-dark-64", 1000.0)]), ROOM);
+        let seeding = analysis.seeding.as_mut().expect("it can be seeded");
+        seeding.equal_time = Some(seeding.habit);
+        let range = range_of(&analysis);
+        assert!(range.ends_with("): trade habit and equal setting time") && !range.contains(" to "), "{range}");
+        analysis.seeding.as_mut().expect("it can be seeded").equal_time = None;
+        let range = range_of(&analysis);
+        assert!(range.ends_with("): trade habit") && !range.contains(" to "), "{range}");
+    }
+
+    #[test]
+    fn the_reasons_of_the_dose_by_use_are_said() {
+        let mut bar = recipe(&[("couverture-dark-64", 1000.0)]);
+        let said = |bar: &Recipe| words_of(bar, "seeding.window");
+        assert!(said(&bar).contains("in proportion to the fat."), "{}", said(&bar));
+        for (intended_use, reason) in [
+            (Use::ThickBar, "Thick bars take half of that, because the heat of setting has to get out."),
+            (
+                Use::ThinCoat,
+                "Thin coats take 0.35 of that, which keeps them fluid; it does not follow from their thickness.",
+            ),
+            (Use::Shell, "For shells it is neither less nor more."),
+        ] {
+            bar.intended_use = Some(intended_use);
+            assert!(said(&bar).contains(reason), "{}", said(&bar));
+            assert!(said(&bar).contains("trade habit (common practice, no published source)"), "{}", said(&bar));
+            assert_eq!(said(&bar).matches("physics").count(), 2, "{}", said(&bar));
+        }
+    }
+
+    #[test]
+    fn a_dose_that_was_held_is_not_said_to_be_enough() {
+        let soft = recipe(&[("cocoa-butter", 100.0), ("oil-sunflower", 300.0)]);
+        let said = words_of(&soft, "seeding.window");
+        assert!(said.contains("held between 0.2 % and 1.5 %") && said.contains("it takes more than "), "{said}");
+    }
+
+    #[test]
+    fn a_rough_solid_fat_says_on_which_side_of_the_model_it_lies() {
+        let bar = recipe(&[("couverture-dark-64", 1000.0)]);
+        for (at, place) in [(4.0, "below 15 °C"), (36.0, "above 35 °C")] {
+            let analysis = analyse(&bar, Celsius(at));
+            let finding = analysis.findings.iter().find(|found| found.code == "fat.solid_fat.outside_temperature");
+            let said = super::super::finding(finding.expect("it is said"), DecimalSign::Point);
+            assert!(said.title.ends_with(place) && said.detail.contains("15 to 35 °C"), "{said:?}");
+        }
+    }
+
+    #[test]
+    fn the_ingredients_with_globules_are_named_once() {
+        let mut tart = recipe(&[
+            ("couverture-dark-64", 300.0),
+            ("coconut-cream", 100.0),
+            ("coconut-cream", 50.0),
+            ("butter-82", 20.0),
+        ]);
+        let said = words_of(&tart, "seeding.two_windows");
+        assert!(said.contains("The fat of coconut cream"), "{said}");
+        assert!(!said.contains("egg") && !said.contains("butter sits"), "{said}");
+        let cream = recipe(&[("cream-35", 100.0)]).lines.remove(0);
+        tart.push(cream.ingredient, cream.amount);
+        let said = words_of(&tart, "seeding.two_windows");
+        assert!(said.contains(" and cream sits in globules"), "{said}");
+    }
+}
