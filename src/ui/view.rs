@@ -78,6 +78,10 @@ pub struct Pin {
     pub analysis: Arc<Analysis>,
 }
 
+/// An ingredient on its way from the shelf to the sheet.
+#[derive(Clone, Debug)]
+pub struct Dragged(pub Arc<Ingredient>);
+
 /// What a panel asks for.
 #[derive(Clone, Debug)]
 pub enum Action {
@@ -99,6 +103,13 @@ pub enum Action {
     Focus(Focus),
     /// Add an ingredient after the chosen line and go to its amount.
     AddIngredient(Arc<Ingredient>),
+    /// Add an ingredient at this place and go to its amount.
+    AddIngredientAt {
+        /// The place.
+        at: usize,
+        /// The ingredient.
+        ingredient: Arc<Ingredient>,
+    },
     /// Ask for the analysis of the cocoa butter.
     AskForTriglycerides,
     /// Open a recipe of the shelf.

@@ -35,6 +35,7 @@ impl App {
                 Action::Select(line) => self.view.selected = line,
                 Action::Focus(focus) => self.view.focus = Some(focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
+                Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),
                 Action::AskForTriglycerides => self.dialogs.show(Dialog::cocoa_butter(self.open.document())),
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
             }

@@ -2,7 +2,9 @@
 
 mod cells;
 
-use egui::{Align, Layout, RichText, Sense, Ui, UiBuilder};
+use std::sync::Arc;
+
+use egui::{Align, DragAndDrop, Layout, RichText, Sense, Ui, UiBuilder};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 pub use cells::amount_id;
@@ -17,7 +19,7 @@ use crate::number::{fixed, grams};
 use crate::recipe::{Line, LineId};
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
-use crate::ui::view::{Action, Focus, Pin, Pointed, Scene, View};
+use crate::ui::view::{Action, Dragged, Focus, Pin, Pointed, Scene, View};
 use crate::ui::widgets::{explain, ghost_label, quiet_button};
 
 const UNIT: f32 = 26.0;
@@ -80,6 +82,7 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
                     row.set_hovered(view.is_line_lit(scene, line.id));
                     columns.line_ui(&mut row, scene, view, line, place, &mut outcome, actions);
                     let response = row.response();
+                    outcome.middles.push(response.rect.center().y);
                     if response.contains_pointer() {
                         view.point_at(Pointed::Line(line.id));
                     }
@@ -94,11 +97,36 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
         if let Some((line, by)) = outcome.moved {
             move_line(scene, line, by, actions);
         }
+        drop_ui(ui, &outcome.middles, has_pin, actions);
         // Outside the table: inside it, the request would not reach the area that scrolls.
         if let Some(rect) = outcome.reached {
             ui.scroll_to_rect(rect, None);
         }
     });
+}
+
+/// An ingredient that is dragged over the lines shows where it would stand, and stands there when it is let go.
+fn drop_ui(ui: &Ui, middles: &[f32], has_pin: bool, actions: &mut Vec<Action>) {
+    if !DragAndDrop::has_payload_of_type::<Dragged>(ui.ctx()) {
+        return;
+    }
+    let area = ui.min_rect().expand2(egui::vec2(0.0, space::ROW));
+    let Some(pointer) = ui.ctx().pointer_interact_pos().filter(|pointer| area.contains(*pointer)) else { return };
+    let at = middles.iter().filter(|middle| **middle < pointer.y).count();
+    let half = if has_pin { TALL_ROW } else { space::ROW } / 2.0;
+    let y = match (at.checked_sub(1).and_then(|before| middles.get(before)), middles.get(at)) {
+        (Some(before), Some(after)) => f32::midpoint(*before, *after),
+        (Some(before), None) => before + half,
+        (None, Some(after)) => after - half,
+        (None, None) => area.top() + space::ROW,
+    };
+    let painter = ui.ctx().layer_painter(ui.layer_id());
+    painter.hline(area.x_range(), y, egui::Stroke::new(2.0, Palette::of(ui).accent));
+    if ui.input(|input| input.pointer.any_released())
+        && let Some(dragged) = DragAndDrop::take_payload::<Dragged>(ui.ctx())
+    {
+        actions.push(Action::AddIngredientAt { at, ingredient: Arc::clone(&dragged.0) });
+    }
 }
 
 /// The way to the next ingredient.

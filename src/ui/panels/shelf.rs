@@ -17,7 +17,7 @@ use crate::recipe::Recipe;
 use crate::store::{self, RecipeEntry};
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
-use crate::ui::view::{Action, Focus, View};
+use crate::ui::view::{Action, Dragged, Focus, View};
 use crate::ui::widgets::number_cell;
 
 /// Width of the shelf.
@@ -245,7 +245,7 @@ fn search_ui(ui: &mut Ui, view: &mut View, recipe: &Recipe, actions: &mut Vec<Ac
         response.request_focus();
         number_cell::select_all(ui.ctx(), id, &view.search);
     }
-    response.on_hover_text("Any part of a name, accents and case ignored; ↓ ↑ choose, Enter adds to the recipe");
+    response.on_hover_text("Any part of a name, accents and case ignored; ↓ ↑ choose, Enter adds to the recipe, or drag it there");
     found
 }
 
@@ -288,10 +288,28 @@ fn ingredients_ui(ui: &mut Ui, view: &View, found: &Found, actions: &mut Vec<Act
                     if response.clicked() {
                         actions.push(Action::AddIngredient(Arc::clone(ingredient)));
                     }
+                    drag_ui(ui, &response, ingredient);
                 }
             }
         }
     });
+}
+
+/// An ingredient can be dragged into the sheet; on the way its name goes with the pointer.
+fn drag_ui(ui: &Ui, response: &egui::Response, ingredient: &Arc<Ingredient>) {
+    let response = ui.interact(response.rect, response.id.with("drag"), Sense::DRAG);
+    response.dnd_set_drag_payload(Dragged(Arc::clone(ingredient)));
+    if response.dragged()
+        && let Some(pointer) = ui.ctx().pointer_interact_pos()
+    {
+        let palette = Palette::of(ui);
+        let painter = ui.ctx().layer_painter(egui::LayerId::new(egui::Order::Tooltip, response.id));
+        let galley = painter.layout_no_wrap(ingredient.name.clone(), theme::body_bold(), palette.text);
+        let at = pointer + egui::vec2(14.0, 6.0);
+        let ground = egui::Rect::from_min_size(at, galley.size()).expand2(egui::vec2(8.0, 4.0));
+        painter.rect(ground, space::FIELD_RADIUS, palette.card, palette.rule_stroke(), egui::StrokeKind::Inside);
+        painter.galley(at, galley, palette.text);
+    }
 }
 
 /// A row of the list of ingredients.

@@ -1,6 +1,6 @@
 //! The lines of the sheet by pointer: chosen, moved, locked, removed.
 
-use egui::{Key, pos2, vec2};
+use egui::{Key, Pos2, pos2, vec2};
 use nibwright::recipe::MassUnit;
 
 use super::*;
@@ -8,7 +8,10 @@ use super::*;
 /// Drags the handle of a line by this many rows.
 fn drag(window: &mut Window, ingredient: &str, rows: f32) {
     let from = window.get_by_label(&format!("{ingredient}, move")).rect().center();
-    let to = from + vec2(0.0, rows * nibwright::ui::theme::space::ROW);
+    drag_to(window, from, from + vec2(0.0, rows * nibwright::ui::theme::space::ROW));
+}
+
+fn drag_to(window: &mut Window, from: Pos2, to: Pos2) {
     window.hover_at(from);
     window.drag_at(from);
     window.run();
@@ -38,6 +41,28 @@ fn a_line_is_dragged_to_another_place() {
     window.press_with(CTRL, Key::Z);
     window.press_with(CTRL, Key::Z);
     assert_eq!(window.ingredients(), before);
+}
+
+#[test]
+fn an_ingredient_is_dragged_from_the_shelf_to_its_place() {
+    const DRAGGED: &str = "Dark couverture, 70 % cocoa";
+    let mut window = first_start();
+    let from = window.get_by_label(DRAGGED).rect().center();
+    let cream = window.line_name(CREAM).rect().center();
+    drag_to(&mut window, from, cream - vec2(0.0, 8.0));
+    assert_eq!(window.ingredients()[..3], [COUVERTURE, DRAGGED, CREAM]);
+    assert_eq!(window.focused(), Some(format!("{DRAGGED}, amount")), "its amount is typed next");
+    window.press_with(CTRL, Key::Z);
+    assert!(!window.ingredients().contains(&DRAGGED));
+    let outside = window.get_by_label("Make-up").rect().center();
+    let from = window.get_by_label(DRAGGED).rect().center();
+    drag_to(&mut window, from, outside);
+    assert!(!window.ingredients().contains(&DRAGGED), "let go elsewhere it stays on the shelf");
+    window.press_with(CTRL, Key::N);
+    let from = window.get_by_label(DRAGGED).rect().center();
+    let together = window.get_by_label("Together").rect().center();
+    drag_to(&mut window, from, together);
+    assert_eq!(window.ingredients(), [DRAGGED], "into an empty recipe");
 }
 
 #[test]

@@ -43,6 +43,8 @@ pub(in crate::ui::panels) fn parse_quantity(text: &str, unit: MassUnit) -> Resul
 pub(super) struct Outcome {
     /// A line that was dragged, and by how many places.
     pub(super) moved: Option<(LineId, i32)>,
+    /// The middle of each line, from the top.
+    pub(super) middles: Vec<f32>,
     /// What the keyboard has just reached: it has to be seen.
     pub(super) reached: Option<egui::Rect>,
 }
