@@ -78,24 +78,39 @@ pub struct Properties {
     pub dextrose_equivalent: Option<f64>,
 }
 
-/// How a fat that is neither cocoa butter nor milk fat crystallises (fat model, components of the fats).
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum OtherFatKind {
-    /// Nut, seed and most other oils: liquid at every temperature of the trade.
-    #[default]
-    LiquidOil,
-    /// Coconut fat.
-    Coconut,
-    /// Palm kernel fat.
-    PalmKernel,
-    /// Palm fat; also stands in for palm-free filling fats and biscuit fat.
-    Palm,
+/// Writes an enum together with the list of all its kinds, which therefore cannot lack one.
+macro_rules! listed {
+    ($(#[$documentation:meta])* $name:ident { $($(#[$of_variant:meta])* $variant:ident),+ $(,)? }) => {
+        $(#[$documentation])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        pub enum $name {
+            $($(#[$of_variant])* $variant),+
+        }
+
+        impl $name {
+            /// All kinds in a fixed order: each stands at the place that it has as a number.
+            pub const ALL: [Self; [$(Self::$variant),+].len()] = [$(Self::$variant),+];
+        }
+    };
+}
+
+listed! {
+    /// How a fat that is neither cocoa butter nor milk fat crystallises (fat model, components of the fats).
+    #[derive(Default)]
+    OtherFatKind {
+        /// Nut, seed and most other oils: liquid at every temperature of the trade.
+        #[default]
+        LiquidOil,
+        /// Coconut fat.
+        Coconut,
+        /// Palm kernel fat.
+        PalmKernel,
+        /// Palm fat; also stands in for palm-free filling fats and biscuit fat.
+        Palm,
+    }
 }
 
 impl OtherFatKind {
-    /// All kinds in a fixed order.
-    pub const ALL: [Self; 4] = [Self::LiquidOil, Self::Coconut, Self::PalmKernel, Self::Palm];
-
     /// The words for it.
     #[must_use]
     pub fn words(self) -> &'static str {
@@ -108,17 +123,18 @@ impl OtherFatKind {
     }
 }
 
-/// Which sugar alcohol.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum PolyolKind {
-    /// Sorbitol.
-    Sorbitol,
-    /// Maltitol.
-    Maltitol,
-    /// Isomalt.
-    Isomalt,
-    /// Glycerol.
-    Glycerol,
+listed! {
+    /// Which sugar alcohol.
+    PolyolKind {
+        /// Sorbitol.
+        Sorbitol,
+        /// Maltitol.
+        Maltitol,
+        /// Isomalt.
+        Isomalt,
+        /// Glycerol.
+        Glycerol,
+    }
 }
 
 macro_rules! categories {
@@ -220,5 +236,24 @@ impl Ingredient {
             evidence: Evidence::Typical,
             note: String::new(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Sums by kind are kept in arrays, at the place that a kind has as a number.
+    #[test]
+    fn every_kind_stands_at_its_place_in_the_list_of_all() {
+        for (place, kind) in OtherFatKind::ALL.into_iter().enumerate() {
+            assert_eq!(kind as usize, place, "{kind:?}");
+        }
+        for (place, kind) in PolyolKind::ALL.into_iter().enumerate() {
+            assert_eq!(kind as usize, place, "{kind:?}");
+        }
+        // The last of each: a list that were shorter than the enum would end before it.
+        assert_eq!(OtherFatKind::ALL.last(), Some(&OtherFatKind::Palm));
+        assert_eq!(PolyolKind::ALL.last(), Some(&PolyolKind::Glycerol));
     }
 }

@@ -1,7 +1,7 @@
 //! Numbers to text and back: the one place where the program rounds, groups and reads digits.
 //!
 //! * [`DecimalSign`]: point or comma, as the reader's country writes it; output only.
-//! * [`fixed`], [`shortest`], [`significant`], [`grams`]: a number for the screen or for paper, rounded
+//! * [`fixed`], [`shortest`], [`grams`]: a number for the screen or for paper, rounded
 //!   half away from zero on its decimal digits ([`round_half_up`]).
 //! * [`as_given`]: a number for a sentence about what stands in a file.
 //! * [`typed`]: a number for a field that is being edited; nothing is rounded, reading it back gives the same number.
@@ -23,7 +23,7 @@ mod tests;
 use thiserror::Error;
 
 pub use expression::{parse_amount, parse_expression};
-pub use format::{as_given, fixed, grams, round_half_up, shortest, significant, typed};
+pub use format::{as_given, fixed, grams, round_half_up, shortest, typed};
 pub use parse::parse;
 
 /// Between the groups of three digits: NARROW NO-BREAK SPACE.

@@ -67,12 +67,6 @@ pub fn all() -> &'static [Source] {
     &SOURCES
 }
 
-/// The source with this key.
-#[must_use]
-pub fn by_key(key: &str) -> Option<&'static Source> {
-    all().iter().find(|source| source.key == key)
-}
-
 /// The form of `assets/sources.ron`.
 mod file {
     use serde::Deserialize;
@@ -124,7 +118,8 @@ mod tests {
     #[test]
     fn the_open_datasets_that_ask_for_it_have_an_attribution() {
         for key in ["ciqual-2020", "cofid-2021", "bls-4.0"] {
-            let source = by_key(key).unwrap_or_else(|| panic!("{key} is listed"));
+            let source = all().iter().find(|source| source.key == key);
+            let source = source.unwrap_or_else(|| panic!("{key} is listed"));
             assert!(!source.attribution.is_empty(), "{key} shows its attribution");
         }
     }

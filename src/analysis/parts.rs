@@ -12,11 +12,11 @@ pub struct Parts {
     grams: [f64; Component::COUNT],
     unknown: u32,
     other_fat_by_kind: [f64; OtherFatKind::ALL.len()],
-    polyols_by_kind: [f64; POLYOL_KINDS],
+    polyols_by_kind: [f64; UNKNOWN_POLYOL + 1],
 }
 
-/// The kinds of polyol, and last the polyols of which the kind is not known.
-const POLYOL_KINDS: usize = 5;
+/// Where the polyols are added up of which the kind is not known: behind those of every kind.
+const UNKNOWN_POLYOL: usize = PolyolKind::ALL.len();
 
 /// A sum of components that the trade speaks of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -163,7 +163,7 @@ impl Parts {
         }
         let per_100g = |component: Component| composition.grams_per_100g()[component.index()];
         self.other_fat_by_kind[ingredient.other_fat_kind as usize] += amount.0 * per_100g(Component::OtherFat) / 100.0;
-        let kind = ingredient.properties.polyol_kind.map_or(POLYOL_KINDS - 1, |kind| kind as usize);
+        let kind = ingredient.properties.polyol_kind.map_or(UNKNOWN_POLYOL, |kind| kind as usize);
         self.polyols_by_kind[kind] += amount.0 * per_100g(Component::Polyols) / 100.0;
     }
 
@@ -267,7 +267,7 @@ impl Parts {
     /// The polyols of one kind, or those of unknown kind.
     #[must_use]
     pub fn polyols_of_kind(&self, kind: Option<PolyolKind>) -> Grams {
-        Grams(self.polyols_by_kind[kind.map_or(POLYOL_KINDS - 1, |kind| kind as usize)])
+        Grams(self.polyols_by_kind[kind.map_or(UNKNOWN_POLYOL, |kind| kind as usize)])
     }
 
     /// Whether the grams of a component are known.

@@ -89,27 +89,6 @@ pub fn shortest(value: f64, most_decimals: u32, sign: DecimalSign) -> String {
     dressed(without_end_zeros(&digits), value, sign)
 }
 
-/// A number with at least so many significant digits: for quantities that go over many powers of ten.
-///
-/// Only decimals are saved; digits before the decimal sign are all shown, none is replaced by a zero.
-/// Zeros at the end stay, they say how far the number is known. At most 20 decimals. Signs and groups as in [`fixed`].
-///
-/// ```
-/// # use nibwright::number::{significant, DecimalSign};
-/// assert_eq!(significant(0.012_345, 2, DecimalSign::Point), "0.012");
-/// assert_eq!(significant(9.996, 3, DecimalSign::Point), "10.0");
-/// assert_eq!(significant(2045.3, 3, DecimalSign::Point), "2045");
-/// ```
-#[must_use]
-pub fn significant(value: f64, digits: u32, sign: DecimalSign) -> String {
-    let decimals = |value: f64| i64::from(digits.max(1)) - 1 - i64::from(decimal_exponent(value));
-    let at_most = |decimals: i64| u32::try_from(decimals.max(0)).unwrap_or(u32::MAX);
-    let first = at_most(decimals(value));
-    // Rounding up may have given one digit more: 9.996 to three digits is 10.0.
-    let rounded = round_half_up(value, first);
-    fixed(value, if rounded == 0.0 { first } else { at_most(decimals(rounded)) }, sign)
-}
-
 /// Grams as a kitchen reads them: hundredths below 10 g, tenths below 100 g, whole grams from there on.
 ///
 /// Zeros at the end are left away: 7.25, 12.5, 340. That is what the scale for it shows (common practice, no published

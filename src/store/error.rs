@@ -64,6 +64,17 @@ pub enum LoadError {
         /// Where the first byte stands that is none.
         place: Place,
     },
+    /// It is a plain table.
+    #[error(
+        "{}: this is a table, and only recipes (.ron) can be opened; `nibwright report FILE.{extension}` computes it",
+        shown(path)
+    )]
+    Table {
+        /// As it was given.
+        path: PathBuf,
+        /// What its name ends in, in small letters.
+        extension: &'static str,
+    },
     /// Its text is refused.
     #[error("{}:{error}", shown(path))]
     Content {

@@ -25,10 +25,20 @@ pub struct FileStamp {
 ///
 /// # Errors
 ///
-/// [`LoadError`] when there is no such file, it cannot be read, or something in it is refused.
+/// [`LoadError`] when there is no such file, it cannot be read, it is a table, or something in it is refused.
 pub fn load_recipe(path: &Path, library: &Library) -> Result<Recipe, LoadError> {
     let text = read_text(path)?;
-    format::read(&text, library).map_err(|error| LoadError::Content { path: path.to_owned(), error })
+    format::read(&text, library).map_err(|error| match table_extension(path) {
+        // Where in a table the recipe begins to be wrong helps nobody.
+        Some(extension) => LoadError::Table { path: path.to_owned(), extension },
+        None => LoadError::Content { path: path.to_owned(), error },
+    })
+}
+
+/// The ending of a plain table, in small letters; `None` if it is called otherwise.
+fn table_extension(path: &Path) -> Option<&'static str> {
+    let extension = path.extension()?;
+    ["csv", "tsv"].into_iter().find(|table| extension.eq_ignore_ascii_case(table))
 }
 
 /// Writes a recipe to a file, in one step; see [`super::atomic`].

@@ -15,8 +15,6 @@ pub struct Places {
     pub settings: PathBuf,
     /// For what belongs to this computer alone: copies of unsaved work.
     pub state: PathBuf,
-    /// For what the user has made and does not open as a file: own ingredients.
-    pub data: PathBuf,
 }
 
 impl Places {
@@ -29,7 +27,7 @@ impl Places {
     /// All folders in one.
     #[must_use]
     pub fn under(folder: &Path) -> Self {
-        Self { settings: folder.join("settings"), state: folder.join("state"), data: folder.join("data") }
+        Self { settings: folder.join("settings"), state: folder.join("state") }
     }
 
     /// The file of the settings.
@@ -53,7 +51,6 @@ impl Places {
             settings: folders.config_dir().to_owned(),
             // Only Linux has a folder for state.
             state: folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).to_owned(),
-            data: folders.data_dir().to_owned(),
         })
     }
 }

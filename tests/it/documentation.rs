@@ -356,6 +356,24 @@ mod readme {
         assert!(samples_page().contains(&format!("{count} built-in ingredients")), "{count}");
     }
 
+    /// The list of files is kept by hand in `library.rs`.
+    #[test]
+    fn every_file_of_ingredients_is_part_of_the_program() {
+        let folder = fs::read_dir(Path::new(ROOT).join("assets/ingredients")).expect("the folder is there");
+        let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        let mut count = 0;
+        for entry in folder {
+            let path = entry.expect("an entry").path();
+            let text = fs::read_to_string(&path).expect("it is text");
+            let entries: Vec<nibwright::ingredient::file::Entry> = options.from_str(&text).expect("it is well formed");
+            for entry in entries {
+                assert!(Library::built_in().by_id(&entry.id).is_some(), "{} of {}", entry.id, path.display());
+                count += 1;
+            }
+        }
+        assert_eq!(count, Library::built_in().iter().count());
+    }
+
     /// The first steps quote the sample before and after its cream is changed.
     #[test]
     fn the_figures_of_the_first_steps_are_those_of_the_program() {

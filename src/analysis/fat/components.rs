@@ -11,7 +11,6 @@
 //! fitted to typical curves of solid fat, quoted from memory: within 0.7 point for milk fat (which itself varies by
 //! ±4 points with season and feed), within 0.5 point for the others (palm fat is 2.5 points low at 40 °C).
 
-use crate::ingredient::OtherFatKind;
 use crate::recipe::{CocoaButter, Triglycerides, TriglyceridesError};
 use crate::units::{Celsius, Grams};
 
@@ -37,16 +36,6 @@ impl FatGrams {
     #[must_use]
     pub fn total(&self) -> Grams {
         [self.cocoa_butter, self.milk_fat, self.liquid_oil, self.coconut, self.palm_kernel, self.palm].into_iter().sum()
-    }
-
-    /// Adds a fat that is neither cocoa butter nor milk fat.
-    pub fn add_other(&mut self, kind: OtherFatKind, amount: Grams) {
-        *match kind {
-            OtherFatKind::LiquidOil => &mut self.liquid_oil,
-            OtherFatKind::Coconut => &mut self.coconut,
-            OtherFatKind::PalmKernel => &mut self.palm_kernel,
-            OtherFatKind::Palm => &mut self.palm,
-        } += amount;
     }
 }
 

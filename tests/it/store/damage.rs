@@ -157,6 +157,34 @@ fn the_largest_file_opens_if_it_is_right() {
     assert!(refusal(text(LARGEST - beside_the_name + 1).as_bytes()).contains("is larger than 16 MB"));
 }
 
+/// A spreadsheet's table is opened in the window by mistake.
+#[test]
+fn a_table_is_refused_with_the_way_to_read_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text, extension) in [
+        ("a.csv", "ingredient;grams\ncream-35;212,5\n", "csv"),
+        ("a.CSV", "cream-35,200\n", "csv"),
+        ("a.tsv", "cream-35\t200\n", "tsv"),
+        ("empty.csv", "", "csv"),
+    ] {
+        let path = folder.path().join(name);
+        fs::write(&path, text).expect("a file");
+        let sentence = format!(
+            "{name}: this is a table, and only recipes (.ron) can be opened; \
+             `nibwright report FILE.{extension}` computes it"
+        );
+        assert_eq!(load(&path).expect_err("it is no recipe"), sentence);
+    }
+    // What it is called does not matter where it is a recipe.
+    let path = folder.path().join("recipe.csv");
+    fs::write(&path, "(format: 1, lines: [])").expect("a file");
+    assert!(load(&path).is_ok());
+    assert_eq!(
+        load(&folder.path().join("b.csv")).expect_err("it is not there"),
+        "b.csv: there is no such file; check the name and the folder"
+    );
+}
+
 #[test]
 fn what_is_no_file_is_refused() {
     let folder = tempfile::tempdir().expect("a folder");

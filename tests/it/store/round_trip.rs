@@ -105,9 +105,7 @@ fn own_ingredient() -> impl Strategy<Value = Ingredient> {
         (any::<bool>(), select(&OtherFatKind::ALL[..]), any::<bool>(), select(&Evidence::ALL[..])),
         (figure(), figure(), figure(), figure(), figure(), option::of(0.001..5.0_f64)),
         (
-            option::of(select(
-                &[PolyolKind::Sorbitol, PolyolKind::Maltitol, PolyolKind::Isomalt, PolyolKind::Glycerol][..],
-            )),
+            option::of(select(&PolyolKind::ALL[..])),
             option::of(vec(any::<String>(), 0..3)),
             option::of(any::<bool>()),
             figure(),

@@ -4,7 +4,6 @@ use proptest::prelude::*;
 
 use super::super::{FatGrams, FatPhase, FatPhaseError, Form};
 use super::{blend, fat, grams};
-use crate::ingredient::OtherFatKind;
 use crate::recipe::{CocoaButter, Triglycerides, TriglyceridesError};
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -285,22 +284,4 @@ fn oil_stays_liquid() {
     let oil = blend(0.0, 0.0, 1.0);
     assert_eq!(oil.solid_fat(Celsius(-20.0)).total(), MassFraction::ZERO);
     assert_eq!(oil.melting_limit(Form::V), None);
-}
-
-#[test]
-fn other_fats_are_added_by_their_kind() {
-    let mut grams = FatGrams::default();
-    for (kind, amount) in OtherFatKind::ALL.into_iter().zip([1.0, 2.0, 4.0, 8.0]) {
-        grams.add_other(kind, Grams(amount));
-        grams.add_other(kind, Grams(amount));
-    }
-    let expected = FatGrams {
-        liquid_oil: Grams(2.0),
-        coconut: Grams(4.0),
-        palm_kernel: Grams(8.0),
-        palm: Grams(16.0),
-        ..FatGrams::default()
-    };
-    assert_eq!(grams, expected);
-    assert_eq!(grams.total(), Grams(30.0));
 }
