@@ -13,6 +13,7 @@ mod properties;
 mod seeding;
 mod store;
 mod support;
+mod text_report;
 #[cfg(feature = "gui")]
 mod ui;
 #[cfg(feature = "gui")]
