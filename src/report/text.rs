@@ -219,7 +219,7 @@ impl Writer<'_> {
             writeln!(out, "  {:26} {}", "while globules are whole", window(unmixed))?;
         }
         let dose = words::dose_range(seeding, self.analysis.make_up.bowl.total(), self.sign);
-        writeln!(out, "  {:26} {dose}", "seed for the bowl")
+        wrapped(out, &format!("  {:26} ", "seed for the bowl"), &dose)
     }
 
     fn findings(&self, out: &mut String) -> std::fmt::Result {
@@ -264,8 +264,7 @@ fn wrapped(out: &mut String, prefix: &str, text: &str) -> std::fmt::Result {
     let indent = prefix.chars().count();
     let mut line = String::from(prefix);
     let mut is_begun = false;
-    // Blanks that do not break (between groups of digits) are no part of this.
-    for word in text.split(' ') {
+    for word in words_with_units(text) {
         if is_begun && line.chars().count() + 1 + word.chars().count() > WIDTH {
             writeln!(out, "{line}")?;
             line = " ".repeat(indent);
@@ -274,10 +273,27 @@ fn wrapped(out: &mut String, prefix: &str, text: &str) -> std::fmt::Result {
         if is_begun {
             line.push(' ');
         }
-        line.push_str(word);
+        line.push_str(&word);
         is_begun = true;
     }
     writeln!(out, "{line}")
+}
+
+/// The words of a text, with a unit kept at its number. Blanks between groups of digits do not break anyway.
+fn words_with_units(text: &str) -> Vec<String> {
+    const UNITS: [&str; 5] = ["%", "°C", "g", "K", "ml"];
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let is_unit = UNITS.contains(&word.trim_end_matches([',', '.', ':', ';', ')']));
+        match words.last_mut() {
+            Some(number) if is_unit => {
+                number.push(' ');
+                number.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
 }
 
 /// The name, cut with an ellipsis where it is too long for its column.

@@ -135,6 +135,8 @@ fn no_line_is_wider_than_a_hundred_columns() {
         for line in report_of(&recipe).lines() {
             assert!(line.chars().count() <= 100, "{line}");
             assert_eq!(line, line.trim_end(), "blanks at the end");
+            let first = line.split_whitespace().next();
+            assert!(!["%", "°C"].iter().any(|unit| first.is_some_and(|word| word.starts_with(unit))), "{line}");
         }
     }
 }
