@@ -4,6 +4,7 @@
 //! * [`fixed`], [`shortest`], [`grams`]: a number for the screen or for paper, rounded
 //!   half away from zero on its decimal digits ([`round_half_up`]).
 //! * [`as_given`]: a number for a sentence about what stands in a file.
+//! * [`rounded_parts`]: rounding that keeps a sum.
 //! * [`typed`]: a number for a field that is being edited; nothing is rounded, reading it back gives the same number.
 //! * [`parse`], [`parse_expression`], [`parse_amount`]: what a person types, whatever his country writes.
 //!
@@ -17,6 +18,7 @@
 mod expression;
 mod format;
 mod parse;
+mod parts;
 #[cfg(test)]
 mod tests;
 
@@ -25,6 +27,7 @@ use thiserror::Error;
 pub use expression::{parse_amount, parse_expression};
 pub use format::{as_given, fixed, grams, round_half_up, shortest, typed};
 pub use parse::parse;
+pub use parts::rounded_parts;
 
 /// Between the groups of three digits: NARROW NO-BREAK SPACE.
 pub const GROUP_SIGN: char = '\u{202f}';

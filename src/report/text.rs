@@ -2,16 +2,20 @@
 
 use std::fmt::Write as _;
 
+mod batch;
+
 use super::words;
 use crate::analysis::Analysis;
-use crate::analysis::emulsion::{CLOSEST_PACKING, EmulsionState, JAMMING};
+use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING};
 use crate::analysis::fat_crystals::FatCrystals;
-use crate::analysis::parts::Group;
 use crate::analysis::seeding::Window;
-use crate::ingredient::Component;
-use crate::number::{DecimalSign, fixed, grams};
+use crate::analysis::usual::Place;
+use crate::number::{DecimalSign, fixed};
 use crate::recipe::{Recipe, Use};
-use crate::units::{Celsius, Grams, MassFraction};
+use crate::units::{Celsius, MassFraction, Millilitres};
+
+/// Widest line.
+const WIDTH: usize = 100;
 
 /// Temperatures at which the text report gives solid fat, beside the one that was asked for.
 const SOLID_FAT_AT: [f64; 8] = [4.0, 15.0, 18.0, 20.0, 22.0, 25.0, 28.0, 32.0];
@@ -40,6 +44,8 @@ impl Writer<'_> {
         self.head(out)?;
         self.lines(out)?;
         self.make_up(out)?;
+        self.brought(out)?;
+        self.phase_bar(out)?;
         self.emulsion(out)?;
         self.fat(out)?;
         self.findings(out)
@@ -53,113 +59,147 @@ impl Writer<'_> {
         writeln!(out, "{}{intended_use} · cocoa butter {}", recipe.kind.words(), recipe.cocoa_butter.words())
     }
 
-    fn lines(&self, out: &mut String) -> std::fmt::Result {
-        let make_up = &self.analysis.make_up;
-        writeln!(out)?;
-        for (line, brought) in self.recipe.lines.iter().zip(&make_up.lines) {
-            let name = clipped(&line.ingredient.name);
-            let amount = self.grams(line.amount.grams());
-            let share = self.percent(Some(brought.share_of(make_up.weighed)));
-            writeln!(out, "  {name:NAME_WIDTH$} {amount:>12} {share:>8}")?;
+    fn emulsion(&self, out: &mut String) -> std::fmt::Result {
+        heading(out, &format!("Emulsion, hot ({} °C)", fixed(HOT.0, 0, self.sign)))?;
+        match self.analysis.emulsion {
+            EmulsionState::Unknown => writeln!(out, "  {}", words::not_known(self.analysis))?,
+            EmulsionState::FatContinuous => writeln!(out, "  fat-continuous: no emulsion")?,
+            EmulsionState::Emulsion(emulsion) => self.phases(out, &emulsion)?,
         }
-        writeln!(out, "  {:NAME_WIDTH$} {:>12}", "together", self.grams(make_up.weighed))?;
-        if make_up.evaporated.0 > 0.0 {
-            writeln!(out, "  {:NAME_WIDTH$} {:>12}", "water that evaporates", self.grams(make_up.evaporated))?;
-        }
-        if self.recipe.losses.transfer.0 > 0.0 {
-            let lost = make_up.bowl.total() - make_up.finished;
-            writeln!(out, "  {:NAME_WIDTH$} {:>12}", "lost in bowls and bags", self.grams(lost))?;
-        }
-        writeln!(out, "  {:NAME_WIDTH$} {:>12}", "finished mass", self.grams(make_up.finished))
+        self.usual(out)
     }
 
-    fn make_up(&self, out: &mut String) -> std::fmt::Result {
-        let bowl = &self.analysis.make_up.bowl;
-        heading(out, "Make-up, g per 100 g")?;
-        for component in Component::ALL {
-            let share = bowl.share(component);
-            if share.is_none_or(|share| share.to_percent() >= 0.05) {
-                writeln!(out, "  {:26} {:>10}", component.words(), self.percent(share))?;
-            }
-        }
-        let unassigned = bowl.unassigned().filter(|_| bowl.total().0 > 0.0).map(|grams| grams / bowl.total());
-        writeln!(out, "  {:26} {:>10}", "left open by data sheets", self.percent(unassigned))?;
-        writeln!(out)?;
-        for group in [
-            Group::TotalFat,
-            Group::Sugars,
-            Group::OtherSolids,
-            Group::MilkSolidsNonFat,
-            Group::DryCocoaSolids,
-            Group::SyrupSolids,
+    fn phases(&self, out: &mut String, emulsion: &Emulsion) -> std::fmt::Result {
+        let two = |value| fixed(value, 2, self.sign);
+        let limits = format!("droplets jam at {}, may split at {}", two(JAMMING.0), two(CLOSEST_PACKING.0));
+        writeln!(out, "  {:26} {:>10}   {limits}", "dispersed share", two(emulsion.dispersed_share().0))?;
+        writeln!(out, "  {:26} {:>10}", "fat in fat and water phase", two(emulsion.fat_share().0))?;
+        let ratio = emulsion.fat_to_water;
+        let place =
+            FatToWater::of(ratio, self.recipe.kind).map_or("a rule for ganache, not for caramel", words::fat_to_water);
+        row_with_note(out, "fat to water, by mass", &two(ratio), place)?;
+        for (name, volume, what) in [
+            ("volume of the fat", emulsion.fat, ""),
+            ("volume of the water phase", emulsion.water_phase, "water, what is dissolved in it, milk protein"),
+            (
+                "volume of the particles",
+                emulsion.insoluble,
+                "dry cocoa, other protein, starch, fibre, undissolved sugar",
+            ),
         ] {
-            writeln!(out, "  {:26} {:>10}", group.words(), self.percent(bowl.group_share(group)))?;
+            /// From this whole volume on tenths of millilitres say nothing.
+            const LARGE: Millilitres = Millilitres(100.0);
+            let decimals = u32::from(emulsion.total() < LARGE);
+            row_with_note(out, name, &format!("{} ml", fixed(volume.0, decimals, self.sign)), what)?;
         }
         Ok(())
     }
 
-    fn emulsion(&self, out: &mut String) -> std::fmt::Result {
-        heading(out, "Emulsion, hot")?;
-        match self.analysis.emulsion {
-            EmulsionState::Unknown => writeln!(out, "  not known: see the findings")?,
-            EmulsionState::FatContinuous => writeln!(out, "  fat-continuous: no emulsion")?,
-            EmulsionState::Emulsion(emulsion) => {
-                let two = |value| fixed(value, 2, self.sign);
-                let limits = format!("droplets jam at {}, may split at {}", two(JAMMING.0), two(CLOSEST_PACKING.0));
-                writeln!(out, "  {:26} {:>10}   {limits}", "dispersed share", two(emulsion.dispersed_share().0))?;
-                writeln!(out, "  {:26} {:>10}", "fat in fat and water phase", two(emulsion.fat_share().0))?;
-                writeln!(out, "  {:26} {:>10}", "fat to water, by mass", two(emulsion.fat_to_water))?;
-            }
-        }
+    /// What is usual for the use; where a row rests on a published figure, the foot says on which.
+    fn usual(&self, out: &mut String) -> std::fmt::Result {
+        let Some(first) = self.analysis.usual.first() else { return Ok(()) };
+        heading(out, &format!("Usual for {}", first.column.words()))?;
+        let mut published: Vec<&str> = Vec::new();
         for range in &self.analysis.usual {
-            let share = self.percent(range.of.of(&self.analysis.make_up.bowl));
-            let usual = words::usual_range(range, self.sign);
-            writeln!(out, "  {:26} {share:>10}   usual {usual} ({})", range.of.words(), words::basis(range))?;
+            let share = range.of.of(&self.analysis.make_up.bowl);
+            let place = match share.map(|share| range.place(share)) {
+                Some(Place::Low) => "low",
+                Some(Place::High) => "high",
+                Some(Place::Within) | None => "",
+            };
+            let foot = range.published.map_or(String::new(), |basis| {
+                let known = published.iter().position(|other| *other == basis);
+                let idx = known.unwrap_or_else(|| {
+                    published.push(basis);
+                    published.len() - 1
+                });
+                format!("[{}]", idx + 1)
+            });
+            let row = format!(
+                "  {:26} {:>10}   {place:4}   usual {:13} {foot}",
+                range.of.words(),
+                self.percent(share),
+                words::usual_range(range, self.sign)
+            );
+            writeln!(out, "{}", row.trim_end())?;
+        }
+        writeln!(out, "  where no number stands: common practice, no published source")?;
+        for (idx, basis) in published.iter().enumerate() {
+            wrapped(out, &format!("  [{}] ", idx + 1), basis)?;
+        }
+        Ok(())
+    }
+
+    fn phase_bar(&self, out: &mut String) -> std::fmt::Result {
+        heading(out, &format!("The mass at {}, g per 100 g", self.celsius(self.analysis.at)))?;
+        let Some(bar) = &self.analysis.phase_bar else {
+            return writeln!(out, "  {}", words::not_known(self.analysis));
+        };
+        let (syrup, sugar) =
+            if bar.is_fat_continuous { ("water and alcohol", "dry sugar") } else { ("syrup", "undissolved sugar") };
+        for (name, share) in [
+            ("fat crystals", bar.fat_crystals),
+            ("liquid fat", bar.liquid_fat),
+            (syrup, bar.syrup),
+            (sugar, bar.undissolved_sugar),
+            ("cocoa particles", bar.cocoa_particles),
+            ("other particles", bar.other_particles),
+        ] {
+            writeln!(out, "  {name:26} {:>10}", self.percent(Some(share)))?;
         }
         Ok(())
     }
 
     fn fat(&self, out: &mut String) -> std::fmt::Result {
         heading(out, "Fat crystals")?;
-        let Some(fat) = &self.analysis.fat else { return writeln!(out, "  not known: see the findings") };
+        let Some(fat) = &self.analysis.fat else {
+            return writeln!(out, "  {}", words::no_fat_crystals(self.analysis));
+        };
         let share = fat.blended.cocoa_butter_share();
         writeln!(out, "  {:26} {:>10}", "cocoa butter in the fat", self.percent(Some(share)))?;
         self.limits(out, fat)?;
         self.seeding(out)?;
         writeln!(out)?;
-        let room = self.analysis.at;
-        for celsius in SOLID_FAT_AT.into_iter().chain((!SOLID_FAT_AT.contains(&room.0)).then_some(room.0)) {
-            let solid = fat.blended.solid_fat(Celsius(celsius));
-            let label = format!("solid fat at {}", self.celsius(Celsius(celsius)));
+        self.solid_fat(out, fat)?;
+        let crystals = fat.crystals_of_mass(self.analysis.make_up.bowl.total());
+        let label = format!("fat crystals at {}", self.celsius(self.analysis.at));
+        writeln!(out, "  {label:26} {:>10}   of the mass", self.percent(Some(crystals)))
+    }
+
+    fn solid_fat(&self, out: &mut String, fat: &FatCrystals) -> std::fmt::Result {
+        let mut temperatures: Vec<Celsius> = SOLID_FAT_AT.map(Celsius).to_vec();
+        let at = self.analysis.at;
+        let place = temperatures.partition_point(|&celsius| celsius < at);
+        if temperatures.get(place) != Some(&at) {
+            temperatures.insert(place, at);
+        }
+        writeln!(out, "  {:26} {:>10} {:>10}", "solid fat, % of the fat", "all", "form V")?;
+        for celsius in temperatures {
+            let solid = fat.blended.solid_fat(celsius);
+            let uncertainty = fat
+                .solid_fat_uncertainty_points_at(celsius)
+                .map_or("± not known".to_owned(), |points| format!("±{} points", fixed(points, 1, self.sign)));
             writeln!(
                 out,
-                "  {label:26} {:>10}   form V {}",
+                "  {:26} {:>10} {:>10}   {uncertainty}",
+                format!("at {}", self.celsius(celsius)),
                 self.percent(Some(solid.total())),
                 self.percent(Some(solid.form_v))
             )?;
         }
-        let uncertainty = fat
-            .solid_fat_uncertainty_points
-            .map_or("not known".to_owned(), |points| format!("±{} points", fixed(points, 1, self.sign)));
-        writeln!(out, "  {:26} {uncertainty:>10}", "uncertainty of solid fat")?;
-        let crystals = fat.crystals_of_mass(self.analysis.make_up.bowl.total());
-        let label = format!("fat crystals at {}", self.celsius(room));
-        writeln!(out, "  {label:26} {:>10}   of the mass", self.percent(Some(crystals)))
+        Ok(())
     }
 
     fn limits(&self, out: &mut String, fat: &FatCrystals) -> std::fmt::Result {
-        let limits = [
-            ("form IV limit", fat.limits.form_iv),
-            ("form V limit", fat.limits.form_v),
-            ("form VI limit", fat.limits.form_vi),
-        ];
-        for (name, limit) in limits {
+        for (name, limit, uncertainty) in [
+            ("form IV limit", fat.limits.form_iv, fat.form_iv_limit_uncertainty),
+            ("form V limit", fat.limits.form_v, fat.limit_uncertainty),
+            ("form VI limit", fat.limits.form_vi, fat.form_vi_limit_uncertainty),
+        ] {
             let value = limit.map_or("none".to_owned(), |limit| self.celsius(limit));
-            let uncertainty = fat
-                .limit_uncertainty
-                .filter(|_| name == "form V limit")
-                .map_or(String::new(), |kelvin| format!("   ±{} K", fixed(kelvin.0, 1, self.sign)));
-            writeln!(out, "  {name:26} {value:>10}{uncertainty}")?;
+            let uncertainty =
+                uncertainty.map_or(String::new(), |kelvin| format!("±{} K", fixed(kelvin.0, 1, self.sign)));
+            row_with_note(out, name, &value, &uncertainty)?;
         }
         Ok(())
     }
@@ -178,45 +218,26 @@ impl Writer<'_> {
         if let Some(unmixed) = &seeding.unmixed {
             writeln!(out, "  {:26} {}", "while globules are whole", window(unmixed))?;
         }
-        let percent = |share: MassFraction| format!("{} %", fixed(share.to_percent(), 2, self.sign));
-        writeln!(
-            out,
-            "  {:26} {:>10}   {} of the mass",
-            "seed by trade habit",
-            self.grams(seeding.seed),
-            percent(seeding.habit.share)
-        )?;
-        if let Some(dose) = seeding.equal_time {
-            let seed = self.analysis.make_up.bowl.total() * dose.share;
-            writeln!(
-                out,
-                "  {:26} {:>10}   {} of the mass",
-                "seed for equal time",
-                self.grams(seed),
-                percent(dose.share)
-            )?;
-        }
-        Ok(())
+        let dose = words::dose_range(seeding, self.analysis.make_up.bowl.total(), self.sign);
+        wrapped(out, &format!("  {:26} ", "seed for the bowl"), &dose)
     }
 
     fn findings(&self, out: &mut String) -> std::fmt::Result {
         heading(out, "Findings")?;
         for finding in &self.analysis.findings {
             let words = words::finding(finding, self.sign);
-            writeln!(out, "  {}: {}", words::level(finding.level), words.title)?;
+            wrapped(out, &format!("  {}: ", words::level(finding.level)), &words.title)?;
             if !words.detail.is_empty() {
-                writeln!(out, "      {}", words.detail)?;
+                wrapped(out, "      ", &words.detail)?;
             }
         }
         writeln!(out)?;
-        writeln!(
+        wrapped(
             out,
-            "All figures are calculated. Measure and try before you rely on them; local food codes and licensed practice decide."
+            "",
+            "All figures are calculated. Measure and try before you rely on them; local food codes and licensed \
+             practice decide.",
         )
-    }
-
-    fn grams(&self, value: Grams) -> String {
-        format!("{} g", grams(value.0, self.sign))
     }
 
     fn percent(&self, share: Option<MassFraction>) -> String {
@@ -233,10 +254,52 @@ fn heading(out: &mut String, title: &str) -> std::fmt::Result {
     writeln!(out, "{title}")
 }
 
+/// A row with what is to be said of its figure, if there is anything.
+fn row_with_note(out: &mut String, name: &str, value: &str, note: &str) -> std::fmt::Result {
+    writeln!(out, "{}", format!("  {name:26} {value:>10}   {note}").trim_end())
+}
+
+/// A text broken at blanks so that no line is wider than [`WIDTH`], behind a prefix and under it.
+fn wrapped(out: &mut String, prefix: &str, text: &str) -> std::fmt::Result {
+    let indent = prefix.chars().count();
+    let mut line = String::from(prefix);
+    let mut is_begun = false;
+    for word in words_with_units(text) {
+        if is_begun && line.chars().count() + 1 + word.chars().count() > WIDTH {
+            writeln!(out, "{line}")?;
+            line = " ".repeat(indent);
+            is_begun = false;
+        }
+        if is_begun {
+            line.push(' ');
+        }
+        line.push_str(&word);
+        is_begun = true;
+    }
+    writeln!(out, "{line}")
+}
+
+/// The words of a text, with a unit kept at its number. Blanks between groups of digits do not break anyway.
+fn words_with_units(text: &str) -> Vec<String> {
+    const UNITS: [&str; 5] = ["%", "°C", "g", "K", "ml"];
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let is_unit = UNITS.contains(&word.trim_end_matches([',', '.', ':', ';', ')']));
+        match words.last_mut() {
+            Some(number) if is_unit => {
+                number.push(' ');
+                number.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
 /// The name, cut with an ellipsis where it is too long for its column.
-fn clipped(name: &str) -> String {
-    if name.chars().count() <= NAME_WIDTH {
+fn clipped(name: &str, width: usize) -> String {
+    if name.chars().count() <= width {
         return name.to_owned();
     }
-    name.chars().take(NAME_WIDTH - 1).chain(['…']).collect()
+    name.chars().take(width - 1).chain(['…']).collect()
 }

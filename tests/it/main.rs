@@ -14,6 +14,7 @@ mod properties;
 mod seeding;
 mod store;
 mod support;
+mod text_report;
 #[cfg(feature = "gui")]
 mod ui;
 #[cfg(feature = "gui")]

@@ -3,7 +3,7 @@
 use super::Words;
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::Subject;
-use crate::analysis::seeding::{DoseClip, HABIT, HABIT_RANGE, REFERENCE_FAT, Seeding};
+use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, REFERENCE_FAT, Seeding};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, MassFraction};
@@ -24,7 +24,7 @@ pub fn dose_amount(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> String 
 /// The seed for a bowl as one range with its ends named.
 ///
 /// "7.5 to 14 g (1.09 to 2.04 %): from trade habit to equal setting time"; "7.5 g (1.09 %): trade habit" where no dose
-/// makes the mass set as fast as plain chocolate.
+/// makes the mass set as fast as plain chocolate. An end that was held within its range says so: "… to equal setting time (held)".
 #[must_use]
 pub fn dose_range(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> String {
     let range = DoseRange::new(seeding, bowl, sign);
@@ -33,29 +33,32 @@ pub fn dose_range(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> String {
 
 struct DoseRange {
     amount: String,
-    ends: &'static str,
+    ends: String,
 }
 
 impl DoseRange {
     fn new(seeding: &Seeding, bowl: Grams, sign: DecimalSign) -> Self {
-        let shown = |share: MassFraction| (grams((bowl * share).0, sign), fixed(share.to_percent(), 2, sign));
-        let habit = seeding.habit.share;
-        let one = |ends| {
-            let (grams, percent) = shown(habit);
-            Self { amount: format!("{grams} g ({percent} %)"), ends }
-        };
-        let Some(equal) = seeding.equal_time.map(|dose| dose.share) else { return one("trade habit") };
-        if shown(habit) == shown(equal) {
-            return one("trade habit and equal setting time");
-        }
-        let (low, high, ends) = if habit < equal {
-            (shown(habit), shown(equal), "from trade habit to equal setting time")
-        } else {
-            (shown(equal), shown(habit), "from equal setting time to trade habit")
+        const HABIT: &str = "trade habit";
+        const EQUAL_TIME: &str = "equal setting time";
+        let shown = |dose: &Dose| (grams((bowl * dose.share).0, sign), fixed(dose.share.to_percent(), 2, sign));
+        // An end that was held is not what its name says, but as near to it as makes sense.
+        let name =
+            |name: &str, dose: &Dose| if dose.clip.is_some() { format!("{name} (held)") } else { name.to_owned() };
+        let habit = &seeding.habit;
+        let (least, most, ends) = match &seeding.equal_time {
+            None => (habit, habit, name(HABIT, habit)),
+            Some(equal) if shown(habit) == shown(equal) => {
+                (habit, habit, format!("{} and {}", name(HABIT, habit), name(EQUAL_TIME, equal)))
+            }
+            Some(equal) if habit.share < equal.share => {
+                (habit, equal, format!("from {} to {}", name(HABIT, habit), name(EQUAL_TIME, equal)))
+            }
+            Some(equal) => (equal, habit, format!("from {} to {}", name(EQUAL_TIME, equal), name(HABIT, habit))),
         };
         // Of small batches the scale may show both ends alike, of close doses the percent.
         let range = |low: &str, high: &str| if low == high { low.to_owned() } else { format!("{low} to {high}") };
-        Self { amount: format!("{} g ({} %)", range(&low.0, &high.0), range(&low.1, &high.1)), ends }
+        let (least, most) = (shown(least), shown(most));
+        Self { amount: format!("{} g ({} %)", range(&least.0, &most.0), range(&least.1, &most.1)), ends }
     }
 }
 
@@ -100,7 +103,7 @@ impl Words {
             (None, None) => format!("Nearly all fat is cocoa butter; its form V limit is {limit}"),
         };
         let detail = format!(
-            "{why}. Above it the seed melts: that is physics, and counts most. {} {}",
+            "{why}. Above it seed melts (physics). {} {}",
             self.habit(seeding, *intended_use, *factor),
             self.equal_time(seeding, *bowl)
         );
@@ -112,17 +115,20 @@ impl Words {
         /// Half is a word, other factors are figures.
         const HALF: f64 = 0.5;
         let part = if (factor - HALF).abs() < f64::EPSILON {
-            "half of that".to_owned()
+            "half of ".to_owned()
         } else {
-            format!("{} of that", shortest(factor, 2, self.sign))
+            format!("{} of ", shortest(factor, 2, self.sign))
         };
-        let by_use = match intended_use {
-            Some(Use::ThickBar) => format!(" Thick bars take {part}, because the heat of setting has to get out."),
-            Some(Use::ThinCoat) => {
-                format!(" Thin coats take {part}, which keeps them fluid; it does not follow from their thickness.")
+        let (by_use, reason) = match intended_use {
+            Some(Use::ThickBar) => {
+                (part, " Thick bars take less because the heat of setting has to get out.".to_owned())
             }
-            Some(other) => format!(" For {} it is neither less nor more.", other.words()),
-            None => String::new(),
+            Some(Use::ThinCoat) => (
+                part,
+                " Thin coats take less because it keeps them fluid; it does not follow from their thickness."
+                    .to_owned(),
+            ),
+            _ => (String::new(), String::new()),
         };
         let held = if seeding.habit.clip.is_some() {
             let (least, most) = HABIT_RANGE;
@@ -130,9 +136,10 @@ impl Words {
         } else {
             String::new()
         };
+        let what_for = intended_use.map(|of| format!(" for {}", of.words())).unwrap_or_default();
         format!(
-            "The amount is trade habit (common practice, no published source): {}, from {} of a mass with {} fat, in \
-             proportion to the fat{held}.{by_use}",
+            "{} is trade habit{what_for}: {by_use}{} at {} fat, in proportion to the fat{held} (common practice, no \
+             published source).{reason}",
             self.grams(seeding.seed),
             self.limit(HABIT),
             self.limit(REFERENCE_FAT)
@@ -142,8 +149,7 @@ impl Words {
     /// What the growth of crystals asks for.
     fn equal_time(&self, seeding: &Seeding, bowl: Grams) -> String {
         let Some(dose) = seeding.equal_time else {
-            return "By the growth of crystals (physics) no dose makes this mass set as fast as plain chocolate."
-                .to_owned();
+            return "No dose makes this mass set as fast as plain chocolate (physics of growth).".to_owned();
         };
         let beyond = match dose.clip {
             Some(clip) if clip.asked > clip.held_at => "more than ",
@@ -151,8 +157,7 @@ impl Words {
             None => "",
         };
         format!(
-            "By the growth of crystals (physics, good to a factor of two) it takes {beyond}{} to set as fast as plain \
-             chocolate: the lower the limit, the slower they grow.",
+            "To set as fast as plain chocolate it takes {beyond}{} (physics of growth, good to a factor of two).",
             self.grams(bowl * dose.share)
         )
     }
@@ -299,18 +304,15 @@ mod tests {
     fn the_reasons_of_the_dose_by_use_are_said() {
         let mut bar = recipe(&[("couverture-dark-64", 1000.0)]);
         let said = |bar: &Recipe| words_of(bar, "seeding.window");
-        assert!(said(&bar).contains("in proportion to the fat."), "{}", said(&bar));
-        for (intended_use, reason) in [
-            (Use::ThickBar, "Thick bars take half of that, because the heat of setting has to get out."),
-            (
-                Use::ThinCoat,
-                "Thin coats take 0.35 of that, which keeps them fluid; it does not follow from their thickness.",
-            ),
-            (Use::Shell, "For shells it is neither less nor more."),
+        assert!(said(&bar).contains("is trade habit: 1 % at 35 % fat, in proportion to the fat ("), "{}", said(&bar));
+        for (intended_use, amount, reason) in [
+            (Use::ThickBar, "for thick bars: half of 1 % at", "because the heat of setting has to get out."),
+            (Use::ThinCoat, "for thin coats: 0.35 of 1 % at", "it does not follow from their thickness."),
+            (Use::Shell, "for shells: 1 % at", "(common practice"),
         ] {
             bar.intended_use = Some(intended_use);
-            assert!(said(&bar).contains(reason), "{}", said(&bar));
-            assert!(said(&bar).contains("trade habit (common practice, no published source)"), "{}", said(&bar));
+            assert!(said(&bar).contains(amount) && said(&bar).contains(reason), "{}", said(&bar));
+            assert!(said(&bar).contains("(common practice, no published source)"), "{}", said(&bar));
             assert_eq!(said(&bar).matches("physics").count(), 2, "{}", said(&bar));
         }
     }
@@ -320,6 +322,8 @@ mod tests {
         let soft = recipe(&[("cocoa-butter", 100.0), ("oil-sunflower", 300.0)]);
         let said = words_of(&soft, "seeding.window");
         assert!(said.contains("held between 0.2 % and 1.5 %") && said.contains("it takes more than "), "{said}");
+        let range = range_of(&analyse(&soft, ROOM));
+        assert!(range.ends_with(": from trade habit (held) to equal setting time (held)"), "{range}");
     }
 
     #[test]
