@@ -139,6 +139,29 @@ pub fn crystals(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     }
 }
 
+/// The dose as a range.
+#[must_use]
+pub fn dose(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("seed for the bowl"),
+        what: words(
+            "How much tempered cocoa butter: from the dose of trade habit to the dose with which this mass sets as fast as \
+             plain chocolate. Within a factor of two the amount matters little; the temperature matters much.",
+        ),
+        formula: words("The lower and the higher of the two doses below; a held end is said in the findings."),
+        range: words(format!(
+            "Habit between {} and {}, equal setting time between {} and {} of the mass.",
+            percent(HABIT_RANGE.0, sign),
+            percent(HABIT_RANGE.1, sign),
+            percent(EQUAL_TIME_RANGE.0, sign),
+            percent(EQUAL_TIME_RANGE.1, sign)
+        )),
+        source: words(format!("One end: {HABIT_SOURCE} The other: derived here from a growth law.")),
+        evidence: words(inputs(scene)),
+        uncertainty: words("A factor of two either way."),
+    }
+}
+
 /// The seed by habit.
 #[must_use]
 pub fn seed_by_habit(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {

@@ -5,9 +5,8 @@ use egui::{
     accesskit::Role,
 };
 
-use super::lines::{is_written, parse_quantity, text_left};
+use super::lines::{is_written, parse_quantity, shown_mass, text_left};
 use crate::document::Edit;
-use crate::number::{DecimalSign, grams, typed};
 use crate::recipe::{CocoaButter, Kind, MassUnit, Use};
 use crate::ui::explanations::sheet;
 use crate::ui::text;
@@ -128,7 +127,7 @@ fn note_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Ac
 
 fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
     let weighed = scene.analysis.make_up.weighed.0;
-    let shown = typed_batch(weighed, view.sign);
+    let shown = shown_mass(weighed, view.sign);
     let parse = |text: &str| parse_quantity(text, MassUnit::Gram);
     let output = NumberCell::new(Id::unique("batch"), "batch, grams", &shown, &parse)
         .width(66.0)
@@ -142,12 +141,6 @@ fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Actio
         NumberEvent::Committed(quantity) => actions.extend([scale(quantity), Action::EndGesture]),
     }
     explain_at_rest(&output.response, sheet::together);
-}
-
-fn typed_batch(weighed: f64, sign: DecimalSign) -> String {
-    // A sum of typed amounts has no more digits than a scale shows.
-    let rounded = crate::number::round_half_up(weighed, 3);
-    if rounded < 10_000.0 { typed(rounded, sign) } else { grams(rounded, sign) }
 }
 
 fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) {

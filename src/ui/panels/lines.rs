@@ -12,10 +12,10 @@ use cells::{
     AMOUNT, AMOUNT_MARGIN, HANDLE, NoteLook, Outcome, amount_ui, handle_ui, is_note_edited, lock_ui, name_ui, note_ui,
     percent_ui, share_of_line, shown_amount, unit_ui,
 };
-pub(super) use cells::{is_written, parse_quantity, text_left};
+pub(super) use cells::{is_written, parse_quantity, shown_mass, text_left};
 
 use crate::document::Edit;
-use crate::number::{fixed, grams};
+use crate::number::fixed;
 use crate::recipe::{Line, LineId};
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
@@ -299,12 +299,12 @@ impl Columns {
             (right, right),
             |ui| {
                 ui.add_space(AMOUNT_MARGIN);
-                explain(&ui.label(bold(grams(weighed.0, view.sign))), sheet::together);
+                explain(&ui.label(bold(shown_mass(weighed.0, view.sign))), sheet::together);
             },
             |ui| {
                 if let Some(pin) = scene.pin {
                     ui.add_space(AMOUNT_MARGIN);
-                    ghost_label(ui, &grams(pin.analysis.make_up.weighed.0, view.sign));
+                    ghost_label(ui, &shown_mass(pin.analysis.make_up.weighed.0, view.sign));
                 }
             },
         );

@@ -245,7 +245,9 @@ fn search_ui(ui: &mut Ui, view: &mut View, recipe: &Recipe, actions: &mut Vec<Ac
         response.request_focus();
         number_cell::select_all(ui.ctx(), id, &view.search);
     }
-    response.on_hover_text("Any part of a name, accents and case ignored; ↓ ↑ choose, Enter adds to the recipe, or drag it there");
+    response.on_hover_text(
+        "Any part of a name, accents and case ignored; ↓ ↑ choose, Enter adds to the recipe, or drag it there",
+    );
     found
 }
 

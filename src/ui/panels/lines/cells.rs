@@ -4,7 +4,7 @@ use egui::{Align, Context, CursorIcon, Id, Key, Label, Layout, RichText, Sense, 
 
 use crate::analysis::Analysis;
 use crate::document::Edit;
-use crate::number::{DecimalSign, fixed, parse_amount, shortest, typed};
+use crate::number::{DecimalSign, fixed, grams, parse_amount, round_half_up, shortest, typed};
 use crate::recipe::{Line, LineId, MassUnit, Quantity};
 use crate::ui::command::Command;
 use crate::ui::explanations::sheet;
@@ -191,6 +191,12 @@ pub(super) fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
         MassUnit::Kilogram => 5,
     };
     shortest(amount.value(), decimals, sign)
+}
+
+/// A mass in grams beside amounts that were typed: with all that a scale shows, so that the lines add up to it.
+pub(in crate::ui::panels) fn shown_mass(mass: f64, sign: DecimalSign) -> String {
+    let rounded = round_half_up(mass, 3);
+    if rounded < 10_000.0 { typed(rounded, sign) } else { grams(rounded, sign) }
 }
 
 pub(super) fn unit_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {

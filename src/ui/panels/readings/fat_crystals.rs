@@ -9,9 +9,8 @@ use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::parts::Group;
 use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
-use crate::recipe::Use;
 use crate::report::figure::Curve;
-use crate::report::figures;
+use crate::report::{figures, words};
 use crate::ui::explanations::fat as explanations;
 use crate::ui::plot::figure_ui;
 use crate::ui::theme::{self, space};
@@ -126,13 +125,17 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
             explanations::unmixed_window(scene, sign)
         });
     }
+    let amount = |bowl: Grams, seeding: &Seeding| words::dose_amount(seeding, bowl, sign);
+    let ghost =
+        before.map(|(bowl, seeding)| seeding.map_or_else(|| "none".to_owned(), |seeding| amount(bowl, seeding)));
+    row_ui(ui, "seed for the bowl", &amount(bowl, seeding), ghost, || explanations::dose(scene, sign));
     let pinned =
         |of: &dyn Fn(&Seeding) -> Option<Dose>| before.map(|(bowl, seeding)| dose(bowl, seeding.and_then(of).as_ref()));
-    row_ui(ui, "seed by habit", &dose(bowl, Some(&seeding.habit)), pinned(&|seeding| Some(seeding.habit)), || {
+    row_ui(ui, "· by trade habit", &dose(bowl, Some(&seeding.habit)), pinned(&|seeding| Some(seeding.habit)), || {
         explanations::seed_by_habit(scene, sign)
     });
     let equal = dose(bowl, seeding.equal_time.as_ref());
-    row_ui(ui, "for equal setting time", &equal, pinned(&|seeding| seeding.equal_time), || {
+    row_ui(ui, "· for equal setting time", &equal, pinned(&|seeding| seeding.equal_time), || {
         explanations::seed_equal_time(scene, sign)
     });
     let crystals = |seeding: &Seeding| format!("{} % of the fat", fixed(seeding.crystals.to_percent(), 2, sign));
@@ -253,19 +256,10 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     if scene.analysis.seeding.is_none() {
         return;
     }
-    let use_words = match scene.document.recipe.intended_use {
-        Some(Use::ThickBar) => " Thick bars take half: their heat has to get out.",
-        Some(Use::ThinCoat) => {
-            " Thin coats take about a third: it keeps them fluid; it does not follow from their thickness."
-        }
-        _ => "",
-    };
     wrapped_ui(
         ui,
-        &format!(
-            "Habit: the dose, in proportion to the fat, and how far below the limit to work.{use_words} Common practice, \
-             no published source.",
-        ),
+        "Habit: the dose, in proportion to the fat and by the use, and how far below the limit to work. Common practice, \
+         no published source; the first finding says how this dose came about.",
     );
 }
 
