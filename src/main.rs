@@ -7,8 +7,12 @@ use std::process::ExitCode;
 use clap::Parser as _;
 use nibwright::command_line::Arguments;
 
+/// What is logged unless `RUST_LOG` says otherwise. What the toolkit reports says nothing to a user: where it matters,
+/// the program says it in a sentence of its own.
+const LOGGED: &str = "nibwright=error";
+
 fn main() -> ExitCode {
-    env_logger::Builder::from_env(env_logger::Env::default().default_filter_or("error")).init();
+    env_logger::Builder::from_env(env_logger::Env::default().default_filter_or(LOGGED)).init();
     let arguments = Arguments::parse();
     let result = match arguments.command {
         Some(command) => command.run().and_then(|text| print_all(&text)),

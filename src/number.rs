@@ -4,6 +4,7 @@
 //! * [`fixed`], [`shortest`], [`significant`], [`grams`]: a number for the screen or for paper, rounded
 //!   half away from zero on its decimal digits ([`round_half_up`]).
 //! * [`rounded_parts`]: rounding that keeps a sum.
+//! * [`as_given`]: a number for a sentence about what stands in a file.
 //! * [`typed`]: a number for a field that is being edited; nothing is rounded, reading it back gives the same number.
 //! * [`parse`], [`parse_expression`], [`parse_amount`]: what a person types, whatever his country writes.
 //!
@@ -24,7 +25,7 @@ mod tests;
 use thiserror::Error;
 
 pub use expression::{parse_amount, parse_expression};
-pub use format::{fixed, grams, round_half_up, shortest, significant, typed};
+pub use format::{as_given, fixed, grams, round_half_up, shortest, significant, typed};
 pub use parse::parse;
 pub use parts::rounded_parts;
 

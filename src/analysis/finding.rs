@@ -267,3 +267,24 @@ pub enum Reading {
     /// How the fat sets, and where to seed.
     FatCrystals,
 }
+
+impl Reading {
+    /// All readings, in their order.
+    pub const ALL: [Self; 3] = [Self::MakeUp, Self::Emulsion, Self::FatCrystals];
+
+    /// Its name in settings.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::MakeUp => "make_up",
+            Self::Emulsion => "emulsion",
+            Self::FatCrystals => "fat_crystals",
+        }
+    }
+
+    /// The reading with this key.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|reading| reading.key() == key)
+    }
+}

@@ -12,7 +12,7 @@ use super::fat_crystals::{
 use super::finding::{Finding, Level, Subject};
 use super::make_up::MakeUp;
 use super::parts::Group;
-use super::remedy;
+use super::remedy::{self, Names};
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
@@ -302,11 +302,12 @@ fn window_finding(
 
 /// The ingredients that bring fat in globules, each once.
 fn globule_names(recipe: &Recipe) -> Vec<String> {
+    let words = Names::of(recipe);
     let mut names = Vec::new();
     for line in recipe.lines.iter().filter(|line| line.ingredient.fat_in_globules && line.amount.grams().0 > 0.0) {
         let has_fat =
             Component::FATS.into_iter().any(|fat| line.ingredient.composition.share(fat) != Some(MassFraction::ZERO));
-        let name = remedy::name_of(recipe, line);
+        let name = words.name_of(line);
         if has_fat && !names.contains(&name) {
             names.push(name);
         }

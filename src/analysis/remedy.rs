@@ -5,6 +5,8 @@
 //! line is not taken out altogether to mend a figure. The water that evaporates stays the same: a change that would
 //! leave less of it than that is not offered, and none at all where there is too little already.
 
+use std::collections::HashMap;
+
 use super::is_above;
 use super::make_up::MakeUp;
 use super::parts::Parts;
@@ -103,25 +105,34 @@ fn nearest(recipe: &Recipe, make_up: &MakeUp, change_of: impl Fn(&Line) -> Optio
     if is_above(recipe.losses.evaporated_water.grams().0, make_up.evaporated.0) {
         return Vec::new();
     }
-    let mut remedies: Vec<Remedy> = recipe
+    let mut changes: Vec<(&Line, f64)> = recipe
         .lines
         .iter()
         .filter(|line| !line.is_locked && line.amount.grams().0 > 0.0)
         .filter_map(|line| {
             let change = change_of(line)?;
             let allowed = -line.amount.grams().0 * (1.0 - LEAST_LEFT)..=batch * MOST_ADDED;
-            (change.is_finite() && allowed.contains(&change) && has_water(make_up, line, change)).then(|| Remedy {
-                line: line.id,
-                name: name_of(recipe, line),
-                change: Grams(change),
-            })
+            (change.is_finite() && allowed.contains(&change) && has_water(make_up, line, change))
+                .then_some((line, change))
         })
         .collect();
+    if changes.is_empty() {
+        return Vec::new();
+    }
     // The smallest change first; lines that change alike keep the order of the recipe.
-    remedies.sort_by(|left, right| left.change.0.abs().total_cmp(&right.change.0.abs()));
-    // Two lines of one ingredient would offer the same words twice.
-    remedies.dedup_by(|later, earlier| later.name == earlier.name);
-    remedies.truncate(OFFERED);
+    changes.sort_by(|(_, left), (_, right)| left.abs().total_cmp(&right.abs()));
+    let names = Names::of(recipe);
+    let mut remedies: Vec<Remedy> = Vec::with_capacity(OFFERED);
+    for (line, change) in changes {
+        let name = names.name_of(line);
+        // Two lines of one ingredient would offer the same words twice.
+        if remedies.last().is_none_or(|before| before.name != name) {
+            remedies.push(Remedy { line: line.id, name, change: Grams(change) });
+        }
+        if remedies.len() == OFFERED {
+            break;
+        }
+    }
     remedies
 }
 
@@ -132,10 +143,27 @@ fn has_water(make_up: &MakeUp, line: &Line, change: f64) -> bool {
     changed.most_water() >= Grams::ZERO
 }
 
-/// The short name of a line's ingredient, or the full one where another ingredient has the same short one.
-pub(super) fn name_of(recipe: &Recipe, line: &Line) -> String {
-    let (short, full) = (line.ingredient.short_name(), &line.ingredient.name);
-    let is_clear =
-        recipe.lines.iter().all(|other| other.ingredient.name == *full || other.ingredient.short_name() != short);
-    if is_clear { short } else { full.clone() }
+/// What the ingredients of a recipe are called in a sentence, counted once: a table may have thousands of lines.
+pub(super) struct Names<'a> {
+    /// The full name behind each short one; `None` where two ingredients share it.
+    full: HashMap<String, Option<&'a str>>,
+}
+
+impl<'a> Names<'a> {
+    pub(super) fn of(recipe: &'a Recipe) -> Self {
+        let mut full: HashMap<String, Option<&'a str>> = HashMap::new();
+        for line in &recipe.lines {
+            let name = line.ingredient.name.as_str();
+            let kept = full.entry(line.ingredient.short_name()).or_insert(Some(name));
+            *kept = kept.filter(|kept| *kept == name);
+        }
+        Self { full }
+    }
+
+    /// The short name of a line's ingredient, or the full one where another ingredient has the same short one.
+    pub(super) fn name_of(&self, line: &Line) -> String {
+        let short = line.ingredient.short_name();
+        let is_clear = self.full.get(&short).is_some_and(Option::is_some);
+        if is_clear { short } else { line.ingredient.name.clone() }
+    }
 }

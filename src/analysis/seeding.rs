@@ -38,13 +38,13 @@ pub const EQUAL_TIME_RANGE: (MassFraction, MassFraction) = (MassFraction(0.002),
 /// Crystals per fat of plain chocolate seeded by habit: 0.01 · 0.20/(0.35 + 0.01) = 0.005556.
 pub const REFERENCE_CRYSTALS: MassFraction = MassFraction(0.01 * 0.20 / (0.35 + 0.01));
 /// Form V limit of the default cocoa butter.
-const REFERENCE_LIMIT: Celsius = Celsius(33.79);
+pub const REFERENCE_LIMIT: Celsius = Celsius(33.79);
 /// Surroundings for which setting times are compared.
-const SURROUNDINGS: Celsius = Celsius(15.0);
+pub const SURROUNDINGS: Celsius = Celsius(15.0);
 /// Below this form V limit no dose makes the mass set as fast as plain chocolate.
-const LEAST_LIMIT: Celsius = Celsius(18.0);
+pub const LEAST_LIMIT: Celsius = Celsius(18.0);
 /// Setting time goes with crystals^−0.4: between growth in space (1/3) and of plates (1/2).
-const GROWTH_EXPONENT: f64 = 0.4;
+pub const GROWTH_EXPONENT: f64 = 0.4;
 
 /// Where and with how much to seed.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -13,9 +13,10 @@ use crate::number::DecimalSign;
 use crate::recipe::{Kind, Recipe, Use};
 use crate::report::{json, text};
 use crate::store;
+use crate::store::format::problem::on_one_line;
 use crate::units::Celsius;
 
-/// Temperatures for which a report makes sense: from the deep freezer to the sugar pan.
+/// Temperatures for which a report makes sense: from the deep freezer to the sugar pan; the help names them.
 const ASKED_FOR: std::ops::RangeInclusive<f64> = -40.0..=200.0;
 
 /// Arguments of `report`.
@@ -26,14 +27,19 @@ pub struct ReportArguments {
     /// Text for people or JSON for programs.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Temperature in °C at which solid fat is reported.
+    /// Temperature in °C at which solid fat is reported, -40 to 200.
     #[arg(long, value_name = "CELSIUS", default_value_t = 20.0, allow_negative_numbers = true, value_parser = parse_celsius)]
     at: f64,
     /// What sort of mass a table is.
-    #[arg(long, value_parser = parse_kind)]
+    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
     kind: Option<Kind>,
     /// What the mass of a table is used for.
-    #[arg(long = "use", value_name = "USE", value_parser = parse_use)]
+    #[arg(
+        long = "use",
+        value_name = "USE",
+        value_parser = parse_use,
+        long_help = format!("What the mass of a table is used for: {}", uses())
+    )]
     intended_use: Option<Use>,
 }
 
@@ -77,14 +83,14 @@ impl ReportArguments {
             }
             _ => Err(format!(
                 "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
-                self.file.display()
+                on_one_line(&self.file.display().to_string())
             )),
         }
     }
 
     fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {
         parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
-            .map_err(|error| error.to_string())
+            .map_err(|error| on_one_line(&error.to_string()))
     }
 }
 
@@ -114,11 +120,17 @@ fn parse_celsius(text: &str) -> Result<f64, String> {
 }
 
 fn parse_kind(text: &str) -> Result<Kind, String> {
-    Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_"))
-        .ok_or_else(|| format!("one of: {}", Kind::ALL.map(Kind::key).join(", ")))
+    Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", kinds()))
 }
 
 fn parse_use(text: &str) -> Result<Use, String> {
-    Use::from_key(&text.to_lowercase().replace(['-', ' '], "_"))
-        .ok_or_else(|| format!("one of: {}", Use::ALL.map(Use::key).join(", ")))
+    Use::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", uses()))
+}
+
+fn kinds() -> String {
+    Kind::ALL.map(Kind::key).join(", ")
+}
+
+fn uses() -> String {
+    Use::ALL.map(Use::key).join(", ")
 }

@@ -14,7 +14,8 @@
 //!   count. In a table separated by commas a name with commas needs no quotation marks if it is a known one.
 //! * **Amounts** are read by [`number::parse_amount`]: a number or a small sum, perhaps with a unit (`g`, `kg`, `oz`,
 //!   `lb`); grams where none stands. A single `,` or `.` is the decimal sign. Where that is in doubt within one table
-//!   (`1.234` beside `567,5`) the amount is refused and not guessed: the two readings differ by a factor of 1000.
+//!   (`1.234` beside `567,5`, or between semicolons, which spreadsheets write where the comma is the decimal sign) the
+//!   amount is refused and not guessed: the two readings differ by a factor of 1000.
 //! * **Header:** may be left out; then the ingredient comes first. It names one column `ingredient` (or name, item, id)
 //!   and one `grams` (or amount, weight, mass, quantity, also with a unit: `weight (kg)`), in any order and any case;
 //!   a column `unit` holds the units of the amounts. Other columns that it names are passed over.
@@ -31,9 +32,10 @@ mod tests;
 
 use std::sync::Arc;
 
+use crate::ingredient::file::plain_name;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{self, DecimalSign};
-use crate::recipe::{Kind, MassUnit, Quantity, Recipe, Use};
+use crate::recipe::{Kind, Line, LineId, MassUnit, Quantity, Recipe, Use};
 
 pub use error::{Place, TableError, TableProblem};
 use header::{Columns, Header};
@@ -98,7 +100,15 @@ pub fn parse_table(
         }
         let row = table.row(cells).map_err(at)?;
         signs.note(line, &row);
-        recipe.push(row.ingredient, row.amount);
+        // Not `Recipe::push`, which looks at all lines for a free identity: a table may have thousands.
+        recipe.lines.push(Line {
+            id: LineId(u32::try_from(recipe.lines.len()).unwrap_or(u32::MAX)),
+            ingredient: row.ingredient,
+            recipe_file: None,
+            amount: row.amount,
+            note: String::new(),
+            is_locked: false,
+        });
     }
     if let Some((place, problem)) = signs.doubt(separator) {
         return Err(fail(Some(place), problem));
@@ -272,11 +282,13 @@ impl Signs {
 
     /// The first amount that the others put in doubt.
     fn doubt(self, separator: char) -> Option<(Place, TableProblem)> {
-        // Commas between the columns leave the point for decimals, unless the amounts show otherwise.
+        // Commas between the columns leave the point for decimals, and semicolons are there to leave the comma for them,
+        // unless the amounts show otherwise.
         let has_point = self.has_point || (separator == ',' && !self.has_comma);
+        let has_comma = self.has_comma || (separator == ';' && !self.has_point);
         let (place, text, sign) = self.doubtful.into_iter().find(|(_, _, sign)| match sign {
             DecimalSign::Comma => has_point,
-            DecimalSign::Point => self.has_comma,
+            DecimalSign::Point => has_comma,
         })?;
         let other = if sign == DecimalSign::Comma { DecimalSign::Point } else { DecimalSign::Comma };
         let small = text.replace(sign.character(), other.character().encode_utf8(&mut [0; 4]));
@@ -358,5 +370,5 @@ fn name_from(label: &str) -> String {
         .filter(|(_, end)| ["csv", "tsv", "txt"].iter().any(|known| end.eq_ignore_ascii_case(known)))
         .map_or(name, |(stem, _)| stem)
         .trim();
-    if stem.is_empty() { label.to_owned() } else { stem.to_owned() }
+    plain_name(if stem.is_empty() { label } else { stem })
 }

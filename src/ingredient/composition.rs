@@ -5,6 +5,7 @@
 
 use thiserror::Error;
 
+use crate::number::as_given;
 use crate::units::MassFraction;
 
 macro_rules! components {
@@ -123,7 +124,7 @@ pub struct Composition {
 #[derive(Clone, Debug, Error, PartialEq)]
 pub enum CompositionError {
     /// A part is below zero.
-    #[error("{} is {grams} g per 100 g; it cannot be negative", component.key())]
+    #[error("{} is {} g per 100 g; it cannot be negative", component.key(), as_given(*grams))]
     Negative {
         /// The part.
         component: Component,
@@ -143,21 +144,22 @@ pub enum CompositionError {
         component: Component,
     },
     /// The declared unassigned part is not a share of 100 g.
-    #[error("unassigned is {grams} g per 100 g; it must lie between 0 and 100")]
+    #[error("unassigned is {} g per 100 g; it must lie between 0 and 100", as_given(*grams))]
     Unassigned {
         /// Its figure.
         grams: f64,
     },
     /// All parts are known and they do not add up to 100 g.
     #[error(
-        "the parts sum to {sum:.2} g per 100 g, not 100 ± 0.2; correct them, name what is not known in `unknown`, or state what the data sheet leaves open as `unassigned`"
+        "the parts sum to {} g per 100 g, not 100 ± 0.2; correct them, name what is not known in `unknown`, or state what the data sheet leaves open as `unassigned`",
+        hundredths(*sum)
     )]
     Sum {
         /// The sum of parts and unassigned.
         sum: f64,
     },
     /// The known parts alone are more than 100 g.
-    #[error("the known parts already sum to {sum:.2} g per 100 g; correct them")]
+    #[error("the known parts already sum to {} g per 100 g; correct them", hundredths(*sum))]
     KnownSum {
         /// The sum of the known parts.
         sum: f64,
@@ -256,6 +258,13 @@ impl Composition {
     fn known_sum(&self) -> f64 {
         self.grams_per_100g.iter().sum()
     }
+}
+
+/// A sum with the decimals of a data sheet; one that is far from 100 need not be as long as it is large.
+fn hundredths(sum: f64) -> String {
+    /// A hundred times what can be right.
+    const FAR: f64 = 10_000.0;
+    if sum < FAR { format!("{sum:.2}") } else { as_given(sum) }
 }
 
 #[cfg(test)]

@@ -6,6 +6,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Category, Component, Composition, CompositionError, Ingredient, OtherFatKind, PolyolKind, Properties};
+use crate::ingredient::search::fold;
+use crate::number::as_given;
 use crate::source::Evidence;
 use crate::units::GramsPerMillilitre;
 
@@ -127,18 +129,24 @@ impl Entry {
         if self.id.trim().is_empty() {
             return Err(refuse(Reason::NoId));
         }
+        if !is_id(&self.id) {
+            return Err(refuse(Reason::BadId { wanted: id_from(&self.id) }));
+        }
         let composition = self.composition.to_composition().map_err(|error| refuse(Reason::Composition(error)))?;
         let figure = |name: &'static str, value: Option<f64>| match value {
             Some(value) if !value.is_finite() || value < 0.0 => Err(refuse(Reason::Figure { name, value })),
             _ => Ok(value),
         };
-        let density = figure("density_g_per_ml", self.density_g_per_ml)?;
-        if density == Some(0.0) {
-            return Err(refuse(Reason::Figure { name: "density_g_per_ml", value: 0.0 }));
-        }
+        let density = match self.density_g_per_ml {
+            Some(value) if !value.is_finite() || value <= 0.0 => {
+                return Err(refuse(Reason::NotAboveZero { name: "density_g_per_ml", value }));
+            }
+            density => density,
+        };
+        let name = plain_name(&self.name);
         Ok(Ingredient {
             id: self.id.clone(),
-            name: if self.name.trim().is_empty() { self.id.clone() } else { self.name.clone() },
+            name: if name.trim().is_empty() { self.id.clone() } else { name },
             category: self.category,
             composition,
             fat_in_globules: self.fat_in_globules,
@@ -184,17 +192,74 @@ pub enum Reason {
     /// The id is empty.
     #[error("its id is empty; give it one, lower-case words with hyphens")]
     NoId,
+    /// The id has other characters than it may.
+    #[error("an id is made of lower-case letters, digits and single hyphens between them; write \"{wanted}\"")]
+    BadId {
+        /// An id that is made of the same words.
+        wanted: String,
+    },
     /// Its composition is refused.
     #[error("{0}")]
     Composition(CompositionError),
     /// Another figure is no amount.
-    #[error("{name} is {value}; it must be a number that is not negative")]
+    #[error("{name} is {}; it must be a number that is not negative", as_given(*value))]
     Figure {
         /// The field.
         name: &'static str,
         /// Its value.
         value: f64,
     },
+    /// A figure that cannot be zero is no such figure.
+    #[error("{name} is {}; it must be a number above zero", as_given(*value))]
+    NotAboveZero {
+        /// The field.
+        name: &'static str,
+        /// Its value.
+        value: f64,
+    },
+}
+
+/// Whether a text is made like an id: lower-case words and numbers (a to z, 0 to 9) with single hyphens between them.
+///
+/// ```
+/// # use nibwright::ingredient::file::is_id;
+/// assert!(is_id("couverture-dark-64"));
+/// assert!(!is_id("Crème 35") && !is_id("-a") && !is_id("a--b") && !is_id(""));
+/// ```
+#[must_use]
+pub fn is_id(text: &str) -> bool {
+    let is_letter = |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit();
+    text.split('-').all(|word| !word.is_empty() && word.chars().all(is_letter))
+}
+
+/// The id that is made of the words of a text; "ingredient" where there are none.
+///
+/// ```
+/// # use nibwright::ingredient::file::id_from;
+/// assert_eq!(id_from("Crème fraîche, 30 %"), "creme-fraiche-30");
+/// ```
+#[must_use]
+pub fn id_from(text: &str) -> String {
+    let folded = fold(text);
+    let words = folded.split(|letter: char| !letter.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    let id = words.collect::<Vec<_>>().join("-");
+    if id.is_empty() { "ingredient".to_owned() } else { id }
+}
+
+/// A name from a file without its control characters: a report shows it in a terminal, which would obey them.
+///
+/// One blank stands for each run of them.
+///
+/// ```
+/// # use nibwright::ingredient::file::plain_name;
+/// assert_eq!(plain_name("Cream\u{1b}[31m,\r\n35 %"), "Cream [31m, 35 %");
+/// ```
+#[must_use]
+pub fn plain_name(name: &str) -> String {
+    if !name.contains(char::is_control) {
+        return name.to_owned();
+    }
+    name.split(char::is_control).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 impl CompositionEntry {
@@ -339,13 +404,16 @@ mod unknown {
     use crate::ingredient::Component;
 
     pub(super) fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Component>, D::Error> {
-        Vec::<String>::deserialize(deserializer)?
-            .iter()
-            .map(|key| {
-                Component::from_key(key)
-                    .ok_or_else(|| D::Error::custom(format!("`unknown` names \"{key}\", which is no component")))
-            })
-            .collect()
+        let mut list = Vec::new();
+        for key in Vec::<String>::deserialize(deserializer)? {
+            let component = Component::from_key(&key)
+                .ok_or_else(|| D::Error::custom(format!("`unknown` names \"{key}\", which is no component")))?;
+            if list.contains(&component) {
+                return Err(D::Error::custom(format!("`unknown` names \"{key}\" twice")));
+            }
+            list.push(component);
+        }
+        Ok(list)
     }
 
     pub(super) fn serialize<S: Serializer>(list: &[Component], serializer: S) -> Result<S::Ok, S::Error> {

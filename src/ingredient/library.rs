@@ -1,5 +1,6 @@
 //! The ingredients that come with the program.
 
+use std::collections::HashMap;
 use std::sync::{Arc, LazyLock};
 
 use super::search::{distance, fold, rank};
@@ -9,6 +10,10 @@ use super::{Ingredient, file};
 #[derive(Clone, Debug, Default)]
 pub struct Library {
     shelved: Vec<Shelved>,
+    /// By id: the place in `shelved`. A table of many lines asks for each of them.
+    by_id: HashMap<String, usize>,
+    /// By folded name: the first place in `shelved`.
+    by_name: HashMap<String, usize>,
 }
 
 /// An ingredient with its names in the form in which they are compared.
@@ -56,8 +61,11 @@ impl Library {
     pub fn new(ingredients: impl IntoIterator<Item = Ingredient>) -> Self {
         let mut library = Self::default();
         for ingredient in ingredients {
-            if library.by_id(&ingredient.id).is_none() {
+            if !library.by_id.contains_key(&ingredient.id) {
                 let folded_name = fold(&ingredient.name);
+                let place = library.shelved.len();
+                library.by_id.insert(ingredient.id.clone(), place);
+                library.by_name.entry(folded_name.clone()).or_insert(place);
                 let searched = fold(&format!("{} {} {}", ingredient.name, ingredient.id, ingredient.category));
                 library.shelved.push(Shelved { ingredient: Arc::new(ingredient), folded_name, searched });
             }
@@ -73,17 +81,18 @@ impl Library {
     /// The ingredient with this id.
     #[must_use]
     pub fn by_id(&self, id: &str) -> Option<&Arc<Ingredient>> {
-        self.iter().find(|ingredient| ingredient.id == id)
+        self.at(self.by_id.get(id))
     }
 
     /// The ingredient with this id, or with exactly this name but for case and accents.
     #[must_use]
     pub fn by_id_or_name(&self, text: &str) -> Option<&Arc<Ingredient>> {
         let text = text.trim();
-        let folded = fold(text);
-        self.by_id(text).or_else(|| {
-            self.shelved.iter().find(|shelved| shelved.folded_name == folded).map(|shelved| &shelved.ingredient)
-        })
+        self.by_id(text).or_else(|| self.at(self.by_name.get(&fold(text))))
+    }
+
+    fn at(&self, place: Option<&usize>) -> Option<&Arc<Ingredient>> {
+        Some(&self.shelved.get(*place?)?.ingredient)
     }
 
     /// The ingredients whose name, id or category contains every word of the query, best first.
@@ -130,6 +139,26 @@ mod tests {
     fn the_built_in_library_is_complete_and_closes() {
         // The published table behind it has 166 rows; loading checks each sum to 100 ± 0.2.
         assert_eq!(Library::built_in().iter().count(), 166);
+    }
+
+    #[test]
+    fn of_two_ingredients_with_one_id_or_one_name_the_first_is_found() {
+        let named =
+            |id: &str, name: &str, note: &str| Ingredient { note: note.to_owned(), ..Ingredient::unknown(id, name) };
+        let library = Library::new([
+            named("a", "Crème", "first"),
+            named("a", "Another", "second"),
+            named("b", "CREME", "third"),
+            named("creme", "Last", "fourth"),
+        ]);
+        let note = |found: Option<&Arc<Ingredient>>| found.map(|found| found.note.clone());
+        assert_eq!(library.iter().count(), 3);
+        assert_eq!(note(library.by_id("a")).as_deref(), Some("first"));
+        assert_eq!(note(library.by_id_or_name(" crÈme ")).as_deref(), Some("first"));
+        assert_eq!(note(library.by_id_or_name("b")).as_deref(), Some("third"));
+        // An id counts more than a name.
+        assert_eq!(note(library.by_id_or_name("creme")).as_deref(), Some("fourth"));
+        assert_eq!(note(library.by_id_or_name("another")), None);
     }
 
     #[test]

@@ -16,10 +16,10 @@ const GUARD_BEYOND: usize = 4;
 /// The significant digits that every double holds for certain (IEEE 754 binary64). Digits behind them are noise too.
 const CERTAIN_DIGITS: usize = 15;
 
-/// The smallest number that is written with all its zeros by [`typed`].
+/// The smallest number that is written with all its zeros by [`typed`] and [`as_given`].
 const LEAST_WITHOUT_EXPONENT: f64 = 1e-7;
 
-/// From here on [`typed`] writes an exponent.
+/// From here on [`typed`] and [`as_given`] write an exponent.
 const MOST_WITHOUT_EXPONENT: f64 = 1e16;
 
 /// A number rounded to so many decimals, half away from zero on its decimal digits.
@@ -149,14 +149,28 @@ pub fn typed(value: f64, sign: DecimalSign) -> String {
     if !value.is_finite() {
         return NO_NUMBER.to_owned();
     }
-    let size = value.abs();
-    let digits = if size == 0.0 || (LEAST_WITHOUT_EXPONENT..MOST_WITHOUT_EXPONENT).contains(&size) {
-        format!("{size}")
-    } else {
-        format!("{size:e}")
-    };
+    let digits = as_given(value.abs());
     let minus = if value < 0.0 { String::from(MINUS_SIGN) } else { String::new() };
     minus + &digits.replace('.', sign.character().encode_utf8(&mut [0; 4]))
+}
+
+/// A number for a sentence about what stands in a file: nothing is rounded, and it is short at every size.
+///
+/// Written as in the file, with a point and a plain hyphen; an exponent where [`typed`] has one.
+///
+/// ```
+/// # use nibwright::number::as_given;
+/// assert_eq!(as_given(-12.5), "-12.5");
+/// assert_eq!(as_given(-1e-300), "-1e-300");
+/// assert_eq!(as_given(f64::NAN), "NaN");
+/// ```
+#[must_use]
+pub fn as_given(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() || (LEAST_WITHOUT_EXPONENT..MOST_WITHOUT_EXPONENT).contains(&value.abs()) {
+        format!("{value}")
+    } else {
+        format!("{value:e}")
+    }
 }
 
 /// The digits of a number that is finite and not negative, rounded half up: "1234.50", "0".

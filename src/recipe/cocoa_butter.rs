@@ -2,6 +2,8 @@
 
 use thiserror::Error;
 
+use crate::number::as_given;
+
 /// The cocoa butter of a recipe.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum CocoaButter {
@@ -18,7 +20,7 @@ pub enum CocoaButter {
 
 /// An analysis of a cocoa butter: triglycerides in any common unit, minor lipids in wt% of the fat.
 ///
-/// Invariant: every figure is finite and not negative, the triglycerides are more than zero,
+/// Invariant: every figure is finite and not negative, the triglycerides are more than zero and can be added up,
 /// diglycerides and free fatty acids together less than 100.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Triglycerides {
@@ -44,7 +46,7 @@ pub struct Triglycerides {
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum TriglyceridesError {
     /// A figure is no amount.
-    #[error("{name} is {value}; it must be a number that is not negative")]
+    #[error("{name} is {}; it must be a number that is not negative", as_given(*value))]
     Figure {
         /// Which.
         name: &'static str,
@@ -54,8 +56,11 @@ pub enum TriglyceridesError {
     /// No triglycerides.
     #[error("the triglycerides sum to zero; enter the figures of the analysis")]
     Empty,
+    /// Their sum is no number any more.
+    #[error("the triglycerides are too large to be added up; enter them in a common unit such as wt%")]
+    TooLarge,
     /// Minor lipids fill the fat.
-    #[error("diglycerides and free fatty acids sum to {sum} %; together they must be below 100 %")]
+    #[error("diglycerides and free fatty acids sum to {} %; together they must be below 100 %", as_given(*sum))]
     MinorLipids {
         /// Their sum.
         sum: f64,
@@ -88,7 +93,8 @@ impl Triglycerides {
     ///
     /// # Errors
     ///
-    /// [`TriglyceridesError`] when a figure is no amount, or when the fat would have no triglycerides or no liquid.
+    /// [`TriglyceridesError`] when a figure is no amount or the figures are too large, or when the fat would have no
+    /// triglycerides or no liquid.
     pub fn checked(self) -> Result<Self, TriglyceridesError> {
         for (name, value) in [
             ("pop", self.pop),
@@ -105,7 +111,10 @@ impl Triglycerides {
             }
         }
         let sum = self.sum();
-        if sum <= 0.0 || !sum.is_finite() {
+        if !sum.is_finite() {
+            return Err(TriglyceridesError::TooLarge);
+        }
+        if sum <= 0.0 {
             return Err(TriglyceridesError::Empty);
         }
         let minor = self.diglycerides_percent + self.free_fatty_acids_percent;

@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use crate::number::as_given;
 use crate::units::Grams;
 
 /// An amount as it was typed.
@@ -34,7 +35,7 @@ pub enum QuantityError {
     #[error("the amount is not a finite number; give a weight such as 250")]
     NotFinite,
     /// Below zero.
-    #[error("the amount {value} is negative; give a weight of 0 or more")]
+    #[error("the amount {} is negative; give a weight of 0 or more", as_given(*value))]
     Negative {
         /// What was given.
         value: f64,

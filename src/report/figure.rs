@@ -49,6 +49,8 @@ pub enum Role {
     SecondWindow,
     /// A limit.
     Limit,
+    /// How far off a curve can be.
+    Uncertainty,
 }
 
 /// A shaded region between two curves over the same points.

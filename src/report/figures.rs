@@ -2,7 +2,7 @@
 
 use super::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule, Side};
 use crate::analysis::Analysis;
-use crate::analysis::emulsion::jamming_fat_share;
+use crate::analysis::emulsion::{JAMMING, jamming_fat_share};
 use crate::analysis::fat::{FatGrams, FatPhase};
 use crate::analysis::fat_crystals::{CURVE_END, FatCrystals};
 use crate::analysis::parts::{Group, Parts};
@@ -26,13 +26,22 @@ pub fn cocoa_butter_alone(cocoa_butter: CocoaButter) -> Curve {
     Curve::new("cocoa butter alone", Role::Reference, points)
 }
 
-/// Solid fat against temperature, with windows, limit, the pinned state and the value at the thermometer.
+/// Solid fat against temperature with its uncertainty, windows, limit, the pinned state and the value at the
+/// thermometer.
 #[must_use]
 pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, sign: DecimalSign) -> Option<Figure> {
     let fat = analysis.fat.as_ref()?;
     let x = AxisRange { label: "temperature, °C", from: 5.0, to: f64::from(CURVE_END), step: 5.0 };
     let y = AxisRange { label: "solid fat, % of fat", from: 0.0, to: 100.0, step: 25.0 };
     let mut regions = Vec::new();
+    if let Some(before) = pinned.and_then(|pinned| pinned.seeding.as_ref()) {
+        let (window, label) = (before.window, "seeding window, pinned");
+        regions.push(Region::band(label, Role::Pinned, window.min.0, window.max.0, &y));
+        if let Some(unmixed) = before.unmixed {
+            let label = "window while globules are whole, pinned";
+            regions.push(Region::band(label, Role::Pinned, unmixed.min.0, unmixed.max.0, &y));
+        }
+    }
     if let Some(seeding) = &analysis.seeding {
         if let Some(unmixed) = seeding.unmixed {
             let label = "window while globules are whole";
@@ -40,25 +49,39 @@ pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, 
         }
         regions.push(Region::band("seeding window", Role::Window, seeding.window.min.0, seeding.window.max.0, &y));
     }
+    regions.push(uncertainty(fat));
     let mut curves = vec![alone.clone()];
-    if let Some(pinned) = pinned.and_then(|pinned| pinned.fat.as_ref()) {
-        curves.push(Curve::new("pinned", Role::Pinned, curve_points(pinned)));
+    let before = pinned.and_then(|pinned| Some((pinned, pinned.fat.as_ref()?)));
+    if let Some((_, before)) = before {
+        curves.push(Curve::new("pinned", Role::Pinned, curve_points(before)));
     }
     curves.push(Curve::new("this mass", Role::Now, curve_points(fat)));
-    let rules = fat
-        .limits
-        .form_v
-        .map(|limit| Rule {
-            label: format!("form V limit {}", fixed(limit.0, 1, sign)),
-            role: Role::Limit,
-            at: limit.0,
-        })
-        .into_iter()
-        .collect();
-    let solid = fat.solid_at.total().to_percent();
-    let at = format!("{} % solid at {} °C", fixed(solid, 0, sign), fixed(analysis.at.0, 1, sign));
-    let marks = vec![Mark { label: at.clone(), role: Role::Now, at: [analysis.at.0, solid], side: Side::LeftBelow }];
-    Some(Figure { x, y, regions, curves, rules, marks, in_words: at })
+    let rule = |label: String, role, limit: Option<Celsius>| limit.map(|limit| Rule { label, role, at: limit.0 });
+    let limit = fat.limits.form_v.map_or_else(String::new, |limit| format!("form V limit {}", fixed(limit.0, 1, sign)));
+    let rules = [
+        before.and_then(|(_, before)| rule(String::new(), Role::Pinned, before.limits.form_v)),
+        rule(limit, Role::Limit, fat.limits.form_v),
+    ];
+    let place = |at: Celsius, fat: &FatCrystals| [at.0, fat.solid_at.total().to_percent()];
+    let here = place(analysis.at, fat);
+    let (solid, at) = (fixed(here[1], 0, sign), fixed(here[0], 1, sign));
+    let (label, in_words) = (format!("{solid} % at {at} °C"), format!("{solid} % solid at {at} °C"));
+    let mut marks = Vec::new();
+    if let Some((pinned, before)) = before {
+        let place = place(pinned.at, before);
+        marks.push(Mark { label: String::new(), role: Role::Pinned, at: place, side: Side::LeftBelow });
+    }
+    marks.push(Mark { label, role: Role::Now, at: here, side: Side::LeftBelow });
+    Some(Figure { x, y, regions, curves, rules: rules.into_iter().flatten().collect(), marks, in_words })
+}
+
+/// One standard deviation on either side of the curve, where it is known.
+fn uncertainty(fat: &FatCrystals) -> Region {
+    let points = fat.curve.iter().filter_map(|point| {
+        let (solid, points) = (point.solid.total().to_percent(), fat.solid_fat_uncertainty_points_at(point.celsius)?);
+        Some((point.celsius.0, (solid - points).max(0.0), (solid + points).min(100.0)))
+    });
+    Region::new("one standard deviation", Role::Uncertainty, points)
 }
 
 fn curve_points(fat: &FatCrystals) -> impl Iterator<Item = [f64; 2]> + '_ {
@@ -80,26 +103,31 @@ pub fn jamming_edge(bowl: &Parts) -> Vec<[f64; 2]> {
 #[must_use]
 pub fn fat_water_map(
     analysis: &Analysis,
-    pinned: Option<&Analysis>,
+    pinned: Option<(&Analysis, &[[f64; 2]])>,
     edge: &[[f64; 2]],
     sign: DecimalSign,
 ) -> Option<Figure> {
     let here = place(analysis)?;
     analysis.emulsion.emulsion()?;
-    let there = pinned.and_then(place);
+    let there = pinned.and_then(|(pinned, _)| place(pinned));
     let (x, y) = axes(here, there);
-    let inside = edge.iter().filter(|point| (x.from..=x.to).contains(&point[0]));
+    let in_width = |edge: &[[f64; 2]]| -> Vec<[f64; 2]> {
+        edge.iter().copied().filter(|point| (x.from..=x.to).contains(&point[0])).collect()
+    };
+    let in_height = |point: &[f64; 2]| (y.from..=y.to).contains(&point[1]);
+    let inside = in_width(edge);
     let regions = vec![Region::new(
         "oil-in-water holds",
         Role::Window,
-        inside.clone().map(|point| (point[0], y.from, point[1].clamp(y.from, y.to))),
+        inside.iter().map(|point| (point[0], y.from, point[1].clamp(y.from, y.to))),
     )];
-    let edge_curve = Curve::new(
-        "dispersed share 0.64: droplets jam",
-        Role::Limit,
-        inside.copied().filter(|point| (y.from..=y.to).contains(&point[1])),
-    );
-    let mut curves = vec![edge_curve];
+    let mut curves = Vec::new();
+    if let Some((_, before)) = pinned {
+        let label = "droplets jam, pinned";
+        curves.push(Curve::new(label, Role::Pinned, in_width(before).into_iter().filter(in_height)));
+    }
+    let label = format!("dispersed share {}: droplets jam", fixed(JAMMING.0, 2, sign));
+    curves.push(Curve::new(label, Role::Limit, inside.into_iter().filter(in_height)));
     if let Some(outline) = usual_outline(&analysis.usual) {
         curves.push(outline);
     }

@@ -22,6 +22,7 @@ use self::outline::{Imbalance, Place, TokenKind, imbalance, top_value};
 pub use self::problem::{FormatError, Problem};
 use self::problem::{on_one_line, shortened};
 use crate::ingredient::Library;
+use crate::ingredient::file::plain_name;
 use crate::recipe::Recipe;
 
 /// The newest format; it is the one that is written.
@@ -64,8 +65,8 @@ pub fn write(recipe: &Recipe) -> Result<String, String> {
 pub fn name_of(beginning: &str) -> Option<String> {
     let token = top_value(beginning.strip_prefix('\u{feff}').unwrap_or(beginning), "name")?;
     let name: String = if token.kind == TokenKind::Text { ron::from_str(token.text).ok()? } else { return None };
-    let name = name.trim();
-    (!name.is_empty()).then(|| name.to_owned())
+    let name = plain_name(name.trim());
+    (!name.is_empty()).then_some(name)
 }
 
 /// How all files of the program are read and written.

@@ -29,8 +29,6 @@ pub struct Settings {
     pub recent_files: Vec<PathBuf>,
     /// The key of the reading that is shown; empty is the first one.
     pub reading: String,
-    /// Whether the hint for the first steps is shown.
-    pub is_hint_shown: bool,
 }
 
 /// Light or dark.
@@ -66,7 +64,6 @@ impl Default for Settings {
             last_folder: None,
             recent_files: Vec::new(),
             reading: String::new(),
-            is_hint_shown: true,
         }
     }
 }
@@ -190,7 +187,6 @@ mod tests {
             last_folder: Some("/recipes/été".into()),
             recent_files: Vec::new(),
             reading: "fat_crystals".to_owned(),
-            is_hint_shown: false,
         };
         settings.remember_file(Path::new("a \"b\".ron"));
         settings.save(&places).expect("it can be written");

@@ -19,6 +19,7 @@ use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Pin, Scene, View};
 use super::{samples, theme};
+use crate::analysis::finding::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Memo, OpenDocument, Revision};
 use crate::number::DecimalSign;
@@ -107,7 +108,7 @@ impl App {
             pin: None,
             pins: 0,
             pin_analysis: Memo::default(),
-            view: View::new(sign),
+            view: View { reading: Reading::from_key(&settings.reading).unwrap_or_default(), ..View::new(sign) },
             shelf: Shelf::new(settings.last_folder.clone().or_else(samples::folder)),
             settings,
             file_dialogs: start.file_dialogs,
@@ -153,7 +154,7 @@ impl App {
         let at = self.view.at;
         let key = (self.pins, at.0.to_bits());
         let analysis = Arc::clone(self.pin_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
-        Some(Pin { document, analysis })
+        Some(Pin { number: self.pins, document, analysis })
     }
 
     fn state(&self) -> State {

@@ -2,13 +2,13 @@
 
 use egui::{Align2, Color32, Response, RichText, Sense, Stroke, Ui, Vec2b, WidgetText};
 use egui_plot::{
-    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points,
-    Text, VLine,
+    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi,
+    Points, Text, VLine,
 };
 
 use super::theme::{self, Hue, Palette};
 use crate::number::{DecimalSign, fixed};
-use crate::report::figure::{AxisRange, Figure, Role, Side};
+use crate::report::figure::{AxisRange, Figure, Region, Role, Side};
 
 /// Distance of a label from its mark, as a share of the axis.
 const LABEL_GAP: f64 = 0.02;
@@ -50,11 +50,19 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
             plot.set_plot_bounds_x(x.from..=x.to);
             plot.set_plot_bounds_y(y.from..=y.to);
             for region in &figure.regions {
-                plot.add(
-                    FilledArea::new(&region.label, &region.xs, &region.lower, &region.upper)
-                        .fill_color(fill(palette, region.role))
-                        .allow_hover(false),
-                );
+                // Filled, a region of the pinned state would look like one of now.
+                if region.role != Role::Pinned {
+                    plot.add(
+                        FilledArea::new(&region.label, &region.xs, &region.lower, &region.upper)
+                            .fill_color(fill(palette, region.role))
+                            .allow_hover(false),
+                    );
+                }
+                match region.role {
+                    Role::Pinned => outline(plot, region, Stroke::new(1.0, palette.quiet), LineStyle::dashed_loose()),
+                    Role::SecondWindow => outline(plot, region, Stroke::new(1.0, palette.window), LineStyle::Solid),
+                    _ => {}
+                }
             }
             for curve in &figure.curves {
                 let (stroke, style) = stroke(palette, curve.role);
@@ -66,17 +74,17 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 );
             }
             for rule in &figure.rules {
-                let line = VLine::new(&rule.label, rule.at)
-                    .stroke(Stroke::new(1.5, palette.text))
-                    .style(LineStyle::dotted_dense())
-                    .allow_hover(false);
-                plot.vline(line);
+                let (stroke, style) = match rule.role {
+                    Role::Pinned => (Stroke::new(1.0, palette.quiet), LineStyle::dashed_loose()),
+                    _ => (Stroke::new(1.5, palette.text), LineStyle::dotted_dense()),
+                };
+                plot.vline(VLine::new(&rule.label, rule.at).stroke(stroke).style(style).allow_hover(false));
                 let on_the_left = rule.at > x.from + 0.6 * (x.to - x.from);
                 let gap = LABEL_GAP * (x.to - x.from);
                 let (at, anchor) =
                     if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
                 let top = y.to - LABEL_GAP * (y.to - y.from);
-                plot.text(label(&rule.label, [at, top], anchor, palette.quiet));
+                plot.text(label(&rule.label, [at, top], anchor, palette.text));
             }
             for mark in &figure.marks {
                 let (colour, filled) = match mark.role {
@@ -104,6 +112,15 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
     response
 }
 
+/// The edges of a region.
+fn outline(plot: &mut PlotUi<'_>, region: &Region, stroke: Stroke, style: LineStyle) {
+    let edge = |values: &[f64]| region.xs.iter().zip(values).map(|(x, y)| [*x, *y]).collect::<Vec<_>>();
+    let mut points = edge(&region.lower);
+    points.extend(edge(&region.upper).into_iter().rev());
+    points.extend(points.first().copied());
+    plot.line(Line::new(&region.label, PlotPoints::from(points)).stroke(stroke).style(style).allow_hover(false));
+}
+
 /// A place on an axis in words: "temperature 25.5 °C".
 fn reading(label: &str, value: f64, sign: DecimalSign) -> String {
     let (name, unit) = label.split_once(", ").unwrap_or((label, ""));
@@ -113,7 +130,7 @@ fn reading(label: &str, value: f64, sign: DecimalSign) -> String {
 /// Beside a point, on its side or on the other where there is no room.
 fn beside(at: [f64; 2], side: Side, x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
     /// Part of the axis that a label needs.
-    const LABEL: f64 = 0.37;
+    const LABEL: f64 = 0.32;
     let gap = [LABEL_GAP * (x.to - x.from), 0.03 * (y.to - y.from)];
     let place = (at[0] - x.from) / (x.to - x.from);
     let is_left = match side {
@@ -168,7 +185,8 @@ fn marks(bounds: (f64, f64), step: f64) -> Vec<GridMark> {
 
 fn fill(palette: &Palette, role: Role) -> Color32 {
     match role {
-        Role::SecondWindow => palette.window_ground.gamma_multiply(0.5),
+        Role::SecondWindow => palette.second_window_ground,
+        Role::Uncertainty => Hue::CocoaButter.fill().gamma_multiply(0.22),
         _ => palette.window_ground,
     }
 }

@@ -43,15 +43,24 @@ pub fn run(file: Option<PathBuf>) -> Result<(), String> {
         }),
     )
     .map_err(|error| {
-        format!("the window cannot be opened ({error}); `nibwright report FILE` does the same work without one")
+        // The toolkit's own words name its source files and say nothing to a user.
+        log::debug!("the window cannot be opened: {error}");
+        no_window(match error {
+            eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => "the display does not answer",
+            _ => "there are no graphics to draw a window with",
+        })
     })
+}
+
+/// The sentence for a window that cannot be opened.
+fn no_window(reason: &str) -> String {
+    format!("{reason}; `nibwright report FILE` does the same work without a window")
 }
 
 /// On Linux a missing display makes the toolkit panic deep inside; say it before.
 fn check_display() -> Result<(), String> {
     if cfg!(target_os = "linux") && !crate::store::places::has_display() {
-        return Err("there is no display to open a window on; `nibwright report FILE` does the same work without one"
-            .to_owned());
+        return Err(no_window("there is no display to open a window on"));
     }
     Ok(())
 }

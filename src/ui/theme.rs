@@ -69,6 +69,8 @@ pub struct Palette {
     pub window: Color32,
     /// The band of a window behind a plot's lines.
     pub window_ground: Color32,
+    /// The band of a second window behind a plot's lines.
+    pub second_window_ground: Color32,
     /// Text and marks of a caution.
     pub caution: Color32,
     /// Behind them.
@@ -98,7 +100,8 @@ impl Palette {
         selection: rgb(0xBFE0D3),
         on_accent: rgb(0xFFFFFF),
         window: rgb(0x6FA896),
-        window_ground: rgb(0xDFEDE7),
+        window_ground: rgb(0xD6EAE1),
+        second_window_ground: rgb(0xEAF4F0),
         caution: rgb(0x8A5A00),
         caution_ground: rgb(0xFBF1DC),
         problem: rgb(0xA3261B),
@@ -121,7 +124,8 @@ impl Palette {
         selection: rgb(0x2A5848),
         on_accent: rgb(0x12211B),
         window: rgb(0x3B7F69),
-        window_ground: rgb(0x22362E),
+        window_ground: rgb(0x1D3C31),
+        second_window_ground: rgb(0x262F2A),
         caution: rgb(0xF0C36B),
         caution_ground: rgb(0x3A2F18),
         problem: rgb(0xFF9C8C),
@@ -508,6 +512,7 @@ mod tests {
                 ("well", palette.well),
                 ("accent ground", palette.accent_ground),
                 ("window ground", palette.window_ground),
+                ("second window ground", palette.second_window_ground),
             ] {
                 check_contrast(&format!("text on {name}"), palette.text, ground, 4.5);
                 check_contrast(&format!("quiet on {name}"), palette.quiet, ground, 4.5);

@@ -10,10 +10,12 @@ use super::hues::{Brought, brought_by};
 use super::theme::Hue;
 use crate::analysis::Analysis;
 use crate::analysis::finding::Reading;
+use crate::analysis::make_up::LineMakeUp;
+use crate::analysis::parts::Parts;
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
-use crate::recipe::LineId;
+use crate::recipe::{Line, LineId};
 use crate::units::Celsius;
 
 /// What is shown, apart from the document.
@@ -50,6 +52,8 @@ pub enum Focus {
     Amount(LineId),
     /// The note of a line.
     Note(LineId),
+    /// The note of the recipe.
+    RecipeNote,
 }
 
 /// What the pointer is on: it is lit up everywhere.
@@ -66,6 +70,8 @@ pub enum Pointed {
 /// A state of a recipe kept to compare with.
 #[derive(Clone, Debug)]
 pub struct Pin {
+    /// Which of the states that were pinned it is, so that no two share a key of a memo.
+    pub number: u64,
     /// The state.
     pub document: Arc<Document>,
     /// What it is at the temperature of the thermometer.
@@ -108,6 +114,31 @@ pub struct Scene<'a> {
     pub analysis: &'a Analysis,
     /// The pinned state.
     pub pin: Option<&'a Pin>,
+}
+
+impl Pin {
+    /// The line of the pinned state that answers to a line of now: the same one if it was there, else the first with
+    /// the same ingredient.
+    #[must_use]
+    pub fn line(&self, now: &Line) -> Option<&Line> {
+        let lines = &self.document.recipe.lines;
+        lines
+            .iter()
+            .find(|other| other.id == now.id && other.ingredient.id == now.ingredient.id)
+            .or_else(|| lines.iter().find(|other| other.ingredient.id == now.ingredient.id))
+    }
+
+    /// What a line of the pinned state brings.
+    #[must_use]
+    pub fn brought(&self, line: LineId) -> Option<&LineMakeUp> {
+        self.analysis.make_up.lines.iter().find(|brought| brought.id == line)
+    }
+
+    /// Its make-up.
+    #[must_use]
+    pub fn bowl(&self) -> &Parts {
+        &self.analysis.make_up.bowl
+    }
 }
 
 impl View {

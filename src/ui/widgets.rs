@@ -7,12 +7,13 @@
 //! None asks for another frame by itself, except once where something was just selected.
 
 pub mod card;
-pub mod chip;
 pub mod explain;
 pub mod figure_number;
+pub mod figure_rows;
 pub mod finding_card;
 pub mod number_cell;
 mod paint;
+pub mod quiet_button;
 pub mod range_row;
 pub mod segment_bar;
 pub mod tabs;
@@ -20,12 +21,13 @@ pub mod text;
 pub mod thermometer;
 
 pub use card::Card;
-pub use chip::Chip;
-pub use explain::{Explanation, explain};
+pub use explain::{Explanation, explain, explain_at_rest, number_label};
 pub use figure_number::{FigureNumber, figures_ui};
+pub use figure_rows::{FigureRow, figure_rows_ui, ghost_label};
 pub use finding_card::{FindingCard, FindingCardOutput, FindingLevel};
 pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent, edited_cell, focus_cell};
+pub use quiet_button::{menu_button, quiet_button};
 pub use range_row::{RangeRow, Standing, range_rows_ui};
-pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput};
+pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput, legend_entry};
 pub use tabs::tabs_ui;
 pub use thermometer::{Thermometer, ThermometerMarks, ThermometerOutput};

@@ -339,11 +339,11 @@ proptest! {
     #[test]
     fn no_plot_sees_what_is_not_finite(recipe in any_recipe(), pinned in any_recipe()) {
         let (analysis, pinned) = (analysis_of(&recipe), analysis_of(&pinned));
-        let edge = jamming_edge(&analysis.make_up.bowl);
+        let (edge, before) = (jamming_edge(&analysis.make_up.bowl), jamming_edge(&pinned.make_up.bowl));
         let alone = cocoa_butter_alone(recipe.cocoa_butter);
         let sign = DecimalSign::Comma;
         let solid = solid_fat(&analysis, Some(&pinned), &alone, sign);
-        let map = fat_water_map(&analysis, Some(&pinned), &edge, sign);
+        let map = fat_water_map(&analysis, Some((&pinned, &before)), &edge, sign);
         for figure in [solid, map].into_iter().flatten() {
             for axis in [&figure.x, &figure.y] {
                 prop_assert!(axis.from.is_finite() && axis.to.is_finite() && axis.from < axis.to && axis.step > 0.0);

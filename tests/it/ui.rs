@@ -6,6 +6,7 @@
 
 mod closing;
 mod dialogs;
+mod explaining;
 mod files;
 mod idle;
 mod ingredient;

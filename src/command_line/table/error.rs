@@ -119,7 +119,7 @@ pub enum TableProblem {
         text: String,
     },
     /// An amount that could be a thousand times as much.
-    #[error("\"{text}\" can be read in two ways beside the commas and points of this table; write {large} or {small}")]
+    #[error("\"{text}\" can mean {large} or {small} in this table; write the one that is meant")]
     Doubtful {
         /// What stands there.
         text: String,

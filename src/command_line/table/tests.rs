@@ -117,6 +117,7 @@ fn the_recipe_is_called_like_its_file() {
         ("dark 64.5", "dark 64.5"),
         ("standard input", "standard input"),
         (".csv", ".csv"),
+        ("dark\u{1b}[31m.csv", "dark [31m"),
         ("", ""),
     ] {
         let recipe =
@@ -143,6 +144,14 @@ fn lines_keep_their_order_and_have_different_identities() {
     ids.dedup();
     assert_eq!(ids.len(), 3);
     assert_eq!(recipe.weighed().0, 6.0);
+}
+
+#[test]
+fn a_long_table_is_read_whole() {
+    let text = "cream-35;2\nCream, 35 % fat;0,5\n".repeat(10_000);
+    let recipe = read(&text).expect("a recipe");
+    let ids: std::collections::HashSet<_> = recipe.lines.iter().map(|line| line.id).collect();
+    assert_eq!((recipe.lines.len(), ids.len(), recipe.weighed().0), (20_000, 20_000, 25_000.0));
 }
 
 #[test]
@@ -242,10 +251,22 @@ fn an_amount_that_may_be_a_thousand_times_as_much_is_refused() {
     check_refused("honey;1.234.567\ncream-35;1.234", 2, 2, &doubtful("1.234", "1,234"));
     check_refused("honey;1.234,5\ncream-35;1.234", 2, 2, &doubtful("1.234", "1,234"));
     check_refused("\"Cream, 35 % fat\",\"1,234\"", 1, 2, &doubtful("1,234", "1.234"));
+    // Semicolons part the columns where the comma is the decimal sign, so the point may part thousands.
+    check_refused("honey;567\ncream-35;1.234", 2, 2, &doubtful("1.234", "1,234"));
+    check_refused("cream-35;1.234 kg", 1, 2, &doubtful("1.234", "1,234"));
+    check_sentence(
+        "honey;250\ncream-35;1.200",
+        "test.csv, line 2, column 2: \"1.200\" can mean 1200 or 1,200 in this table; write the one that is meant",
+    );
     check_refused("\"honey\",\"567,5\"\nCream, 35 % fat,1.234", 2, 3, &doubtful("1.234", "1,234"));
     // Not in doubt: the sign agrees with the others, or nothing else has one.
     check("honey;567,5\ncream-35;1,234", &[("honey", 567.5), ("cream-35", 1.234)]);
-    check("honey;567\ncream-35;1.234", &[("honey", 567.0), ("cream-35", 1.234)]);
+    check("honey;567,0\ncream-35;1,200", &[("honey", 567.0), ("cream-35", 1.2)]);
+    check("honey;567\ncream-35;1,200", &[("honey", 567.0), ("cream-35", 1.2)]);
+    check("honey;567\ncream-35;1200", &[("honey", 567.0), ("cream-35", 1200.0)]);
+    check("honey;567.5\ncream-35;1.234", &[("honey", 567.5), ("cream-35", 1.234)]);
+    check("honey;0.567\ncream-35;1.234", &[("honey", 0.567), ("cream-35", 1.234)]);
+    check("honey\t567\ncream-35\t1.234", &[("honey", 567.0), ("cream-35", 1.234)]);
     check("honey;567,5\ncream-35;0.125", &[("honey", 567.5), ("cream-35", 0.125)]);
     check("honey,567.5\ncream-35,1.234", &[("honey", 567.5), ("cream-35", 1.234)]);
     check("\"honey\",\"567,5\"\ncream-35,\"1,234\"", &[("honey", 567.5), ("cream-35", 1.234)]);

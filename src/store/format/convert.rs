@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::outline::{Place, Step, find};
 use super::problem::{FormatError, Problem, shortened};
 use super::v1;
-use crate::ingredient::file::{Entry, EntryError, Reason};
+use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
 use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, Triglycerides};
 use crate::recipe::{Line, TriglyceridesError};
@@ -98,7 +98,7 @@ impl Reading<'_> {
         let spare_ingredients =
             own.iter().filter(|ingredient| !used.contains(&Arc::as_ptr(ingredient))).map(Arc::clone).collect();
         Ok(Recipe {
-            name: file.name.clone(),
+            name: plain_name(&file.name),
             kind: file.kind.into(),
             intended_use: file.intended_use.map(Into::into),
             cocoa_butter: self.cocoa_butter(file.cocoa_butter)?,
@@ -141,7 +141,7 @@ impl Reading<'_> {
                 .ok_or_else(|| self.refuse(&path("ingredient"), self.unknown_ingredient(id)))?,
             (None, Some(recipe_file)) if !recipe_file.trim().is_empty() => {
                 let stem = stem(recipe_file);
-                Arc::new(Ingredient::unknown(stem, stem))
+                Arc::new(Ingredient::unknown(stem, &plain_name(stem)))
             }
             (None, _) => return Err(self.refuse(&path("recipe"), Problem::EmptyLine)),
             (Some(_), Some(_)) => return Err(self.refuse(&path("recipe"), Problem::DoubleLine)),
@@ -232,8 +232,8 @@ impl Reading<'_> {
 fn steps_to(reason: &Reason) -> Vec<Step> {
     let part = |key: &'static str| vec![Step::Field("composition"), Step::Field(key)];
     match reason {
-        Reason::NoId => vec![Step::Field("id")],
-        Reason::Figure { name, .. } => vec![Step::Field(name)],
+        Reason::NoId | Reason::BadId { .. } => vec![Step::Field("id")],
+        Reason::Figure { name, .. } | Reason::NotAboveZero { name, .. } => vec![Step::Field(name)],
         Reason::Composition(error) => match error {
             CompositionError::Negative { component, .. }
             | CompositionError::NotFinite { component }
@@ -267,9 +267,9 @@ impl<'a> Shelf<'a> {
         if let Some(place) = places.iter().find(same) {
             return self.shelved[*place].0.clone();
         }
-        // A file with an empty id would not open again.
-        let base = if ingredient.id.trim().is_empty() { "ingredient" } else { &ingredient.id };
-        let mut id = base.to_owned();
+        // A file with an id that is none would not open again: that of a line for another recipe is the name of a file.
+        let base = if is_id(&ingredient.id) { ingredient.id.clone() } else { id_from(&ingredient.id) };
+        let mut id = base.clone();
         if !places.is_empty() || base != ingredient.id {
             let mut number = places.len() + 1;
             id = if number == 1 { id } else { format!("{base}-{number}") };

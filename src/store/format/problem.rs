@@ -4,6 +4,7 @@ use thiserror::Error;
 
 use super::outline::Place;
 use crate::ingredient::file::EntryError;
+use crate::number::as_given;
 use crate::recipe::{QuantityError, TriglyceridesError};
 
 /// What is wrong with the text of a file, and where.
@@ -155,19 +156,19 @@ pub enum Problem {
     #[error("{0}")]
     CocoaButter(TriglyceridesError),
     /// The transfer loss is no share of a mass.
-    #[error("the transfer loss is {percent} %; give 0 or more, below 100")]
+    #[error("the transfer loss is {} %; give 0 or more, below 100", as_given(*percent))]
     TransferLoss {
         /// What is given.
         percent: f64,
     },
     /// A temperature that does not exist.
-    #[error("the temperature {celsius} °C does not exist; give a number from -273.15 on")]
+    #[error("the temperature {} °C does not exist; give a number from -273.15 on", as_given(*celsius))]
     Temperature {
         /// What is given.
         celsius: f64,
     },
     /// A time that does not exist.
-    #[error("the time of {minutes} minutes does not exist; give 0 or more")]
+    #[error("the time of {} minutes does not exist; give 0 or more", as_given(*minutes))]
     Minutes {
         /// What is given.
         minutes: f64,

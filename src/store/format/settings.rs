@@ -33,7 +33,6 @@ struct File {
     recent_files: Vec<String>,
     #[serde(skip_serializing_if = "String::is_empty")]
     reading: String,
-    hint: bool,
 }
 
 #[derive(Default, Deserialize, Serialize)]
@@ -105,7 +104,6 @@ impl From<&Settings> for File {
             last_folder: settings.last_folder.as_ref().and_then(text_of),
             recent_files: settings.recent_files.iter().filter_map(text_of).collect(),
             reading: settings.reading.clone(),
-            hint: settings.is_hint_shown,
         }
     }
 }
@@ -128,7 +126,6 @@ impl From<File> for Settings {
             last_folder: file.last_folder.map(PathBuf::from),
             recent_files: file.recent_files.into_iter().map(PathBuf::from).collect(),
             reading: file.reading,
-            is_hint_shown: file.hint,
         }
     }
 }

@@ -31,7 +31,7 @@ impl App {
                 Action::CancelGesture => self.open.cancel_gesture(),
                 Action::Run(command) => self.run(ctx, command),
                 Action::SetTemperature(celsius) => self.set_temperature(celsius),
-                Action::Show(reading) => self.view.reading = reading,
+                Action::Show(reading) => self.show_reading(reading),
                 Action::Select(line) => self.view.selected = line,
                 Action::Focus(focus) => self.view.focus = Some(focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
@@ -91,9 +91,9 @@ impl App {
                 self.toasts.say("Pinned: the present state stays behind plots and figures", ctx);
             }
             Command::Unpin => self.pin = None,
-            Command::ShowMakeUp => self.view.reading = Reading::MakeUp,
-            Command::ShowEmulsion => self.view.reading = Reading::Emulsion,
-            Command::ShowFatCrystals => self.view.reading = Reading::FatCrystals,
+            Command::ShowMakeUp => self.show_reading(Reading::MakeUp),
+            Command::ShowEmulsion => self.show_reading(Reading::Emulsion),
+            Command::ShowFatCrystals => self.show_reading(Reading::FatCrystals),
             Command::Warmer => self.set_temperature(self.view.at + TEMPERATURE_STEP),
             Command::Cooler => self.set_temperature(self.view.at - TEMPERATURE_STEP),
             Command::RoomTemperature => self.set_temperature(ROOM),
@@ -131,6 +131,26 @@ impl App {
             Command::Unpin if self.pin.is_none() => Some("Nothing is pinned"),
             _ => None,
         }
+    }
+
+    /// Whether a command chooses what is chosen already: a menu shows it.
+    #[must_use]
+    pub fn is_chosen(&self, command: Command) -> bool {
+        match command {
+            Command::ThemeSystem => self.settings.theme == Theme::System,
+            Command::ThemeLight => self.settings.theme == Theme::Light,
+            Command::ThemeDark => self.settings.theme == Theme::Dark,
+            Command::ShowMakeUp => self.view.reading == Reading::MakeUp,
+            Command::ShowEmulsion => self.view.reading == Reading::Emulsion,
+            Command::ShowFatCrystals => self.view.reading == Reading::FatCrystals,
+            Command::Pin => self.pin.is_some(),
+            _ => false,
+        }
+    }
+
+    fn show_reading(&mut self, reading: Reading) {
+        self.view.reading = reading;
+        reading.key().clone_into(&mut self.settings.reading);
     }
 
     /// The name of a command as it stands now: "Undo change amount".

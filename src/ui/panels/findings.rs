@@ -4,9 +4,10 @@ use egui::{Id, ScrollArea, Ui};
 
 use crate::analysis::finding::{Finding, Level};
 use crate::report::words;
+use crate::ui::explanations;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Pointed, Scene, View};
-use crate::ui::widgets::{FindingCard, FindingLevel};
+use crate::ui::widgets::{FindingCard, FindingLevel, explain};
 
 /// Draws the findings in the height that is left.
 pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
@@ -23,13 +24,13 @@ pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mu
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = space::NEAR;
         for finding in findings {
-            finding_ui(ui, finding, view, actions);
+            finding_ui(ui, scene, finding, view, actions);
         }
         ui.add_space(space::NEAR);
     });
 }
 
-fn finding_ui(ui: &mut Ui, finding: &Finding, view: &mut View, actions: &mut Vec<Action>) {
+fn finding_ui(ui: &mut Ui, scene: &Scene<'_>, finding: &Finding, view: &mut View, actions: &mut Vec<Action>) {
     let words = words::finding(finding, view.sign);
     let level = match finding.level {
         Level::Note => FindingLevel::Note,
@@ -46,6 +47,11 @@ fn finding_ui(ui: &mut Ui, finding: &Finding, view: &mut View, actions: &mut Vec
     let output = card.ui(ui);
     if output.action_clicked {
         actions.push(Action::Show(finding.reading()));
+    }
+    if output.response.contains_pointer()
+        && let Some(explanation) = explanations::finding::finding(finding, scene, view.sign)
+    {
+        explain(&output.response, || explanation);
     }
     if output.response.contains_pointer()
         && let Some(&line) = lines.first()

@@ -1,19 +1,26 @@
 //! The head of the sheet: name, kind, use, batch, cocoa butter.
 
-use egui::{Button, FontSelection, Frame, Id, RichText, TextEdit, Ui};
+use egui::{
+    CursorIcon, FontSelection, Frame, Id, Label, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui, WidgetInfo,
+    accesskit::Role,
+};
 
-use super::lines::{parse_quantity, text_left};
+use super::lines::{is_written, parse_quantity, text_left};
 use crate::document::Edit;
 use crate::number::{DecimalSign, grams, typed};
 use crate::recipe::{CocoaButter, Kind, MassUnit, Use};
+use crate::ui::explanations::sheet;
 use crate::ui::text;
-use crate::ui::theme::{self, Palette, space};
-use crate::ui::view::{Action, Scene, View};
+use crate::ui::theme::{self, Palette};
+use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
+use crate::ui::widgets::{explain_at_rest, menu_button};
 
 /// Draws the head.
-pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
+pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     name_ui(ui, scene, actions);
+    // Of one piece to the toolkit, whatever it looks like: what follows keeps its place for the keyboard.
+    ui.scope(|ui| note_ui(ui, scene, view, actions));
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 5.0;
         let recipe = &scene.document.recipe;
@@ -61,10 +68,62 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         actions.push(Action::Edit(Edit::SetName(name)));
     }
     text_left(ui, &response, actions);
+}
+
+fn note_id() -> Id {
+    Id::unique("recipe note")
+}
+
+/// The note of the recipe: one line of it at rest, all of it while it is pointed at or written.
+fn note_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
+    /// A long note scrolls; the lines below stay in sight.
+    const TALLEST: f32 = 110.0;
+    let (palette, id) = (Palette::of(ui), note_id());
     let note = &scene.document.recipe.note;
-    if !note.is_empty() {
-        response.on_hover_text(note);
+    let is_asked_for = view.focus == Some(Focus::RecipeNote);
+    if !is_asked_for && !is_written(ui.ctx(), id) {
+        let first_line = note.lines().next().unwrap_or_default();
+        let words = if note.is_empty() { "add a note" } else { first_line };
+        let colour = if note.is_empty() { palette.mark } else { palette.quiet };
+        let label = Label::new(RichText::new(words).font(theme::body()).color(colour))
+            .wrap_mode(TextWrapMode::Truncate)
+            .show_tooltip_when_elided(false)
+            .sense(Sense::click());
+        let response = ui.add(label).on_hover_cursor(CursorIcon::Text);
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("note of the recipe: {words}")));
+        if response.clicked() || response.gained_focus() {
+            actions.push(Action::Focus(Focus::RecipeNote));
+        }
+        if note.is_empty() {
+            response.on_hover_text("What the recipe is for, where it comes from, what to watch");
+        } else {
+            response.on_hover_text(note);
+        }
+        return;
     }
+    let mut text = note.clone();
+    let response = ScrollArea::vertical()
+        .id_salt("recipe note")
+        .max_height(TALLEST)
+        .show(ui, |ui| {
+            let field = TextEdit::multiline(&mut text)
+                .id(id)
+                .font(theme::body())
+                .text_color(palette.text)
+                .hint_text("What the recipe is for, where it comes from, what to watch")
+                .desired_rows(1)
+                .desired_width(f32::INFINITY);
+            ui.add(field).accessible_name("note of the recipe")
+        })
+        .inner;
+    if is_asked_for {
+        view.focus = None;
+        response.request_focus();
+    }
+    if response.changed() {
+        actions.push(Action::Edit(Edit::SetNote(text)));
+    }
+    text_left(ui, &response, actions);
 }
 
 fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
@@ -82,7 +141,7 @@ fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Actio
         NumberEvent::Nothing | NumberEvent::Typing(_) | NumberEvent::Cancelled => {}
         NumberEvent::Committed(quantity) => actions.extend([scale(quantity), Action::EndGesture]),
     }
-    output.response.on_hover_text("What all lines weigh together; type another mass to scale the recipe");
+    explain_at_rest(&output.response, sheet::together);
 }
 
 fn typed_batch(weighed: f64, sign: DecimalSign) -> String {
@@ -110,10 +169,8 @@ fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) {
 /// A word with dots under it that opens a menu.
 fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)) {
     let palette = Palette::of(ui);
-    let button = Button::new(RichText::new(words).font(theme::body_bold()).color(palette.text))
-        .frame(false)
-        .min_size(egui::vec2(0.0, space::TARGET));
-    let (response, _) = egui::containers::menu::MenuButton::from_button(button).ui(ui, |ui| {
+    let words = RichText::new(words).font(theme::body_bold()).color(palette.text);
+    let (response, _) = menu_button(ui, words, 0.0, |ui| {
         ui.set_min_width(190.0);
         contents(ui);
     });

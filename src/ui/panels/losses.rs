@@ -6,23 +6,27 @@ use super::lines::parse_quantity;
 use crate::document::Edit;
 use crate::number::{grams, parse_expression, shortest, typed};
 use crate::recipe::MassUnit;
+use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
+use crate::ui::widgets::{explain, explain_at_rest, ghost_label};
 use crate::units::MassFraction;
 
 /// Draws the losses as pills.
 pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = egui::vec2(10.0, 8.0);
+        ui.spacing_mut().item_spacing = egui::vec2(7.0, 8.0);
         pill_ui(ui, "evaporation", |ui| evaporation_ui(ui, scene, view, actions));
         pill_ui(ui, "transfer", |ui| transfer_ui(ui, scene, view, actions));
         pill_ui(ui, "finished", |ui| {
-            ui.label("finished mass");
+            ui.label("finished");
             ui.add_space(space::TIGHT);
             let finished = grams(scene.analysis.make_up.finished.0, view.sign);
-            ui.label(theme::strong(format!("{finished} g")))
-                .on_hover_text("What the lines weigh, less evaporated water and what stays in bowls and bags");
+            explain(&ui.label(theme::strong(format!("{finished} g"))), sheet::finished);
+            if let Some(pin) = scene.pin {
+                pinned_ui(ui, &grams(pin.analysis.make_up.finished.0, view.sign));
+            }
         });
     });
 }
@@ -46,6 +50,17 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
         NumberEvent::Cancelled => actions.push(Action::CancelGesture),
     }
     unit_ui(ui, unit);
+    explain_at_rest(&output.response, sheet::evaporation);
+    if let Some(pin) = scene.pin {
+        let before = pin.document.recipe.losses.evaporated_water.in_unit(unit);
+        pinned_ui(ui, &shortest(before.value(), 3, view.sign));
+    }
+}
+
+/// The figure of the pinned state, in the unit of the one before it.
+fn pinned_ui(ui: &mut Ui, words: &str) {
+    ui.add_space(space::TIGHT);
+    ghost_label(ui, words);
 }
 
 /// As wide as its digits, so that label, number and unit stand together.
@@ -60,7 +75,7 @@ fn unit_ui(ui: &mut Ui, unit: MassUnit) {
 }
 
 fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
-    ui.label("transfer loss")
+    ui.label("transfer")
         .on_hover_text("What stays in bowls and bags, as a share of the mass: the composition stays as it is");
     let shown = shortest(scene.document.recipe.losses.transfer.to_percent(), 4, view.sign);
     let parse = |text: &str| {
@@ -83,6 +98,11 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
         NumberEvent::Cancelled => actions.push(Action::CancelGesture),
     }
     ui.label(RichText::new("%").font(theme::body_bold()));
+    explain_at_rest(&output.response, sheet::transfer_loss);
+    if let Some(pin) = scene.pin {
+        let before = pin.document.recipe.losses.transfer.to_percent();
+        pinned_ui(ui, &shortest(before, 2, view.sign));
+    }
 }
 
 /// A pill, in the next row where there is no room for it in this one.
@@ -98,7 +118,7 @@ fn pill_ui(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
         .fill(palette.card)
         .stroke(palette.rule_stroke())
         .corner_radius(16.0)
-        .inner_margin(Margin::symmetric(12, 3))
+        .inner_margin(Margin::symmetric(9, 3))
         .show(ui, |ui| {
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 3.0;

@@ -58,7 +58,7 @@ fn menu_ui(ui: &mut Ui, app: &App, menu: Menu, actions: &mut Vec<Action>) {
         for &command in *group {
             let keys = command.keys().first().map(|keys| ui.ctx().format_shortcut(keys)).unwrap_or_default();
             let reason = app.why_not(command);
-            let button = Button::new(app.label_of(command)).shortcut_text(keys);
+            let button = Button::new(app.label_of(command)).shortcut_text(keys).selected(app.is_chosen(command));
             let response = ui.add_enabled(reason.is_none(), button);
             let response = match reason {
                 Some(reason) => response.on_disabled_hover_text(reason),

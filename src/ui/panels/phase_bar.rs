@@ -1,14 +1,17 @@
 //! The mass drawn as one bar at the temperature of the thermometer.
 
-use egui::{Label, TextWrapMode, Ui};
+use egui::Ui;
 
 use crate::analysis::phase_bar::PhaseBar;
 use crate::number::{DecimalSign, fixed};
-use crate::ui::explanations;
+use crate::ui::explanations::sheet as explanations;
 use crate::ui::theme::{self, Hue, space};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Segment, SegmentBar, explain};
+use crate::ui::widgets::{Segment, SegmentBar, explain, legend_entry};
 use crate::units::MassFraction;
+
+/// A share of the mass that shows as more than 0.0 %.
+const SEEN: f64 = 0.0005;
 
 /// Draws the bar with the temperature under it.
 pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
@@ -29,24 +32,59 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         let parts = [brought.fat, brought.fat, brought.syrup, brought.sucrose, brought.cocoa, brought.others];
         std::array::from_fn::<f64, 6, _>(|idx| own[idx] * parts[idx].clamp(0.0, 1.0))
     });
+    let pinned = ghost.map(|ghost| ghost.map(|share| percent(share, view.sign)));
     let output = SegmentBar::new("phases", &segments)
         .height(40.0)
         .lit(lit.as_ref().map(<[f64; 6]>::as_slice))
         .ghost(ghost.as_ref().map(<[f64; 6]>::as_slice))
         .highlighted(highlighted)
-        .ui(ui);
-    if let Some(hue) = output.hovered.and_then(|idx| hues.get(idx)) {
+        .ui_with(ui, |ui, idx| {
+            if let Some(pinned) = pinned.as_ref().and_then(|pinned| pinned.get(idx)) {
+                ui.label(theme::caption(ui, format!("pinned {pinned}")));
+            }
+            explanations::phase_bar(scene).ui(ui);
+        });
+    ui.add_space(space::TIGHT);
+    let legend = legend_ui(ui, scene, view, &segments, &output.unlabelled);
+    if let Some(hue) = output.hovered.or(legend).and_then(|idx| hues.get(idx)) {
         let is_fat = *hue == Hue::CocoaButter;
         view.point_at(if is_fat { Pointed::Fat } else { Pointed::Hue(*hue) });
     }
-    ui.add_space(space::TIGHT);
-    let at = fixed(scene.analysis.at.0, 1, view.sign);
-    let mut words = format!("what it is at {at} °C, % of the mass · hatched: crystallised");
-    if ghost.is_some() {
-        words.push_str(" · strip below: pinned");
-    }
-    let label = ui.add(Label::new(theme::caption(ui, words)).wrap_mode(TextWrapMode::Truncate));
-    explain(&label, &explanations::phase_bar());
+}
+
+/// What the bar is, with the segments that had no room for a word, or with all of them and what they were when pinned.
+fn legend_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, segments: &[Segment], unlabelled: &[usize]) -> Option<usize> {
+    let pinned = scene.pin.map(|pin| pin.analysis.phase_bar.as_ref().map(shares));
+    let mut pointed = None;
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(5.0, 2.0);
+        let at = fixed(scene.analysis.at.0, 1, view.sign);
+        let mut words = format!("at {at} °C, % of the mass");
+        if scene.pin.is_none() && !unlabelled.contains(&0) {
+            words.push_str(" · hatched: crystallised");
+        }
+        let label = ui.label(theme::caption(ui, words));
+        explain(&label, || explanations::phase_bar(scene));
+        for (idx, segment) in segments.iter().enumerate() {
+            let before = pinned.map(|pinned| pinned.and_then(|shares| shares.get(idx).copied()));
+            let was_there = before.flatten().is_some_and(|share| share >= SEEN);
+            let is_compared = before.is_some() && (was_there || segment.share > 0.0);
+            if !(unlabelled.contains(&idx) || is_compared) {
+                continue;
+            }
+            let words = before.map(|before| before.map_or_else(|| "–".to_owned(), |share| percent(share, view.sign)));
+            let response = legend_entry(ui, segment, words.as_deref());
+            if response.contains_pointer() {
+                pointed = Some(idx);
+            }
+            explain(&response, || explanations::phase_bar(scene));
+        }
+    });
+    pointed
+}
+
+fn percent(share: f64, sign: DecimalSign) -> String {
+    format!("{} %", fixed(MassFraction(share).to_percent(), 0, sign))
 }
 
 fn shares(bar: &PhaseBar) -> [f64; 6] {
@@ -77,9 +115,9 @@ fn segments(bar: &PhaseBar, sign: DecimalSign) -> (Vec<Segment>, [Hue; 6]) {
         .zip(shares(bar))
         .zip(hues)
         .map(|(((name, short, detail), share), hue)| {
-            let percent = fixed(MassFraction(share).to_percent(), 0, sign);
-            let segment = Segment::new(format!("{name} {percent} %"), share, hue)
-                .short(format!("{short} {percent} %"))
+            let percent = percent(share, sign);
+            let segment = Segment::new(format!("{name} {percent}"), share, hue)
+                .short(format!("{short} {percent}"))
                 .detail(detail);
             if name == "fat crystals" { segment.hatched() } else { segment }
         })

@@ -33,11 +33,9 @@ const READINGS: [(Reading, &str); 3] =
 #[derive(Debug, Default)]
 pub struct PlotMemos {
     jamming_edge: Memo<(u64, Revision), Vec<[f64; 2]>>,
-    cocoa_butter_alone: Memo<CocoaButterKey, Curve>,
+    pinned_jamming_edge: Memo<u64, Vec<[f64; 2]>>,
+    cocoa_butter_alone: Memo<CocoaButter, Curve>,
 }
-
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct CocoaButterKey(CocoaButter);
 
 /// Draws the readings.
 pub fn readings_ui(
@@ -115,13 +113,17 @@ fn reading_ui(
                 let edge = memos
                     .jamming_edge
                     .get(document, || crate::report::figures::jamming_edge(&scene.analysis.make_up.bowl));
-                emulsion::emulsion_ui(ui, scene, view, edge);
+                let pinned = scene.pin.map(|pin| {
+                    let bowl = pin.bowl();
+                    memos.pinned_jamming_edge.get(pin.number, || crate::report::figures::jamming_edge(bowl)).as_slice()
+                });
+                emulsion::emulsion_ui(ui, scene, view, emulsion::Edges { now: edge, pinned });
             }
             Reading::FatCrystals => {
                 let cocoa_butter = scene.document.recipe.cocoa_butter;
                 let alone = memos
                     .cocoa_butter_alone
-                    .get(CocoaButterKey(cocoa_butter), || crate::report::figures::cocoa_butter_alone(cocoa_butter));
+                    .get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
                 fat_crystals::fat_crystals_ui(ui, scene, view, alone);
             }
         }
@@ -134,7 +136,7 @@ fn nothing_ui(ui: &mut Ui, words: &str) {
     crate::ui::widgets::Card::new().ui(ui, |ui| ui.label(theme::quiet(ui, words)));
 }
 
-/// "pinned 22.4 %", or nothing where nothing is pinned.
+/// "22.4 %", or nothing where nothing is pinned.
 fn pinned(value: Option<f64>, decimals: u32, unit: &str, sign: DecimalSign) -> Option<String> {
-    value.map(|value| format!("pinned {} {unit}", crate::number::fixed(value, decimals, sign)).trim_end().to_owned())
+    value.map(|value| format!("{} {unit}", crate::number::fixed(value, decimals, sign)).trim_end().to_owned())
 }

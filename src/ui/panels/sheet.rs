@@ -4,7 +4,7 @@ use egui::{CentralPanel, Frame, Margin, Ui};
 
 use super::findings::findings_ui;
 use super::head::head_ui;
-use super::lines::lines_ui;
+use super::lines::{add_ui, lines_ui};
 use super::losses::losses_ui;
 use super::phase_bar::phase_bar_ui;
 use crate::ui::theme::{Palette, space};
@@ -14,7 +14,7 @@ use crate::ui::view::{Action, Scene, View};
 const WIDEST: f32 = 920.0;
 
 /// At most this share of the height is for the lines; long recipes scroll.
-const LINES_SHARE: f32 = 0.5;
+const LINES_SHARE: f32 = 0.46;
 
 /// Draws the sheet in what the other panels leave.
 pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
@@ -31,6 +31,8 @@ pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
                 .max_height(most)
                 .auto_shrink([false, true])
                 .show(ui, |ui| lines_ui(ui, scene, view, actions));
+            // Outside of what scrolls, so that it is always in sight.
+            add_ui(ui, actions);
             ui.add_space(space::NEAR);
             losses_ui(ui, scene, view, actions);
             ui.add_space(space::GROUP);

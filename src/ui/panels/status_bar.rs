@@ -6,6 +6,7 @@ use crate::ui::app::App;
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene};
+use crate::ui::widgets::ghost_label;
 
 /// Draws the bar.
 pub fn status_bar_ui(ui: &mut Ui, app: &App, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -17,6 +18,9 @@ pub fn status_bar_ui(ui: &mut Ui, app: &App, scene: &Scene<'_>, actions: &mut Ve
                 ui.spacing_mut().item_spacing.x = space::REGION;
                 saved_ui(ui, app);
                 ui.label(theme::caption(ui, "g · °C"));
+                if scene.pin.is_some() {
+                    ghost_label(ui, "dashed: the pinned state (Ctrl+Shift+P unpins)");
+                }
                 class_values_ui(ui, scene, actions);
                 ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                     let zoom = format!("{:.0} %", ui.ctx().zoom_factor() * 100.0);

@@ -2,8 +2,9 @@
 
 use egui::{Frame, Id, Margin, Panel, Ui};
 
+use crate::analysis::seeding::Window;
 use crate::number::fixed;
-use crate::ui::explanations;
+use crate::ui::explanations::sheet;
 use crate::ui::theme::Palette;
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::{Thermometer, ThermometerMarks, explain};
@@ -14,15 +15,23 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
     let palette = Palette::of(ui);
     let limits = scene.analysis.fat.as_ref().map(|fat| fat.limits).unwrap_or_default();
     let seeding = scene.analysis.seeding.as_ref();
+    let pinned = scene.pin.map(|pin| pin.analysis.as_ref());
+    let pinned_seeding = pinned.and_then(|pinned| pinned.seeding.as_ref());
+    let ends = |window: Window| [window.min.0, window.max.0];
     let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
     let marks = ThermometerMarks {
         form_iv_c: celsius(limits.form_iv),
         form_v_c: celsius(limits.form_v),
         form_vi_c: celsius(limits.form_vi),
-        window_c: seeding.map(|seeding| [seeding.window.min.0, seeding.window.max.0]),
+        window_c: seeding.map(|seeding| ends(seeding.window)),
         window_label: "seed here",
-        unmixed_window_c: seeding.and_then(|seeding| seeding.unmixed).map(|window| [window.min.0, window.max.0]),
+        unmixed_window_c: seeding.and_then(|seeding| seeding.unmixed).map(ends),
         unmixed_window_label: "fresh",
+        pinned_form_v_c: pinned.and_then(|pinned| pinned.fat.as_ref()).and_then(|fat| celsius(fat.limits.form_v)),
+        pinned_windows_c: [
+            pinned_seeding.map(|seeding| ends(seeding.window)),
+            pinned_seeding.and_then(|seeding| seeding.unmixed).map(ends),
+        ],
     };
     let shown = fixed(view.at.0, 1, view.sign);
     Panel::right("thermometer")
@@ -36,7 +45,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
             }
             // An explanation over the plot would hide what the handle moves.
             if !ui.input(|input| input.pointer.any_down()) {
-                explain(&output.response, &explanations::thermometer());
+                explain(&output.response, || sheet::thermometer(view.sign));
             }
         });
 }

@@ -1,34 +1,42 @@
 //! The answer to "what is this": what every number says when it is pointed at.
 
-use egui::{Frame, Margin, Response, Tooltip, Ui};
+use std::borrow::Cow;
+
+use egui::{Frame, Label, Margin, Response, RichText, Sense, TextWrapMode, Tooltip, Ui};
 
 use super::text;
 use crate::ui::theme::{self, space};
 
-/// All that a person needs to judge a number.
-#[derive(Clone, Debug, Default, PartialEq)]
+/// All that a person needs to judge a number. No part of it can be left out.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Explanation {
     /// Its name.
-    pub title: String,
+    pub title: Cow<'static, str>,
     /// What it is and why it matters.
-    pub what: String,
+    pub what: Cow<'static, str>,
     /// How it is computed, in words.
-    pub formula: Option<String>,
+    pub formula: Cow<'static, str>,
     /// Where that holds, and the range that is usual.
-    pub range: Option<String>,
+    pub range: Cow<'static, str>,
     /// Who says so.
-    pub source: Option<String>,
+    pub source: Cow<'static, str>,
     /// Measured, label, table, estimate; which inputs are class values.
-    pub evidence: Option<String>,
+    pub evidence: Cow<'static, str>,
     /// How far off it can be, and what would narrow it.
-    pub uncertainty: Option<String>,
+    pub uncertainty: Cow<'static, str>,
 }
 
 impl Explanation {
-    /// An explanation of name and meaning; the rest is filled in where it is known.
+    /// Its parts with the heads over them.
     #[must_use]
-    pub fn new(title: impl Into<String>, what: impl Into<String>) -> Self {
-        Self { title: title.into(), what: what.into(), ..Self::default() }
+    pub fn parts(&self) -> [(&'static str, &str); 5] {
+        [
+            (text::FORMULA, &self.formula),
+            (text::RANGE, &self.range),
+            (text::SOURCE, &self.source),
+            (text::EVIDENCE, &self.evidence),
+            (text::UNCERTAINTY, &self.uncertainty),
+        ]
     }
 
     /// Draws the explanation as it stands in a hover panel or a side pane.
@@ -36,28 +44,33 @@ impl Explanation {
         Frame::new().inner_margin(Margin::symmetric(6, 4)).show(ui, |ui| {
             ui.set_max_width(space::EXPLANATION_WIDTH);
             ui.spacing_mut().item_spacing.y = 2.0;
-            ui.label(theme::strong(&self.title));
-            if !self.what.is_empty() {
-                ui.label(&self.what);
-            }
-            for (label, content) in [
-                (text::FORMULA, &self.formula),
-                (text::RANGE, &self.range),
-                (text::SOURCE, &self.source),
-                (text::EVIDENCE, &self.evidence),
-                (text::UNCERTAINTY, &self.uncertainty),
-            ] {
-                if let Some(content) = content {
-                    ui.add_space(space::NEAR);
-                    ui.label(theme::caption(ui, label));
-                    ui.label(content);
-                }
+            ui.label(theme::strong(self.title.as_ref()));
+            ui.label(self.what.as_ref());
+            for (head, words) in self.parts() {
+                ui.add_space(space::NEAR - 2.0);
+                ui.label(theme::caption(ui, head));
+                ui.label(words);
             }
         });
     }
 }
 
-/// Shows the explanation while the thing is pointed at.
-pub fn explain(response: &Response, explanation: &Explanation) {
-    Tooltip::for_enabled(response).width(space::EXPLANATION_WIDTH).show(|ui| explanation.ui(ui));
+/// Shows an explanation while the thing is pointed at; it is made only then.
+pub fn explain(response: &Response, explanation: impl FnOnce() -> Explanation) {
+    Tooltip::for_enabled(response).width(space::EXPLANATION_WIDTH).show(|ui| explanation().ui(ui));
+}
+
+/// Shows the explanation of a field while it is pointed at and nothing is being typed into it.
+pub fn explain_at_rest(response: &Response, explanation: impl FnOnce() -> Explanation) {
+    if !response.has_focus() {
+        explain(response, explanation);
+    }
+}
+
+/// A number of one line that can be pointed at, also inside a row that can be clicked.
+///
+/// The toolkit shows hover text only of what lies on top; a label that takes clicks does. It is no stop for the Tab
+/// key.
+pub fn number_label(ui: &mut Ui, words: RichText) -> Response {
+    ui.add(Label::new(words).wrap_mode(TextWrapMode::Truncate).show_tooltip_when_elided(false).sense(Sense::CLICK))
 }

@@ -2,12 +2,9 @@
 
 use std::sync::Arc;
 
-use egui::{Color32, Galley, Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+use egui::{Galley, Response, Sense, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 
-use super::{
-    explain::{Explanation, explain},
-    paint, text,
-};
+use super::{paint, text};
 use crate::ui::theme::{self, Hue, Palette, space};
 
 /// A result to be read from across the table.
@@ -20,7 +17,6 @@ pub struct FigureNumber<'a> {
     detail: Option<&'a str>,
     ghost: Option<&'a str>,
     hue: Option<Hue>,
-    explanation: Option<&'a Explanation>,
     min_width: f32,
     wrap_width: f32,
 }
@@ -51,17 +47,7 @@ impl Parts {
 impl<'a> FigureNumber<'a> {
     /// A number as text, its unit, and what it is; no value is shown as unknown.
     pub fn new(value: Option<&'a str>, unit: &'a str, caption: &'a str) -> Self {
-        Self {
-            value,
-            unit,
-            caption,
-            detail: None,
-            ghost: None,
-            hue: None,
-            explanation: None,
-            min_width: 0.0,
-            wrap_width: f32::INFINITY,
-        }
+        Self { value, unit, caption, detail: None, ghost: None, hue: None, min_width: 0.0, wrap_width: f32::INFINITY }
     }
 
     /// A second, quieter line: the same in grams, the band.
@@ -70,7 +56,7 @@ impl<'a> FigureNumber<'a> {
         self
     }
 
-    /// The same number in the pinned state, with its unit.
+    /// The same number in the pinned state, with its unit; shown small behind the mark of the pin.
     pub fn ghost(mut self, ghost: Option<&'a str>) -> Self {
         self.ghost = ghost;
         self
@@ -82,12 +68,6 @@ impl<'a> FigureNumber<'a> {
         self
     }
 
-    /// What it says when it is pointed at.
-    pub fn explanation(mut self, explanation: &'a Explanation) -> Self {
-        self.explanation = Some(explanation);
-        self
-    }
-
     /// At least this wide, so that figures stand in columns.
     pub fn min_width(mut self, min_width: f32) -> Self {
         self.min_width = min_width;
@@ -95,7 +75,7 @@ impl<'a> FigureNumber<'a> {
     }
 
     /// A column of just this width, with captions broken into lines where they are longer.
-    fn column(mut self, width: f32) -> Self {
+    pub fn column(mut self, width: f32) -> Self {
         (self.min_width, self.wrap_width) = (width, width);
         self
     }
@@ -134,13 +114,10 @@ impl<'a> FigureNumber<'a> {
                 top += height;
             }
             if let Some(ghost) = parts.ghost {
-                let centre = pos2(rect.left() + paint::SWATCH / 2.0, top + ghost.size().y / 2.0);
-                ghost_mark(ui, centre, palette.quiet);
+                let centre = pos2(rect.left() + paint::SWATCH / 2.0, top + paint::first_line_height(&ghost) / 2.0);
+                paint::ghost_mark(painter, centre, palette.quiet);
                 painter.galley(pos2(rect.left() + MARK, top), ghost, palette.quiet);
             }
-        }
-        if let Some(explanation) = self.explanation {
-            explain(&response, explanation);
         }
         response
     }
@@ -161,13 +138,16 @@ impl<'a> FigureNumber<'a> {
             caption: paint::wrapped(ui, self.caption, theme::body(), caption_colour, self.wrap_width - caption_indent),
             caption_indent,
             detail: self.detail.map(|detail| line(detail, theme::body(), palette.quiet)),
-            ghost: self.ghost.map(|ghost| line(ghost, theme::body(), palette.quiet)),
+            ghost: self
+                .ghost
+                .map(|ghost| paint::wrapped(ui, ghost, theme::small(), palette.quiet, self.wrap_width - MARK)),
         }
     }
 
     fn name(&self) -> String {
         let (shown, unit) = self.value.map_or((text::UNKNOWN, ""), |value| (value, self.unit));
-        let parts = [self.caption, shown, unit, self.detail.unwrap_or_default(), self.ghost.unwrap_or_default()];
+        let ghost = self.ghost.map(|ghost| format!("pinned {ghost}")).unwrap_or_default();
+        let parts = [self.caption, shown, unit, self.detail.unwrap_or_default(), &ghost];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ")
     }
 }
@@ -219,10 +199,4 @@ pub fn figures_ui(ui: &mut Ui, figures: &[FigureNumber<'_>]) -> Vec<Response> {
 #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
 fn columns_f32(columns: usize) -> f32 {
     columns as f32
-}
-
-/// The small dashed square that stands for the pin.
-fn ghost_mark(ui: &Ui, centre: egui::Pos2, colour: Color32) {
-    let rect = Rect::from_center_size(centre, vec2(paint::SWATCH - 1.0, paint::SWATCH - 1.0));
-    paint::dashed_rect(ui.painter(), rect, Stroke::new(1.0, colour));
 }

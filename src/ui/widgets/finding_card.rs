@@ -132,7 +132,8 @@ impl<'a> FindingCard<'a> {
     fn action_ui(self, ui: &Ui, target: Rect, galley: std::sync::Arc<egui::Galley>, action: &str) -> bool {
         let palette = Palette::of(ui);
         let response = ui.interact(target, self.id.with("action"), Sense::click());
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), action));
+        response
+            .widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), format!("{action}: {}", self.title)));
         if response.hovered() {
             ui.painter().rect_filled(target, space::FIELD_RADIUS, palette.accent_ground);
         }

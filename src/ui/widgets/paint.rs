@@ -54,3 +54,9 @@ pub(super) fn swatch(painter: &Painter, left_centre: Pos2, fill: Color32) {
 
 /// Side of a [`swatch`].
 pub(super) const SWATCH: f32 = 11.0;
+
+/// The small dashed square that stands for the pinned state.
+pub(super) fn ghost_mark(painter: &Painter, centre: Pos2, colour: Color32) {
+    let rect = Rect::from_center_size(centre, egui::Vec2::splat(SWATCH - 1.0));
+    dashed_rect(painter, rect, Stroke::new(1.0, colour));
+}

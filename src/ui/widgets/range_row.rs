@@ -18,6 +18,10 @@ pub struct RangeRow {
     pub usual: Option<[f64; 2]>,
     /// The usual range as text.
     pub usual_text: String,
+    /// The value in the pinned state; drawn as a hollow marker.
+    pub pinned: Option<f64>,
+    /// The value in the pinned state as text; empty where nothing is pinned.
+    pub pinned_text: String,
 }
 
 impl RangeRow {
@@ -46,7 +50,7 @@ impl RangeRow {
         if low >= 0.0 && from < 0.0 {
             (from, to) = (0.0, to.max(2.0 * low));
         }
-        if let Some(value) = self.value {
+        for value in [self.value, self.pinned].into_iter().flatten() {
             from = from.min(value);
             to = to.max(value);
         }
@@ -76,6 +80,8 @@ impl Standing {
 }
 
 const ROW: f32 = 24.0;
+/// What a pinned value under the value takes.
+const PINNED: f32 = 13.0;
 const GAP: f32 = 14.0;
 
 /// Draws the rows with common columns over the available width; gives a response for each.
@@ -85,7 +91,12 @@ pub fn range_rows_ui(ui: &mut Ui, rows: &[RangeRow]) -> Vec<Response> {
     let measure = |ui: &Ui, text: &str, font| paint::one_line(ui, text, font, palette.text, wide).size().x;
     let widest = |widths: &mut dyn Iterator<Item = f32>| widths.fold(0.0_f32, f32::max).ceil();
     let label_width = widest(&mut rows.iter().map(|row| measure(ui, &row.label, theme::body())));
+    let mark = paint::SWATCH + 4.0;
+    let has_pinned = rows.iter().any(|row| !row.pinned_text.is_empty());
     let value_width = widest(&mut rows.iter().map(|row| measure(ui, &row.value_text, theme::body_bold())));
+    let pinned_width = widest(&mut rows.iter().map(|row| mark + measure(ui, &row.pinned_text, theme::small())));
+    let value_width = if has_pinned { value_width.max(pinned_width) } else { value_width };
+    let height = if has_pinned { ROW + PINNED } else { ROW };
     let usual_width = widest(&mut rows.iter().map(|row| measure(ui, &row.usual_text, theme::body())));
     let width = ui.available_width();
     let track_width = (width - label_width - value_width - usual_width - 3.0 * GAP).max(40.0);
@@ -94,10 +105,12 @@ pub fn range_rows_ui(ui: &mut Ui, rows: &[RangeRow]) -> Vec<Response> {
         ui.spacing_mut().item_spacing.y = 0.0;
         rows.iter()
             .map(|row| {
-                let (rect, response) = ui.allocate_exact_size(vec2(width, ROW), Sense::hover());
-                let name =
-                    [row.label.as_str(), &row.value_text, &row.usual_text, row.standing().map_or("", Standing::word)]
-                        .join(" ");
+                let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+                let standing = row.standing().map_or("", Standing::word);
+                let mut name = [row.label.as_str(), &row.value_text, &row.usual_text, standing].join(" ");
+                if has_pinned {
+                    name = format!("{}, pinned {}", name.trim(), row.pinned_text);
+                }
                 response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), name.trim()));
                 if ui.is_rect_visible(rect) {
                     let track_left = rect.left() + label_width + GAP;
@@ -124,12 +137,20 @@ fn row_ui(ui: &Ui, row: &RangeRow, rect: Rect, track: Rect, value_right: f32) {
     };
     let value = paint::one_line(ui, &row.value_text, value_font, value_colour, f32::INFINITY);
     let usual = paint::one_line(ui, &row.usual_text, theme::body(), palette.quiet, f32::INFINITY);
-    let middle = rect.center().y;
+    let middle = track.center().y;
     let painter = ui.painter();
     let top = |galley: &egui::Galley| middle - galley.size().y / 2.0;
     painter.galley(pos2(rect.left(), top(&label)), label.clone(), palette.text);
     painter.galley(pos2(value_right - value.size().x, top(&value)), value.clone(), value_colour);
     painter.galley(pos2(rect.right() - usual.size().x, top(&usual)), usual.clone(), palette.quiet);
+
+    if !row.pinned_text.is_empty() {
+        let pinned = paint::one_line(ui, &row.pinned_text, theme::small(), palette.quiet, f32::INFINITY);
+        let at = pos2(value_right - pinned.size().x, middle + 8.0);
+        let centre = pos2(at.x - 4.0 - paint::SWATCH / 2.0, at.y + pinned.size().y / 2.0);
+        paint::ghost_mark(painter, centre, palette.quiet);
+        painter.galley(at, pinned, palette.quiet);
+    }
 
     painter.hline(track.x_range(), middle, Stroke::new(1.0, palette.rule));
     let (Some([from, to]), Some([low, high])) = (row.scale(), row.usual) else { return };
@@ -138,6 +159,10 @@ fn row_ui(ui: &Ui, row: &RangeRow, rect: Rect, track: Rect, value_right: f32) {
     let pill_width = (x(high) - x(low)).max(6.0);
     let pill_centre = pos2(f32::midpoint(x(low), x(high)), middle);
     painter.rect_filled(Rect::from_center_size(pill_centre, vec2(pill_width, 8.0)), 4, palette.window);
+    if let Some(pinned) = row.pinned {
+        let marker = Rect::from_center_size(pos2(x(pinned), middle), vec2(5.0, 16.0));
+        paint::dashed_rect(painter, marker, Stroke::new(1.0, palette.quiet));
+    }
     if let Some(value) = row.value {
         let marker = Rect::from_center_size(pos2(x(value), middle), vec2(3.0, 16.0));
         painter.rect_filled(marker.expand(1.0), 2, palette.card);

@@ -4,9 +4,11 @@
 //! always has all of it.
 //! Crystallised fat is hatched, so that it differs from liquid fat by more than colour.
 
+use std::sync::Arc;
+
 use egui::{
-    Color32, CornerRadius, FontId, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2,
-    vec2,
+    Color32, CornerRadius, FontId, Galley, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo,
+    accesskit::Role, pos2, vec2,
 };
 
 use super::paint;
@@ -92,6 +94,8 @@ pub struct SegmentBarOutput {
     pub response: Response,
     /// The segment that is pointed at.
     pub hovered: Option<usize>,
+    /// The segments that had no room for a word.
+    pub unlabelled: Vec<usize>,
     /// Where each segment was drawn; empty where it has no share.
     pub rects: Vec<Rect>,
 }
@@ -151,6 +155,11 @@ impl<'a> SegmentBar<'a> {
 
     /// Draws the bar over the available width.
     pub fn ui(self, ui: &mut Ui) -> SegmentBarOutput {
+        self.ui_with(ui, |_, _| {})
+    }
+
+    /// Draws the bar over the available width; the segment that is pointed at says more than its label.
+    pub fn ui_with(self, ui: &mut Ui, more: impl FnOnce(&mut Ui, usize)) -> SegmentBarOutput {
         let has_strip = self.ghost.is_some() && self.segments.len() > 1;
         let strip = if has_strip { Self::GHOST_GAP + Self::GHOST_HEIGHT } else { 0.0 };
         let size = vec2(ui.available_width(), self.height + strip);
@@ -162,6 +171,12 @@ impl<'a> SegmentBar<'a> {
         let hovered = response.hover_pos().and_then(|pointer| at(&rects, bar, pointer));
         response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), self.words()));
 
+        let mut unlabelled = Vec::new();
+        for (idx, (segment, rect)) in self.segments.iter().zip(&rects).enumerate() {
+            if segment.share > 0.0 && self.label_of(ui, segment, *rect).is_none() {
+                unlabelled.push(idx);
+            }
+        }
         if ui.is_rect_visible(area) {
             let emphasised = hovered.or(self.highlighted);
             let first = rects.iter().position(Rect::is_positive);
@@ -178,15 +193,16 @@ impl<'a> SegmentBar<'a> {
             }
             self.ghost_ui(ui, area, bar, total);
         }
-        if let Some(segment) = hovered.and_then(|idx| self.segments.get(idx)) {
+        if let Some((idx, segment)) = hovered.and_then(|idx| Some((idx, self.segments.get(idx)?))) {
             response = response.on_hover_ui_at_pointer(|ui| {
                 ui.label(theme::strong(&segment.label));
                 if let Some(detail) = &segment.detail {
                     ui.label(detail);
                 }
+                more(ui, idx);
             });
         }
-        SegmentBarOutput { response, hovered, rects }
+        SegmentBarOutput { response, hovered, unlabelled, rects }
     }
 
     fn corners(&self, is_first: bool, is_last: bool) -> CornerRadius {
@@ -207,12 +223,7 @@ impl<'a> SegmentBar<'a> {
         if is_back || self.height < 20.0 {
             return;
         }
-        let room = rect.width() - 2.0 * Self::LEAST_LABEL_PADDING;
-        let fitting = [Some(&segment.label), segment.short.as_ref()].into_iter().flatten().find_map(|word| {
-            let galley = paint::one_line(ui, word, self.font.clone(), segment.text, f32::INFINITY);
-            (galley.size().x <= room).then_some(galley)
-        });
-        let Some(galley) = fitting else { return };
+        let Some(galley) = self.label_of(ui, segment, rect) else { return };
         let padding = Self::LABEL_PADDING.min((rect.width() - galley.size().x) / 2.0);
         let at = pos2(rect.left() + padding, rect.center().y - galley.size().y / 2.0);
         if segment.pattern == Pattern::Hatched {
@@ -220,6 +231,15 @@ impl<'a> SegmentBar<'a> {
             ui.painter().rect_filled(ground, space::MARK_RADIUS, fill);
         }
         ui.painter().galley(at, galley, segment.text);
+    }
+
+    /// The longest of a segment's words that fits into it.
+    fn label_of(&self, ui: &Ui, segment: &Segment, rect: Rect) -> Option<Arc<Galley>> {
+        let room = rect.width() - 2.0 * Self::LEAST_LABEL_PADDING;
+        [Some(&segment.label), segment.short.as_ref()].into_iter().flatten().find_map(|word| {
+            let galley = paint::one_line(ui, word, self.font.clone(), segment.text, f32::INFINITY);
+            (galley.size().x <= room).then_some(galley)
+        })
     }
 
     fn lit_ui(&self, ui: &Ui, segment: &Segment, rect: Rect, lit: f64) {
@@ -258,6 +278,44 @@ impl<'a> SegmentBar<'a> {
             self.segments.iter().filter(|segment| segment.share > 0.0).map(|segment| segment.label.as_str()).collect();
         format!("{}: {}", self.name, parts.join(", "))
     }
+}
+
+/// A segment as an entry of a legend: its colour and pattern, its word, and what it was when pinned.
+pub fn legend_entry(ui: &mut Ui, segment: &Segment, pinned: Option<&str>) -> Response {
+    const GAP: f32 = 5.0;
+    let palette = Palette::of(ui);
+    let galley = paint::one_line(ui, &segment.label, theme::small(), palette.text, f32::INFINITY);
+    let before = pinned.map(|pinned| paint::one_line(ui, pinned, theme::small(), palette.quiet, f32::INFINITY));
+    let before_width = before.as_ref().map_or(0.0, |before| GAP + paint::SWATCH + 3.0 + before.size().x);
+    let width = paint::SWATCH + GAP + galley.size().x + before_width + GAP;
+    let (rect, response) = ui.allocate_exact_size(vec2(width, galley.size().y), Sense::hover());
+    response.widget_info(|| {
+        let pinned = pinned.map(|pinned| format!(", pinned {pinned}")).unwrap_or_default();
+        WidgetInfo::labeled(Role::Label, true, format!("{}{pinned}", segment.label))
+    });
+    let painter = ui.painter();
+    let middle = rect.center().y;
+    let square =
+        Rect::from_center_size(pos2(rect.left() + paint::SWATCH / 2.0, middle), egui::Vec2::splat(paint::SWATCH));
+    paint::swatch(painter, pos2(rect.left(), middle), segment.fill);
+    if segment.pattern == Pattern::Hatched {
+        let stroke = Stroke::new(1.2, segment.text.gamma_multiply(0.6));
+        for offset in [-3.5, 0.0, 3.5] {
+            let ends =
+                [pos2(square.left() + 2.0, square.bottom() - 2.0), pos2(square.right() - 2.0, square.top() + 2.0)];
+            let ends = ends.map(|end| square.clamp(end + vec2(offset, offset / 2.0)));
+            painter.line_segment(ends, stroke);
+        }
+    }
+    let mut left = rect.left() + paint::SWATCH + GAP;
+    let words_width = galley.size().x;
+    painter.galley(pos2(left, rect.top()), galley, palette.text);
+    if let Some(before) = before {
+        left += words_width + GAP;
+        paint::ghost_mark(painter, pos2(left + paint::SWATCH / 2.0, middle), palette.quiet);
+        painter.galley(pos2(left + paint::SWATCH + 3.0, rect.top()), before, palette.quiet);
+    }
+    response
 }
 
 fn sum(shares: &[f64]) -> f64 {

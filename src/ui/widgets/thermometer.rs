@@ -30,6 +30,10 @@ pub struct ThermometerMarks<'a> {
     pub unmixed_window_c: Option<[f64; 2]>,
     /// The word beside it.
     pub unmixed_window_label: &'a str,
+    /// Above it form V melts in the pinned state.
+    pub pinned_form_v_c: Option<f64>,
+    /// The windows of the pinned state, dashed.
+    pub pinned_windows_c: [Option<[f64; 2]>; 2],
 }
 
 /// The strip with its handle.
@@ -135,6 +139,7 @@ impl<'a> Thermometer<'a> {
         if ui.is_rect_visible(rect) {
             self.scale_ui(ui, rect, scale);
             self.windows_ui(ui, scale);
+            self.pinned_ui(ui, scale);
             self.limits_ui(ui, scale);
             self.window_words_ui(ui, rect, scale);
             self.handle_ui(ui, &response, rect, scale);
@@ -267,6 +272,20 @@ impl<'a> Thermometer<'a> {
             let band = Rect::from_x_y_ranges(scale.track.x_range().expand(3.0), scale.range(window));
             let stroke = Stroke::new(1.5, palette.accent);
             ui.painter().rect_stroke(band, CornerRadius::same(3), stroke, StrokeKind::Inside);
+        }
+    }
+
+    /// The windows and the limit of the pinned state, dashed and a little wider than those of now.
+    fn pinned_ui(&self, ui: &Ui, scale: Scale) {
+        let stroke = Stroke::new(1.0, Palette::of(ui).quiet);
+        for window in self.marks.pinned_windows_c.into_iter().flatten().filter(is_range) {
+            let band = Rect::from_x_y_ranges(scale.track.x_range().expand(5.0), scale.range(window));
+            paint::dashed_rect(ui.painter(), band, stroke);
+        }
+        if let Some(limit) = self.marks.pinned_form_v_c.filter(|limit| (LOWEST_C..=HIGHEST_C).contains(limit)) {
+            let range = scale.track.x_range().expand(8.0);
+            let ends = [pos2(range.min, scale.y(limit)), pos2(range.max, scale.y(limit))];
+            ui.painter().extend(Shape::dashed_line(&ends, stroke, 3.0, 2.5));
         }
     }
 

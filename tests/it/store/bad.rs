@@ -27,13 +27,14 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 78] = [
+const SENTENCES: [(&str, &str); 85] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
     ("amount-missing", "6:9: the field `amount` is missing in the entry that begins here; add `amount: …`"),
     ("amount-nan", "6:43: the amount is not a finite number; give a weight such as 250"),
     ("amount-negative", "6:43: the amount -20 is negative; give a weight of 0 or more"),
+    ("amount-negative-tiny", "6:43: the amount -1e-300 is negative; give a weight of 0 or more"),
     ("amount-overflows", "6:43: the amount is not a finite number; give a weight such as 250"),
     ("amount-text", r#"6:43: write a number here instead of `"20"`"#),
     ("amount-too-large", "6:43: the amount is over 1,000 tonnes; check the number and its unit"),
@@ -46,6 +47,10 @@ const SENTENCES: [(&str, &str); 78] = [
     ),
     ("cocoa-butter-figure-missing", "3:22: the field `sos` is missing in the entry that begins here; add `sos: …`"),
     ("cocoa-butter-negative", "3:46: sos is -27; it must be a number that is not negative"),
+    (
+        "cocoa-butter-too-large",
+        "3:19: the triglycerides are too large to be added up; enter them in a common unit such as wt%",
+    ),
     ("colon-missing", "6:42: write a colon after the name of the field here instead of `=`"),
     ("comma-missing", "6:34: a comma or the closing bracket is missing before `amount`; add it"),
     ("comma-missing-between-lines", "7:9: a comma or the closing bracket is missing before `(`; add it"),
@@ -54,6 +59,10 @@ const SENTENCES: [(&str, &str); 78] = [
     (
         "composition-does-not-sum",
         r#"9:43: ingredient "b": the parts sum to 95.00 g per 100 g, not 100 ± 0.2; correct them, name what is not known in `unknown`, or state what the data sheet leaves open as `unassigned`"#,
+    ),
+    (
+        "composition-far-too-much",
+        r#"9:43: ingredient "b": the parts sum to 2e300 g per 100 g, not 100 ± 0.2; correct them, name what is not known in `unknown`, or state what the data sheet leaves open as `unassigned`"#,
     ),
     (
         "composition-known-and-unknown",
@@ -75,6 +84,7 @@ const SENTENCES: [(&str, &str); 78] = [
     ),
     ("composition-unassigned", r#"9:56: ingredient "b": unassigned is 101 g per 100 g; it must lie between 0 and 100"#),
     ("composition-unknown-names-nothing", r#"9:74: `unknown` names "milkfat", which is no component; correct it"#),
+    ("composition-unknown-twice", r#"9:89: `unknown` names "fibre" twice; correct it"#),
     ("decimal-comma", "6:45: write a decimal point here instead of a comma"),
     ("empty", "1:1: the file is empty; it should begin with `(format: 1,`"),
     ("escape-unknown", r"6:54: a backslash sequence in this text is not known; write `\\` for a backslash itself"),
@@ -95,12 +105,18 @@ const SENTENCES: [(&str, &str); 78] = [
         "ingredient-category-unknown",
         "9:40: `milk` is not known here; known are `couverture`, `gianduja`, `cocoa`, `dairy`, `egg`, `sugar`, `polyol`, `fibre`, `nut`, `nut_paste`, `fat_oil`, `fruit`, `fruit_sugared`, `fruit_dried`, `spirit`, `coffee_tea`, `spice`, `additive`, `cereal`, `water` and `own`",
     ),
+    ("ingredient-density-zero", r#"9:75: ingredient "b": density_g_per_ml is 0; it must be a number above zero"#),
     (
         "ingredient-figure-infinite",
         r#"9:68: ingredient "b": energy_kj is inf; it must be a number that is not negative"#,
     ),
     ("ingredient-figure-negative", r#"9:61: ingredient "b": ph is -7; it must be a number that is not negative"#),
+    ("ingredient-figure-tiny", r#"9:61: ingredient "b": ph is -1e-300; it must be a number that is not negative"#),
     ("ingredient-id-empty", r#"9:14: ingredient " ": its id is empty; give it one, lower-case words with hyphens"#),
+    (
+        "ingredient-id-letters",
+        r#"9:14: ingredient "Q q!": an id is made of lower-case letters, digits and single hyphens between them; write "q-q""#,
+    ),
     ("ingredient-twice", r#"9:14: the ingredient "a" is given twice; remove one of them or change its id"#),
     (
         "ingredient-unknown",

@@ -18,7 +18,7 @@ use proptest::sample::select;
 fn recipes() -> impl Strategy<Value = Recipe> {
     let own = vec(own_ingredient(), 0..4).prop_map(|mut own| {
         for (index, ingredient) in own.iter_mut().enumerate() {
-            ingredient.id = format!("own {index}");
+            ingredient.id = format!("own-{index}");
         }
         own.into_iter().map(Arc::new).collect::<Vec<_>>()
     });
@@ -236,6 +236,32 @@ fn two_ingredients_with_one_id_are_kept_apart() {
     assert_eq!(again.spare_ingredients.len(), 1, "the other spare one is in use");
     assert_eq!(again.spare_ingredients[0].composition, recipe.spare_ingredients[0].composition);
     assert_eq!(write(&recipe).expect("it can be written"), text, "the same every time");
+}
+
+#[test]
+fn an_id_that_is_none_is_made_one_when_it_is_saved() {
+    let mut recipe = Recipe::default();
+    for (id, water) in [("Base v2", 70.0), ("base-v2", 60.0), ("Crème!", 50.0)] {
+        recipe.push(own(id, water), grams(water));
+    }
+    let again = read(&write(&recipe).expect("it can be written"), &Library::default()).expect("it opens");
+    let ids: Vec<&str> = again.lines.iter().map(|line| line.ingredient.id.as_str()).collect();
+    assert_eq!(ids, ["base-v2-2", "base-v2", "creme"]);
+    for (before, after) in recipe.lines.iter().zip(&again.lines) {
+        assert_eq!(before.ingredient.composition, after.ingredient.composition);
+    }
+}
+
+/// A terminal would obey them.
+#[test]
+fn names_lose_their_control_characters_when_they_are_read() {
+    let text = r#"(format: 1, name: "Dark\u{1b}[31m\r\ncut", lines: [
+        (ingredient: "own", amount: 1), (recipe: "a\u{7}b.ron", amount: 1),
+    ], ingredients: [(id: "own", name: "\u{1b}]0;Cream\u{9b}", composition: (water: 100))])"#;
+    let recipe = read(text, &Library::default()).expect("it opens");
+    assert_eq!(recipe.name, "Dark [31m cut");
+    let names: Vec<&str> = recipe.lines.iter().map(|line| line.ingredient.name.as_str()).collect();
+    assert_eq!(names, ["]0;Cream", "a b"]);
 }
 
 #[test]

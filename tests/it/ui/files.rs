@@ -284,8 +284,10 @@ fn settings_outlive_the_window() {
     let zoom = window.ctx.zoom_factor();
     assert!((zoom - 1.1).abs() < 1e-6, "one press is one step: {zoom}");
     assert!(window.has_text("110 %"));
+    window.show(Key::Num3);
     let window = Opening::in_folder(window.quit()).open();
     assert!((window.ctx.zoom_factor() - zoom).abs() < 1e-6);
     let settings = nibwright::store::Settings::load(&Places::under(window.folder.path()));
     assert_eq!(settings.theme, nibwright::store::Theme::Dark);
+    window.figure("solid at 20.0 °C");
 }

@@ -93,7 +93,7 @@ fn every_dialog_comes_to_rest() {
 fn a_hover_text_comes_to_rest() {
     let mut window = slow();
     window.show(Key::Num3);
-    window.get_by_label_contains("form V limit ±").hover();
+    window.get_by_label_contains("form V limit 2").hover();
     window.run_steps(WAIT);
     assert!(window.has_text("The temperature at which the last form V crystal melts"));
     check_rest(&mut window, "a hover text");

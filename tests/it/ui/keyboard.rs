@@ -146,7 +146,7 @@ fn f2_goes_to_the_amount_and_with_shift_to_the_note() {
 #[test]
 fn a_note_is_reached_where_there_is_no_room_for_notes() {
     let mut window = first_start();
-    assert!(window.query_by_label("Butter, unsalted, 82 % fat, note").is_none());
+    window.get_by_label("Butter, unsalted, 82 % fat, note");
     for by_menu in [false, true] {
         if by_menu {
             window.line_name(BUTTER).click_secondary();
@@ -161,13 +161,44 @@ fn a_note_is_reached_where_there_is_no_room_for_notes() {
         window.type_text("cold");
         assert_eq!(window.line(BUTTER).note, "cold");
         window.press(Key::Enter);
-        assert!(window.query_by_label("Butter, unsalted, 82 % fat, note").is_none());
         window.press_with(CTRL, Key::Z);
         assert_eq!(window.line(BUTTER).note, "soft, last");
     }
-    window.line_name(BUTTER).hover();
-    window.run_steps(WAIT);
-    assert!(window.has_text("Note: soft, last"));
+    // A line without a note has no field for it until it is asked for.
+    let without = "Glucose syrup DE 38-42, 80 % dry matter";
+    assert!(window.query_by_label(&format!("{without}, note")).is_none());
+    window.click(&format!("{without}, amount"));
+    window.press_with(Modifiers::SHIFT, Key::F2);
+    assert_eq!(window.focused(), Some(format!("{without}, note")));
+    window.type_text("warm");
+    window.press(Key::Enter);
+    window.get_by_label(&format!("{without}, note"));
+    assert_eq!(window.line(without).note, "warm");
+}
+
+#[test]
+fn the_note_of_the_recipe_is_written_by_keys_and_taken_back() {
+    let mut window = first_start();
+    let before = window.recipe().note.clone();
+    assert!(!before.is_empty());
+    window.click("name of the recipe");
+    window.press(Key::Tab);
+    assert_eq!(window.focused(), Some("note of the recipe".to_owned()));
+    window.press_with(CTRL, Key::A);
+    window.type_text("For Friday.");
+    assert_eq!(window.recipe().note, "For Friday.");
+    window.press(Key::Tab);
+    assert_eq!(window.focused(), Some("ganache".to_owned()), "the next stop is the kind");
+    window.press_with(CTRL, Key::Z);
+    assert_eq!(window.recipe().note, before, "one step");
+    window.press_with(Modifiers::SHIFT, Key::Tab);
+    assert_eq!(window.focused(), Some("note of the recipe".to_owned()));
+    window.type_text("x");
+    window.press(Key::Escape);
+    assert_eq!(window.recipe().note, before, "Esc takes back what was typed");
+    assert_eq!(window.focused(), None);
+    window.get_by_label_contains("note of the recipe: Shows");
+    assert!(window.query_by_label("note of the recipe").is_none(), "the field is gone");
 }
 
 #[test]

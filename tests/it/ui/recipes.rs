@@ -91,7 +91,7 @@ fn nothing_in_the_sheet_is_cut_off_by_the_readings() {
         window.press(Key::Enter);
         window.press_with(CTRL, Key::P);
         let edge = window.get_by_label("Make-up").rect().left() - 16.0;
-        let finished = window.get_by_label("finished mass").rect();
+        let finished = window.get_by_label("finished").rect();
         let phases = window.get_by_label_contains("phases: ").rect();
         let finding = window.query_all_by_label_contains("note: ").map(|finding| finding.rect().right());
         let widest = finding.fold(phases.right(), f32::max);

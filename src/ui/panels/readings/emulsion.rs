@@ -1,20 +1,32 @@
 //! The reading Emulsion: phase volumes hot, the fat–water map, what is usual for the use.
 
-use egui::{RichText, Ui};
+use egui::Ui;
 
 use super::{nothing_ui, pinned};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, JAMMING};
-use crate::analysis::parts::Group;
+use crate::analysis::parts::{Group, Parts};
 use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::report::{figures, words};
-use crate::ui::explanations;
+use crate::ui::explanations::composition;
+use crate::ui::explanations::emulsion::{self as explanations, Phase};
 use crate::ui::plot::figure_ui;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Card, FigureNumber, RangeRow, Segment, SegmentBar, explain, figures_ui, range_rows_ui};
-use crate::units::{Grams, MassFraction, Millilitres};
+use crate::ui::widgets::{
+    Card, FigureNumber, FigureRow, RangeRow, Segment, SegmentBar, explain, figure_rows_ui, figures_ui, range_rows_ui,
+};
+use crate::units::{Grams, MassFraction, Millilitres, VolumeFraction};
 
-pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edge: &[[f64; 2]]) {
+/// The edges of the region in which oil-in-water holds.
+#[derive(Clone, Copy)]
+pub(super) struct Edges<'a> {
+    /// For this recipe.
+    pub now: &'a [[f64; 2]],
+    /// For the pinned state.
+    pub pinned: Option<&'a [[f64; 2]]>,
+}
+
+pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edges: Edges<'_>) {
     match scene.analysis.emulsion {
         EmulsionState::Unknown if scene.analysis.make_up.bowl.total() == Grams::ZERO => {
             nothing_ui(ui, "Give the lines amounts, and how fat and water hold together stands here");
@@ -31,7 +43,7 @@ pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edge:
                 .title("Phase volumes, hot")
                 .subtitle("millilitres at 40 °C, the dispersed part first")
                 .ui(ui, |ui| volumes_ui(ui, scene, view, emulsion));
-            map_ui(ui, scene, view, edge);
+            map_ui(ui, scene, view, edges);
         }
     }
     usual_ui(ui, scene, view);
@@ -52,78 +64,82 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
         pinned(before.map(|before| before.fat_to_water), 2, ": 1", sign),
         pinned(scene.pin.and_then(|pin| fat_share(&pin.analysis)), 1, "%", sign),
     ];
-    let explanations =
-        [explanations::dispersed_share(), explanations::fat_to_water(), explanations::group(Group::TotalFat)];
-    figures_ui(
+    let responses = figures_ui(
         ui,
         &[
-            FigureNumber::new(Some(&dispersed), &of_jamming, "dispersed share, hot")
-                .ghost(ghosts[0].as_deref())
-                .explanation(&explanations[0]),
-            FigureNumber::new(Some(&ratio), ": 1", "fat to water, by mass")
-                .ghost(ghosts[1].as_deref())
-                .explanation(&explanations[1]),
-            FigureNumber::new(fat.as_deref(), "%", "fat in the mass")
-                .ghost(ghosts[2].as_deref())
-                .explanation(&explanations[2]),
+            FigureNumber::new(Some(&dispersed), &of_jamming, "dispersed share, hot").ghost(ghosts[0].as_deref()),
+            FigureNumber::new(Some(&ratio), ": 1", "fat to water, by mass").ghost(ghosts[1].as_deref()),
+            FigureNumber::new(fat.as_deref(), "%", "fat in the mass").ghost(ghosts[2].as_deref()),
         ],
     );
+    for (place, response) in responses.iter().enumerate() {
+        explain(response, || match place {
+            0 => explanations::dispersed_share(scene, sign),
+            1 => explanations::fat_to_water(scene, sign),
+            _ => composition::group(Group::TotalFat, scene),
+        });
+    }
+}
+
+/// The phases from left to right, with their colours: the dispersed ones first.
+const PHASES: [(Phase, Hue); 3] =
+    [(Phase::Fat, Hue::CocoaButter), (Phase::Particles, Hue::CocoaSolids), (Phase::Water, Hue::Water)];
+
+fn volume_of(phase: Phase, emulsion: &Emulsion) -> Millilitres {
+    match phase {
+        Phase::Fat => emulsion.fat,
+        Phase::Particles => emulsion.insoluble,
+        Phase::Water => emulsion.water_phase,
+    }
+}
+
+fn share_of(phase: Phase, emulsion: &Emulsion) -> VolumeFraction {
+    volume_of(phase, emulsion) / emulsion.total()
 }
 
 fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsion) {
     let sign = view.sign;
-    let names = ["fat", "particles", "water phase"];
-    let parts = [
-        ("fat", emulsion.fat, Hue::CocoaButter),
-        ("particles", emulsion.insoluble, Hue::CocoaSolids),
-        ("water phase", emulsion.water_phase, Hue::Water),
-    ];
-    let segments = parts.map(|(name, volume, hue)| {
-        let volume = fixed(volume.0, 0, sign);
-        Segment::new(format!("{name} {volume} ml"), share_of(&emulsion, name), hue).short(format!("{volume} ml"))
+    let before = scene.pin.and_then(|pin| pin.analysis.emulsion.emulsion());
+    let segments = PHASES.map(|(phase, hue)| {
+        let volume = fixed(volume_of(phase, &emulsion).0, 0, sign);
+        Segment::new(format!("{} {volume} ml", phase.words()), share_of(phase, &emulsion).0, hue)
+            .short(format!("{volume} ml"))
     });
-    let ghost = scene
-        .pin
-        .and_then(|pin| pin.analysis.emulsion.emulsion())
-        .map(|before| parts.map(|(name, ..)| share_of(&before, name)));
+    let ghost = before.map(|before| PHASES.map(|(phase, _)| share_of(phase, &before).0));
     let lit = view.brought_by_pointed(scene).map(|brought| {
         let brought = [brought.fat, brought.cocoa, brought.syrup];
-        std::array::from_fn::<f64, 3, _>(|idx| share_of(&emulsion, names[idx]) * brought[idx].clamp(0.0, 1.0))
+        std::array::from_fn::<f64, 3, _>(|idx| {
+            PHASES.get(idx).map_or(0.0, |(phase, _)| share_of(*phase, &emulsion).0) * brought[idx].clamp(0.0, 1.0)
+        })
     });
     let output = SegmentBar::new("phase volumes", &segments)
         .height(36.0)
         .lit(lit.as_ref().map(<[f64; 3]>::as_slice))
         .ghost(ghost.as_ref().map(<[f64; 3]>::as_slice))
-        .ui(ui);
-    if let Some((.., hue)) = output.hovered.and_then(|idx| parts.get(idx)) {
-        let is_fat = *hue == Hue::CocoaButter;
-        view.point_at(if is_fat { Pointed::Fat } else { Pointed::Hue(*hue) });
-    }
+        .ui_with(ui, |ui, idx| {
+            if let Some((phase, _)) = PHASES.get(idx) {
+                explanations::volume(*phase, scene, sign).ui(ui);
+            }
+        });
     scale_ui(ui, sign);
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 12.0;
-        for (name, _, hue) in parts {
-            let percent = fixed(100.0 * share_of(&emulsion, name), 1, sign);
-            let label = ui
-                .horizontal(|ui| {
-                    ui.spacing_mut().item_spacing.x = 6.0;
-                    let (rect, _) = ui.allocate_exact_size(egui::vec2(12.0, 12.0), egui::Sense::hover());
-                    ui.painter().rect_filled(rect, 3.0, hue.fill());
-                    ui.label(RichText::new(format!("{name} {percent} %")).font(theme::small()))
-                })
-                .inner;
-            explain(&label, &explanations::volume(name));
+    let figures = |phase, emulsion: &Emulsion| {
+        let (volume, share) = (volume_of(phase, emulsion).0, share_of(phase, emulsion).0);
+        [format!("{} %", fixed(100.0 * share, 1, sign)), format!("{} ml", fixed(volume, 0, sign))]
+    };
+    let rows = PHASES.map(|(phase, hue)| {
+        let row = FigureRow::new(phase.words(), figures(phase, &emulsion)).fill(hue.fill());
+        match before {
+            Some(before) => row.pinned(figures(phase, &before)),
+            None => row,
         }
     });
-}
-
-fn share_of(emulsion: &Emulsion, name: &str) -> f64 {
-    let volume: Millilitres = match name {
-        "fat" => emulsion.fat,
-        "particles" => emulsion.insoluble,
-        _ => emulsion.water_phase,
-    };
-    (volume / emulsion.total()).0
+    let in_rows = figure_rows_ui(ui, &[], &rows, |place| {
+        let (phase, _) = PHASES.get(place).copied().unwrap_or(PHASES[0]);
+        explanations::volume(phase, scene, sign)
+    });
+    if let Some((phase, hue)) = output.hovered.or(in_rows).and_then(|idx| PHASES.get(idx)) {
+        view.point_at(if *phase == Phase::Fat { Pointed::Fat } else { Pointed::Hue(*hue) });
+    }
 }
 
 /// The limits under the bar, at their places.
@@ -148,17 +164,22 @@ fn scale_ui(ui: &mut Ui, sign: DecimalSign) {
     }
 }
 
-fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edge: &[[f64; 2]]) {
-    let pinned = scene.pin.map(|pin| pin.analysis.as_ref());
-    let Some(figure) = figures::fat_water_map(scene.analysis, pinned, edge, view.sign) else { return };
-    let subtitle = if scene.analysis.usual.is_empty() {
-        "shaded: oil-in-water holds, for this recipe's sugars and cocoa · line: dispersed share 0.64"
-    } else {
-        "shaded: oil-in-water holds, for this recipe's sugars and cocoa · dashed: usual for the use"
-    };
+fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>) {
+    let pinned = scene.pin.zip(edges.pinned).map(|(pin, edge)| (pin.analysis.as_ref(), edge));
+    let Some(figure) = figures::fat_water_map(scene.analysis, pinned, edges.now, view.sign) else { return };
+    let mut subtitle = format!(
+        "shaded: oil-in-water holds, for this recipe's sugars and cocoa · line: dispersed share {}",
+        fixed(JAMMING.0, 2, view.sign)
+    );
+    if !scene.analysis.usual.is_empty() {
+        subtitle.push_str(" · dashed: usual for the use");
+    }
+    if scene.pin.is_some() {
+        subtitle.push_str(" · loosely dashed: pinned");
+    }
     Card::new()
         .title("Fat–water map")
-        .subtitle(subtitle)
+        .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
 }
 
@@ -169,16 +190,23 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
     let rows: Vec<RangeRow> = usual
         .iter()
         .map(|range| {
-            let value = range.of.of(&scene.analysis.make_up.bowl).map(MassFraction::to_percent);
+            let percent = |parts: &Parts| range.of.of(parts).map(MassFraction::to_percent);
+            let text = |value: Option<f64>| {
+                value.map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign)))
+            };
+            // Compared as shown, as the findings do.
+            let shown = |value: Option<f64>| value.map(|value| round_half_up(value, 1));
+            let now = percent(&scene.analysis.make_up.bowl);
+            let pinned = scene.pin.map(|pin| percent(pin.bowl()));
             RangeRow {
                 label: range.of.words().to_owned(),
-                // Compared as shown, as the findings do.
-                value: value.map(|value| round_half_up(value, 1)),
-                value_text: value
-                    .map_or_else(|| "not known".to_owned(), |value| format!("{} %", fixed(value, 1, sign))),
+                value: shown(now),
+                value_text: text(now),
                 // Of "less than 2", 2 itself lies outside: half a digit below is where the track ends.
                 usual: Some([range.low, if range.high_is_outside { range.high - 0.05 } else { range.high }]),
                 usual_text: words::usual_range(range, sign),
+                pinned: pinned.and_then(shown),
+                pinned_text: pinned.map(text).unwrap_or_default(),
             }
         })
         .collect();
@@ -187,7 +215,7 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         .subtitle("% of the mass · common practice; point at a row for what is published")
         .ui(ui, |ui| {
             for (response, range) in range_rows_ui(ui, &rows).into_iter().zip(usual) {
-                explain(&response, &explanations::usual(range, sign));
+                explain(&response, || explanations::usual(range, scene, sign));
             }
         });
 }

@@ -3,17 +3,22 @@
 use egui::{Label, TextWrapMode, Ui};
 
 use super::{nothing_ui, pinned};
+use crate::analysis::Analysis;
+use crate::analysis::fat::Form;
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::parts::Group;
-use crate::analysis::seeding::{Dose, Seeding, Window, habit_factor};
+use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
+use crate::recipe::Use;
 use crate::report::figure::Curve;
 use crate::report::figures;
-use crate::ui::explanations;
+use crate::ui::explanations::fat as explanations;
 use crate::ui::plot::figure_ui;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Scene, View};
-use crate::ui::widgets::{Card, Explanation, FigureNumber, explain, figures_ui};
+use crate::ui::widgets::{
+    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, ghost_label,
+};
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
@@ -42,55 +47,49 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let before = scene.pin.and_then(|pin| pin.analysis.fat.as_ref());
     let limit = fat.limits.form_v.map(|limit| fixed(limit.0, 1, sign));
     let solid = fixed(fat.solid_at.total().to_percent(), 0, sign);
-    let crystals_of = |analysis: &crate::analysis::Analysis, fat: &FatCrystals| {
-        fat.crystals_of_mass(analysis.make_up.bowl.total()).to_percent()
-    };
+    let crystals_of =
+        |analysis: &Analysis, fat: &FatCrystals| fat.crystals_of_mass(analysis.make_up.bowl.total()).to_percent();
     let crystals = fixed(crystals_of(scene.analysis, fat), 0, sign);
-    let kelvin = fat.limit_uncertainty.map(|kelvin| format!("±{} K,", fixed(kelvin.0, 1, sign)));
-    let points = fat.solid_fat_uncertainty_points.map(|points| format!("±{} points,", fixed(points, 1, sign)));
-    let at = fixed(fat.at.0, 1, sign);
-    let captions = [
-        fat.limit_uncertainty.map_or_else(
-            || "form V limit".to_owned(),
-            |kelvin| format!("form V limit ±{} K", fixed(kelvin.0, 1, sign)),
-        ),
-        format!("solid at {at} °C"),
-        "crystals in mass".to_owned(),
+    let plus_minus = |uncertainty: Option<f64>, decimals, unit: &str| {
+        uncertainty
+            .map_or_else(|| "± not known".to_owned(), |value| format!("±{} {unit}", shortest(value, decimals, sign)))
+    };
+    let details = [
+        plus_minus(fat.limit_uncertainty.map(|kelvin| kelvin.0), 1, "K"),
+        plus_minus(fat.solid_fat_uncertainty_points, 1, "points"),
+        "of the mass".to_owned(),
     ];
+    let solid_caption = format!("solid at {} °C", fixed(fat.at.0, 1, sign));
     let ghosts = [
         pinned(before.and_then(|before| before.limits.form_v).map(|limit| limit.0), 1, "°C", sign),
         pinned(before.map(|before| before.solid_at.total().to_percent()), 0, "%", sign),
         pinned(scene.pin.zip(before).map(|(pin, before)| crystals_of(&pin.analysis, before)), 0, "%", sign),
     ];
-    let explanations = [
-        explanations::form_v_limit(kelvin.as_deref()),
-        explanations::solid_fat(points.as_deref()),
-        explanations::crystals(),
-    ];
-    figures_ui(
+    let responses = figures_ui(
         ui,
         &[
-            FigureNumber::new(limit.as_deref(), "°C", &captions[0])
-                .ghost(ghosts[0].as_deref())
-                .explanation(&explanations[0]),
-            FigureNumber::new(Some(&solid), "%", &captions[1])
-                .ghost(ghosts[1].as_deref())
-                .explanation(&explanations[1]),
-            FigureNumber::new(Some(&crystals), "%", &captions[2])
-                .ghost(ghosts[2].as_deref())
-                .explanation(&explanations[2]),
+            FigureNumber::new(limit.as_deref(), "°C", "form V limit").detail(&details[0]).ghost(ghosts[0].as_deref()),
+            FigureNumber::new(Some(&solid), "%", &solid_caption).detail(&details[1]).ghost(ghosts[1].as_deref()),
+            FigureNumber::new(Some(&crystals), "%", "fat crystals").detail(&details[2]).ghost(ghosts[2].as_deref()),
         ],
     );
+    for (place, response) in responses.iter().enumerate() {
+        explain(response, || match place {
+            0 => explanations::limit(Form::V, fat, scene, sign),
+            1 => explanations::solid_fat(fat, scene, sign),
+            _ => explanations::crystals(scene, sign),
+        });
+    }
 }
 
 fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
     let before = scene.pin.map(|pin| pin.analysis.as_ref());
     let Some(figure) = figures::solid_fat(scene.analysis, before, alone, view.sign) else { return };
-    let mut subtitle = String::from("dashed: cocoa butter alone");
+    let mut subtitle = String::from("dashed: cocoa butter alone · light band: one standard deviation");
     if let Some(seeding) = &scene.analysis.seeding {
         subtitle.push_str(" · shaded: seeding window");
         if seeding.unmixed.is_some() {
-            subtitle.push_str(", lighter while globules are whole");
+            subtitle.push_str(", outlined: while globules are whole");
         }
     }
     if scene.pin.is_some() {
@@ -104,25 +103,41 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
 
 fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
     let sign = view.sign;
-    let before = scene.pin.and_then(|pin| pin.analysis.seeding.as_ref());
+    let before = scene.pin.map(|pin| (pin.analysis.make_up.bowl.total(), pin.analysis.seeding.as_ref()));
     let bowl = scene.analysis.make_up.bowl.total();
-    let window = |window: &Window| range(window, sign);
-    let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
-    row_ui(ui, all, &window(&seeding.window), before.map(|before| window(&before.window)), &explanations::window());
-    if let Some(unmixed) = &seeding.unmixed {
-        let ghost = before.and_then(|before| before.unmixed.as_ref()).map(window);
-        row_ui(ui, "fresh emulsion", &window(unmixed), ghost, &explanations::unmixed_window());
-    }
-    let dose = |bowl: Grams, dose: &Dose| {
-        let percent = fixed(dose.share.to_percent(), 2, sign);
-        format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
+    let window = |window: Option<&Window>| window.map_or_else(|| "none".to_owned(), |window| range(window, sign));
+    let dose = |bowl: Grams, dose: Option<&Dose>| {
+        dose.map_or_else(
+            || "no dose does it".to_owned(),
+            |dose| {
+                let percent = fixed(dose.share.to_percent(), 2, sign);
+                format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
+            },
+        )
     };
-    let bowl_before = scene.pin.map(|pin| pin.analysis.make_up.bowl.total());
-    let ghost = before.zip(bowl_before).map(|(before, bowl)| dose(bowl, &before.habit));
-    row_ui(ui, "seed by habit", &dose(bowl, &seeding.habit), ghost, &explanations::seed_by_habit());
-    let equal = seeding.equal_time.as_ref().map_or_else(|| "no dose does it".to_owned(), |equal| dose(bowl, equal));
-    let ghost = before.zip(bowl_before).and_then(|(before, bowl)| Some(dose(bowl, before.equal_time.as_ref()?)));
-    row_ui(ui, "for equal setting time", &equal, ghost, &explanations::seed_equal_time());
+    let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
+    let pinned =
+        |of: &dyn Fn(&Seeding) -> Option<Window>| before.map(|(_, seeding)| window(seeding.and_then(of).as_ref()));
+    row_ui(ui, all, &window(Some(&seeding.window)), pinned(&|seeding| Some(seeding.window)), || {
+        explanations::window(scene, sign)
+    });
+    if let Some(unmixed) = &seeding.unmixed {
+        row_ui(ui, "fresh emulsion", &window(Some(unmixed)), pinned(&|seeding| seeding.unmixed), || {
+            explanations::unmixed_window(scene, sign)
+        });
+    }
+    let pinned =
+        |of: &dyn Fn(&Seeding) -> Option<Dose>| before.map(|(bowl, seeding)| dose(bowl, seeding.and_then(of).as_ref()));
+    row_ui(ui, "seed by habit", &dose(bowl, Some(&seeding.habit)), pinned(&|seeding| Some(seeding.habit)), || {
+        explanations::seed_by_habit(scene, sign)
+    });
+    let equal = dose(bowl, seeding.equal_time.as_ref());
+    row_ui(ui, "for equal setting time", &equal, pinned(&|seeding| seeding.equal_time), || {
+        explanations::seed_equal_time(scene, sign)
+    });
+    let crystals = |seeding: &Seeding| format!("{} % of the fat", fixed(seeding.crystals.to_percent(), 2, sign));
+    let pinned = before.map(|(_, seeding)| seeding.map_or_else(|| "none".to_owned(), crystals));
+    row_ui(ui, "crystals by habit", &crystals(seeding), pinned, || explanations::seed_crystals(scene, sign));
     if seeding.unmixed.is_some() {
         ui.add_space(space::TIGHT);
         wrapped_ui(
@@ -134,7 +149,7 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
 }
 
 /// A name, its value, and under it the value of the pinned state.
-fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<String>, explanation: &Explanation) {
+fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<String>, explanation: impl FnOnce() -> Explanation) {
     /// Wide enough for the longest name.
     const NAME: f32 = 150.0;
     let row = ui.horizontal_top(|ui| {
@@ -146,7 +161,7 @@ fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<String>, explanati
             ui.spacing_mut().item_spacing.y = 1.0;
             ui.add(Label::new(theme::strong(value)).wrap_mode(TextWrapMode::Wrap));
             if let Some(ghost) = ghost {
-                ui.add(Label::new(theme::caption(ui, format!("pinned {ghost}"))).wrap_mode(TextWrapMode::Wrap));
+                ghost_label(ui, &ghost);
             }
         });
     });
@@ -158,42 +173,89 @@ fn range(window: &Window, sign: DecimalSign) -> String {
     format!("{} to {} °C, best {}", figure(window.min), figure(window.max), figure(window.recommended))
 }
 
+/// A figure behind the result.
+#[derive(Clone, Copy)]
+enum Reason {
+    CocoaButter,
+    MilkFat,
+    OtherFat,
+    Limit(Form),
+}
+
+impl Reason {
+    const ALL: [Self; 6] = [
+        Self::CocoaButter,
+        Self::MilkFat,
+        Self::OtherFat,
+        Self::Limit(Form::VI),
+        Self::Limit(Form::V),
+        Self::Limit(Form::IV),
+    ];
+
+    fn words(self) -> &'static str {
+        match self {
+            Self::CocoaButter => "cocoa butter in the fat",
+            Self::MilkFat => "milk fat in the fat",
+            Self::OtherFat => "other fat in the fat",
+            Self::Limit(Form::IV) => "form IV melts at",
+            Self::Limit(Form::V) => "form V melts at",
+            Self::Limit(Form::VI) => "form VI melts at",
+        }
+    }
+
+    fn figure(self, fat: &FatCrystals, sign: DecimalSign) -> String {
+        let (cocoa_butter, milk_fat) = (fat.blended.cocoa_butter_share(), fat.grams.milk_fat / fat.grams.total());
+        let percent = |share: MassFraction| format!("{} %", fixed(share.to_percent(), 1, sign));
+        match self {
+            Self::CocoaButter => percent(cocoa_butter),
+            Self::MilkFat => percent(milk_fat),
+            Self::OtherFat => percent(MassFraction((1.0 - cocoa_butter.0 - milk_fat.0).max(0.0))),
+            Self::Limit(form) => {
+                let limit = match form {
+                    Form::IV => fat.limits.form_iv,
+                    Form::V => fat.limits.form_v,
+                    Form::VI => fat.limits.form_vi,
+                };
+                limit.map_or_else(|| "no limit".to_owned(), |limit| format!("{} °C", fixed(limit.0, 1, sign)))
+            }
+        }
+    }
+
+    fn explanation(self, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+        match self {
+            Self::CocoaButter => explanations::share_of_fat("cocoa butter", scene),
+            Self::MilkFat => explanations::share_of_fat("milk fat", scene),
+            Self::OtherFat => explanations::share_of_fat("other fat", scene),
+            Self::Limit(form) => explanations::limit(form, fat, scene, sign),
+        }
+    }
+}
+
 fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
-    let percent = |share: MassFraction| format!("{} %", fixed(share.to_percent(), 0, sign));
-    let all = fat.grams.total();
-    let cocoa_butter = fat.blended.cocoa_butter_share();
-    let milk_fat = fat.grams.milk_fat / all;
-    let rest = MassFraction((1.0 - cocoa_butter.0 - milk_fat.0).max(0.0));
+    let before = scene.pin.map(|pin| pin.analysis.fat.as_ref());
+    let rows = Reason::ALL.map(|reason| {
+        let row = FigureRow::new(reason.words(), [reason.figure(fat, sign)]);
+        match before {
+            Some(before) => row.pinned([before.map_or_else(|| "none".to_owned(), |fat| reason.figure(fat, sign))]),
+            None => row,
+        }
+    });
+    figure_rows_ui(ui, &[], &rows, |place| {
+        Reason::ALL.get(place).copied().unwrap_or(Reason::CocoaButter).explanation(fat, scene, sign)
+    });
     wrapped_ui(
         ui,
-        &format!(
-            "Physics: cocoa butter is {} of the fat, milk fat {}, other fat {}. What is not cocoa butter dilutes its \
-             crystals: the form V limit and the window fall, and the mass sets softer.",
-            percent(cocoa_butter),
-            percent(milk_fat),
-            percent(rest)
-        ),
+        "Physics: what is not cocoa butter dilutes its crystals, so limit and window fall and the mass sets softer. Below \
+         the limit of form IV the wrong crystals can grow; old, well-kept seed survives up to that of form VI, but grows \
+         only below that of form V.",
     );
-    let limits = [("IV", fat.limits.form_iv), ("V", fat.limits.form_v), ("VI", fat.limits.form_vi)]
-        .into_iter()
-        .filter_map(|(form, limit)| Some(format!("form {form} {} °C", fixed(limit?.0, 1, sign))))
-        .collect::<Vec<_>>();
-    if !limits.is_empty() {
-        wrapped_ui(
-            ui,
-            &format!(
-                "Melting limits in this fat: {}. Below that of form IV the wrong crystals can grow; old, well-kept seed \
-                 survives up to that of form VI, but grows only below V. IV and VI are rough, ±1 K.",
-                limits.join(", ")
-            ),
-        );
+    if scene.analysis.seeding.is_none() {
+        return;
     }
-    let Some(seeding) = &scene.analysis.seeding else { return };
-    let factor = habit_factor(scene.document.recipe.intended_use);
     let use_words = match scene.document.recipe.intended_use {
-        Some(crate::recipe::Use::ThickBar) => " Thick bars take half: their heat has to get out.",
-        Some(crate::recipe::Use::ThinCoat) => {
+        Some(Use::ThickBar) => " Thick bars take half: their heat has to get out.",
+        Some(Use::ThinCoat) => {
             " Thin coats take about a third: it keeps them fluid; it does not follow from their thickness."
         }
         _ => "",
@@ -201,10 +263,8 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     wrapped_ui(
         ui,
         &format!(
-            "Habit: {} of seed for a mass with 35 % fat, in proportion to the fat.{use_words} It gives {} of crystals in \
-             the fat. Common practice, no published source.",
-            shortest(factor, 2, sign) + " %",
-            fixed(seeding.crystals.to_percent(), 2, sign) + " %",
+            "Habit: the dose, in proportion to the fat, and how far below the limit to work.{use_words} Common practice, \
+             no published source.",
         ),
     );
 }

@@ -2,14 +2,17 @@
 
 use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
-use super::{nothing_ui, pinned};
+use super::nothing_ui;
 use crate::analysis::parts::{Group, Parts};
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams};
-use crate::ui::explanations;
+use crate::recipe::Line;
+use crate::ui::explanations::{composition, sheet};
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Card, Explanation, FigureNumber, Segment, SegmentBar, explain};
+use crate::ui::widgets::{
+    Card, Explanation, FigureNumber, FigureRow, Segment, SegmentBar, explain, figure_rows_ui, ghost_label, number_label,
+};
 use crate::units::{Grams, MassFraction};
 
 /// The groups of the large figures, with their colours.
@@ -22,6 +25,9 @@ const FIGURES: [(Group, Hue); 7] = [
     (Group::FatFreeCocoaSolids, Hue::CocoaSolids),
     (Group::OtherSolids, Hue::OtherSolids),
 ];
+
+/// Other fat below this is mostly the lecithin of couvertures: a figure only where it weighs.
+const LEAST_OTHER_FAT: MassFraction = MassFraction(0.02);
 
 /// Figures in a row.
 const COLUMNS: usize = 3;
@@ -52,8 +58,9 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     let width = ui.available_width() / 3.0 - 12.0;
     let shown: Vec<(Group, Hue)> = FIGURES
         .into_iter()
-        // Other fat is mostly the lecithin of couvertures: a figure only where it weighs.
-        .filter(|(group, _)| *group != Group::OtherFat || bowl.group_share(*group).is_none_or(|share| share.0 >= 0.02))
+        .filter(|(group, _)| {
+            *group != Group::OtherFat || bowl.group_share(*group).is_none_or(|share| share >= LEAST_OTHER_FAT)
+        })
         .collect();
     Grid::new("make-up figures").num_columns(COLUMNS).spacing([12.0, 14.0]).show(ui, |ui| {
         for (place, (group, hue)) in shown.into_iter().enumerate() {
@@ -64,66 +71,86 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         }
     });
     ui.separator();
-    ui.add(Label::new(theme::quiet(ui, summary(bowl, sign))).wrap_mode(TextWrapMode::Wrap));
+    ui.horizontal_wrapped(|ui| summary_ui(ui, scene, sign));
 }
 
 fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, group: Group, hue: Hue, width: f32) {
     let sign = view.sign;
     let bowl = &scene.analysis.make_up.bowl;
-    let share = bowl.group_share(group);
-    let value = share.map(|share| fixed(share.to_percent(), 1, sign));
-    let weight = bowl.group(group).map_or_else(|| "not known".to_owned(), |part| format!("{} g", grams(part.0, sign)));
-    let ghost = scene.pin.and_then(|pin| pin.analysis.make_up.bowl.group_share(group));
-    let ghost = pinned(ghost.map(MassFraction::to_percent), 1, "%", sign);
-    let explanation = explanations::group(group);
+    let value = bowl.group_share(group).map(|share| fixed(share.to_percent(), 1, sign));
+    let weight = grams_words(bowl.group(group), sign);
+    let ghost = scene.pin.map(|pin| {
+        let percent = percent_words(pin.bowl().group_share(group), 1, sign);
+        format!("{percent}, {}", grams_words(pin.bowl().group(group), sign))
+    });
     let response = FigureNumber::new(value.as_deref(), "%", hue.words())
         .detail(&weight)
         .ghost(ghost.as_deref())
         .hue(hue)
-        .explanation(&explanation)
-        .min_width(width)
+        .column(width)
         .ui(ui);
     if response.contains_pointer() {
         view.point_at(Pointed::Hue(hue));
     }
+    explain(&response, || composition::group(group, scene));
+}
+
+fn percent_words(share: Option<MassFraction>, decimals: u32, sign: DecimalSign) -> String {
+    share.map_or_else(|| "not known".to_owned(), |share| format!("{} %", fixed(share.to_percent(), decimals, sign)))
+}
+
+fn grams_words(part: Option<Grams>, sign: DecimalSign) -> String {
+    part.map_or_else(|| "not known".to_owned(), |part| format!("{} g", grams(part.0, sign)))
 }
 
 /// What the large figures leave out, and whether the sum closes.
-fn summary(bowl: &Parts, sign: DecimalSign) -> String {
-    let mut words = Vec::new();
-    let percent = |share: MassFraction| fixed(share.to_percent(), 1, sign);
-    if let Some(share) = bowl.group_share(Group::OtherFat)
+fn summary_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
+    let bowl = &scene.analysis.make_up.bowl;
+    let words_ui = |ui: &mut Ui, words: String| ui.label(theme::quiet(ui, words));
+    let with_pinned = |words: String, of: &dyn Fn(&Parts) -> Option<MassFraction>| match scene.pin {
+        Some(pin) => format!("{words} (pinned {})", percent_words(of(pin.bowl()), 1, sign)),
+        None => words,
+    };
+    let other_fat = |parts: &Parts| parts.group_share(Group::OtherFat);
+    if let Some(share) = other_fat(bowl)
         && share.0 > 0.0
-        && share.0 < 0.02
+        && share.0 < LEAST_OTHER_FAT.0
     {
-        words.push(format!("other fat {} %", percent(share)));
+        let words = with_pinned(format!("other fat {}", percent_words(Some(share), 1, sign)), &other_fat);
+        explain(&words_ui(ui, words), || composition::group(Group::OtherFat, scene));
+        words_ui(ui, "·".to_owned());
     }
-    if let Some(share) = bowl.share(Component::Ethanol)
+    let ethanol = |parts: &Parts| parts.share(Component::Ethanol);
+    if let Some(share) = ethanol(bowl)
         && share.0 > 0.0
     {
-        words.push(format!("alcohol {} %", percent(share)));
+        let words = with_pinned(format!("alcohol {}", percent_words(Some(share), 1, sign)), &ethanol);
+        explain(&words_ui(ui, words), || composition::component(Component::Ethanol, scene));
+        words_ui(ui, "·".to_owned());
     }
-    match bowl.unassigned() {
+    let words = match bowl.unassigned() {
         Some(open) => {
-            let percent = fixed((open / bowl.total()).to_percent(), 1, sign);
-            if percent.trim_start_matches('−') == fixed(0.0, 1, sign) {
-                words.push("nothing unassigned".to_owned());
+            let percent = percent_words(Some(open / bowl.total()), 1, sign);
+            if percent.trim_start_matches('−') == percent_words(Some(MassFraction::ZERO), 1, sign) {
+                "nothing unassigned".to_owned()
             } else {
-                words.push(format!("unassigned {percent} %: left open by data sheets"));
+                format!("unassigned {percent}: left open by data sheets")
             }
         }
-        None => words.push("a figure is not known: see the findings".to_owned()),
-    }
-    words.join(" · ")
+        None => "a figure is not known: see the findings".to_owned(),
+    };
+    explain(&words_ui(ui, words), || composition::unassigned(scene, sign));
 }
 
 fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     let make_up = &scene.analysis.make_up;
-    let most = make_up.lines.iter().map(|line| line.parts.total().0).fold(0.0, f64::max);
+    let pinned_lines = scene.pin.map_or(&[][..], |pin| pin.analysis.make_up.lines.as_slice());
+    let most = make_up.lines.iter().chain(pinned_lines).map(|line| line.parts.total().0).fold(0.0, f64::max);
     let palette = Palette::of(ui);
     let name_width = (ui.available_width() * 0.34).min(190.0);
-    let amount_width = 58.0;
+    let amount_width = 66.0;
     for (line, brought) in scene.document.recipe.lines.iter().zip(&make_up.lines) {
+        let before = scene.pin.map(|pin| pin.line(line).and_then(|line| pin.brought(line.id)));
         let response = ui
             .horizontal(|ui| {
                 let colour = if view.is_line_lit(scene, line.id) { palette.accent } else { palette.text };
@@ -132,30 +159,27 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
                     ui.set_min_width(name_width);
                     ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate));
                 });
-                let segments: Vec<Segment> = Hue::ALL
-                    .into_iter()
-                    .map(|hue| {
-                        let part = hue.grams(&brought.parts).unwrap_or(0.0);
-                        Segment::new(format!("{} {} g", hue.words(), grams(part, view.sign)), part, hue).short("")
-                    })
-                    .collect();
-                let highlighted = match view.pointed {
-                    Some(Pointed::Hue(hue)) => Hue::ALL.iter().position(|other| *other == hue),
-                    _ => None,
-                };
                 ui.scope(|ui| {
                     ui.set_max_width(ui.available_width() - amount_width - 8.0);
-                    let output = SegmentBar::new(&line.ingredient.name, &segments)
-                        .total(most)
-                        .height(16.0)
-                        .highlighted(highlighted)
-                        .ui(ui);
-                    if let Some(hue) = output.hovered.and_then(|idx| Hue::ALL.get(idx)) {
-                        view.point_at(Pointed::Hue(*hue));
-                    }
+                    line_bar_ui(
+                        ui,
+                        scene,
+                        view,
+                        line,
+                        (&brought.parts, before.flatten().map(|line| &line.parts)),
+                        most,
+                    );
                 });
-                ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                    ui.label(theme::quiet(ui, format!("{} g", grams(brought.parts.total().0, view.sign))));
+                let layout =
+                    if before.is_some() { Layout::top_down(Align::Max) } else { Layout::right_to_left(Align::Center) };
+                ui.with_layout(layout, |ui| {
+                    ui.spacing_mut().item_spacing.y = 0.0;
+                    let words = theme::quiet(ui, grams_words(Some(brought.parts.total()), view.sign));
+                    explain(&number_label(ui, words), sheet::line_total);
+                    if let Some(before) = before {
+                        let words = grams_words(before.map(|before| before.parts.total()), view.sign);
+                        ghost_label(ui, if before.is_some() { &words } else { "–" });
+                    }
                 });
             })
             .response;
@@ -163,10 +187,69 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
             view.point_at(Pointed::Line(line.id));
         }
     }
-    if make_up.evaporated.0 > 0.0 {
-        let gone = grams(make_up.evaporated.0, view.sign);
-        ui.label(theme::caption(ui, format!("before evaporation: {gone} g of the water leaves")));
+    let gone: Vec<String> = lines_of_the_pin_alone(scene, view.sign);
+    if !gone.is_empty() {
+        ui.label(theme::caption(ui, format!("only in the pinned state: {}", gone.join(", "))));
     }
+    if make_up.evaporated.0 > 0.0 {
+        let words =
+            format!("before evaporation: {} of the water leaves", grams_words(Some(make_up.evaporated), view.sign));
+        explain(&ui.label(theme::caption(ui, words)), sheet::evaporation);
+    }
+}
+
+/// What one line consists of as a bar, and under it the same in the pinned state.
+fn line_bar_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    line: &Line,
+    (now, before): (&Parts, Option<&Parts>),
+    most: f64,
+) {
+    let segments: Vec<Segment> = Hue::ALL
+        .into_iter()
+        .map(|hue| {
+            let part = hue.grams(now).unwrap_or(0.0);
+            Segment::new(format!("{} {} g", hue.words(), grams(part, view.sign)), part, hue).short("")
+        })
+        .collect();
+    let ghost: Option<Vec<f64>> =
+        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0)).to_vec());
+    let highlighted = match view.pointed {
+        Some(Pointed::Hue(hue)) => Hue::ALL.iter().position(|other| *other == hue),
+        _ => None,
+    };
+    let output = SegmentBar::new(&line.ingredient.name, &segments)
+        .total(most)
+        .height(16.0)
+        .ghost(ghost.as_deref())
+        .highlighted(highlighted)
+        .ui_with(ui, |ui, idx| {
+            let Some(&hue) = Hue::ALL.get(idx) else { return };
+            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0));
+            if let Some(before) = before {
+                ui.label(theme::caption(ui, format!("pinned {} g", grams(before, view.sign))));
+            }
+            composition::brought(hue, &line.ingredient.name, scene).ui(ui);
+        });
+    if let Some(hue) = output.hovered.and_then(|idx| Hue::ALL.get(idx)) {
+        view.point_at(Pointed::Hue(*hue));
+    }
+}
+
+/// Lines that were taken out since the state was pinned.
+fn lines_of_the_pin_alone(scene: &Scene<'_>, sign: DecimalSign) -> Vec<String> {
+    let Some(pin) = scene.pin else { return Vec::new() };
+    let now = &scene.document.recipe.lines;
+    let is_there = |line: &Line| now.iter().any(|other| pin.line(other).is_some_and(|before| before.id == line.id));
+    pin.document
+        .recipe
+        .lines
+        .iter()
+        .filter(|line| !is_there(line))
+        .map(|line| format!("{} {} g", line.ingredient.name, grams(line.amount.grams().0, sign)))
+        .collect()
 }
 
 fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
@@ -191,7 +274,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         }
         ui.end_row();
         for (group, hue, now, before) in shares {
-            explain(&ui.label(hue.words()), &explanations::group(group));
+            explain(&ui.label(hue.words()), || composition::group(group, scene));
             let segment = [Segment::new(hue.words(), now.unwrap_or(0.0), hue).short("")];
             let ghost = before.map(|before| [before]);
             ui.scope(|ui| {
@@ -202,78 +285,90 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
                     .ghost(ghost.as_ref().map(<[f64; 1]>::as_slice))
                     .ui(ui);
             });
-            right_ui(ui, theme::strong(text(now)));
-            right_ui(ui, theme::quiet(ui, text(before)));
+            explain(&right_ui(ui, theme::strong(text(now))), || composition::group(group, scene));
+            explain(&right_ui(ui, theme::quiet(ui, text(before))), || composition::group(group, scene));
             let points = now.zip(before).map(|(now, before)| {
                 let points = fixed(now - before, 1, sign);
                 if now - before >= 0.05 { format!("+{points}") } else { points }
             });
-            right_ui(ui, theme::quiet(ui, points.unwrap_or_else(|| "–".to_owned())));
+            let points = theme::quiet(ui, points.unwrap_or_else(|| "–".to_owned()));
+            explain(&right_ui(ui, points), || composition::difference(group, scene, sign));
             ui.end_row();
         }
     });
 }
 
-fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
-    let bowl = &scene.analysis.make_up.bowl;
-    ui.spacing_mut().item_spacing.y = 4.0;
-    let percent = |share: Option<MassFraction>| share.map(MassFraction::to_percent);
-    for component in Component::ALL {
-        let part = bowl.grams(component);
-        if part.is_none_or(|part| part.0 > 0.0) {
-            let mut explanation = Explanation::new(
-                component.words(),
-                "Sum over the lines; what one line leaves unknown is unknown in the sum.",
-            );
-            explanation.source =
-                Some("The figures of each ingredient; point at its name to see where they come from.".to_owned());
-            let figures = (percent(bowl.share(component)), part);
-            row_ui(ui, component.words(), figures, &explanation, sign);
+/// A row of the full table.
+#[derive(Clone, Copy)]
+enum FullRow {
+    Component(Component),
+    Unassigned,
+    Group(Group),
+}
+
+impl FullRow {
+    fn words(self) -> &'static str {
+        match self {
+            Self::Component(component) => component.words(),
+            Self::Unassigned => "left open by data sheets",
+            Self::Group(group) => group.words(),
         }
     }
-    let open = bowl.unassigned();
-    let explanation = Explanation::new(
-        "left open by data sheets",
-        "100 g less everything that the data sheets name. They rarely close; the rest is shown, never spread over the \
-         others.",
-    );
-    let figures = (percent(open.map(|open| open / bowl.total())), open);
-    row_ui(ui, "left open by data sheets", figures, &explanation, sign);
-    ui.separator();
-    for group in [Group::MilkSolidsNonFat, Group::DryCocoaSolids, Group::SyrupSolids] {
-        let figures = (percent(bowl.group_share(group)), bowl.group(group));
-        row_ui(ui, group.words(), figures, &explanations::group(group), sign);
+
+    fn grams(self, parts: &Parts) -> Option<Grams> {
+        match self {
+            Self::Component(component) => parts.grams(component),
+            Self::Unassigned => parts.unassigned(),
+            Self::Group(group) => parts.group(group),
+        }
+    }
+
+    fn figures(self, parts: &Parts, sign: DecimalSign) -> [String; 2] {
+        let grams = self.grams(parts);
+        let percent = grams.filter(|_| parts.total().0 > 0.0).map(|grams| grams / parts.total());
+        let weight = grams.map_or_else(|| "not known".to_owned(), |part| format!("{} g", fixed(part.0, 1, sign)));
+        [percent_words(percent, 2, sign), weight]
+    }
+
+    fn explanation(self, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+        match self {
+            Self::Component(component) => composition::component(component, scene),
+            Self::Unassigned => composition::unassigned(scene, sign),
+            Self::Group(group) => composition::group(group, scene),
+        }
     }
 }
 
-/// A name at the left, percent and grams in columns at the right.
-fn row_ui(
-    ui: &mut Ui,
-    words: &str,
-    (percent, part): (Option<f64>, Option<Grams>),
-    explanation: &Explanation,
-    sign: DecimalSign,
-) {
-    /// Wide enough for "100.00 %" and "10 000.0 g".
-    const COLUMN: f32 = 84.0;
-    let unknown = || "not known".to_owned();
-    let percent = percent.map_or_else(unknown, |percent| format!("{} %", fixed(percent, 2, sign)));
-    let part = part.map_or_else(unknown, |part| format!("{} g", fixed(part.0, 1, sign)));
-    let response = ui.horizontal(|ui| {
-        ui.label(words);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.spacing_mut().item_spacing.x = 0.0;
-            for text in [theme::quiet(ui, part), theme::strong(percent)] {
-                ui.allocate_ui_with_layout(egui::vec2(COLUMN, 20.0), Layout::right_to_left(Align::Center), |ui| {
-                    ui.set_min_width(COLUMN);
-                    ui.label(text);
-                });
-            }
+fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
+    let bowl = &scene.analysis.make_up.bowl;
+    let is_there = |parts: &Parts, component| parts.grams(component).is_none_or(|part| part.0 > 0.0);
+    let components = Component::ALL
+        .into_iter()
+        .filter(|&component| is_there(bowl, component) || scene.pin.is_some_and(|pin| is_there(pin.bowl(), component)))
+        .map(FullRow::Component)
+        .chain([FullRow::Unassigned])
+        .collect::<Vec<_>>();
+    let groups = [Group::MilkSolidsNonFat, Group::DryCocoaSolids, Group::SyrupSolids].map(FullRow::Group);
+    for (place, rows) in [components.as_slice(), &groups].into_iter().enumerate() {
+        if place > 0 {
+            ui.separator();
+        }
+        let figures: Vec<FigureRow> = rows
+            .iter()
+            .map(|row| {
+                let figures = FigureRow::new(row.words(), row.figures(bowl, sign));
+                match scene.pin {
+                    Some(pin) => figures.pinned(row.figures(pin.bowl(), sign)),
+                    None => figures,
+                }
+            })
+            .collect();
+        figure_rows_ui(ui, &[], &figures, |place| {
+            rows.get(place).map_or_else(|| composition::unassigned(scene, sign), |row| row.explanation(scene, sign))
         });
-    });
-    explain(&response.response, explanation);
+    }
 }
 
-fn right_ui(ui: &mut Ui, words: RichText) {
-    ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(words));
+fn right_ui(ui: &mut Ui, words: RichText) -> egui::Response {
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(words)).inner
 }

@@ -1,0 +1,45 @@
+//! The numbers that stand in findings: each finding explains the figure that it is about.
+
+use super::{composition, emulsion, fat, sheet};
+use crate::analysis::fat::Form;
+use crate::analysis::finding::{Finding, Subject};
+use crate::analysis::parts::Group;
+use crate::ingredient::Component;
+use crate::number::DecimalSign;
+use crate::ui::view::Scene;
+use crate::ui::widgets::Explanation;
+
+/// What the figure of a finding is; `None` for a finding without figures.
+#[must_use]
+pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Option<Explanation> {
+    let crystals = scene.analysis.fat.as_ref();
+    Some(match &finding.subject {
+        Subject::EvaporationExceedsWater { .. } => sheet::evaporation(),
+        Subject::FatContinuous { .. } => composition::group(Group::Water, scene),
+        Subject::EmulsionHasRoom { .. } | Subject::EmulsionCrowded { .. } => emulsion::dispersed_share(scene, sign),
+        Subject::FatToWater { .. } => emulsion::fat_to_water(scene, sign),
+        Subject::OutsideUsual { range, .. } => emulsion::usual(range, scene, sign),
+        Subject::NoLimit { .. } | Subject::NoSeeding { .. } | Subject::SolidFatOutsideRange { .. } => {
+            fat::share_of_fat("cocoa butter", scene)
+        }
+        Subject::OtherFatKindEstimated { name, .. } => fat::share_of_fat(name, scene),
+        Subject::SolidFatOutsideTemperature { .. } => fat::solid_fat(crystals?, scene, sign),
+        Subject::SeedingWindow { .. } | Subject::WindowBelowEmulsionLimit { .. } => fat::window(scene, sign),
+        Subject::TwoWindows { .. } => fat::unmixed_window(scene, sign),
+        Subject::HabitAboveLimit { .. } => fat::limit(Form::V, crystals?, scene, sign),
+        Subject::DoseClipped { habit, .. } => {
+            if habit.is_some() {
+                fat::seed_by_habit(scene, sign)
+            } else {
+                fat::seed_equal_time(scene, sign)
+            }
+        }
+        Subject::Alcohol { .. } => composition::component(Component::Ethanol, scene),
+        Subject::EmptyRecipe
+        | Subject::UnknownInput { .. }
+        | Subject::NoFat
+        | Subject::NoLiquidFat
+        | Subject::HotSugar
+        | Subject::RawEgg { .. } => return None,
+    })
+}

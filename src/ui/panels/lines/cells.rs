@@ -1,0 +1,334 @@
+//! The cells of one line: handle, name, amount, unit, percent, note, lock.
+
+use egui::{Align, Context, CursorIcon, Id, Key, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui};
+
+use crate::analysis::Analysis;
+use crate::document::Edit;
+use crate::number::{DecimalSign, fixed, parse_amount, shortest, typed};
+use crate::recipe::{Line, LineId, MassUnit, Quantity};
+use crate::ui::command::Command;
+use crate::ui::explanations::sheet;
+use crate::ui::panels::shelf::summary;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::view::{Action, Focus, Scene, View};
+use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
+use crate::ui::widgets::{Explanation, explain, explain_at_rest, menu_button, number_label, quiet_button};
+
+/// Width of the handle.
+pub(super) const HANDLE: f32 = 18.0;
+/// Width of an amount.
+pub(super) const AMOUNT: f32 = 76.0;
+/// What an amount keeps free at its right, inside its cell.
+pub(super) const AMOUNT_MARGIN: f32 = 8.0;
+
+/// The cell in which the amount of a line is typed.
+#[must_use]
+pub fn amount_id(line: LineId) -> Id {
+    Id::unique(("amount", line))
+}
+
+fn note_id(line: LineId) -> Id {
+    Id::unique(("note", line))
+}
+
+/// Reads an amount with its unit; without one, the unit of the line counts.
+pub(in crate::ui::panels) fn parse_quantity(text: &str, unit: MassUnit) -> Result<Quantity, String> {
+    let (value, symbol) = parse_amount(text).map_err(|error| error.to_string())?;
+    let unit = symbol.and_then(MassUnit::from_symbol).unwrap_or(unit);
+    Quantity::new(value, unit).map_err(|error| error.to_string())
+}
+
+/// What came of the rows, once all of them are drawn.
+#[derive(Default)]
+pub(super) struct Outcome {
+    /// A line that was dragged, and by how many places.
+    pub(super) moved: Option<(LineId, i32)>,
+    /// What the keyboard has just reached: it has to be seen.
+    pub(super) reached: Option<egui::Rect>,
+}
+
+/// Dots to take a line by; gives back by how many places it was moved.
+pub(super) fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> Option<i32> {
+    let (rect, response) = ui.allocate_exact_size(egui::vec2(HANDLE, space::TARGET), Sense::CLICK | Sense::DRAG);
+    let response = response
+        .on_hover_cursor(CursorIcon::Grab)
+        .on_hover_text("Drag to another place, or Alt+↑ and Alt+↓; right click for more");
+    response
+        .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, format!("{}, move", line.ingredient.name)));
+    line_menu(&response, line, actions);
+    let palette = Palette::of(ui);
+    let colour = if response.hovered() || response.dragged() { palette.text } else { palette.mark };
+    for x in [-3.0, 3.0] {
+        for y in [-5.0, 0.0, 5.0] {
+            ui.painter().circle_filled(rect.center() + egui::vec2(x, y), 1.2, colour);
+        }
+    }
+    if response.dragged()
+        && let Some(pointer) = ui.ctx().pointer_interact_pos()
+    {
+        // A line across shows where it would go.
+        let by = places_moved(pointer.y - rect.center().y);
+        #[expect(clippy::cast_precision_loss, reason = "a few dozen lines")]
+        let edge = rect.center().y + (by as f32 + if by < 0 { -0.5 } else { 0.5 }) * space::ROW;
+        if by != 0 {
+            let painter = ui.ctx().layer_painter(ui.layer_id());
+            painter.hline(rect.left()..=rect.left() + 420.0, edge, egui::Stroke::new(2.0, palette.accent));
+        }
+    }
+    let by = response.drag_stopped().then(|| ui.ctx().pointer_interact_pos())??;
+    let by = places_moved(by.y - rect.center().y);
+    (by != 0).then_some(by)
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a few dozen lines")]
+fn places_moved(distance: f32) -> i32 {
+    (distance / space::ROW).round() as i32
+}
+
+pub(super) fn name_ui(ui: &mut Ui, sign: DecimalSign, line: &Line, actions: &mut Vec<Action>) {
+    let name = RichText::new(&line.ingredient.name).font(theme::table());
+    let label =
+        ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).show_tooltip_when_elided(false).sense(Sense::CLICK));
+    let label = label.on_hover_text(summary(&line.ingredient, sign));
+    line_menu(&label, line, actions);
+    if label.clicked() {
+        actions.push(Action::Select(Some(line.id)));
+    }
+}
+
+/// What can be done with a line, at a right click.
+fn line_menu(response: &egui::Response, line: &Line, actions: &mut Vec<Action>) {
+    response.context_menu(|ui| {
+        if ui.button("Remove line").clicked() {
+            actions.push(Action::Edit(Edit::RemoveLine(line.id)));
+            ui.close();
+        }
+        let lock = if line.is_locked { "Unlock amount" } else { "Lock amount" };
+        if ui.button(lock).clicked() {
+            actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));
+            ui.close();
+        }
+        if ui.button("Change note").clicked() {
+            actions.extend([Action::Select(Some(line.id)), Action::Focus(Focus::Note(line.id))]);
+            ui.close();
+        }
+        if ui.button(Command::Figures.label()).on_hover_text(Command::Figures.explanation()).clicked() {
+            actions.extend([Action::Select(Some(line.id)), Action::Run(Command::Figures)]);
+            ui.close();
+        }
+    });
+}
+
+pub(super) fn amount_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    (place, line): (usize, &Line),
+    outcome: &mut Outcome,
+    actions: &mut Vec<Action>,
+) {
+    let shown = shown_amount(line.amount, view.sign);
+    let name = format!("{}, amount", line.ingredient.name);
+    if line.is_locked {
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.add_space(AMOUNT_MARGIN);
+            number_ui(ui, RichText::new(&shown).font(theme::table()), line, || sheet::amount(line, view.sign), actions);
+        });
+        if view.focus == Some(Focus::Amount(line.id)) {
+            view.focus = None;
+        }
+        return;
+    }
+    let unit = line.amount.unit();
+    let parse = |text: &str| parse_quantity(text, unit);
+    let id = amount_id(line.id);
+    if view.focus == Some(Focus::Amount(line.id)) {
+        view.focus = None;
+        number_cell::focus_cell(ui.ctx(), id);
+    }
+    let output = NumberCell::new(id, &name, &shown, &parse).width(AMOUNT - 2.0).ui(ui);
+    explain_at_rest(&output.response, || sheet::amount(line, view.sign));
+    if output.response.gained_focus() {
+        actions.push(Action::Select(Some(line.id)));
+        outcome.reached = Some(output.response.rect);
+    }
+    let set = |amount| Action::Edit(Edit::SetAmount { line: line.id, amount });
+    match output.event {
+        NumberEvent::Nothing => {}
+        NumberEvent::Typing(amount) => actions.push(set(amount)),
+        NumberEvent::Committed(amount) => actions.extend([set(amount), Action::EndGesture]),
+        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
+    }
+    let (before, after) = scene.document.recipe.lines.split_at(place);
+    // A locked amount is no cell: pass over it.
+    let next = match output.leave {
+        None => return,
+        Some(Leave::Down) => after.iter().skip(1).find(|line| !line.is_locked),
+        Some(Leave::Up) => before.iter().rev().find(|line| !line.is_locked),
+    };
+    if let Some(next) = next {
+        actions.push(Action::Focus(Focus::Amount(next.id)));
+    } else if output.leave == Some(Leave::Down) {
+        // After the last line comes the next ingredient.
+        actions.push(Action::Focus(Focus::Search));
+    }
+}
+
+/// An amount as it was typed; a scaled one has more digits than any scale shows and gets those that can be weighed.
+pub(super) fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
+    /// As many as the column holds.
+    const CHARACTERS: usize = 7;
+    let exact = typed(amount.value(), sign);
+    if exact.chars().count() <= CHARACTERS {
+        return exact;
+    }
+    let decimals = match amount.unit() {
+        MassUnit::Gram if amount.value() >= 1.0 => 2,
+        MassUnit::Ounce => 3,
+        MassUnit::Gram | MassUnit::Pound => 4,
+        MassUnit::Kilogram => 5,
+    };
+    shortest(amount.value(), decimals, sign)
+}
+
+pub(super) fn unit_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let words = RichText::new(line.amount.unit().symbol()).font(theme::table()).color(palette.quiet);
+    let (response, _) = menu_button(ui, words, space::TARGET, |ui| {
+        for unit in MassUnit::ALL {
+            if ui.button(unit.symbol()).clicked() {
+                actions.push(Action::Edit(Edit::SetUnit { line: line.id, unit }));
+                ui.close();
+            }
+        }
+    });
+    if response.gained_focus() {
+        actions.push(Action::Select(Some(line.id)));
+    }
+    let name = format!("{}, unit {}", line.ingredient.name, line.amount.unit().symbol());
+    response.accessible_name(name).on_hover_text("Unit of this line; the mass stays the same");
+}
+
+pub(super) fn percent_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, line: &Line, actions: &mut Vec<Action>) {
+    let words = RichText::new(share_of_line(scene.analysis, line.id, view.sign)).font(theme::table());
+    number_ui(ui, words.color(Palette::of(ui).quiet), line, sheet::line_share, actions);
+}
+
+pub(super) fn share_of_line(analysis: &Analysis, line: LineId, sign: DecimalSign) -> String {
+    let make_up = &analysis.make_up;
+    let share = make_up.lines.iter().find(|other| other.id == line).map(|line| line.share_of(make_up.weighed));
+    match share {
+        Some(share) if make_up.weighed.0 > 0.0 => fixed(share.to_percent(), 1, sign),
+        _ => "–".to_owned(),
+    }
+}
+
+/// A number of a line that explains itself; a click chooses the line, as it does beside it.
+fn number_ui(
+    ui: &mut Ui,
+    words: RichText,
+    line: &Line,
+    explanation: impl FnOnce() -> Explanation,
+    actions: &mut Vec<Action>,
+) {
+    let response = number_label(ui, words);
+    explain(&response, explanation);
+    if response.clicked() {
+        actions.push(Action::Select(Some(line.id)));
+    }
+}
+
+pub(super) fn is_note_edited(ctx: &Context, view: &View, line: LineId) -> bool {
+    view.focus == Some(Focus::Note(line)) || is_written(ctx, note_id(line))
+}
+
+/// Whether a text has the keyboard or had it in the last frame: it has to be drawn once more to learn that it lost it.
+pub(in crate::ui::panels) fn is_written(ctx: &Context, id: Id) -> bool {
+    ctx.memory(|memory| memory.has_focus(id) || memory.had_focus_last_frame(id))
+}
+
+/// Where the note of a line stands.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum NoteLook {
+    /// In a column of its own.
+    Column,
+    /// Small, under the name.
+    Below,
+}
+
+/// The note of a line; gives back what was done to it.
+pub(super) fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, outcome: &mut Outcome, look: NoteLook) -> Vec<Action> {
+    let mut actions = Vec::new();
+    let palette = Palette::of(ui);
+    let id = note_id(line.id);
+    let mut note = line.note.clone();
+    let field = TextEdit::singleline(&mut note)
+        .id(id)
+        .font(if look == NoteLook::Below { theme::small() } else { theme::body() })
+        .text_color(palette.quiet)
+        .frame(egui::Frame::NONE)
+        .hint_text(if ui.memory(|memory| memory.has_focus(id)) { "note" } else { "" })
+        .align(egui::Align2::LEFT_CENTER)
+        .margin(egui::Margin::ZERO)
+        .min_size(egui::vec2(0.0, if look == NoteLook::Below { 0.0 } else { space::TARGET }))
+        .desired_width(f32::INFINITY);
+    let response = ui.add(field);
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{}, note", line.ingredient.name))
+    });
+    if view.focus == Some(Focus::Note(line.id)) {
+        view.focus = None;
+        response.request_focus();
+    }
+    if response.gained_focus() {
+        actions.push(Action::Select(Some(line.id)));
+        outcome.reached = Some(response.rect);
+    }
+    if response.changed() {
+        actions.push(Action::Edit(Edit::SetLineNote { line: line.id, note }));
+    }
+    text_left(ui, &response, &mut actions);
+    actions
+}
+
+/// After a text of the recipe was drawn: its change is a step when it is left, and none if it is left by Esc.
+pub(in crate::ui::panels) fn text_left(ui: &Ui, response: &egui::Response, actions: &mut Vec<Action>) {
+    if response.gained_focus() {
+        number_cell::forget_typing(ui.ctx(), response.id);
+    }
+    if response.lost_focus() {
+        let is_taken_back = ui.input(|input| input.key_pressed(Key::Escape));
+        actions.push(if is_taken_back { Action::CancelGesture } else { Action::EndGesture });
+    }
+}
+
+pub(super) fn lock_ui(ui: &mut Ui, line: &Line, is_near: bool, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        let id = ui.next_auto_id();
+        let has_focus = ui.memory(|memory| memory.has_focus(id));
+        // A column of words that all say "free" is noise: what can be locked says so when it is looked at.
+        let words = if line.is_locked {
+            RichText::new("locked").color(palette.text)
+        } else if is_near || has_focus {
+            RichText::new("lock").color(palette.quiet)
+        } else {
+            RichText::new("lock").color(egui::Color32::TRANSPARENT)
+        };
+        let response = quiet_button(ui, words.font(theme::small())).on_hover_text(if line.is_locked {
+            "Its amount stays as it is; click to set it free"
+        } else {
+            "Its amount may change; click to lock it"
+        });
+        response.widget_info(|| {
+            let name = format!("{}, {}", line.ingredient.name, if line.is_locked { "unlock" } else { "lock" });
+            egui::WidgetInfo::selected(egui::Role::Button, true, line.is_locked, name)
+        });
+        if response.gained_focus() {
+            actions.push(Action::Select(Some(line.id)));
+        }
+        if response.clicked() {
+            actions.push(Action::Edit(Edit::SetLock { line: line.id, is_locked: !line.is_locked }));
+        }
+    });
+}

@@ -1,0 +1,154 @@
+//! Rows of figures: a name at the left, figures in columns at the right, and beside each what it was when pinned.
+
+use egui::{Response, Sense, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+
+use super::explain::{Explanation, explain};
+use super::paint;
+use crate::ui::theme::{self, Palette};
+
+/// One row.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FigureRow {
+    /// What it is.
+    pub name: String,
+    /// A square of its colour in front of the name.
+    pub fill: Option<egui::Color32>,
+    /// The figures with their units, one for each column.
+    pub figures: Vec<String>,
+    /// The same in the pinned state; empty where nothing is pinned.
+    pub pinned: Vec<String>,
+}
+
+/// Least height of a row.
+const ROW: f32 = 24.0;
+/// Between columns.
+const GAP: f32 = 14.0;
+
+/// Draws the heads of the columns and the rows, each of which explains itself when it is pointed at; answers which one
+/// that is.
+///
+/// Columns are as wide as their widest figure; a pinned figure stands under its own, with the mark of the pin.
+pub fn figure_rows_ui(
+    ui: &mut Ui,
+    heads: &[&str],
+    rows: &[FigureRow],
+    explanation: impl Fn(usize) -> Explanation,
+) -> Option<usize> {
+    let palette = Palette::of(ui);
+    let wide = f32::INFINITY;
+    let bold = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::body_bold(), palette.text, wide);
+    let body = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::body(), palette.quiet, wide);
+    let small = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::small(), palette.quiet, wide);
+    let mark = paint::SWATCH + 4.0;
+    let figure = |ui: &Ui, column: usize, words: &str| if column == 0 { bold(ui, words) } else { body(ui, words) };
+    let columns = rows.iter().map(|row| row.figures.len()).max().unwrap_or(0).max(heads.len());
+    let widths: Vec<f32> = (0..columns)
+        .map(|column| {
+            let head = heads.get(column).map_or(0.0, |words| small(ui, words).size().x);
+            rows.iter().fold(head, |widest, row| {
+                let now = row.figures.get(column).map_or(0.0, |words| figure(ui, column, words).size().x);
+                let pinned = row.pinned.get(column).map_or(0.0, |words| mark + small(ui, words).size().x);
+                widest.max(now).max(pinned).ceil()
+            })
+        })
+        .collect();
+    let width = ui.available_width();
+    let numbers: f32 = widths.iter().map(|column| column + GAP).sum();
+    let mut pointed = None;
+
+    ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        if heads.iter().any(|head| !head.is_empty()) {
+            let (rect, _) = ui.allocate_exact_size(vec2(width, ROW - 4.0), Sense::hover());
+            for (head, right) in heads.iter().zip(rights(rect.right(), &widths)) {
+                let galley = small(ui, head);
+                ui.painter().galley(pos2(right - galley.size().x, rect.top()), galley, palette.quiet);
+            }
+        }
+        for (place, row) in rows.iter().enumerate() {
+            let indent = if row.fill.is_some() { paint::SWATCH + 6.0 } else { 0.0 };
+            let name_width = (width - numbers - indent).max(40.0);
+            let name = paint::wrapped(ui, &row.name, theme::body(), palette.text, name_width);
+            let pinned_height = if row.pinned.is_empty() { 0.0 } else { 15.0 };
+            let height = (name.size().y + 6.0).max(ROW + pinned_height);
+            let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+            response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), row.words()));
+            if ui.is_rect_visible(rect) {
+                let painter = ui.painter();
+                let top = rect.top() + 3.0;
+                if let Some(fill) = row.fill {
+                    let centre = pos2(rect.left(), top + paint::first_line_height(&name) / 2.0);
+                    paint::swatch(painter, centre, fill);
+                }
+                painter.galley(pos2(rect.left() + indent, top), name, palette.text);
+                let places: Vec<f32> = rights(rect.right(), &widths).collect();
+                for (column, (words, right)) in row.figures.iter().zip(&places).enumerate() {
+                    let galley = figure(ui, column, words);
+                    ui.painter().galley(pos2(right - galley.size().x, top), galley, palette.text);
+                }
+                for (words, right) in row.pinned.iter().zip(&places) {
+                    let galley = small(ui, words);
+                    let at = pos2(right - galley.size().x, top + 18.0);
+                    let centre = pos2(at.x - mark + paint::SWATCH / 2.0, at.y + galley.size().y / 2.0);
+                    paint::ghost_mark(ui.painter(), centre, palette.quiet);
+                    ui.painter().galley(at, galley, palette.quiet);
+                }
+            }
+            if response.contains_pointer() {
+                pointed = Some(place);
+            }
+            explain(&response, || explanation(place));
+        }
+    });
+    pointed
+}
+
+/// The right edges of columns that end at `right`.
+fn rights(right: f32, widths: &[f32]) -> impl Iterator<Item = f32> + '_ {
+    let all: f32 = widths.iter().map(|width| width + GAP).sum();
+    widths.iter().scan(right - all, |edge, width| {
+        *edge += GAP + width;
+        Some(*edge)
+    })
+}
+
+impl FigureRow {
+    /// A row without a pinned state.
+    #[must_use]
+    pub fn new(name: impl Into<String>, figures: impl IntoIterator<Item = String>) -> Self {
+        Self { name: name.into(), fill: None, figures: figures.into_iter().collect(), pinned: Vec::new() }
+    }
+
+    /// With the figures of the pinned state.
+    #[must_use]
+    pub fn pinned(mut self, pinned: impl IntoIterator<Item = String>) -> Self {
+        self.pinned = pinned.into_iter().collect();
+        self
+    }
+
+    /// With a square of its colour.
+    #[must_use]
+    pub fn fill(mut self, fill: egui::Color32) -> Self {
+        self.fill = Some(fill);
+        self
+    }
+
+    fn words(&self) -> String {
+        let pinned =
+            if self.pinned.is_empty() { String::new() } else { format!(", pinned {}", self.pinned.join(", ")) };
+        format!("{}: {}{pinned}", self.name, self.figures.join(", "))
+    }
+}
+
+/// A small figure of the pinned state behind the mark of the pin.
+pub fn ghost_label(ui: &mut Ui, words: &str) -> Response {
+    let palette = Palette::of(ui);
+    let galley = paint::one_line(ui, words, theme::small(), palette.quiet, f32::INFINITY);
+    let indent = paint::SWATCH + 4.0;
+    let (rect, response) = ui.allocate_exact_size(vec2(indent + galley.size().x, galley.size().y), Sense::hover());
+    let centre = pos2(rect.left() + paint::SWATCH / 2.0, rect.center().y);
+    paint::ghost_mark(ui.painter(), centre, palette.quiet);
+    ui.painter().galley(pos2(rect.left() + indent, rect.top()), galley, palette.quiet);
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("pinned {words}")));
+    response
+}

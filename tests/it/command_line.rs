@@ -1,0 +1,140 @@
+//! The program as it is started from a shell: what it prints, where, and with which exit code.
+//!
+//! The codes are those of README.md, "Command line": 0, or 2 with the reason on standard error.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use serde_json::Value;
+
+const SAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/sample-recipes/dark-cut-ganache.ron");
+
+/// What a run of the program left behind.
+struct Run {
+    code: Option<i32>,
+    output: String,
+    errors: String,
+}
+
+/// The program, in an environment in which nothing but the given variables leads to a screen.
+fn run(arguments: &[&str], variables: &[(&str, &str)]) -> Run {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_nibwright"));
+    for variable in ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET", "RUST_LOG"] {
+        command.env_remove(variable);
+    }
+    let output = command
+        .args(arguments)
+        .envs(variables.iter().copied())
+        .stdin(Stdio::null())
+        .output()
+        .expect("the program starts");
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("it prints UTF-8");
+    Run { code: output.status.code(), output: text(output.stdout), errors: text(output.stderr) }
+}
+
+/// Exit code 2, nothing on standard output, and one line on standard error with this in it.
+fn check_refused(arguments: &[&str], variables: &[(&str, &str)], words: &str) {
+    let run = run(arguments, variables);
+    assert_eq!((run.code, run.output.as_str()), (Some(2), ""), "{arguments:?}: {}", run.errors);
+    let sentence = run.errors.strip_suffix('\n').expect("a line");
+    assert!(!sentence.contains('\n') && sentence.contains("; "), "not one sentence with advice: {sentence}");
+    assert!(sentence.contains(words), "{words}: {sentence}");
+}
+
+fn file_of(folder: &Path, name: &str, text: &str) -> PathBuf {
+    let path = folder.join(name);
+    std::fs::write(&path, text).expect("a file");
+    path
+}
+
+#[test]
+fn a_sample_gives_a_report_as_json() {
+    let run = run(&["report", SAMPLE, "--format", "json", "--at", "27.5"], &[]);
+    assert_eq!((run.code, run.errors.as_str()), (Some(0), ""));
+    let report: Value = serde_json::from_str(&run.output).expect("JSON");
+    assert_eq!(report["recipe"]["name"], "Dark cut ganache");
+    assert_eq!(report["at_c"], 27.5);
+}
+
+#[test]
+fn a_sample_gives_a_report_as_text() {
+    let run = run(&["report", SAMPLE], &[]);
+    assert_eq!((run.code, run.errors.as_str()), (Some(0), ""));
+    assert!(run.output.starts_with("Dark cut ganache\nganache for cutting"), "{}", run.output);
+    assert!(run.output.contains("Findings"));
+}
+
+#[test]
+fn a_table_gives_a_report() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = file_of(folder.path(), "dark.csv", "couverture-dark-64;400\ncream-35;212,5\n");
+    let run = run(&["report", &path.display().to_string(), "--kind", "ganache", "--use", "cut"], &[]);
+    assert_eq!((run.code, run.errors.as_str()), (Some(0), ""));
+    assert!(run.output.starts_with("dark\nganache for cutting"), "{}", run.output);
+}
+
+#[test]
+fn a_file_that_cannot_be_used_is_refused_with_one_sentence() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str, text: &str| file_of(folder.path(), name, text).display().to_string();
+    check_refused(&["report", "no-such-file.ron"], &[], "no-such-file.ron: there is no such file");
+    let damaged = path("damaged.ron", "(\n    format: 1,\n    lines: [\n");
+    check_refused(&["report", &damaged], &[], "damaged.ron:3:12: the file ends before");
+    let table = path("damaged.csv", "cream-35;200\ncraem-35;200\n");
+    check_refused(&["report", &table], &[], "damaged.csv, line 2, column 1: \"craem-35\" is no ingredient");
+    let escape = path("escape.csv", "cream\u{1b}[31m;200\n");
+    check_refused(&["report", &escape], &[], r#"escape.csv, line 1, column 1: "cream\u{1b}[31m" is no ingredient"#);
+    check_refused(&["report", &path("notes.txt", "cream")], &[], "not a recipe (.ron) or a table");
+}
+
+#[test]
+fn an_argument_that_is_wrong_is_refused() {
+    for (arguments, words) in [
+        (&["report", SAMPLE, "--formt", "json"][..], "--format"),
+        (&["report", SAMPLE, "--format", "xml"], "json"),
+        (&["report", SAMPLE, "--at", "201"], "between -40 and 200 °C"),
+        (&["report", SAMPLE, "--at", "warm"], "--at"),
+        (&["report", SAMPLE, "--kind", "cake"], "mousse_base"),
+        (&["report"], "FILE"),
+        (&["--no-such-option"], "--no-such-option"),
+    ] {
+        let run = run(arguments, &[]);
+        assert_eq!((run.code, run.output.as_str()), (Some(2), ""), "{arguments:?}");
+        assert!(run.errors.contains(words), "{words}: {}", run.errors);
+    }
+}
+
+#[test]
+fn the_help_names_what_is_accepted() {
+    let run = run(&["report", "--help"], &[]);
+    assert_eq!((run.code, run.errors.as_str()), (Some(0), ""));
+    for words in ["-40 to 200", "mousse_base", "thin_coat", "json"] {
+        assert!(run.output.contains(words), "{words}: {}", run.output);
+    }
+}
+
+/// Only on Linux can a session be without a display.
+#[cfg(all(feature = "gui", target_os = "linux"))]
+mod without_a_display {
+    use super::{SAMPLE, check_refused};
+
+    const ADVICE: &str = "`nibwright report FILE` does the same work";
+
+    #[test]
+    fn the_window_is_refused() {
+        check_refused(&[], &[], ADVICE);
+        check_refused(&[SAMPLE], &[("DISPLAY", "")], ADVICE);
+    }
+
+    /// Nothing listens under these names.
+    #[test]
+    fn a_display_that_does_not_answer_is_no_display() {
+        let home = tempfile::tempdir().expect("a folder");
+        let home = home.path().display().to_string();
+        for (variable, value) in [("DISPLAY", ":4097"), ("WAYLAND_DISPLAY", "wayland-4097")] {
+            let variables = [(variable, value), ("XDG_RUNTIME_DIR", &home), ("NIBWRIGHT_HOME", &home)];
+            check_refused(&[], &variables, ADVICE);
+            check_refused(&[], &variables, "the display does not answer; ");
+        }
+    }
+}

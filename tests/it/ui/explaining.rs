@@ -1,0 +1,114 @@
+//! Every number says what it is: name, meaning, formula, range, source, evidence, uncertainty.
+
+use nibwright::analysis::{analyse, fat::Form, parts::Group};
+use nibwright::document::Document;
+use nibwright::ingredient::{Component, Library};
+use nibwright::number::DecimalSign;
+use nibwright::recipe::MassUnit;
+use nibwright::store::load_recipe;
+use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet};
+use nibwright::ui::theme::Hue;
+use nibwright::ui::view::Scene;
+use nibwright::ui::widgets::Explanation;
+use nibwright::units::Celsius;
+
+use super::*;
+
+/// Every explanation that the window can give of a recipe.
+fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
+    let analysis = scene.analysis;
+    let mut all = vec![
+        composition::unassigned(scene, sign),
+        emulsion::dispersed_share(scene, sign),
+        emulsion::fat_to_water(scene, sign),
+        fat::crystals(scene, sign),
+        fat::share_of_fat("cocoa butter", scene),
+        fat::seed_by_habit(scene, sign),
+        fat::seed_crystals(scene, sign),
+        fat::seed_equal_time(scene, sign),
+        fat::window(scene, sign),
+        fat::unmixed_window(scene, sign),
+        sheet::evaporation(),
+        sheet::finished(),
+        sheet::line_share(),
+        sheet::line_total(),
+        sheet::phase_bar(scene),
+        sheet::thermometer(sign),
+        sheet::together(),
+        sheet::transfer_loss(),
+    ];
+    all.extend(Group::ALL.map(|group| composition::group(group, scene)));
+    all.extend(Group::ALL.map(|group| composition::difference(group, scene, sign)));
+    all.extend(Component::ALL.map(|component| composition::component(component, scene)));
+    all.extend(Hue::ALL.map(|hue| composition::brought(hue, "a line", scene)));
+    let phases = [emulsion::Phase::Fat, emulsion::Phase::Particles, emulsion::Phase::Water];
+    all.extend(phases.map(|phase| emulsion::volume(phase, scene, sign)));
+    all.extend(analysis.usual.iter().map(|range| emulsion::usual(range, scene, sign)));
+    all.extend(analysis.findings.iter().filter_map(|found| finding::finding(found, scene, sign)));
+    for line in &scene.document.recipe.lines {
+        for unit in MassUnit::ALL {
+            let mut line = line.clone();
+            line.amount = line.amount.in_unit(unit);
+            all.push(sheet::amount(&line, sign));
+        }
+    }
+    if let Some(crystals) = &analysis.fat {
+        all.push(fat::solid_fat(crystals, scene, sign));
+        all.extend(Form::ALL.map(|form| fat::limit(form, crystals, scene, sign)));
+    }
+    all
+}
+
+#[test]
+fn no_number_leaves_a_part_of_its_explanation_open() {
+    for entry in std::fs::read_dir(samples()).expect("the samples") {
+        let path = entry.expect("a file").path();
+        if path.extension().is_none_or(|extension| extension != "ron") {
+            continue;
+        }
+        let sample = load_recipe(&path, Library::built_in()).expect("a sample");
+        for sign in [DecimalSign::Comma, DecimalSign::Point] {
+            let document = Document { recipe: sample.clone() };
+            let analysis = analyse(&sample, Celsius(20.0));
+            let scene = Scene { document: &document, analysis: &analysis, pin: None };
+            let all = all_of(&scene, sign);
+            assert!(all.len() > 60, "{}", all.len());
+            for explanation in all {
+                assert!(!explanation.title.is_empty() && explanation.what.len() > 10, "{explanation:?}");
+                for (head, words) in explanation.parts() {
+                    assert!(words.len() > 3, "{head} of {} is “{words}”", explanation.title);
+                    assert!(!words.contains("NaN") && !words.contains("inf "), "{words}");
+                    let has_point = words
+                        .as_bytes()
+                        .windows(3)
+                        .any(|three| three[1] == b'.' && three[0].is_ascii_digit() && three[2].is_ascii_digit());
+                    assert!(!(has_point && sign == DecimalSign::Comma), "a decimal point in “{words}”");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn numbers_of_the_sheet_explain_themselves_in_their_rows() {
+    let mut window = first_start();
+    for (label, words) in [
+        ("58.4", "Its part of all that is weighed in"),
+        ("Cream, 35 % fat, amount", "What is weighed in"),
+        ("671 g", "What can be filled, piped or cut"),
+    ] {
+        window.get_by_label(label).hover();
+        window.run_steps(WAIT);
+        assert!(window.has_text(words), "{label}");
+        window.remove_cursor();
+        window.run_steps(WAIT);
+    }
+}
+
+#[test]
+fn a_finding_explains_its_figure() {
+    let mut window = first_start();
+    window.get_by_label_contains("note: Seed at").hover();
+    window.run_steps(WAIT);
+    assert!(window.has_text("Where seed lives and grows in this mass"));
+}
