@@ -2,7 +2,9 @@
 
 use super::theme::Hue;
 use crate::analysis::parts::{Group, Parts};
+use crate::analysis::syrup;
 use crate::ingredient::Component;
+use crate::units::Celsius;
 
 impl Hue {
     /// Its name for people.
@@ -40,22 +42,15 @@ impl Hue {
 
 /// What part of the whole one line brings, for several things at once; zero where it is not known.
 #[must_use]
-pub fn brought_by(line: &Parts, whole: &Parts) -> Brought {
+pub fn brought_by(line: &Parts, whole: &Parts, at: Celsius) -> Brought {
     let part = |of: &dyn Fn(&Parts) -> Option<f64>| match (of(line), of(whole)) {
         (Some(line), Some(whole)) if whole > 0.0 => line / whole,
         _ => 0.0,
     };
     let fat = |parts: &Parts| parts.group(Group::TotalFat).map(|grams| grams.0);
-    let syrup = |parts: &Parts| {
-        let water = Hue::Water.grams(parts)?;
-        let sweet = [Component::HigherSaccharides, Component::Polyols];
-        sweet
-            .into_iter()
-            .try_fold(water + parts.group(Group::Sugars)?.0, |sum, component| Some(sum + parts.grams(component)?.0))
-    };
     Brought {
         fat: part(&fat),
-        syrup: part(&syrup),
+        syrup: syrup::brought_by(line, whole, at).map_or(0.0, |share| share.0),
         sucrose: part(&|parts| parts.grams(Component::Sucrose).map(|grams| grams.0)),
         cocoa: part(&|parts| Hue::CocoaSolids.grams(parts)),
         others: part(&|parts| Hue::OtherSolids.grams(parts)),

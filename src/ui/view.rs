@@ -187,7 +187,7 @@ impl View {
             Some(Pointed::Fat) => {
                 let make_up = &scene.analysis.make_up;
                 let brought = make_up.lines.iter().find(|other| other.id == line);
-                brought.is_some_and(|brought| brought_by(&brought.parts, &make_up.bowl).fat >= MUCH)
+                brought.is_some_and(|brought| brought_by(&brought.parts, &make_up.bowl, scene.analysis.at).fat >= MUCH)
             }
             None => false,
         }
@@ -199,7 +199,7 @@ impl View {
         let Some(Pointed::Line(pointed)) = self.pointed else { return None };
         let make_up = &scene.analysis.make_up;
         let line = make_up.lines.iter().find(|line| line.id == pointed)?;
-        Some(brought_by(&line.parts, &make_up.bowl))
+        Some(brought_by(&line.parts, &make_up.bowl, scene.analysis.at))
     }
 
     /// Empties the search.

@@ -1,8 +1,10 @@
 //! Numbers of the reading Fat crystals.
 
 use super::{HABIT, HABIT_SOURCE, celsius, inputs, percent, with_sign, words};
-use crate::analysis::fat::Form;
-use crate::analysis::fat_crystals::{FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
+use crate::analysis::fat::{Form, LEAST_COCOA_BUTTER_FOR_LIMITS};
+use crate::analysis::fat_crystals::{
+    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, OTHER_LIMITS_UNCERTAINTY,
+};
 use crate::analysis::seeding::{
     EQUAL_TIME_RANGE, GROWTH_EXPONENT, HABIT as HABIT_DOSE, HABIT_RANGE, LEAST_COCOA_BUTTER, LEAST_LIMIT,
     REFERENCE_CRYSTALS, REFERENCE_FAT, REFERENCE_LIMIT, SEED_SOLID_SHARE, SURROUNDINGS, WINDOW_BEST, WINDOW_BOTTOM,
@@ -77,7 +79,10 @@ pub fn limit(form: Form, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign
         ),
         (Form::V, None) => "Not known.".to_owned(),
         (Form::IV | Form::VI, _) => {
-            "±1 K and rough: melting heats are taken over from form V, only the melting points are moved.".to_owned()
+            format!(
+                "±{} and rough: melting heats are taken over from form V, only the melting points are moved.",
+                kelvin(OTHER_LIMITS_UNCERTAINTY, sign)
+            )
         }
     };
     Explanation {
@@ -87,7 +92,10 @@ pub fn limit(form: Form, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign
             "The temperature at which the solid solution of cocoa butter's symmetric triglycerides is just not stable in \
              the molten fat.",
         ),
-        range: words("Cocoa butter at least 10 % of the fat; below there is no limit."),
+        range: words(format!(
+            "Cocoa butter at least {} of the fat; below there is no limit.",
+            percent(LEAST_COCOA_BUTTER_FOR_LIMITS, sign)
+        )),
         source: words(SOURCE),
         evidence: words(format!("{EVIDENCE} {}", inputs(scene))),
         uncertainty: with_sign(&uncertainty, sign),

@@ -3,7 +3,7 @@
 use egui::Ui;
 
 use super::{nothing_ui, pinned};
-use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, JAMMING};
+use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, JAMMING};
 use crate::analysis::parts::{Group, Parts};
 use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::report::{figures, words};
@@ -58,6 +58,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
     let dispersed = fixed(emulsion.dispersed_share().0, 2, sign);
     let ratio = fixed(emulsion.fat_to_water, 2, sign);
     let fat = fat_share(scene.analysis).map(|percent| fixed(percent, 1, sign));
+    let place = FatToWater::of(emulsion.fat_to_water, scene.document.recipe.kind).map_or("", words::fat_to_water);
     let of_jamming = format!("of {}", fixed(JAMMING.0, 2, sign));
     let ghosts = [
         pinned(before.map(|before| before.dispersed_share().0), 2, "", sign),
@@ -68,7 +69,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
         ui,
         &[
             FigureNumber::new(Some(&dispersed), &of_jamming, "dispersed share, hot").ghost(ghosts[0].as_deref()),
-            FigureNumber::new(Some(&ratio), ": 1", "fat to water, by mass").ghost(ghosts[1].as_deref()),
+            FigureNumber::new(Some(&ratio), ": 1", "fat to water, by mass").detail(place).ghost(ghosts[1].as_deref()),
             FigureNumber::new(fat.as_deref(), "%", "fat in the mass").ghost(ghosts[2].as_deref()),
         ],
     );
