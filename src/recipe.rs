@@ -8,7 +8,7 @@ pub mod quantity;
 
 use std::sync::Arc;
 
-pub use cocoa_butter::{CocoaButter, Triglycerides, TriglyceridesError};
+pub use cocoa_butter::{CocoaButter, OwnCocoaButter, Triglycerides, TriglyceridesError};
 pub use quantity::{MassUnit, Quantity, QuantityError};
 
 use crate::ingredient::Ingredient;

@@ -36,4 +36,5 @@ mod root;
 mod tests;
 
 pub use components::FatGrams;
+pub use components::WEST_AFRICAN;
 pub use phase::{FatPhase, FatPhaseError, Form, LEAST_COCOA_BUTTER_FOR_LIMITS, SolidFat};

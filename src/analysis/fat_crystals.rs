@@ -128,7 +128,7 @@ pub fn fat_crystals(
     let grams = fat_grams(&make_up.bowl).ok_or(NoFatCrystals::Unknown)?;
     let blended = FatPhase::new(&grams, recipe.cocoa_butter).map_err(|error| match error {
         FatPhaseError::NoFat => NoFatCrystals::NoFat,
-        FatPhaseError::NoLiquid | FatPhaseError::CocoaButter(_) => NoFatCrystals::NoLiquid,
+        FatPhaseError::NoLiquid => NoFatCrystals::NoLiquid,
     })?;
     let limits = Limits {
         form_iv: blended.melting_limit(Form::IV),

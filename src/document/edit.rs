@@ -6,7 +6,7 @@ use thiserror::Error;
 
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
-use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Quantity, QuantityError, TriglyceridesError, Use};
+use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Quantity, QuantityError, Use};
 use crate::units::MassFraction;
 
 /// A change of a document.
@@ -105,9 +105,6 @@ pub enum EditError {
     /// The amount is none.
     #[error("{0}")]
     Quantity(#[from] QuantityError),
-    /// The analysis of the cocoa butter is none.
-    #[error("{0}")]
-    CocoaButter(#[from] TriglyceridesError),
     /// A loss is no share.
     #[error("the loss must be at least 0 % and below 100 %")]
     Loss,
@@ -131,12 +128,7 @@ impl Edit {
             Self::SetName(name) => recipe.name = name,
             Self::SetKind(kind) => recipe.kind = kind,
             Self::SetUse(intended_use) => recipe.intended_use = intended_use,
-            Self::SetCocoaButter(cocoa_butter) => {
-                if let CocoaButter::Own(analysis) = cocoa_butter {
-                    analysis.checked()?;
-                }
-                recipe.cocoa_butter = cocoa_butter;
-            }
+            Self::SetCocoaButter(cocoa_butter) => recipe.cocoa_butter = cocoa_butter,
             Self::SetNote(note) => recipe.note = note,
             Self::SetEvaporatedWater(amount) => recipe.losses.evaporated_water = amount,
             Self::SetTransferLoss(loss) => {

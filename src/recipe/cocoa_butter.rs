@@ -15,13 +15,17 @@ pub enum CocoaButter {
     /// Hard, South-East Asian type.
     Hard,
     /// The user's own analysis.
-    Own(Triglycerides),
+    Own(OwnCocoaButter),
 }
 
-/// An analysis of a cocoa butter: triglycerides in any common unit, minor lipids in wt% of the fat.
+/// An analysis of a cocoa butter that can be computed with.
 ///
-/// Invariant: every figure is finite and not negative, the triglycerides are more than zero and can be added up,
-/// diglycerides and free fatty acids together less than 100.
+/// Made by [`Triglycerides::checked`] alone: every figure is finite and not negative, the triglycerides are more than
+/// zero and can be added up, something stays liquid, diglycerides and free fatty acids together are less than 100 %.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OwnCocoaButter(Triglycerides);
+
+/// The figures of an analysis as they are given: triglycerides in any common unit, minor lipids in wt% of the fat.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Triglycerides {
     /// 1,3-dipalmitoyl-2-oleoyl-glycerol.
@@ -88,6 +92,14 @@ impl CocoaButter {
     }
 }
 
+impl OwnCocoaButter {
+    /// Its figures.
+    #[must_use]
+    pub fn triglycerides(self) -> Triglycerides {
+        self.0
+    }
+}
+
 impl Triglycerides {
     /// Checks an analysis.
     ///
@@ -95,7 +107,7 @@ impl Triglycerides {
     ///
     /// [`TriglyceridesError`] when a figure is no amount or the figures are too large, or when the fat would have no
     /// triglycerides or no liquid.
-    pub fn checked(self) -> Result<Self, TriglyceridesError> {
+    pub fn checked(self) -> Result<OwnCocoaButter, TriglyceridesError> {
         for (name, value) in [
             ("pop", self.pop),
             ("pos", self.pos),
@@ -124,7 +136,7 @@ impl Triglycerides {
         if minor + self.other <= 0.0 {
             return Err(TriglyceridesError::NoLiquid);
         }
-        Ok(self)
+        Ok(OwnCocoaButter(self))
     }
 
     /// The sum of the triglycerides, in the unit of the analysis.

@@ -11,7 +11,7 @@
 //! fitted to typical curves of solid fat, quoted from memory: within 0.7 point for milk fat (which itself varies by
 //! ±4 points with season and feed), within 0.5 point for the others (palm fat is 2.5 points low at 40 °C).
 
-use crate::recipe::{CocoaButter, Triglycerides, TriglyceridesError};
+use crate::recipe::{CocoaButter, Triglycerides};
 use crate::units::{Celsius, Grams};
 
 /// How much of each fat there is.
@@ -178,40 +178,40 @@ const _: () = {
 pub(super) type Part = (Component, f64);
 
 /// Cocoa butter of the West African type: triglycerides of `shukla-1995` (Ghana; quoted from memory).
-const WEST_AFRICAN: [Part; 8] = [
-    (Component::Pop, 14.8),
-    (Component::Pos, 38.7),
-    (Component::Sos, 26.6),
-    (Component::Soa, 1.1),
-    (Component::Trisaturated, 0.7),
-    (Component::Unsaturated, 14.7),
-    (Component::Diglycerides, 1.9),
-    (Component::FreeFattyAcids, 1.5),
-];
+pub const WEST_AFRICAN: Triglycerides = Triglycerides {
+    pop: 14.8,
+    pos: 38.7,
+    sos: 26.6,
+    soa: 1.1,
+    trisaturated: 0.7,
+    other: 14.7,
+    diglycerides_percent: 1.9,
+    free_fatty_acids_percent: 1.5,
+};
 
 /// Cocoa butter of the Brazilian type: triglycerides of `shukla-1995` (Brazil; quoted from memory).
-const SOFT: [Part; 8] = [
-    (Component::Pop, 13.2),
-    (Component::Pos, 32.6),
-    (Component::Sos, 23.0),
-    (Component::Soa, 0.8),
-    (Component::Trisaturated, 0.0),
-    (Component::Unsaturated, 27.2),
-    (Component::Diglycerides, 2.0),
-    (Component::FreeFattyAcids, 1.2),
-];
+const SOFT: Triglycerides = Triglycerides {
+    pop: 13.2,
+    pos: 32.6,
+    sos: 23.0,
+    soa: 0.8,
+    trisaturated: 0.0,
+    other: 27.2,
+    diglycerides_percent: 2.0,
+    free_fatty_acids_percent: 1.2,
+};
 
 /// Cocoa butter of the South-East Asian type (quoted from memory).
-const HARD: [Part; 8] = [
-    (Component::Pop, 14.6),
-    (Component::Pos, 39.2),
-    (Component::Sos, 30.1),
-    (Component::Soa, 1.0),
-    (Component::Trisaturated, 1.3),
-    (Component::Unsaturated, 10.8),
-    (Component::Diglycerides, 1.8),
-    (Component::FreeFattyAcids, 1.2),
-];
+const HARD: Triglycerides = Triglycerides {
+    pop: 14.6,
+    pos: 39.2,
+    sos: 30.1,
+    soa: 1.0,
+    trisaturated: 1.3,
+    other: 10.8,
+    diglycerides_percent: 1.8,
+    free_fatty_acids_percent: 1.2,
+};
 
 /// Milk fat (fitted, see the top of this file).
 pub(super) const MILK_FAT: &[Part] = &[
@@ -254,32 +254,38 @@ pub(super) const PALM: &[Part] = &[
 ///
 /// Of a user's own analysis the triglycerides are scaled by (100 − diglycerides − free fatty acids) / (their sum),
 /// so their unit does not matter.
-///
-/// # Errors
-///
-/// [`TriglyceridesError`] when an own analysis does not keep its invariant.
-pub(super) fn cocoa_butter_parts(cocoa_butter: CocoaButter) -> Result<[Part; 8], TriglyceridesError> {
-    match cocoa_butter {
-        CocoaButter::WestAfrican => Ok(WEST_AFRICAN),
-        CocoaButter::Soft => Ok(SOFT),
-        CocoaButter::Hard => Ok(HARD),
-        CocoaButter::Own(analysis) => analysis.checked().map(own_parts),
-    }
+pub(super) fn cocoa_butter_parts(cocoa_butter: CocoaButter) -> [Part; 8] {
+    let figures = match cocoa_butter {
+        CocoaButter::WestAfrican => WEST_AFRICAN,
+        CocoaButter::Soft => SOFT,
+        CocoaButter::Hard => HARD,
+        CocoaButter::Own(own) => in_percent(own.triglycerides()),
+    };
+    [
+        (Component::Pop, figures.pop),
+        (Component::Pos, figures.pos),
+        (Component::Sos, figures.sos),
+        (Component::Soa, figures.soa),
+        (Component::Trisaturated, figures.trisaturated),
+        (Component::Unsaturated, figures.other),
+        (Component::Diglycerides, figures.diglycerides_percent),
+        (Component::FreeFattyAcids, figures.free_fatty_acids_percent),
+    ]
 }
 
-fn own_parts(analysis: Triglycerides) -> [Part; 8] {
+/// An analysis with its triglycerides in wt% of the fat.
+fn in_percent(analysis: Triglycerides) -> Triglycerides {
     let sum = analysis.sum();
     let triglycerides_percent = 100.0 - analysis.diglycerides_percent - analysis.free_fatty_acids_percent;
     // Divided first: figures of any size then stay within the range of a double.
     let percent = |figure: f64| figure / sum * triglycerides_percent;
-    [
-        (Component::Pop, percent(analysis.pop)),
-        (Component::Pos, percent(analysis.pos)),
-        (Component::Sos, percent(analysis.sos)),
-        (Component::Soa, percent(analysis.soa)),
-        (Component::Trisaturated, percent(analysis.trisaturated)),
-        (Component::Unsaturated, percent(analysis.other)),
-        (Component::Diglycerides, analysis.diglycerides_percent),
-        (Component::FreeFattyAcids, analysis.free_fatty_acids_percent),
-    ]
+    Triglycerides {
+        pop: percent(analysis.pop),
+        pos: percent(analysis.pos),
+        sos: percent(analysis.sos),
+        soa: percent(analysis.soa),
+        trisaturated: percent(analysis.trisaturated),
+        other: percent(analysis.other),
+        ..analysis
+    }
 }

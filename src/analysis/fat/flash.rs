@@ -358,7 +358,7 @@ mod tests {
     }
 
     fn cocoa_butter() -> Mixture {
-        mixture(&cocoa_butter_parts(CocoaButter::WestAfrican).unwrap())
+        mixture(&cocoa_butter_parts(CocoaButter::WestAfrican))
     }
 
     fn check(name: &str, values: impl IntoIterator<Item = f64>, expected: &[f64], tolerance: f64) {
@@ -424,7 +424,7 @@ mod tests {
 
     #[test]
     fn the_slopes_are_those_of_the_values() {
-        let mut parts = cocoa_butter_parts(CocoaButter::WestAfrican).unwrap().to_vec();
+        let mut parts = cocoa_butter_parts(CocoaButter::WestAfrican).to_vec();
         parts.extend(MILK_FAT);
         let mixture = mixture(&parts);
         let equilibrium = mixture.at(Celsius(22.3), Kelvin::ZERO);

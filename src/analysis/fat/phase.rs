@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use super::components::{COCONUT, Component, FatGrams, LIQUID_OIL, MILK_FAT, PALM, PALM_KERNEL, cocoa_butter_parts};
 use super::flash::Mixture;
-use crate::recipe::{CocoaButter, TriglyceridesError};
+use crate::recipe::CocoaButter;
 use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// All fats of a mass, mixed.
@@ -25,9 +25,6 @@ pub enum FatPhaseError {
     /// Everything can crystallise: the model has no liquid to dissolve it in.
     #[error("nothing of this fat stays liquid; check the analysis of the cocoa butter")]
     NoLiquid,
-    /// The analysis of an own cocoa butter is none.
-    #[error("the analysis of the cocoa butter cannot be used: {0}")]
-    CocoaButter(#[from] TriglyceridesError),
 }
 
 /// A crystal form of cocoa butter, numbered upward with stability.
@@ -82,7 +79,7 @@ impl FatPhase {
     /// # Ok::<(), nibwright::analysis::fat::FatPhaseError>(())
     /// ```
     pub fn new(grams: &FatGrams, cocoa_butter: CocoaButter) -> Result<Self, FatPhaseError> {
-        let cocoa_butter_parts = cocoa_butter_parts(cocoa_butter)?;
+        let cocoa_butter_parts = cocoa_butter_parts(cocoa_butter);
         let fats = [
             (grams.cocoa_butter, cocoa_butter_parts.as_slice()),
             (grams.milk_fat, MILK_FAT),

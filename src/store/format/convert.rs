@@ -301,25 +301,28 @@ fn from_cocoa_butter(cocoa_butter: CocoaButter) -> v1::CocoaButter {
         CocoaButter::WestAfrican => v1::CocoaButter::WestAfrican,
         CocoaButter::Soft => v1::CocoaButter::Soft,
         CocoaButter::Hard => v1::CocoaButter::Hard,
-        CocoaButter::Own(Triglycerides {
-            pop,
-            pos,
-            sos,
-            soa,
-            trisaturated,
-            other,
-            diglycerides_percent,
-            free_fatty_acids_percent,
-        }) => v1::CocoaButter::Own {
-            pop,
-            pos,
-            sos,
-            soa,
-            trisaturated,
-            other,
-            diglycerides_percent,
-            free_fatty_acids_percent,
-        },
+        CocoaButter::Own(own) => {
+            let Triglycerides {
+                pop,
+                pos,
+                sos,
+                soa,
+                trisaturated,
+                other,
+                diglycerides_percent,
+                free_fatty_acids_percent,
+            } = own.triglycerides();
+            v1::CocoaButter::Own {
+                pop,
+                pos,
+                sos,
+                soa,
+                trisaturated,
+                other,
+                diglycerides_percent,
+                free_fatty_acids_percent,
+            }
+        }
     }
 }
 

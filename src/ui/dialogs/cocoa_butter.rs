@@ -3,9 +3,10 @@
 use egui::{Grid, TextEdit, Ui};
 
 use super::{DialogAnswer, buttons_ui, title_ui};
+use crate::analysis::fat::WEST_AFRICAN;
 use crate::document::{Document, Edit};
 use crate::number::{DecimalSign, parse, typed};
-use crate::recipe::{CocoaButter, Triglycerides};
+use crate::recipe::{CocoaButter, OwnCocoaButter, Triglycerides};
 use crate::ui::theme::{self, Palette, space};
 
 /// What is typed in the form.
@@ -26,24 +27,23 @@ const FIELDS: [(&str, &str); 8] = [
     ("Free fatty acids", "wt% of the fat"),
 ];
 
-/// The default type, to start from: West African cocoa butter as wt% of the fat.
-const WEST_AFRICAN: [f64; FIELDS.len()] = [14.8, 38.7, 26.6, 1.1, 0.7, 14.7, 1.9, 1.5];
-
 impl CocoaButterForm {
     pub(super) fn new(now: CocoaButter) -> Self {
         let figures = match now {
-            CocoaButter::Own(own) => [
-                own.pop,
-                own.pos,
-                own.sos,
-                own.soa,
-                own.trisaturated,
-                own.other,
-                own.diglycerides_percent,
-                own.free_fatty_acids_percent,
-            ],
+            CocoaButter::Own(own) => own.triglycerides(),
+            // The default type, to start from.
             _ => WEST_AFRICAN,
         };
+        let figures = [
+            figures.pop,
+            figures.pos,
+            figures.sos,
+            figures.soa,
+            figures.trisaturated,
+            figures.other,
+            figures.diglycerides_percent,
+            figures.free_fatty_acids_percent,
+        ];
         Self { fields: figures.map(|figure| typed(figure, DecimalSign::Point)) }
     }
 
@@ -70,7 +70,7 @@ impl CocoaButterForm {
         }
     }
 
-    fn entered(&self) -> Result<Triglycerides, String> {
+    fn entered(&self) -> Result<OwnCocoaButter, String> {
         let mut figures = [0.0; FIELDS.len()];
         for ((figure, text), (name, _)) in figures.iter_mut().zip(&self.fields).zip(FIELDS) {
             *figure = parse(text).map_err(|error| format!("{name}: {error}"))?;

@@ -61,7 +61,8 @@ fn every_field_arrives() {
     let recipe = load(&frozen("everything.ron")).expect("it opens");
     assert_eq!((recipe.kind, recipe.intended_use), (Kind::MousseBase, Some(Use::ThickBar)));
     let CocoaButter::Own(analysis) = recipe.cocoa_butter else { panic!("{:?}", recipe.cocoa_butter) };
-    assert_eq!((analysis.pop, analysis.free_fatty_acids_percent), (15.5, 1.5));
+    let figures = analysis.triglycerides();
+    assert_eq!((figures.pop, figures.free_fatty_acids_percent), (15.5, 1.5));
     assert_eq!(recipe.note, "First line\nsecond line, with a backslash \\ and é, 🍫");
     assert_eq!(recipe.lines[0].note, "raw \"text\"");
     assert_eq!(recipe.losses.evaporated_water.grams().0, 20.0);

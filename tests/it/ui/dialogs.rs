@@ -88,7 +88,7 @@ fn an_own_analysis_of_the_cocoa_butter_is_taken() {
     window.press_with(CTRL, Key::A);
     window.type_text("60,5");
     window.click("Use it");
-    assert!(matches!(window.recipe().cocoa_butter, CocoaButter::Own(own) if own.pop == 60.5));
+    assert!(matches!(window.recipe().cocoa_butter, CocoaButter::Own(own) if own.triglycerides().pop == 60.5));
     assert_ne!(window.figure("solid at 20.0 °C"), before);
     window.press_with(CTRL, Key::Z);
     assert_eq!(window.recipe().cocoa_butter, CocoaButter::WestAfrican);

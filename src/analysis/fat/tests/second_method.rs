@@ -30,7 +30,7 @@ struct Plain {
 
 impl Plain {
     fn new(grams: &FatGrams, cocoa_butter: CocoaButter) -> Self {
-        let cocoa_butter = cocoa_butter_parts(cocoa_butter).unwrap();
+        let cocoa_butter = cocoa_butter_parts(cocoa_butter);
         let fats = [
             (grams.cocoa_butter, cocoa_butter.as_slice()),
             (grams.milk_fat, MILK_FAT),
