@@ -191,7 +191,7 @@ impl App {
             return commands;
         }
         let is_typing = ctx.text_edit_focused();
-        for (keys, command) in Command::by_keys() {
+        for &(keys, command) in Command::by_keys() {
             if is_typing && command.belongs_to_text_fields() && self.text_field_has_history(ctx) {
                 continue;
             }

@@ -1,5 +1,7 @@
 //! Everything that can be asked of the window by name: one list for menus, keys, the command search and the help.
 
+use std::sync::LazyLock;
+
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use super::text::command as words;
@@ -208,7 +210,12 @@ impl Command {
 
     /// All keys with their commands, longest combination first, so that Ctrl+Shift+S is not taken for Ctrl+S.
     #[must_use]
-    pub fn by_keys() -> Vec<(KeyboardShortcut, Self)> {
+    pub fn by_keys() -> &'static [(KeyboardShortcut, Self)] {
+        static LIST: LazyLock<Vec<(KeyboardShortcut, Command)>> = LazyLock::new(Command::list_by_keys);
+        &LIST
+    }
+
+    fn list_by_keys() -> Vec<(KeyboardShortcut, Self)> {
         let mut list: Vec<_> =
             Self::all().flat_map(|command| command.keys().iter().map(move |keys| (*keys, command))).collect();
         let length = |modifiers: Modifiers| {
