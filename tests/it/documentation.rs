@@ -398,6 +398,7 @@ mod readme {
             |analysis: &Analysis| one(fat(analysis).crystals_of_mass(analysis.make_up.bowl.total()).to_percent());
         let window = |window: Window| format!("{} to {} °C", one(window.min.0), one(window.max.0));
         let seeding = before.seeding.expect("it can be seeded");
+        let equal_time = seeding.equal_time_seed(before.make_up.bowl.total()).expect("a dose for equal setting time");
         for words in [
             format!("a recipe of {} g", grams(before.make_up.weighed.0, DecimalSign::Point)),
             format!("The water goes from {} to {} %", water(&before), water(&after)),
@@ -406,7 +407,11 @@ mod readme {
             format!("{} % instead of {} % of fat crystals", crystals(&after), crystals(&before)),
             format!("{} once all fats have mixed", window(seeding.window)),
             format!("{} while the emulsion is fresh", window(seeding.unmixed.expect("an emulsion with cream"))),
-            format!("with {} g of tempered cocoa butter", grams(seeding.seed.0, DecimalSign::Point)),
+            format!(
+                "with {} to {} g of tempered cocoa butter",
+                grams(seeding.seed.0, DecimalSign::Point),
+                grams(equal_time.0, DecimalSign::Point)
+            ),
         ] {
             assert!(steps.contains(&words), "{words}");
         }
