@@ -154,8 +154,8 @@ impl Dialog {
 
     /// The form for the user's own analysis of a cocoa butter.
     #[must_use]
-    pub fn cocoa_butter(document: &Document) -> Self {
-        Self::CocoaButter(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter))
+    pub fn cocoa_butter(document: &Document, sign: DecimalSign) -> Self {
+        Self::CocoaButter(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter, sign))
     }
 
     /// The form for the figures of the ingredient of a line; `None` if there is no such line.
@@ -173,7 +173,11 @@ impl Dialog {
 
     /// Whether a click beside it must not close it, because work would be lost.
     fn holds_work(&self) -> bool {
-        matches!(self, Self::Ingredient(form) if form.is_touched())
+        match self {
+            Self::Ingredient(form) => form.is_touched(),
+            Self::CocoaButter(form) => form.is_touched(),
+            _ => false,
+        }
     }
 }
 
@@ -182,6 +186,12 @@ impl Dialogs {
     pub fn show(&mut self, dialog: Dialog) {
         self.open = Some(dialog);
         self.size = egui::Vec2::ZERO;
+    }
+
+    /// Whether the open dialog holds what would be lost with it.
+    #[must_use]
+    pub fn holds_work(&self) -> bool {
+        self.open.as_ref().is_some_and(Dialog::holds_work)
     }
 
     /// Whether a dialog is open: then keys belong to it.
@@ -220,7 +230,7 @@ impl Dialogs {
                 Dialog::CommandSearch(search) => search.ui(ui, why_not),
                 Dialog::Keys => keys::keys_ui(ui),
                 Dialog::About => about::about_ui(ui),
-                Dialog::CocoaButter(form) => form.ui(ui, document),
+                Dialog::CocoaButter(form) => form.ui(ui),
                 Dialog::Ingredient(form) => form.ui(ui, document),
             }
         });

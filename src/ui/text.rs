@@ -13,6 +13,9 @@ pub const UNNAMED: &str = "Unnamed recipe";
 /// Shown at the first start and before anything has gone wrong.
 pub const CAUTION: &str = "Figures are calculated: measure and try before you rely on them";
 
+/// Said when a form with figures that are not used yet would be lost.
+pub const FORM_IS_OPEN: &str = "The form holds figures that are not used yet: use or cancel them first";
+
 /// Words of the commands.
 pub mod command {
     use crate::ui::command::Command;

@@ -16,11 +16,12 @@ use crate::ui::command::Command;
 use crate::ui::dialogs::Dialog;
 use crate::ui::files::Asking;
 use crate::ui::view::{Action, Focus};
+use crate::ui::widgets::thermometer;
 use crate::ui::{clipboard, theme};
 use crate::units::{Celsius, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
-const TEMPERATURE_STEP: Kelvin = Kelvin(0.5);
+const TEMPERATURE_STEP: Kelvin = Kelvin(thermometer::KEY_STEP_K);
 
 impl App {
     pub(super) fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
@@ -36,7 +37,9 @@ impl App {
                 Action::Focus(focus) => self.view.focus = Some(focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),
-                Action::AskForTriglycerides => self.dialogs.show(Dialog::cocoa_butter(self.open.document())),
+                Action::AskForTriglycerides => {
+                    self.dialogs.show(Dialog::cocoa_butter(self.open.document(), self.view.sign))
+                }
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
             }
             ctx.request_repaint();

@@ -60,8 +60,8 @@ pub struct ThermometerOutput {
 pub const LOWEST_C: f64 = 5.0;
 /// Where the scale ends, °C.
 pub const HIGHEST_C: f64 = 45.0;
-/// Where the handle stands at first and after a double click, °C: a room in which chocolate is kept and eaten.
-pub const ROOM_C: f64 = 20.0;
+/// Where the handle stands after a double click, °C: a room in which chocolate is kept and eaten.
+const ROOM_C: f64 = crate::analysis::ROOM.0;
 /// One press of an arrow key, K.
 pub const KEY_STEP_K: f64 = 0.5;
 /// One press with Shift, or of Page up and Page down, K.
