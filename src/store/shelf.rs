@@ -18,6 +18,8 @@ pub struct RecipeEntry {
     pub path: PathBuf,
     /// The name that the recipe gives itself; without one, the name of the file.
     pub title: String,
+    /// The title without accents and case, as it is searched.
+    pub folded: String,
 }
 
 /// The recipe files of a folder (`*.ron`), by title; what is hidden is left out, folders are not searched.
@@ -32,13 +34,11 @@ pub fn list_recipes(folder: &Path) -> Result<Vec<RecipeEntry>, LoadError> {
         let path = entry.map_err(refuse)?.path();
         if is_recipe_name(&path) && !is_folder_or_device(&path) {
             let title = beginning(&path).as_deref().and_then(name_of).unwrap_or_else(|| stem(&path));
-            entries.push((fold(&title), RecipeEntry { path, title }));
+            entries.push(RecipeEntry { path, folded: fold(&title), title });
         }
     }
-    entries.sort_by(|(left_title, left), (right_title, right)| {
-        left_title.cmp(right_title).then_with(|| left.path.cmp(&right.path))
-    });
-    Ok(entries.into_iter().map(|(_, entry)| entry).collect())
+    entries.sort_by(|left, right| left.folded.cmp(&right.folded).then_with(|| left.path.cmp(&right.path)));
+    Ok(entries)
 }
 
 /// The name of a file without folder and extension.

@@ -74,7 +74,7 @@ pub enum Dialog {
     /// Version, sources, licences, cautions.
     About,
     /// The user's own analysis of a cocoa butter.
-    CocoaButter(cocoa_butter::CocoaButterForm),
+    CocoaButter(Box<cocoa_butter::CocoaButterForm>),
     /// The figures of an ingredient.
     Ingredient(Box<ingredient::IngredientForm>),
 }
@@ -155,7 +155,7 @@ impl Dialog {
     /// The form for the user's own analysis of a cocoa butter.
     #[must_use]
     pub fn cocoa_butter(document: &Document, sign: DecimalSign) -> Self {
-        Self::CocoaButter(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter, sign))
+        Self::CocoaButter(Box::new(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter, sign)))
     }
 
     /// The form for the figures of the ingredient of a line; `None` if there is no such line.

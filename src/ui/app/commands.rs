@@ -38,7 +38,7 @@ impl App {
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),
                 Action::AskForTriglycerides => {
-                    self.dialogs.show(Dialog::cocoa_butter(self.open.document(), self.view.sign))
+                    self.dialogs.show(Dialog::cocoa_butter(self.open.document(), self.view.sign));
                 }
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
             }
