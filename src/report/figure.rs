@@ -49,6 +49,8 @@ pub enum Role {
     SecondWindow,
     /// A limit.
     Limit,
+    /// What is usual.
+    Usual,
     /// How far off a curve can be.
     Uncertainty,
 }

@@ -60,6 +60,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 }
                 match region.role {
                     Role::Pinned => outline(plot, region, Stroke::new(1.0, palette.quiet), LineStyle::dashed_loose()),
+                    Role::Usual => outline(plot, region, Stroke::new(1.5, palette.mark), LineStyle::dashed_dense()),
                     Role::SecondWindow => outline(plot, region, Stroke::new(1.0, palette.window), LineStyle::Solid),
                     _ => {}
                 }
@@ -186,6 +187,7 @@ fn marks(bounds: (f64, f64), step: f64) -> Vec<GridMark> {
 fn fill(palette: &Palette, role: Role) -> Color32 {
     match role {
         Role::SecondWindow => palette.second_window_ground,
+        Role::Usual => palette.mark.gamma_multiply(0.18),
         Role::Uncertainty => Hue::CocoaButter.fill().gamma_multiply(0.22),
         _ => palette.window_ground,
     }

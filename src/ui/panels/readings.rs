@@ -13,6 +13,7 @@ use crate::document::{Memo, Revision};
 use crate::number::DecimalSign;
 use crate::recipe::CocoaButter;
 use crate::report::figure::Curve;
+use crate::report::figures::Edge;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::tabs_ui;
@@ -32,8 +33,8 @@ const READINGS: [(Reading, &str); 3] =
 /// What the plots need and the analysis does not give; computed again only when the document changes.
 #[derive(Debug, Default)]
 pub struct PlotMemos {
-    jamming_edge: Memo<(u64, Revision), Vec<[f64; 2]>>,
-    pinned_jamming_edge: Memo<u64, Vec<[f64; 2]>>,
+    jamming_edge: Memo<(u64, Revision), Vec<Edge>>,
+    pinned_jamming_edge: Memo<u64, Vec<Edge>>,
     cocoa_butter_alone: Memo<CocoaButter, Curve>,
 }
 
