@@ -179,9 +179,9 @@ impl View {
             Some(Pointed::Line(pointed)) => pointed == line,
             Some(Pointed::Hue(hue)) => {
                 let make_up = &scene.analysis.make_up;
-                let whole = hue.grams(&make_up.bowl).unwrap_or(0.0);
+                let whole = hue.grams(&make_up.bowl).unwrap_or_default().0;
                 let brought = make_up.lines.iter().find(|other| other.id == line);
-                let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or(0.0);
+                let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or_default().0;
                 whole > 0.0 && brought >= MUCH * whole
             }
             Some(Pointed::Fat) => {

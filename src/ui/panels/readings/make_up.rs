@@ -210,12 +210,12 @@ fn line_bar_ui(
     let segments: Vec<Segment> = Hue::ALL
         .into_iter()
         .map(|hue| {
-            let part = hue.grams(now).unwrap_or(0.0);
+            let part = hue.grams(now).unwrap_or_default().0;
             Segment::new(format!("{} {} g", hue.words(), grams(part, view.sign)), part, hue).short("")
         })
         .collect();
     let ghost: Option<Vec<f64>> =
-        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0)).to_vec());
+        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or_default().0).to_vec());
     let highlighted = match view.pointed {
         Some(Pointed::Hue(hue)) => Hue::ALL.iter().position(|other| *other == hue),
         _ => None,
@@ -227,7 +227,7 @@ fn line_bar_ui(
         .highlighted(highlighted)
         .ui_with(ui, |ui, idx| {
             let Some(&hue) = Hue::ALL.get(idx) else { return };
-            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0));
+            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or_default().0);
             if let Some(before) = before {
                 ui.label(theme::caption(ui, format!("pinned {} g", grams(before, view.sign))));
             }
