@@ -22,8 +22,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .default_x_bounds(x.from, x.to)
         .default_y_bounds(y.from, y.to)
         .auto_bounds(Vec2b::FALSE)
-        // Nothing can be done with it, so it is no stop for the Tab key.
-        .sense(Sense::HOVER)
+        // A right click offers to save it, as the command does; it is no stop for the Tab key.
+        .sense(Sense::CLICK)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)

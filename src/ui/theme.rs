@@ -315,7 +315,9 @@ const fn rgb(hex: u32) -> Color32 {
     Color32::from_rgb(red, green, blue)
 }
 
-fn bold() -> FontFamily {
+/// The family of bold text.
+#[must_use]
+pub fn bold() -> FontFamily {
     static BOLD: LazyLock<FontFamily> = LazyLock::new(|| FontFamily::Name("bold".into()));
     BOLD.clone()
 }

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::command::Command;
+use super::files::PlotForm;
 use super::hues::{Brought, brought_by};
 use super::theme::Hue;
 use crate::analysis::Analysis;
@@ -114,6 +115,8 @@ pub enum Action {
     AskForTriglycerides,
     /// Open a recipe of the shelf.
     OpenRecipe(PathBuf),
+    /// Write the plot of a reading to a file.
+    SavePlot(Reading, PlotForm),
 }
 
 /// Everything that a panel may read.
