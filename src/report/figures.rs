@@ -1,14 +1,15 @@
 //! The plots of the readings, built from results.
 
-use super::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule, Side};
+use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Mark, Region, Role, Rule, Side};
+use super::hue::Hue;
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::{JAMMING, RoomForFat, jamming_fat_share};
 use crate::analysis::fat::{FatGrams, FatPhase};
 use crate::analysis::fat_crystals::{CURVE_END, FatCrystals};
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::usual::{Share, UsualRange};
-use crate::number::{DecimalSign, fixed};
-use crate::recipe::CocoaButter;
+use crate::number::{DecimalSign, fixed, grams};
+use crate::recipe::{CocoaButter, Recipe};
 use crate::units::{Celsius, Grams, MassFraction};
 
 /// Solid fat against temperature, of cocoa butter alone, for comparison.
@@ -192,4 +193,52 @@ fn usual_region(usual: &[UsualRange]) -> Option<Region> {
     let of = |group| usual.iter().find(|range| range.of == Share::Group(group));
     let (water, fat) = (of(Group::Water)?, of(Group::TotalFat)?);
     Some(Region::rectangle("usual", Role::Usual, [water.low, water.high], [fat.low, fat.high]))
+}
+
+/// What each line brings, as bars; `None` if nothing is weighed.
+///
+/// `pinned` has for each line what it weighed in the pinned state, if one is pinned.
+#[must_use]
+pub fn composition_by_line(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    pinned: Option<&[Option<Grams>]>,
+    sign: DecimalSign,
+) -> Option<Bars> {
+    let make_up = &analysis.make_up;
+    if make_up.weighed.0 <= 0.0 {
+        return None;
+    }
+    let in_grams = |part: Grams| format!("{} g", grams(part.0, sign));
+    let mut bars = Vec::new();
+    for (place, (line, brought)) in recipe.lines.iter().zip(&make_up.lines).enumerate() {
+        let total = brought.parts.total();
+        let before = pinned.map(|pinned| pinned.get(place).copied().flatten());
+        let was = before.map(|before| format!(", pinned {}", before.map_or_else(|| "–".to_owned(), in_grams)));
+        let unknown: Vec<&str> =
+            Hue::ALL.into_iter().filter(|hue| hue.grams(&brought.parts).is_none()).map(Hue::words).collect();
+        let open = (!unknown.is_empty()).then(|| format!(" · not known: {}", unknown.join(", ")));
+        let figure = in_grams(total) + &was.unwrap_or_default() + &open.unwrap_or_default();
+        let parts = Hue::ALL
+            .into_iter()
+            .filter_map(|hue| Some((hue, hue.grams(&brought.parts)?)))
+            .filter(|(_, part)| part.0 > 0.0)
+            .map(|(hue, part)| BarPart { hue, value: part.0, figure: grams(part.0, sign) })
+            .collect();
+        let pinned = before.flatten().map(|before| before.0);
+        bars.push(Bar { label: line.ingredient.name.clone(), figure, total: total.0, parts, pinned });
+    }
+    let most = bars.iter().flat_map(|bar| [Some(bar.total), bar.pinned]).flatten().fold(0.0, f64::max);
+    let note = if make_up.evaporated.0 > 0.0 {
+        format!("before evaporation: {} of the water leaves", in_grams(make_up.evaporated))
+    } else {
+        String::new()
+    };
+    let words = |bar: &Bar| {
+        let parts: Vec<String> =
+            bar.parts.iter().map(|part| format!("{} {} g", part.hue.words(), part.figure)).collect();
+        format!("{} {} ({})", bar.label, bar.figure, parts.join(", "))
+    };
+    let in_words = bars.iter().map(words).collect::<Vec<_>>().join("; ");
+    Some(Bars { axis: AxisRange::from_zero("grams in the batch", most), bars, note, in_words })
 }

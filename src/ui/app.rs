@@ -5,6 +5,7 @@
 
 mod commands;
 mod files;
+mod plots;
 mod recovery;
 
 use std::path::{Path, PathBuf};

@@ -2,8 +2,9 @@
 
 use egui::Ui;
 
-use super::{nothing_ui, pinned};
+use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING};
+use crate::analysis::finding::Reading;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::syrup::LEAST_WATER;
 use crate::number::{DecimalSign, fixed, round_half_up, shortest};
@@ -12,8 +13,9 @@ use crate::report::words;
 use crate::ui::explanations::composition;
 use crate::ui::explanations::emulsion::{self as explanations, Phase};
 use crate::ui::plot::figure_ui;
+use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
-use crate::ui::view::{Pointed, Scene, View};
+use crate::ui::view::{Action, Pointed, Scene, View};
 use crate::ui::widgets::{
     Card, FigureNumber, FigureRow, RangeRow, Segment, SegmentBar, explain, figure_rows_ui, figures_ui, range_rows_ui,
 };
@@ -28,7 +30,13 @@ pub(super) struct Edges<'a> {
     pub pinned: Option<&'a [Edge]>,
 }
 
-pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edges: Edges<'_>) {
+pub(super) fn emulsion_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    edges: Edges<'_>,
+    actions: &mut Vec<Action>,
+) {
     match scene.analysis.emulsion {
         EmulsionState::Unknown => nothing_ui(ui, words::not_known(scene.analysis)),
         EmulsionState::FatContinuous => nothing_ui(
@@ -46,7 +54,7 @@ pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edges
                 .title("Phase volumes, hot")
                 .subtitle(&format!("at {hot} °C, the dispersed part first"))
                 .ui(ui, |ui| volumes_ui(ui, scene, view, emulsion));
-            map_ui(ui, scene, view, edges);
+            map_ui(ui, scene, view, edges, actions);
         }
     }
     if scene.analysis.emulsion.emulsion().is_none() {
@@ -193,7 +201,7 @@ fn scale_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     }
 }
 
-fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>) {
+fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions: &mut Vec<Action>) {
     let pinned = scene.pin.zip(edges.pinned).map(|(pin, edge)| (pin.analysis.as_ref(), edge));
     let Some(figure) = figures::fat_water_map(scene.analysis, pinned, edges.now, view.sign) else { return };
     let mut subtitle = format!(
@@ -206,10 +214,11 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>) {
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    Card::new()
-        .title("Fat–water map")
+    let plot = Card::new()
+        .title(text::plot::title(Reading::Emulsion))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
+    plot.inner.context_menu(|ui| save_menu_ui(ui, Reading::Emulsion, actions));
 }
 
 fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {

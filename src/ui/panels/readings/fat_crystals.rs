@@ -2,31 +2,33 @@
 
 use egui::{Label, TextWrapMode, Ui};
 
-use super::{nothing_ui, pinned};
+use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
 use crate::analysis::fat::Form;
 use crate::analysis::fat_crystals::FatCrystals;
+use crate::analysis::finding::Reading;
 use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
 use crate::report::{figures, words};
 use crate::ui::explanations::fat as explanations;
 use crate::ui::plot::figure_ui;
+use crate::ui::text;
 use crate::ui::theme::{self, space};
-use crate::ui::view::{Scene, View};
+use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, ghost_label,
 };
 use crate::units::{Celsius, Grams, MassFraction};
 
-pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
+pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: &mut Vec<Action>) {
     let Some(fat) = &scene.analysis.fat else {
         nothing_ui(ui, &with_capital(words::no_fat_crystals(scene.analysis)));
         pinned_alone_ui(ui, scene, view);
         return;
     };
     Card::new().ui(ui, |ui| head_ui(ui, scene, view, fat));
-    plot_ui(ui, scene, view, alone);
+    plot_ui(ui, scene, view, alone, actions);
     let had_seeding = scene.pin.is_some_and(|pin| pin.analysis.seeding.is_some());
     Card::new().title("Seeding").subtitle("with tempered cocoa butter").ui(ui, |ui| {
         let now = scene.analysis.seeding.as_ref();
@@ -111,7 +113,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     }
 }
 
-fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
+fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: &mut Vec<Action>) {
     let before = scene.pin.map(|pin| pin.analysis.as_ref());
     let Some(figure) = figures::solid_fat(scene.analysis, before, alone, view.sign) else { return };
     let mut subtitle = String::from("dashed: cocoa butter alone · light band: one standard deviation");
@@ -124,10 +126,11 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    Card::new()
-        .title("Solid fat against temperature")
+    let plot = Card::new()
+        .title(text::plot::title(Reading::FatCrystals))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "solid fat", &figure, 230.0, view.sign));
+    plot.inner.context_menu(|ui| save_menu_ui(ui, Reading::FatCrystals, actions));
 }
 
 fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>) {

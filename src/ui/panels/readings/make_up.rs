@@ -2,14 +2,16 @@
 
 use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
-use super::nothing_ui;
+use super::{nothing_ui, save_menu_ui};
+use crate::analysis::finding::Reading;
 use crate::analysis::parts::{Group, Parts};
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams};
 use crate::recipe::Line;
 use crate::ui::explanations::{composition, sheet};
+use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
-use crate::ui::view::{Pointed, Scene, View};
+use crate::ui::view::{Action, Pointed, Scene, View};
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, Segment, SegmentBar, explain, figure_rows_ui, ghost_label, number_label,
 };
@@ -32,14 +34,18 @@ const LEAST_OTHER_FAT: MassFraction = MassFraction(0.02);
 /// Figures in a row.
 const COLUMNS: usize = 3;
 
-pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
+pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     let bowl = &scene.analysis.make_up.bowl;
     if bowl.total().0 <= 0.0 {
         nothing_ui(ui, "Give the lines amounts, and what the mass is made of stands here");
         return;
     }
     Card::new().ui(ui, |ui| figures_ui(ui, scene, view));
-    Card::new().title("Who brings what").subtitle("grams in the batch by line").ui(ui, |ui| lines_ui(ui, scene, view));
+    let card = Card::new()
+        .title(text::plot::title(Reading::MakeUp))
+        .subtitle("grams in the batch by line")
+        .ui(ui, |ui| lines_ui(ui, scene, view));
+    card.response.container_context_menu(|ui| save_menu_ui(ui, Reading::MakeUp, actions));
     if scene.pin.is_some() {
         Card::new()
             .title("Against the pin")
@@ -215,12 +221,12 @@ fn line_bar_ui(
     let segments: Vec<Segment> = Hue::ALL
         .into_iter()
         .map(|hue| {
-            let part = hue.grams(now).unwrap_or(0.0);
+            let part = hue.grams(now).unwrap_or_default().0;
             Segment::new(format!("{} {} g", hue.words(), grams(part, view.sign)), part, hue).short("")
         })
         .collect();
     let ghost: Option<Vec<f64>> =
-        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0)).to_vec());
+        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or_default().0).to_vec());
     let highlighted = match view.pointed {
         Some(Pointed::Hue(hue)) => Hue::ALL.iter().position(|other| *other == hue),
         _ => None,
@@ -232,7 +238,7 @@ fn line_bar_ui(
         .highlighted(highlighted)
         .ui_with(ui, |ui, idx| {
             let Some(&hue) = Hue::ALL.get(idx) else { return };
-            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0));
+            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or_default().0);
             if let Some(before) = before {
                 ui.label(theme::caption(ui, format!("pinned {} g", grams(before, view.sign))));
             }
