@@ -116,12 +116,10 @@ fn standard_input() -> Result<String, String> {
 }
 
 fn parse_celsius(text: &str) -> Result<f64, String> {
-    let value = crate::number::parse(text).map_err(|error| error.to_string())?;
-    if ASKED_FOR.contains(&value) {
-        Ok(value)
-    } else {
-        Err(format!("give a temperature between {} and {} °C", ASKED_FOR.start(), ASKED_FOR.end()))
-    }
+    let refuse =
+        || format!("give a temperature between {} and {} °C, such as 27.5", ASKED_FOR.start(), ASKED_FOR.end());
+    let value = crate::number::parse(text).map_err(|_| refuse())?;
+    if ASKED_FOR.contains(&value) { Ok(value) } else { Err(refuse()) }
 }
 
 fn parse_kind(text: &str) -> Result<Kind, String> {

@@ -151,10 +151,13 @@ impl Mark {
         let place = x.share(self.at[0]);
         let is_left = match self.side {
             Side::LeftBelow => place > LABEL,
-            Side::RightBelow => place > 1.0 - LABEL,
+            Side::RightBelow | Side::RightAbove => place > 1.0 - LABEL,
         };
-        // Where the label does not fit at the left under a falling curve, it stands above it at the right.
-        let is_above = (self.side == Side::LeftBelow && !is_left) || y.share(self.at[1]) < LOW;
+        let is_low = y.share(self.at[1]) < LOW;
+        // Under a falling curve there is room at the left, over it at the right: where the label does not fit under it,
+        // it stands over it.
+        let is_left = if self.side == Side::LeftBelow && is_low { place > 1.0 - LABEL } else { is_left };
+        let is_above = self.side == Side::RightAbove || (self.side == Side::LeftBelow && !is_left) || is_low;
         LabelPlace { is_left, is_above }
     }
 }
@@ -214,6 +217,8 @@ pub enum Side {
     LeftBelow,
     /// At the right and below.
     RightBelow,
+    /// At the right and above.
+    RightAbove,
 }
 
 impl Region {
@@ -245,6 +250,17 @@ impl Region {
 }
 
 impl Curve {
+    /// Its height at a place, between its points on a straight line; `None` beside its ends.
+    #[must_use]
+    pub fn at(&self, x: f64) -> Option<f64> {
+        self.points.windows(2).find_map(|pair| match pair {
+            [[left, low], [right, high]] if (*left..=*right).contains(&x) => {
+                Some(if right > left { low + (high - low) * (x - left) / (right - left) } else { *low })
+            }
+            _ => None,
+        })
+    }
+
     /// A curve; points that are not finite are dropped.
     #[must_use]
     pub fn new(label: impl Into<String>, role: Role, points: impl IntoIterator<Item = [f64; 2]>) -> Self {

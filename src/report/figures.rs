@@ -151,8 +151,8 @@ pub fn fat_water_map(
     curves.push(Curve::new(label, Role::Limit, line(&inside)));
     let mut marks = Vec::new();
     if let Some(there) = there {
-        // Away from each other, so that both labels can be read.
-        let side = if there[0] <= here[0] { Side::LeftBelow } else { Side::RightBelow };
+        // Above, away from the label of now and from the usual ranges.
+        let side = Side::RightAbove;
         marks.push(Mark { label: "pinned".to_owned(), role: Role::Pinned, at: there, side });
     }
     let side = if there.is_some_and(|there| there[0] > here[0]) { Side::LeftBelow } else { Side::RightBelow };

@@ -19,6 +19,7 @@ use super::files::{FileDialog, FileDialogs};
 use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Pin, Scene, View};
+use super::widgets::explain::note_keys;
 use super::widgets::thermometer;
 use super::{samples, text, theme};
 use crate::analysis::finding::Reading;
@@ -187,12 +188,21 @@ impl App {
         &self.view
     }
 
-    fn commands_by_keys(&self, ctx: &Context) -> Vec<Command> {
+    fn commands_by_keys(&mut self, ctx: &Context) -> Vec<Command> {
         let mut commands = Vec::new();
         if self.dialogs.is_open() {
             return commands;
         }
         let is_typing = ctx.text_edit_focused();
+        let search = ctx.input(|input| {
+            let is_key = |event: &egui::Event| {
+                matches!(event, egui::Event::Key { key, pressed: true, modifiers, .. }
+                if Command::Search.keys().iter().any(|keys| {
+                    keys.logical_key == *key && modifiers.matches_logically(keys.modifiers)
+                }))
+            };
+            input.events.iter().position(is_key)
+        });
         for &(keys, command) in Command::by_keys() {
             if is_typing && command.belongs_to_text_fields() && self.text_field_has_history(ctx) {
                 continue;
@@ -200,6 +210,11 @@ impl App {
             if ctx.input_mut(|input| input.consume_shortcut(&keys)) {
                 commands.push(command);
             }
+        }
+        if let Some(at) = search
+            && commands.contains(&Command::Search)
+        {
+            self.dialogs.typed_ahead = typed_after(ctx, at);
         }
         commands
     }
@@ -264,6 +279,8 @@ impl App {
     pub fn show(&mut self, ui: &mut egui::Ui) {
         let ctx = ui.ctx().clone();
         let before = self.state();
+        note_keys(&ctx);
+        drop_text_of_menu_keys(&ctx);
         let mut actions = Vec::new();
         let commands = self.commands_by_keys(&ctx);
         let analysis = self.analysis();
@@ -347,4 +364,47 @@ impl App {
             self.shown_title = title;
         }
     }
+}
+
+/// Takes what was typed behind an event of this frame: it is meant for what the event opens.
+///
+/// What had the keyboard gives it up, so that what is typed in the next frame does not go there either.
+fn typed_after(ctx: &Context, at: usize) -> String {
+    if let Some(id) = ctx.memory(egui::Memory::focused) {
+        ctx.memory_mut(|memory| memory.surrender_focus(id));
+    }
+    ctx.input_mut(|input| {
+        // The event itself was taken out.
+        let behind = input.events.split_off(at.min(input.events.len()));
+        let is_typed = |event: &egui::Event| matches!(event, egui::Event::Text(_) | egui::Event::Key { .. });
+        let (typed, others): (Vec<_>, Vec<_>) = behind.into_iter().partition(is_typed);
+        input.events.extend(others);
+        typed
+            .into_iter()
+            .filter_map(|event| if let egui::Event::Text(text) = event { Some(text) } else { None })
+            .collect()
+    })
+}
+
+/// A letter with Alt is meant for a menu and not for a text. On macOS it types accents, elsewhere AltGr does.
+fn drop_text_of_menu_keys(ctx: &Context) {
+    if cfg!(target_os = "macos") {
+        return;
+    }
+    ctx.input_mut(|input| {
+        // A text comes behind the key that types it.
+        let mut modifiers = input.modifiers;
+        input.events.retain(|event| match event {
+            egui::Event::ModifiersChanged(changed) => {
+                modifiers = *changed;
+                true
+            }
+            egui::Event::Key { modifiers: held, .. } => {
+                modifiers = *held;
+                true
+            }
+            egui::Event::Text(_) => !modifiers.alt || modifiers.ctrl,
+            _ => true,
+        });
+    });
 }

@@ -27,6 +27,8 @@ const WIDTH: f32 = 440.0;
 #[derive(Debug, Default)]
 pub struct Dialogs {
     open: Option<Dialog>,
+    /// What was typed before the command search was there to take it.
+    pub typed_ahead: String,
     /// How large it was in the last frame.
     size: egui::Vec2,
 }
@@ -149,8 +151,8 @@ impl Dialog {
 
     /// The search over all commands.
     #[must_use]
-    pub fn command_search() -> Self {
-        Self::CommandSearch(command_search::CommandSearch::default())
+    pub fn command_search(query: String) -> Self {
+        Self::CommandSearch(command_search::CommandSearch::new(query))
     }
 
     /// The form for the user's own analysis of a cocoa butter.

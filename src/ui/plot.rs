@@ -43,7 +43,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .label_formatter(move |position| {
             let (HoverPosition::NearDataPoint { position: point, .. } | HoverPosition::Elsewhere { position: point }) =
                 position;
-            Some(format!("{}\n{}", reading(x.label, point.x, sign), reading(y.label, point.y, sign)))
+            Some(at_pointer(figure, *point, sign))
         })
         .show(ui, |plot| {
             // The bounds follow the figure: another recipe may need other axes.
@@ -120,6 +120,25 @@ fn outline(plot: &mut PlotUi<'_>, region: &Region, stroke: Stroke, style: LineSt
     points.extend(edge(&region.upper).into_iter().rev());
     points.extend(points.first().copied());
     plot.line(Line::new(&region.label, PlotPoints::from(points)).stroke(stroke).style(style).allow_hover(false));
+}
+
+/// What the curves are at the pointer; where there are none of a mass, where the pointer is.
+fn at_pointer(figure: &Figure, point: PlotPoint, sign: DecimalSign) -> String {
+    let (x, y) = (&figure.x, &figure.y);
+    let mut lines = vec![reading(x.label, point.x, sign)];
+    let unit = y.label.split_once(", ").map_or("", |(_, unit)| unit);
+    let of_masses = figure.curves.iter().any(|curve| curve.role == Role::Now);
+    if of_masses {
+        let curves =
+            figure.curves.iter().filter(|curve| matches!(curve.role, Role::Now | Role::Pinned | Role::Reference));
+        lines.extend(curves.filter_map(|curve| {
+            let value = curve.at(point.x)?;
+            Some(format!("{}: {} {unit}", curve.label, fixed(value, 1, sign)))
+        }));
+    } else {
+        lines.push(format!("{} (place of the pointer)", reading(y.label, point.y, sign)));
+    }
+    lines.join("\n")
 }
 
 /// A place on an axis in words: "temperature 25.5 °C".

@@ -18,6 +18,9 @@ pub const CAUTION: &str = "Figures are calculated: measure and try before you re
 /// Said when a form with figures that are not used yet would be lost.
 pub const FORM_IS_OPEN: &str = "The form holds figures that are not used yet: use or cancel them first";
 
+/// Said when there is no room for larger letters.
+pub const NO_ROOM_TO_ENLARGE: &str = "No room for larger letters: make the window larger first";
+
 /// Words of the plots: one a reading.
 pub mod plot {
     use crate::analysis::finding::Reading;

@@ -17,7 +17,7 @@ use crate::ui::dialogs::Dialog;
 use crate::ui::files::{Asking, PlotForm};
 use crate::ui::view::{Action, Focus};
 use crate::ui::widgets::thermometer;
-use crate::ui::{clipboard, theme};
+use crate::ui::{clipboard, text, theme};
 use crate::units::{Celsius, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
@@ -107,12 +107,30 @@ impl App {
             Command::ThemeLight => self.choose_theme(ctx, Theme::Light),
             Command::ThemeDark => self.choose_theme(ctx, Theme::Dark),
             Command::SwitchDecimalSign => self.switch_decimal_sign(ctx),
-            Command::ZoomIn => egui::gui_zoom::zoom_in(ctx),
+            Command::ZoomIn => self.zoom_in(ctx),
             Command::ZoomOut => egui::gui_zoom::zoom_out(ctx),
             Command::ZoomReset => ctx.set_zoom_factor(1.0),
-            Command::Search => self.dialogs.show(Dialog::command_search()),
+            Command::Search => {
+                let typed = std::mem::take(&mut self.dialogs.typed_ahead);
+                self.dialogs.show(Dialog::command_search(typed));
+            }
             Command::ShowKeys => self.dialogs.show(Dialog::Keys),
             Command::About => self.dialogs.show(Dialog::About),
+        }
+    }
+
+    /// Enlarges everything, as long as the window still holds shelf, sheet and readings beside each other.
+    fn zoom_in(&mut self, ctx: &Context) {
+        /// In points: the narrowest and lowest window that shows every part.
+        const LEAST: egui::Vec2 = egui::vec2(1040.0, 600.0);
+        let before = ctx.zoom_factor();
+        let size = ctx.content_rect().size();
+        egui::gui_zoom::zoom_in(ctx);
+        // The new factor counts from the next frame on; the size now is that of the one before.
+        let after = size * (before / (before + 0.1));
+        if after.x < LEAST.x || after.y < LEAST.y {
+            ctx.set_zoom_factor(before);
+            self.toasts.say(text::NO_ROOM_TO_ENLARGE, ctx);
         }
     }
 

@@ -1,21 +1,28 @@
 //! The search over all commands: type a word, Enter runs the first that fits.
 
-use egui::{Key, Modifiers, ScrollArea, TextEdit, Ui};
+use egui::{Id, Key, Modifiers, ScrollArea, TextEdit, Ui};
 
 use super::DialogAnswer;
 use crate::ingredient::search::{fold, rank};
 use crate::ui::command::Command;
 use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::number_cell;
 
 /// What is searched for and which of the found is chosen.
 #[derive(Debug, Default)]
 pub struct CommandSearch {
     query: String,
-    place: usize,
+    /// The chosen one; none before something was typed or an arrow was pressed, so that Enter does nothing by chance.
+    place: Option<usize>,
     was_drawn: bool,
 }
 
 impl CommandSearch {
+    pub(super) fn new(query: String) -> Self {
+        let place = (!query.is_empty()).then_some(0);
+        Self { query, place, was_drawn: false }
+    }
+
     pub(super) fn ui(
         &mut self,
         ui: &mut Ui,
@@ -25,22 +32,27 @@ impl CommandSearch {
         let (up, down) = ui.input_mut(|input| {
             (input.consume_key(Modifiers::NONE, Key::ArrowUp), input.consume_key(Modifiers::NONE, Key::ArrowDown))
         });
-        let field =
-            ui.add(TextEdit::singleline(&mut self.query).hint_text("Search commands").desired_width(f32::INFINITY));
+        let id = Id::unique("command search");
+        let is_first = !std::mem::replace(&mut self.was_drawn, true);
+        if is_first {
+            number_cell::put_cursor_at_end(ui.ctx(), id, &self.query);
+        }
+        let field = TextEdit::singleline(&mut self.query).id(id).hint_text("Search commands");
+        let field = ui.add(field.desired_width(f32::INFINITY));
         // Enter takes the keyboard away from a field; if nothing can be run, typing goes on.
-        if !self.was_drawn || field.lost_focus() {
+        if is_first || field.lost_focus() {
             field.request_focus();
-            self.was_drawn = true;
         }
         if field.changed() {
-            self.place = 0;
+            self.place = (!self.query.is_empty()).then_some(0);
         }
         let found = found(&self.query);
         if down {
-            self.place = (self.place + 1).min(found.len().saturating_sub(1));
+            let next = self.place.map_or(0, |place| place + 1);
+            self.place = Some(next.min(found.len().saturating_sub(1)));
         }
         if up {
-            self.place = self.place.saturating_sub(1);
+            self.place = self.place.map(|place| place.saturating_sub(1));
         }
         let entered = ui.input(|input| input.key_pressed(Key::Enter));
         ui.add_space(space::NEAR);
@@ -50,7 +62,7 @@ impl CommandSearch {
         let mut answer = None;
         ScrollArea::vertical().max_height(360.0).show(ui, |ui| {
             for (place, command) in found.iter().enumerate() {
-                let is_chosen = place == self.place;
+                let is_chosen = Some(place) == self.place;
                 let reason = why_not(*command);
                 if command_ui(ui, *command, is_chosen, up || down, reason) || (is_chosen && entered) {
                     answer = reason.is_none().then_some(DialogAnswer::Run(*command));

@@ -9,8 +9,8 @@ use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Pointed, Scene, View};
 use crate::ui::widgets::{FindingCard, explain};
 
-/// Draws the findings in the height that is left.
-pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
+/// Draws the findings in the height that is left, or all of them where the whole sheet scrolls.
+pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, are_all_shown: bool, actions: &mut Vec<Action>) {
     let findings = &scene.analysis.findings;
     if findings.is_empty() {
         return;
@@ -21,7 +21,9 @@ pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mu
     };
     ui.label(theme::caption(ui, count));
     ui.add_space(space::TIGHT);
-    ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
+    let area = ScrollArea::vertical().id_salt("findings").auto_shrink([false, are_all_shown]);
+    let area = if are_all_shown { area.max_height(f32::INFINITY) } else { area };
+    area.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = space::NEAR;
         for finding in findings {
             finding_ui(ui, scene, finding, view, actions);

@@ -1,8 +1,8 @@
 //! The head of the sheet: name, kind, use, batch, cocoa butter.
 
 use egui::{
-    CursorIcon, FontSelection, Frame, Id, Label, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui, WidgetInfo,
-    accesskit::Role,
+    Color32, CursorIcon, FontSelection, Frame, Id, Label, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui,
+    WidgetInfo, accesskit::Role,
 };
 
 use super::lines::{is_written, parse_quantity, shown_mass, text_left};
@@ -13,7 +13,7 @@ use crate::ui::text;
 use crate::ui::theme::{self, Palette};
 use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
-use crate::ui::widgets::{explain_at_rest, menu_button};
+use crate::ui::widgets::{clipped_text, explain_at_rest, menu_button};
 
 /// Draws the head.
 pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
@@ -54,14 +54,22 @@ pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Ve
 }
 
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let id = Id::unique("recipe name");
+    let is_written = ui.memory(|memory| memory.has_focus(id));
     let mut name = scene.document.recipe.name.clone();
     let field = TextEdit::singleline(&mut name)
-        .id(Id::unique("recipe name"))
+        .id(id)
+        // At rest it is written over, with an ellipsis where it is too long.
+        .text_color(if is_written { palette.text } else { Color32::TRANSPARENT })
         .font(FontSelection::FontId(theme::heading()))
         .frame(Frame::NONE)
         .hint_text(RichText::new(text::UNNAMED).font(theme::heading()))
         .desired_width(f32::INFINITY);
     let response = ui.add(field).accessible_name("name of the recipe");
+    if !is_written {
+        clipped_text(ui, &scene.document.recipe.name, theme::heading(), palette.text, response.rect);
+    }
     let response = response.on_hover_text("Name of the recipe; click to change it");
     if response.changed() {
         actions.push(Action::Edit(Edit::SetName(name)));
@@ -130,7 +138,7 @@ fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Actio
     let shown = shown_mass(weighed, view.sign);
     let parse = |text: &str| parse_quantity(text, MassUnit::Gram);
     let output = NumberCell::new(Id::unique("batch"), "batch, grams", &shown, &parse)
-        .width(66.0)
+        .width(84.0)
         .font(theme::body_bold())
         .framed()
         .ui(ui);

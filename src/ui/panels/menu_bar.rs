@@ -1,6 +1,6 @@
 //! The bar at the top: menus, the name of the recipe, the command search.
 
-use egui::{Align, Button, Frame, Layout, Margin, MenuBar, Panel, Ui};
+use egui::{Align, Button, Frame, Key, Layout, Margin, MenuBar, Modifiers, Panel, Ui};
 
 use crate::ui::app::App;
 use crate::ui::command::{Command, Menu};
@@ -15,7 +15,10 @@ pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         |ui| {
             MenuBar::new().ui(ui, |ui| {
                 for menu in Menu::ALL {
-                    ui.menu_button(menu.label(), |ui| menu_ui(ui, app, menu, actions));
+                    let button = ui.menu_button(menu.label(), |ui| menu_ui(ui, app, menu, actions)).response;
+                    if is_asked_for(ui, menu) {
+                        button.request_focus();
+                    }
                 }
                 ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                     let keys = Command::Search.keys().first().map(|keys| ui.ctx().format_shortcut(keys));
@@ -28,6 +31,15 @@ pub fn menu_bar_ui(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             });
         },
     );
+}
+
+/// F10 goes to the first menu, Alt and its first letter to each; Enter opens it.
+fn is_asked_for(ui: &Ui, menu: Menu) -> bool {
+    let letter = menu.label().get(..1).and_then(Key::from_name);
+    ui.input_mut(|input| {
+        (menu == Menu::File && input.consume_key(Modifiers::NONE, Key::F10))
+            || letter.is_some_and(|letter| input.consume_key(Modifiers::ALT, letter))
+    })
 }
 
 /// The files opened last; those that are gone are listed too and say so when they are opened.

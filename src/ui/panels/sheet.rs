@@ -1,6 +1,6 @@
 //! The sheet in the middle: head, lines, losses, phase bar, findings.
 
-use egui::{CentralPanel, Frame, Margin, Ui};
+use egui::{CentralPanel, Frame, Id, Margin, ScrollArea, Ui};
 
 use super::findings::findings_ui;
 use super::head::head_ui;
@@ -16,6 +16,9 @@ const WIDEST: f32 = 920.0;
 /// At most this share of the height is for the lines; long recipes scroll.
 const LINES_SHARE: f32 = 0.46;
 
+/// The findings keep at least this height; where there is less, the whole sheet scrolls.
+const LEAST_FINDINGS: f32 = 130.0;
+
 /// Draws the sheet in what the other panels leave.
 pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
@@ -23,21 +26,54 @@ pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
         .frame(Frame::new().fill(palette.ground).inner_margin(Margin { left: 24, right: 24, top: 18, bottom: 0 }))
         .show(ui, |ui| {
             ui.set_max_width(ui.available_width().min(WIDEST));
-            head_ui(ui, scene, view, actions);
-            ui.add_space(space::NEAR);
-            let most = ui.available_height() * LINES_SHARE;
-            egui::ScrollArea::vertical()
-                .id_salt("sheet lines")
-                .max_height(most)
-                .auto_shrink([false, true])
-                .show(ui, |ui| lines_ui(ui, scene, view, actions));
-            // Outside of what scrolls, so that it is always in sight.
-            add_ui(ui, actions);
-            ui.add_space(space::NEAR);
-            losses_ui(ui, scene, view, actions);
-            ui.add_space(space::GROUP);
-            phase_bar_ui(ui, scene, view);
-            ui.add_space(space::GROUP);
-            findings_ui(ui, scene, view, actions);
+            let height = ui.available_height();
+            let id = Id::unique("height of the sheet above its findings");
+            // How high the rest is, is known once it was drawn.
+            let above: f32 = ui.data(|data| data.get_temp(id)).unwrap_or(0.0);
+            let is_low = height - above < LEAST_FINDINGS;
+            let now = if is_low {
+                let area = ScrollArea::vertical().id_salt("whole sheet").auto_shrink([false, false]);
+                area.show(ui, |ui| parts_ui(ui, scene, view, height, is_low, actions)).inner
+            } else {
+                parts_ui(ui, scene, view, height, is_low, actions)
+            };
+            if (now - above).abs() > 0.5 {
+                ui.data_mut(|data| data.insert_temp(id, now));
+                if (height - now < LEAST_FINDINGS) != is_low {
+                    ui.ctx().request_discard("the sheet is too low for its findings");
+                }
+            }
         });
+}
+
+/// Draws the parts under each other; gives back how high all above the findings is where long recipes scroll.
+fn parts_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    height: f32,
+    is_low: bool,
+    actions: &mut Vec<Action>,
+) -> f32 {
+    let top = ui.cursor().top();
+    head_ui(ui, scene, view, actions);
+    ui.add_space(space::NEAR);
+    let most = (height - (ui.cursor().top() - top)) * LINES_SHARE;
+    let before_lines = ui.cursor().top();
+    let lines = ScrollArea::vertical()
+        .id_salt("sheet lines")
+        .max_height(if is_low { f32::INFINITY } else { most })
+        .auto_shrink([false, true])
+        .show(ui, |ui| lines_ui(ui, scene, view, actions));
+    let in_excess = (ui.cursor().top() - before_lines) - lines.content_size.y.min(most);
+    // Outside of what scrolls, so that it is always in sight.
+    add_ui(ui, actions);
+    ui.add_space(space::NEAR);
+    losses_ui(ui, scene, view, actions);
+    ui.add_space(space::GROUP);
+    phase_bar_ui(ui, scene, view);
+    ui.add_space(space::GROUP);
+    let above = ui.cursor().top() - top - in_excess.max(0.0);
+    findings_ui(ui, scene, view, is_low, actions);
+    above
 }

@@ -161,8 +161,15 @@ impl Shelf {
             |ui, range| {
                 for recipe in shown.iter().skip(range.start).take(range.len()) {
                     let is_open = open.is_some_and(|open| open == recipe.path);
+                    // Two recipes of one name are told apart by their files.
+                    let is_alone = self.recipes.iter().filter(|other| other.title == recipe.title).count() == 1;
+                    let title = if is_alone {
+                        recipe.title.clone()
+                    } else {
+                        format!("{} · {}", recipe.title, store::stem(&recipe.path))
+                    };
                     let response =
-                        entry_ui(ui, &recipe.title, is_open, is_open).on_hover_text(recipe.path.display().to_string());
+                        entry_ui(ui, &title, is_open, is_open).on_hover_text(recipe.path.display().to_string());
                     if response.clicked() && !is_open {
                         actions.push(Action::OpenRecipe(recipe.path.clone()));
                     }

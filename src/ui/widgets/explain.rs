@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use egui::{Frame, Label, Margin, Response, RichText, Sense, TextWrapMode, Tooltip, Ui};
+use egui::{Context, Event, Frame, Id, Label, Margin, Response, RichText, Sense, TextWrapMode, Tooltip, Ui};
 
 use super::text;
 use crate::ui::theme::{self, space};
@@ -56,8 +56,32 @@ impl Explanation {
 }
 
 /// Shows an explanation while the thing is pointed at; it is made only then.
+///
+/// A key puts it away until the pointer moves again: who works by keys has the pointer somewhere.
 pub fn explain(response: &Response, explanation: impl FnOnce() -> Explanation) {
+    if is_working_by_keys(&response.ctx) {
+        return;
+    }
     Tooltip::for_enabled(response).width(space::EXPLANATION_WIDTH).show(|ui| explanation().ui(ui));
+}
+
+fn last_key() -> Id {
+    Id::unique("time of the last key")
+}
+
+/// Remembers when a key was pressed; once in every frame.
+pub fn note_keys(ctx: &Context) {
+    let is_key = |event: &Event| matches!(event, Event::Text(_) | Event::Key { pressed: true, .. });
+    let (time, is_pressed) = ctx.input(|input| (input.time, input.events.iter().any(is_key)));
+    if is_pressed {
+        ctx.data_mut(|data| data.insert_temp(last_key(), time));
+    }
+}
+
+fn is_working_by_keys(ctx: &Context) -> bool {
+    let Some(key) = ctx.data(|data| data.get_temp::<f64>(last_key())) else { return false };
+    let (time, since) = ctx.input(|input| (input.time, f64::from(input.pointer.time_since_last_movement())));
+    time - since <= key
 }
 
 /// Shows the explanation of a field while it is pointed at and nothing is being typed into it.

@@ -25,6 +25,24 @@ fn colours(level: Level, palette: &Palette) -> (Color32, Color32) {
     }
 }
 
+/// A sentence whose units stay with their numbers where it is broken into lines.
+fn with_units(sentence: &str) -> String {
+    ["%", "°C", "g", "K"].into_iter().fold(sentence.to_owned(), |sentence, unit| {
+        let mut kept = String::with_capacity(sentence.len());
+        let mut rest = sentence.as_str();
+        while let Some(at) = rest.find(&format!(" {unit}")) {
+            let (before, behind) = rest.split_at(at);
+            let follows = &behind[1 + unit.len()..];
+            let is_unit = before.ends_with(|last: char| last.is_ascii_digit())
+                && !follows.starts_with(|next: char| next.is_alphabetic());
+            kept.push_str(before);
+            kept.push(if is_unit { '\u{a0}' } else { ' ' });
+            rest = &behind[1..];
+        }
+        kept + rest
+    })
+}
+
 /// One finding as a card.
 #[derive(Clone, Copy, Debug)]
 #[must_use = "call `ui` to show it"]
@@ -74,8 +92,9 @@ impl<'a> FindingCard<'a> {
         let action = self.action.map(|action| paint::one_line(ui, action, theme::body(), palette.accent, width / 3.0));
         let action_width = action.as_ref().map_or(0.0, |action| action.size().x + space::GROUP);
         let text_width = (width - text_left - Self::PADDING - action_width).max(60.0);
-        let title = paint::wrapped(ui, self.title, theme::body_bold(), palette.text, text_width);
-        let detail = self.detail.map(|detail| paint::wrapped(ui, detail, theme::body(), palette.quiet, text_width));
+        let title = paint::wrapped(ui, with_units(self.title), theme::body_bold(), palette.text, text_width);
+        let detail =
+            self.detail.map(|detail| paint::wrapped(ui, with_units(detail), theme::body(), palette.quiet, text_width));
         let text_height = title.size().y + detail.as_ref().map_or(0.0, |detail| detail.size().y + 2.0);
         let height = text_height.max(Self::MARK) + 2.0 * (Self::PADDING - 1.0);
 

@@ -388,6 +388,14 @@ pub fn select_all(ctx: &Context, id: Id, text: &str) {
     state.store(ctx, id);
 }
 
+/// Puts the cursor behind the text of a field.
+pub fn put_cursor_at_end(ctx: &Context, id: Id, text: &str) {
+    let mut state = TextEditState::load(ctx, id).unwrap_or_default();
+    let end = CCursor::new(text.chars().count());
+    state.cursor.set_char_range(Some(CCursorRange::one(end)));
+    state.store(ctx, id);
+}
+
 /// Forgets the undo of a text field: it would bring back what was committed or cancelled, or what another recipe had.
 pub fn forget_typing(ctx: &Context, id: Id) {
     if let Some(mut state) = TextEditState::load(ctx, id) {

@@ -15,6 +15,12 @@ pub(super) fn one_line(ui: &Ui, text: impl Into<String>, font: FontId, colour: C
     ui.painter().layout_job(job)
 }
 
+/// A text of one line at the left of a rectangle, in its middle, cut with `…` where it is too long.
+pub fn clipped_text(ui: &Ui, text: &str, font: FontId, colour: Color32, rect: Rect) {
+    let galley = one_line(ui, text, font, colour, rect.width());
+    ui.painter().galley(pos2(rect.left(), rect.center().y - galley.size().y / 2.0), galley, colour);
+}
+
 /// A galley that is broken into lines at `width`.
 pub(super) fn wrapped(ui: &Ui, text: impl Into<String>, font: FontId, colour: Color32, width: f32) -> Arc<Galley> {
     ui.painter().layout(text.into(), font, colour, width)

@@ -396,6 +396,48 @@ fn commands_are_searched_and_run() {
 }
 
 #[test]
+fn what_is_typed_right_behind_the_key_of_the_search_belongs_to_the_search() {
+    let mut window = first_start();
+    window.click("Cream, 35 % fat, amount");
+    // All of it may arrive in one frame.
+    let key = |key, modifiers| Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers };
+    let events = &mut window.input_mut().events;
+    events.push(key(Key::K, CTRL));
+    events.push(Event::Text("da".to_owned()));
+    window.step();
+    window.input_mut().events.push(Event::Text("rk".to_owned()));
+    window.run();
+    assert_eq!(window.amount(CREAM), 200.0);
+    window.press(Key::Enter);
+    assert_eq!(window.ctx.theme(), egui::Theme::Dark);
+}
+
+#[test]
+fn enter_in_the_empty_command_search_does_nothing() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::K);
+    window.press(Key::Enter);
+    assert_eq!(window.recipe().lines.len(), 5, "no new recipe");
+    window.get_by_label_contains("New recipe");
+}
+
+#[test]
+fn alt_and_a_letter_goes_to_a_menu_and_writes_nothing() {
+    let mut window = first_start();
+    window.click("Cream, 35 % fat, amount");
+    let event = Event::Key { key: Key::V, physical_key: None, pressed: true, repeat: false, modifiers: Modifiers::ALT };
+    let events = &mut window.input_mut().events;
+    events.extend([Event::ModifiersChanged(Modifiers::ALT), event, Event::Text("v".to_owned())]);
+    window.step();
+    window.input_mut().events.push(Event::ModifiersChanged(Modifiers::NONE));
+    window.run();
+    assert_eq!(window.focused(), Some("View".to_owned()));
+    assert_eq!(window.amount(CREAM), 200.0);
+    window.press(Key::F10);
+    assert_eq!(window.focused(), Some("File".to_owned()));
+}
+
+#[test]
 fn f1_shows_all_keys() {
     let mut window = first_start();
     window.press(Key::F1);

@@ -10,7 +10,7 @@ use super::*;
 /// What the reading must show, computed without the window.
 fn solid_fat(window: &Window, celsius: f64) -> String {
     let fat = analyse(window.recipe(), Celsius(celsius)).fat.expect("there is fat");
-    format!("{} %", fixed(fat.solid_at.total().to_percent(), 0, DecimalSign::Point))
+    format!("{} %", fixed(fat.solid_at.total().to_percent(), 1, DecimalSign::Point))
 }
 
 /// The words of the phase bar.

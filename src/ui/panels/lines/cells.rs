@@ -12,7 +12,9 @@ use crate::ui::panels::shelf::summary;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
-use crate::ui::widgets::{Explanation, explain, explain_at_rest, menu_button, number_label, quiet_button};
+use crate::ui::widgets::{
+    Explanation, clipped_text, explain, explain_at_rest, menu_button, number_label, quiet_button,
+};
 
 /// Width of the handle.
 pub(super) const HANDLE: f32 = 18.0;
@@ -177,18 +179,20 @@ pub(super) fn amount_ui(
 /// An amount as it was typed; a scaled one has more digits than any scale shows and gets those that can be weighed.
 pub(super) fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
     /// As many as the column holds.
-    const CHARACTERS: usize = 7;
+    const CHARACTERS: usize = 8;
     let exact = typed(amount.value(), sign);
     if exact.chars().count() <= CHARACTERS {
         return exact;
     }
-    let decimals = match amount.unit() {
+    let most = match amount.unit() {
         MassUnit::Gram if amount.value() >= 1.0 => 2,
         MassUnit::Ounce => 3,
         MassUnit::Gram | MassUnit::Pound => 4,
         MassUnit::Kilogram => 5,
     };
-    shortest(amount.value(), decimals, sign)
+    // No more decimals than there is room for: a figure that is cut off would be another one.
+    let rounded = |decimals| shortest(amount.value(), decimals, sign);
+    (0..=most).rev().map(rounded).find(|text| text.chars().count() <= CHARACTERS).unwrap_or_else(|| rounded(0))
 }
 
 /// A mass in grams beside amounts that were typed: with all that a scale shows, so that the lines add up to it.
@@ -267,18 +271,24 @@ pub(super) fn note_ui(ui: &mut Ui, view: &mut View, line: &Line, outcome: &mut O
     let mut actions = Vec::new();
     let palette = Palette::of(ui);
     let id = note_id(line.id);
+    let is_written = ui.memory(|memory| memory.has_focus(id));
+    let font = if look == NoteLook::Below { theme::small() } else { theme::body() };
     let mut note = line.note.clone();
     let field = TextEdit::singleline(&mut note)
         .id(id)
-        .font(if look == NoteLook::Below { theme::small() } else { theme::body() })
-        .text_color(palette.quiet)
+        .font(font.clone())
+        // At rest it is written over, with an ellipsis where it is too long.
+        .text_color(if is_written { palette.quiet } else { egui::Color32::TRANSPARENT })
         .frame(egui::Frame::NONE)
-        .hint_text(if ui.memory(|memory| memory.has_focus(id)) { "note" } else { "" })
+        .hint_text(if is_written { "note" } else { "" })
         .align(egui::Align2::LEFT_CENTER)
         .margin(egui::Margin::ZERO)
         .min_size(egui::vec2(0.0, if look == NoteLook::Below { 0.0 } else { space::TARGET }))
         .desired_width(f32::INFINITY);
     let response = ui.add(field);
+    if !is_written {
+        clipped_text(ui, &line.note, font, palette.quiet, response.rect);
+    }
     response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{}, note", line.ingredient.name))
     });

@@ -46,8 +46,8 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
 fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
     let Some((pin, fat)) = scene.pin.and_then(|pin| Some((pin, pin.analysis.fat.as_ref()?))) else { return };
     let sign = view.sign;
-    let solid = fixed(fat.solid_at.total().to_percent(), 0, sign);
-    let crystals = fixed(fat.crystals_of_mass(pin.bowl().total()).to_percent(), 0, sign);
+    let solid = fixed(fat.solid_at.total().to_percent(), 1, sign);
+    let crystals = fixed(fat.crystals_of_mass(pin.bowl().total()).to_percent(), 1, sign);
     let mut rows: Vec<FigureRow> = vec![
         FigureRow::new(format!("solid at {} °C", fixed(fat.at.0, 1, sign)), [NONE.to_owned()])
             .pinned([format!("{solid} %")]),
@@ -77,10 +77,10 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
     let before = scene.pin.and_then(|pin| pin.analysis.fat.as_ref());
     let limit = fat.limits.form_v.map(|limit| fixed(limit.0, 1, sign));
-    let solid = fixed(fat.solid_at.total().to_percent(), 0, sign);
+    let solid = fixed(fat.solid_at.total().to_percent(), 1, sign);
     let crystals_of =
         |analysis: &Analysis, fat: &FatCrystals| fat.crystals_of_mass(analysis.make_up.bowl.total()).to_percent();
-    let crystals = fixed(crystals_of(scene.analysis, fat), 0, sign);
+    let crystals = fixed(crystals_of(scene.analysis, fat), 1, sign);
     let plus_minus = |uncertainty: Option<f64>, decimals, unit: &str| {
         uncertainty
             .map_or_else(|| "± not known".to_owned(), |value| format!("±{} {unit}", shortest(value, decimals, sign)))
@@ -93,8 +93,8 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let solid_caption = format!("solid at {} °C", fixed(fat.at.0, 1, sign));
     let ghosts = [
         pinned(before.and_then(|before| before.limits.form_v).map(|limit| limit.0), 1, "°C", sign),
-        pinned(before.map(|before| before.solid_at.total().to_percent()), 0, "%", sign),
-        pinned(scene.pin.zip(before).map(|(pin, before)| crystals_of(&pin.analysis, before)), 0, "%", sign),
+        pinned(before.map(|before| before.solid_at.total().to_percent()), 1, "%", sign),
+        pinned(scene.pin.zip(before).map(|(pin, before)| crystals_of(&pin.analysis, before)), 1, "%", sign),
     ];
     let responses = figures_ui(
         ui,
