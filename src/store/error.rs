@@ -145,7 +145,9 @@ fn shown(path: &Path) -> String {
     on_one_line(&path.display().to_string())
 }
 
-fn megabytes(bytes: u64) -> String {
+/// A size for a sentence, in whole megabytes.
+#[must_use]
+pub fn megabytes(bytes: u64) -> String {
     /// 2^20 bytes, what systems show as one megabyte.
     const MEGABYTE: u64 = 1 << 20;
     format!("{} MB", bytes / MEGABYTE)

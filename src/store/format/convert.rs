@@ -171,11 +171,9 @@ impl Reading<'_> {
     }
 
     fn step(&self, index: usize, step: &v1::Step) -> Result<recipe::Step, FormatError> {
-        /// Absolute zero, by definition of the Celsius scale.
-        const ABSOLUTE_ZERO_C: f64 = -273.15;
         let path = |field: &'static str| [Step::Field("steps"), Step::Element(index), Step::Field(field)];
         if let Some(celsius) = step.celsius
-            && !(celsius.is_finite() && celsius >= ABSOLUTE_ZERO_C)
+            && !(celsius.is_finite() && celsius >= Celsius::ABSOLUTE_ZERO.0)
         {
             return Err(self.refuse(&path("celsius"), Problem::Temperature { celsius }));
         }

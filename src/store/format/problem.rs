@@ -6,6 +6,7 @@ use super::outline::Place;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
 use crate::recipe::{QuantityError, TriglyceridesError};
+use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
 #[derive(Clone, Debug)]
@@ -162,7 +163,11 @@ pub enum Problem {
         percent: f64,
     },
     /// A temperature that does not exist.
-    #[error("the temperature {} °C does not exist; give a number from -273.15 on", as_given(*celsius))]
+    #[error(
+        "the temperature {} °C does not exist; give a number from {} on",
+        as_given(*celsius),
+        as_given(Celsius::ABSOLUTE_ZERO.0)
+    )]
     Temperature {
         /// What is given.
         celsius: f64,
