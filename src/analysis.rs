@@ -89,9 +89,10 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let no_fat = fat.as_ref().err().copied();
     let fat = fat.ok();
     let fat_share = make_up.bowl.group_share(Group::TotalFat);
-    let seeding = fat.as_ref().zip(fat_share).and_then(|(fat, fat_share)| {
-        seeding::seeding(&fat.blended, fat.unmixed.as_ref(), fat_share, make_up.bowl.total(), recipe.intended_use)
-    });
+    let seeding = fat
+        .as_ref()
+        .zip(fat_share)
+        .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, make_up.bowl.total(), recipe.intended_use));
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref(), at);
     let class_values = recipe

@@ -85,7 +85,9 @@ pub enum NumberError {
         position: usize,
     },
     /// Group signs that do not part the digits in threes.
-    #[error("the digits around position {position} are not parted in groups of three; keep one decimal sign, as in 1.5, or write 1234567")]
+    #[error(
+        "the digits around position {position} are not parted in groups of three; keep one decimal sign, as in 1.5, or write 1234567"
+    )]
     Groups {
         /// Where the groups go wrong.
         position: usize,

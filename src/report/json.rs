@@ -296,7 +296,7 @@ impl SeedingPlan {
             seed_percent: seeding.habit.share.to_percent(),
             seed_percent_equal_time: seeding.equal_time.map(|dose| dose.share.to_percent()),
             seed_g: seeding.seed.0,
-            seed_g_equal_time: seeding.equal_time.map(|dose| (bowl.total() * dose.share).0),
+            seed_g_equal_time: seeding.equal_time_seed(bowl.total()).map(|grams| grams.0),
             crystals_percent_of_fat: seeding.crystals.to_percent(),
         }
     }

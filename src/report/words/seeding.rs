@@ -148,7 +148,7 @@ impl Words {
 
     /// What the growth of crystals asks for.
     fn equal_time(&self, seeding: &Seeding, bowl: Grams) -> String {
-        let Some(dose) = seeding.equal_time else {
+        let (Some(dose), Some(seed)) = (seeding.equal_time, seeding.equal_time_seed(bowl)) else {
             return "No dose makes this mass set as fast as plain chocolate (physics of growth).".to_owned();
         };
         let beyond = match dose.clip {
@@ -158,7 +158,7 @@ impl Words {
         };
         format!(
             "To set as fast as plain chocolate it takes {beyond}{} (physics of growth, good to a factor of two).",
-            self.grams(bowl * dose.share)
+            self.grams(seed)
         )
     }
 
