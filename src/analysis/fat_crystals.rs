@@ -236,15 +236,55 @@ mod tests {
     use super::*;
     use crate::analysis::{ROOM, analyse};
     use crate::ingredient::Library;
-    use crate::recipe::Quantity;
+    use crate::recipe::{CocoaButter, Quantity, Triglycerides};
 
-    fn fat(lines: &[(&str, f64)], at: Celsius) -> FatCrystals {
+    fn recipe(lines: &[(&str, f64)]) -> Recipe {
         let mut recipe = Recipe::default();
         for (id, grams) in lines {
             let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}"));
             recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
         }
-        analyse(&recipe, at).fat.expect("there is fat")
+        recipe
+    }
+
+    fn fat(lines: &[(&str, f64)], at: Celsius) -> FatCrystals {
+        analyse(&recipe(lines), at).fat.expect("there is fat")
+    }
+
+    /// An analysis of cocoa butter with next to nothing that stays liquid: the form accepts it, the model does not.
+    fn hardly_liquid() -> CocoaButter {
+        let analysis = Triglycerides {
+            pop: 20.0,
+            pos: 40.0,
+            sos: 40.0,
+            soa: 0.0,
+            trisaturated: 0.0,
+            other: 1e-14,
+            diglycerides_percent: 0.0,
+            free_fatty_acids_percent: 0.0,
+        };
+        CocoaButter::Own(analysis.checked().expect("something is liquid"))
+    }
+
+    #[test]
+    fn why_nothing_is_known_of_a_fat() {
+        let mut solid = recipe(&[("cocoa-butter", 100.0)]);
+        solid.cocoa_butter = hardly_liquid();
+        let mut unknown = recipe(&[("cocoa-butter", 100.0)]);
+        let nothing_known = std::sync::Arc::new(crate::ingredient::Ingredient::unknown("base", "Base"));
+        unknown.push(nothing_known, Quantity::from_grams(50.0).expect("an amount"));
+        for (recipe, why, code) in [
+            (recipe(&[("sucrose", 100.0)]), NoFatCrystals::NoFat, Some("fat.none")),
+            (solid, NoFatCrystals::NoLiquid, Some("fat.no_liquid")),
+            (unknown, NoFatCrystals::Unknown, None),
+            (Recipe::default(), NoFatCrystals::NoFat, None),
+        ] {
+            let analysis = analyse(&recipe, ROOM);
+            assert_eq!(analysis.fat.as_ref().err(), Some(&why));
+            assert!(analysis.seeding.is_none(), "{why:?}");
+            let found = analysis.findings.iter().find(|finding| finding.code.starts_with("fat."));
+            assert_eq!(found.map(|finding| finding.code), code, "{why:?}");
+        }
     }
 
     /// Judged, as the model's documentation states: form V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K.

@@ -35,16 +35,13 @@ const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
 const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 
 /// All findings about a recipe, the most serious first.
-///
-/// `no_fat` says why nothing is known of its fat, where that is so.
-pub(super) fn findings(recipe: &Recipe, analysis: &Analysis, no_fat: Option<NoFatCrystals>) -> Vec<Finding> {
+pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
     // Within a level: what is missing, where to seed, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
-    match (&analysis.fat, no_fat) {
-        (Some(fat), _) => fat_findings(recipe, fat, &mut findings),
-        (None, Some(why)) => findings.extend(no_fat_finding(why, &analysis.make_up)),
-        (None, None) => {}
+    match &analysis.fat {
+        Ok(fat) => fat_findings(recipe, fat, &mut findings),
+        Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
@@ -216,7 +213,7 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
 }
 
 fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
-    let Some(fat) = &analysis.fat else { return };
+    let Ok(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {
         if fat.limits.form_v.is_some() || is_below(cocoa_butter_in_fat.0, LEAST_COCOA_BUTTER.0) {

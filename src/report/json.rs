@@ -181,7 +181,7 @@ impl<'a> Report<'a> {
                 .collect(),
             lines: lines(recipe, make_up),
             emulsion: Emulsion::new(analysis.emulsion),
-            fat: analysis.fat.as_ref().map(|fat| Fat::new(fat, bowl)),
+            fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),
             seeding: analysis.seeding.as_ref().map(|seeding| SeedingPlan::new(seeding, bowl)),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),

@@ -7,9 +7,8 @@ mod seeding;
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::{CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING, SOFT};
 use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
-use crate::analysis::fat_crystals::{HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
+use crate::analysis::fat_crystals::{HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals};
 use crate::analysis::finding::{Finding, Level, Subject};
-use crate::analysis::parts::Group;
 use crate::analysis::remedy::Remedy;
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::analysis::syrup::LEAST_WATER;
@@ -88,11 +87,11 @@ pub fn not_known(analysis: &Analysis) -> &'static str {
 
 /// Why nothing is known of the fat.
 #[must_use]
-pub fn no_fat_crystals(analysis: &Analysis) -> &'static str {
-    match analysis.make_up.bowl.group(Group::TotalFat) {
-        Some(fat) if fat.0 <= 0.0 && analysis.make_up.weighed.0 > 0.0 => "there is no fat",
-        Some(fat) if fat.0 > 0.0 => "not known: nothing of this fat stays liquid, see the findings",
-        _ => not_known(analysis),
+pub fn no_fat_crystals(why: NoFatCrystals, analysis: &Analysis) -> &'static str {
+    match why {
+        NoFatCrystals::NoFat if analysis.make_up.weighed.0 > 0.0 => "there is no fat",
+        NoFatCrystals::NoLiquid => "not known: nothing of this fat stays liquid, see the findings",
+        NoFatCrystals::NoFat | NoFatCrystals::Unknown => not_known(analysis),
     }
 }
 

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use thiserror::Error;
 
 use super::files::LARGEST_FILE;
-use super::format::outline::Place;
+use super::format::outline::TextPlace;
 use super::format::problem::{FormatError, on_one_line};
 
 /// Why a file or folder could not be read.
@@ -62,7 +62,7 @@ pub enum LoadError {
         /// As it was given.
         path: PathBuf,
         /// Where the first byte stands that is none.
-        place: Place,
+        place: TextPlace,
     },
     /// It is a plain table.
     #[error(

@@ -7,7 +7,7 @@ use std::time::SystemTime;
 
 use super::atomic::replace_file;
 use super::error::{LoadError, SaveError};
-use super::format::{self, outline::Place};
+use super::format::{self, outline::TextPlace};
 use crate::ingredient::Library;
 use crate::recipe::Recipe;
 
@@ -100,6 +100,6 @@ pub fn read_text(path: &Path) -> Result<String, LoadError> {
     String::from_utf8(bytes).map_err(|error| {
         let valid = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(&error.as_bytes()[..valid]);
-        LoadError::NotUtf8 { path: path.to_owned(), place: Place::of_offset(&before, before.len()) }
+        LoadError::NotUtf8 { path: path.to_owned(), place: TextPlace::of_offset(&before, before.len()) }
     })
 }

@@ -19,7 +19,7 @@ use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Pin, Scene, View};
 use super::{samples, theme};
-use crate::analysis::finding::Reading;
+use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Memo, OpenDocument, Revision};
 use crate::number::DecimalSign;

@@ -18,7 +18,7 @@ fn seeding_of(analysis: &Analysis) -> Seeding {
 }
 
 fn form_v_limit(analysis: &Analysis) -> Celsius {
-    analysis.fat.as_ref().and_then(|fat| fat.limits.form_v).expect("it has a form V limit")
+    analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v).expect("it has a form V limit")
 }
 
 /// An ingredient with so much fat, of it so many percent cocoa butter and the rest oil; dry sugar makes up 100.
@@ -175,8 +175,8 @@ fn the_borders_of_cocoa_butter_do_not_depend_on_the_batch() {
         };
         assert!(of(1.0, 5.0).seeding.is_some(), "20 % in {batch} g");
         assert!(of(1.0, 5.01).seeding.is_none(), "less than 20 % in {batch} g");
-        assert!(of(1.0, 10.0).fat.is_some_and(|fat| fat.limits.form_v.is_some()), "10 % in {batch} g");
-        assert!(of(1.0, 10.01).fat.is_some_and(|fat| fat.limits.form_v.is_none()), "less than 10 % in {batch} g");
+        assert!(of(1.0, 10.0).fat.is_ok_and(|fat| fat.limits.form_v.is_some()), "10 % in {batch} g");
+        assert!(of(1.0, 10.01).fat.is_ok_and(|fat| fat.limits.form_v.is_none()), "less than 10 % in {batch} g");
     }
 }
 

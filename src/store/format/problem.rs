@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::outline::Place;
+use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
 use crate::recipe::{QuantityError, TriglyceridesError};
@@ -12,7 +12,7 @@ use crate::units::Celsius;
 #[derive(Clone, Debug)]
 pub struct FormatError {
     /// Where it is wrong.
-    pub place: Place,
+    pub place: TextPlace,
     /// What is wrong and what to do.
     pub problem: Problem,
 }
@@ -62,7 +62,7 @@ pub enum Problem {
         /// The bracket that is open.
         open: String,
         /// Where it was opened.
-        opened: Place,
+        opened: TextPlace,
     },
     /// A bracket closes nothing.
     #[error("`{found}` closes nothing; remove it or add the opening bracket")]

@@ -27,7 +27,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
         window_label: "seed here",
         unmixed_window_c: seeding.and_then(|seeding| seeding.unmixed).map(ends),
         unmixed_window_label: "fresh",
-        pinned_form_v_c: pinned.and_then(|pinned| pinned.fat.as_ref()).and_then(|fat| celsius(fat.limits.form_v)),
+        pinned_form_v_c: pinned.and_then(|pinned| pinned.fat.as_ref().ok()).and_then(|fat| celsius(fat.limits.form_v)),
         pinned_windows_c: [
             pinned_seeding.map(|seeding| ends(seeding.window)),
             pinned_seeding.and_then(|seeding| seeding.unmixed).map(ends),

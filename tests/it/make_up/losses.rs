@@ -162,7 +162,7 @@ fn what_is_not_known_stays_unknown_and_is_named() {
     assert_relative_eq!(group(&analysis, Group::Water), (300.0 * 0.55 + 100.0 * 10.0) / 400.0, max_relative = 1e-12);
     assert_relative_eq!(group(&analysis, Group::Sugars), (300.0 * 35.05 + 100.0 * 40.0) / 400.0, max_relative = 1e-12);
     assert_eq!(bowl.unassigned(), None);
-    assert!(analysis.fat.is_none() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
+    assert!(analysis.fat.is_err() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
     assert_eq!(analysis.emulsion.emulsion(), None);
 
     let unknown: Vec<_> = analysis.findings.iter().filter(|finding| finding.code == "unknown_input").collect();
@@ -226,7 +226,7 @@ fn an_empty_recipe_has_no_shares() {
         let analysis = analysis_of(&empty);
         assert_eq!(codes(&analysis), ["empty_recipe"]);
         assert!(Component::ALL.into_iter().all(|component| analysis.make_up.bowl.share(component).is_none()));
-        assert!(analysis.fat.is_none() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
+        assert!(analysis.fat.is_err() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
     }
 }
 

@@ -21,7 +21,7 @@ use crate::ui::widgets::{
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
-    let Some(fat) = &scene.analysis.fat else {
+    let Ok(fat) = &scene.analysis.fat else {
         let words = if scene.analysis.make_up.bowl.group(Group::TotalFat) == Some(Grams::ZERO) {
             "There is no fat: nothing crystallises and there is nothing to seed"
         } else {
@@ -43,7 +43,7 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
-    let before = scene.pin.and_then(|pin| pin.analysis.fat.as_ref());
+    let before = scene.pin.and_then(|pin| pin.analysis.fat.as_ref().ok());
     let limit = fat.limits.form_v.map(|limit| fixed(limit.0, 1, sign));
     let solid = fixed(fat.solid_at.total().to_percent(), 0, sign);
     let crystals_of =
@@ -236,7 +236,7 @@ impl Reason {
 
 fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
-    let before = scene.pin.map(|pin| pin.analysis.fat.as_ref());
+    let before = scene.pin.map(|pin| pin.analysis.fat.as_ref().ok());
     let rows = Reason::ALL.map(|reason| {
         let row = FigureRow::new(reason.words(), [reason.figure(fat, sign)]);
         match before {
