@@ -131,24 +131,7 @@ pub enum Subject {
         share_of_fat: MassFraction,
     },
     /// Where and with how much to seed.
-    SeedingWindow {
-        /// Windows and doses.
-        seeding: Seeding,
-        /// The mass in the bowl, to which the doses refer.
-        bowl: Grams,
-        /// Form V limit.
-        limit: Celsius,
-        /// What the mass is used for.
-        intended_use: Option<Use>,
-        /// The factor that this use puts to the habit.
-        factor: f64,
-        /// Cocoa butter in the fat.
-        cocoa_butter_in_fat: MassFraction,
-        /// Milk fat in the fat.
-        milk_fat_in_fat: MassFraction,
-        /// Fat that is neither cocoa butter nor milk fat, in the fat.
-        other_fat_in_fat: MassFraction,
-    },
+    SeedingWindow(SeedingSubject),
     /// Two windows stand side by side.
     TwoWindows {
         /// All fats blended.
@@ -193,6 +176,27 @@ pub enum Subject {
         /// The share of ethanol.
         ethanol: MassFraction,
     },
+}
+
+/// Where and with how much to seed, with the figures that its words need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeedingSubject {
+    /// Windows and doses.
+    pub seeding: Seeding,
+    /// The mass in the bowl, to which the doses refer.
+    pub bowl: Grams,
+    /// Form V limit.
+    pub limit: Celsius,
+    /// What the mass is used for.
+    pub intended_use: Option<Use>,
+    /// The factor that this use puts to the habit.
+    pub factor: f64,
+    /// Cocoa butter in the fat.
+    pub cocoa_butter_in_fat: MassFraction,
+    /// Milk fat in the fat.
+    pub milk_fat_in_fat: MassFraction,
+    /// Fat that is neither cocoa butter nor milk fat, in the fat.
+    pub other_fat_in_fat: MassFraction,
 }
 
 impl Finding {

@@ -9,7 +9,7 @@ use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use super::fat_crystals::{
     FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
 };
-use super::finding::{Finding, Level, Subject};
+use super::finding::{Finding, Level, SeedingSubject, Subject};
 use super::make_up::MakeUp;
 use super::parts::Group;
 use super::remedy::{self, Names};
@@ -282,7 +282,7 @@ fn window_finding(
     Finding::new(
         Level::Note,
         "seeding.window",
-        Subject::SeedingWindow {
+        Subject::SeedingWindow(SeedingSubject {
             seeding: *seeding,
             bowl: analysis.make_up.bowl.total(),
             limit,
@@ -291,7 +291,7 @@ fn window_finding(
             cocoa_butter_in_fat,
             milk_fat_in_fat,
             other_fat_in_fat: MassFraction(1.0) - cocoa_butter_in_fat - milk_fat_in_fat,
-        },
+        }),
     )
     .with_value(window.recommended.0)
     .with_usual(Some(window.min.0), Some(window.max.0))
