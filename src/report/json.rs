@@ -44,6 +44,7 @@ struct Report<'a> {
     seeding: Option<SeedingPlan>,
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
+    // Names that the interface keeps for readings to come: `null`, which is not known, until there is one.
     water: Option<()>,
     setting: Option<()>,
     mixing: Option<()>,
@@ -172,7 +173,7 @@ impl<'a> Report<'a> {
                 weighed_g: make_up.weighed.0,
                 evaporated_g: make_up.evaporated.0,
                 bowl_g: bowl.total().0,
-                transfer_loss_percent: recipe.losses.transfer.to_percent(),
+                transfer_loss_percent: recipe.losses.transfer.share().to_percent(),
             },
             composition: composition(bowl),
             groups: Group::ALL

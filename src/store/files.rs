@@ -64,6 +64,27 @@ pub(super) fn save_with_heading(path: &Path, heading: &str, recipe: &Recipe) -> 
     replace_file(path, text.as_bytes())
 }
 
+/// The name of a file without its folder, whichever system wrote it.
+#[must_use]
+pub fn file_name(file: &str) -> &str {
+    file.rsplit(['/', '\\']).next().unwrap_or(file)
+}
+
+/// The name of a file without folder and extension, whichever system wrote it.
+///
+/// ```
+/// # use nibwright::store::files::stem;
+/// for file in ["base.ron", "bases/base.ron", "C:\\recipes\\base.ron", "base"] {
+///     assert_eq!(stem(file), "base");
+/// }
+/// assert_eq!(stem("base.v2.ron"), "base.v2");
+/// ```
+#[must_use]
+pub fn stem(file: &str) -> &str {
+    let name = file_name(file);
+    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
+}
+
 /// What tells whether the file is still the one that was read or written; `None` if there is none.
 #[must_use]
 pub fn file_stamp(path: &Path) -> Option<FileStamp> {

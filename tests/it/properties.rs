@@ -13,7 +13,7 @@ use nibwright::analysis::parts::Group;
 use nibwright::analysis::{Analysis, analyse};
 use nibwright::ingredient::{Component, Ingredient, Library};
 use nibwright::number::{DecimalSign, NO_NUMBER};
-use nibwright::recipe::{CocoaButter, Kind, MassUnit, Quantity, Recipe, Triglycerides, Use};
+use nibwright::recipe::{CocoaButter, Kind, MassUnit, Quantity, Recipe, TransferLoss, Triglycerides, Use};
 use nibwright::report::figures::{cocoa_butter_alone, fat_water_map, jamming_edge, solid_fat};
 use nibwright::report::{json, text, words};
 use nibwright::units::{Celsius, MassFraction};
@@ -104,7 +104,7 @@ fn recipe_with(
                 }
             }
             recipe.losses.evaporated_water = grams(evaporated);
-            recipe.losses.transfer = MassFraction(transfer);
+            recipe.losses.transfer = TransferLoss::new(MassFraction(transfer)).expect("below 1");
             recipe
         },
     )
@@ -243,7 +243,7 @@ proptest! {
         let bowl = &make_up.bowl;
         prop_assert!((make_up.weighed.0 - weighed).abs() <= slack);
         prop_assert!((bowl.total().0 + make_up.evaporated.0 - weighed).abs() <= slack);
-        prop_assert!((make_up.finished.0 - bowl.total().0 * (1.0 - recipe.losses.transfer.0)).abs() <= slack);
+        prop_assert!((make_up.finished.0 - bowl.total().0 * (1.0 - recipe.losses.transfer.share().0)).abs() <= slack);
         prop_assert!(make_up.evaporated.0 >= 0.0 && make_up.evaporated <= recipe.losses.evaporated_water.grams());
         prop_assert!(bowl.total().0 >= 0.0 && make_up.finished.0 >= 0.0);
         for component in Component::ALL {

@@ -8,7 +8,7 @@ use nibwright::analysis::finding::{Level, Subject};
 use nibwright::analysis::seeding::{Seeding, Window, crystals_per_fat, equal_time_dose, habit_dose};
 use nibwright::analysis::{Analysis, analyse};
 use nibwright::ingredient::{Component, Ingredient};
-use nibwright::recipe::{CocoaButter, Kind, Recipe, Use};
+use nibwright::recipe::{CocoaButter, Kind, Recipe, TransferLoss, Use};
 use nibwright::units::{Celsius, Grams, MassFraction};
 
 use crate::support::{analysis_of, codes, evaporating, finding, made_for, own, recipe, recipe_of};
@@ -258,7 +258,7 @@ fn a_fresh_ganache_of_dark_couverture_and_cream_is_seeded_like_dark_chocolate() 
 fn seed_is_weighed_for_the_bowl() {
     let mut mass =
         evaporating(recipe(&[("couverture-milk-40", 340.0), ("cream-35", 200.0), ("glucose-syrup-de40", 60.0)]), 50.0);
-    mass.losses.transfer = MassFraction::from_percent(10.0);
+    mass.losses.transfer = TransferLoss::from_percent(10.0).expect("below 100 %");
     let analysis = analysis_of(&mass);
     let seeding = seeding_of(&analysis);
     let fat = (340.0 * (32.8 + 6.01 + 0.48) + 200.0 * 35.0) / 550.0;

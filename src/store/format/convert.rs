@@ -8,8 +8,9 @@ use super::problem::{FormatError, Problem, shortened};
 use super::v1;
 use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
-use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, Triglycerides};
+use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, TransferLoss, Triglycerides};
 use crate::recipe::{Line, TriglyceridesError};
+use crate::store::files::stem;
 use crate::units::{Celsius, MassFraction};
 
 /// The recipe of a file; `text` is what the file was parsed from, to find places.
@@ -53,7 +54,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         lines,
         evaporated_water: (water != Quantity::default())
             .then(|| v1::Weight { amount: water.value(), unit: water.unit().into() }),
-        transfer_loss_percent: percent_of(recipe.losses.transfer),
+        transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
         pieces: recipe.pieces,
         steps: recipe
             .steps
@@ -84,10 +85,8 @@ impl FileReader<'_> {
         for (index, line) in file.lines.iter().enumerate() {
             lines.push(self.line(index, line, &by_id)?);
         }
-        let percent = file.transfer_loss_percent;
-        if !(0.0..100.0).contains(&percent) {
-            return Err(self.refuse(&[Field("transfer_loss_percent")], Problem::TransferLoss { percent }));
-        }
+        let transfer = TransferLoss::from_percent(file.transfer_loss_percent)
+            .map_err(|error| self.refuse(&[Field("transfer_loss_percent")], Problem::TransferLoss(error)))?;
         let evaporated_water = match file.evaporated_water {
             Some(water) => self.quantity(&[Field("evaporated_water"), Field("amount")], water.amount, water.unit)?,
             None => Quantity::default(),
@@ -104,7 +103,7 @@ impl FileReader<'_> {
             cocoa_butter: self.cocoa_butter(file.cocoa_butter)?,
             note: file.note.clone(),
             lines,
-            losses: Losses { evaporated_water, transfer: MassFraction::from_percent(percent) },
+            losses: Losses { evaporated_water, transfer },
             pieces: file.pieces,
             steps,
             spare_ingredients,
@@ -337,12 +336,6 @@ fn percent_of(share: MassFraction) -> f64 {
         .unwrap_or(percent)
 }
 
-/// The name of a file without folder and extension, whichever system wrote it.
-fn stem(file: &str) -> &str {
-    let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
-    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -359,14 +352,18 @@ mod tests {
     }
 
     #[test]
-    fn a_name_loses_its_folder_and_its_extension() {
-        for (file, expected) in [
-            ("base.ron", "base"),
-            ("bases/base.v2.ron", "base.v2"),
-            ("C:\\recipes\\base.ron", "base"),
-            ("base", "base"),
-        ] {
-            assert_eq!(stem(file), expected);
+    fn the_keys_of_the_domain_are_the_words_of_the_file() {
+        fn in_file<T: serde::Serialize>(word: T) -> String {
+            ron::to_string(&word).expect("a word")
+        }
+        for kind in recipe::Kind::ALL {
+            assert_eq!(in_file(v1::Kind::from(kind)), kind.key());
+        }
+        for intended_use in recipe::Use::ALL {
+            assert_eq!(in_file(v1::Use::from(intended_use)), intended_use.key());
+        }
+        for unit in recipe::MassUnit::ALL {
+            assert_eq!(in_file(v1::Unit::from(unit)), unit.symbol());
         }
     }
 }

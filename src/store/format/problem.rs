@@ -5,7 +5,7 @@ use thiserror::Error;
 use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{QuantityError, TriglyceridesError};
+use crate::recipe::{QuantityError, TransferLossError, TriglyceridesError};
 use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
@@ -157,11 +157,8 @@ pub enum Problem {
     #[error("{0}")]
     CocoaButter(TriglyceridesError),
     /// The transfer loss is no share of a mass.
-    #[error("the transfer loss is {} %; give 0 or more, below 100", as_given(*percent))]
-    TransferLoss {
-        /// What is given.
-        percent: f64,
-    },
+    #[error("{0}")]
+    TransferLoss(TransferLossError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",
@@ -207,7 +204,7 @@ pub fn on_one_line(text: &str) -> String {
 /// A text of the user for a message: what is too long is cut.
 #[must_use]
 pub fn shortened(text: &str) -> String {
-    /// Long enough to recognise it.
+    /// Long enough to recognise it: the longest built-in name has 56 characters.
     const LONGEST: usize = 60;
     let mut short: String = text.chars().take(LONGEST).collect();
     if short.len() < text.len() {
