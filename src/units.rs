@@ -4,7 +4,8 @@
 //! Only the operators that mean something exist: grams add to grams, grams over grams is a fraction.
 //! A percent exists on the screen, on paper and in files; inside there is only [`MassFraction`].
 //! Constructors do not refuse anything: what comes from outside is checked where it comes in
-//! (`recipe::Quantity::new`, `ingredient::Composition::new`), so that NaN and infinity stay there.
+//! (`recipe::Quantity::new`, `recipe::TransferLoss::new`, `ingredient::Composition::new`), so that NaN and infinity stay
+//! there.
 
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
