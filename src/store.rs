@@ -1,6 +1,7 @@
 //! What is kept on the disk: recipes, settings, unsaved work. The only module that touches files.
 //!
 //! * [`load_recipe`], [`save_recipe`], [`file_stamp`]: a recipe and its file ([`files`]).
+//! * [`save_bytes`]: a file that leaves the program, such as a plot.
 //! * [`list_recipes`]: the recipes of a folder ([`shelf`]).
 //! * [`mod@format`]: the text of a recipe file, version by version.
 //! * [`Settings`] and [`Places`]: what the program remembers, and in which folders.
@@ -20,7 +21,7 @@ pub mod settings;
 pub mod shelf;
 
 pub use error::{LoadError, SaveError, megabytes};
-pub use files::{FileStamp, LARGEST_FILE, file_stamp, load_recipe, read_text, save_recipe};
+pub use files::{FileStamp, LARGEST_FILE, file_stamp, load_recipe, read_text, save_bytes, save_recipe};
 pub use places::Places;
 pub use recovery::{Leftover, Recovery};
 pub use settings::{Settings, Theme, WindowPlace};

@@ -5,6 +5,7 @@
 //! * [`command`]: everything that can be asked for by name, with its keys.
 //! * [`panels`]: menu bar, shelf, sheet, readings, thermometer, status bar.
 //! * [`dialogs`], [`toast`], [`files`]: what comes and goes.
+//! * [`picture`]: a drawing as PNG.
 //! * [`theme`], [`widgets`], [`plot`]: how it looks.
 //! * [`text`], [`explanations`]: its words.
 
@@ -16,6 +17,7 @@ pub mod explanations;
 pub mod files;
 pub mod hues;
 pub mod panels;
+pub mod picture;
 pub mod plot;
 pub mod samples;
 mod start;

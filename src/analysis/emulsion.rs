@@ -321,13 +321,25 @@ pub fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Mil
     ))
 }
 
+/// How much fat a mass with a given water share holds before its droplets jam.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum RoomForFat {
+    /// They begin to jam at this share of fat.
+    UpTo(MassFraction),
+    /// They never do: fat may fill all that water leaves.
+    Any,
+    /// The particles jam without any fat.
+    None,
+}
+
 /// The fat share at which droplets begin to jam, for masses with a given water share and otherwise the solids of
 /// this one.
 ///
-/// The part that is neither fat nor water keeps its own proportions and fills the rest. Found by bisection to a millionth;
-/// `None` where figures are not known, where there are no such solids, or where nothing in between jams.
+/// The part that is neither fat nor water keeps its own proportions and fills the rest. Found by bisection to a millionth.
+/// `None` where figures are not known, where the mass has no fat, no water or nothing else, or where so little water
+/// leaves no emulsion.
 #[must_use]
-pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<MassFraction> {
+pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<RoomForFat> {
     /// To this share of the mass the bisection closes in: a thousandth of what is seen in a plot.
     const CLOSE_ENOUGH: f64 = 1e-6;
     let water = parts.share(Component::Water)?;
@@ -342,8 +354,11 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Mas
         volumes(&scaled).map(|emulsion| emulsion.dispersed_share())
     };
     let (mut low, mut high) = (0.0, 1.0 - water_share.0);
-    if dispersed_at(low)? >= JAMMING || dispersed_at(high)? <= JAMMING {
-        return None;
+    if dispersed_at(low)? >= JAMMING {
+        return Some(RoomForFat::None);
+    }
+    if dispersed_at(high)? <= JAMMING {
+        return Some(RoomForFat::Any);
     }
     while high - low > CLOSE_ENOUGH {
         let middle = f64::midpoint(low, high);
@@ -353,27 +368,5 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Mas
             high = middle;
         }
     }
-    Some(MassFraction(f64::midpoint(low, high)))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Common practice, no published source: 0.8 to 1.6 easy, to 2.2 firm and careful, above likely to split.
-    #[test]
-    fn the_rule_of_fat_to_water() {
-        let cases = [
-            (0.5, FatToWater::Low),
-            (0.8, FatToWater::Easy),
-            (1.6, FatToWater::Easy),
-            (1.61, FatToWater::Firm),
-            (2.2, FatToWater::Firm),
-            (2.21, FatToWater::LikelyToSplit),
-        ];
-        for (ratio, expected) in cases {
-            assert_eq!(FatToWater::of(ratio, Kind::Ganache), Some(expected), "{ratio}");
-            assert_eq!(FatToWater::of(ratio, Kind::Caramel), None, "{ratio}");
-        }
-    }
+    Some(RoomForFat::UpTo(MassFraction(f64::midpoint(low, high))))
 }

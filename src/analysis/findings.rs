@@ -165,13 +165,13 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
     };
     if is_above(dispersed.0, JAMMING.0) {
         let is_likely_to_split = is_above(dispersed.0, CLOSEST_PACKING.0);
-        let level = if is_likely_to_split { Level::Problem } else { Level::Caution };
         let subject = Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies: to_jamming() };
-        findings.push(
-            Finding::new(level, "emulsion.phi_dispersed.high", subject)
-                .with_value(dispersed.0)
-                .with_usual(None, Some(JAMMING.0)),
-        );
+        let finding = if is_likely_to_split {
+            Finding::new(Level::Problem, "emulsion.phi_dispersed.high", subject)
+        } else {
+            Finding::new(Level::Caution, "emulsion.phi_dispersed.high", subject)
+        };
+        findings.push(finding.with_value(dispersed.0).with_usual(None, Some(JAMMING.0)));
     } else if result.fat.0 > 0.0 {
         let subject = Subject::EmulsionHasRoom { dispersed, to_limit: to_jamming() };
         findings.push(
@@ -321,11 +321,13 @@ fn habit_finding(kind: Kind, limit: Celsius) -> Option<Finding> {
     };
     let is_wholly_above = limit < habit.0;
     (limit + HABIT_SLACK < habit.1).then(|| {
-        let level = if is_wholly_above { Level::Caution } else { Level::Note };
         let subject = Subject::HabitAboveLimit { habit, limit, is_wholly_above };
-        Finding::new(level, "seeding.habit_above_limit", subject)
-            .with_value(limit.0)
-            .with_usual(Some(habit.0.0), Some(habit.1.0))
+        let finding = if is_wholly_above {
+            Finding::new(Level::Caution, "seeding.habit_above_limit", subject)
+        } else {
+            Finding::new(Level::Note, "seeding.habit_above_limit", subject)
+        };
+        finding.with_value(limit.0).with_usual(Some(habit.0.0), Some(habit.1.0))
     })
 }
 

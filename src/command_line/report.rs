@@ -92,11 +92,16 @@ impl ReportArguments {
                 let text = store::read_text(&self.file).map_err(|error| error.to_string())?;
                 self.table(&text, &self.file.display().to_string(), separator)
             }
-            _ => Err(format!(
-                "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
-                on_one_line(&self.file.display().to_string())
-            )),
+            // What is no file at all says so first.
+            _ => Err(store::read_text(&self.file).err().map_or_else(|| self.not_known(), |error| error.to_string())),
         }
+    }
+
+    fn not_known(&self) -> String {
+        format!(
+            "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
+            on_one_line(&self.file.display().to_string())
+        )
     }
 
     fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {

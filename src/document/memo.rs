@@ -21,6 +21,11 @@ impl<K: PartialEq, V> Memo<K, V> {
         };
         &self.stored.insert(stored).1
     }
+
+    /// The value for `key`, if it is the stored one.
+    pub fn stored(&self, key: &K) -> Option<&V> {
+        self.stored.as_ref().filter(|stored| stored.0 == *key).map(|stored| &stored.1)
+    }
 }
 
 #[cfg(test)]
@@ -35,5 +40,6 @@ mod tests {
             memo.get(key, || computed += 1);
         }
         assert_eq!(computed, 3);
+        assert!(memo.stored(&1).is_some() && memo.stored(&2).is_none());
     }
 }

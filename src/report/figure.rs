@@ -1,6 +1,8 @@
-//! A plot as data: axes, bands, curves, marks. Drawn by the window today; made to be drawn on paper as well.
+//! A plot as data: axes, bands, curves, marks, bars. The window draws it on the screen, [`super::drawing`] on paper.
 //!
 //! A figure never holds a non-finite point: constructors drop them.
+
+use super::hue::Hue;
 
 /// A plot as data.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +36,39 @@ pub struct AxisRange {
     pub step: f64,
 }
 
+impl AxisRange {
+    /// Where its ticks are: at multiples of its step.
+    #[must_use]
+    pub fn ticks(&self) -> Vec<f64> {
+        /// More ticks than any plot shows: a guard against a step that is tiny for the range.
+        const MOST: usize = 100;
+        /// Of a step: sums of doubles may miss the upper end by that much.
+        const ROUNDING: f64 = 1e-9;
+        let first = (self.from / self.step - ROUNDING).ceil();
+        #[expect(clippy::cast_precision_loss, reason = "at most 100")]
+        let ticks = (0..MOST).map(|place| (first + place as f64) * self.step);
+        ticks.take_while(|tick| *tick <= self.to + ROUNDING * self.step).collect()
+    }
+
+    /// How far along the axis a value lies: 0 at the lower end, 1 at the upper.
+    #[must_use]
+    pub fn share(&self, value: f64) -> f64 {
+        if self.to > self.from { (value - self.from) / (self.to - self.from) } else { 0.0 }
+    }
+
+    /// An axis from zero that holds a value, with about five ticks at round figures.
+    #[must_use]
+    pub fn from_zero(label: &'static str, most: f64) -> Self {
+        /// Ticks that are aimed at.
+        const TICKS: f64 = 5.0;
+        let rough = if most.is_finite() && most > 0.0 { most / TICKS } else { 1.0 / TICKS };
+        let power = 10.0_f64.powf(rough.log10().floor());
+        let step = [1.0, 2.0, 5.0].into_iter().map(|digit| digit * power).find(|step| *step >= rough);
+        let step = step.unwrap_or(10.0 * power);
+        Self { label, from: 0.0, to: (most / step).ceil().max(1.0) * step, step }
+    }
+}
+
 /// What something is drawn as; the colours are the drawer's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Role {
@@ -49,6 +84,8 @@ pub enum Role {
     SecondWindow,
     /// A limit.
     Limit,
+    /// What is usual.
+    Usual,
     /// How far off a curve can be.
     Uncertainty,
 }
@@ -103,6 +140,73 @@ pub struct Mark {
     pub side: Side,
 }
 
+impl Mark {
+    /// Where its label really stands: on its side, or on the other where there is no room.
+    #[must_use]
+    pub fn label_place(&self, x: &AxisRange, y: &AxisRange) -> LabelPlace {
+        /// Part of the axis that a label needs.
+        const LABEL: f64 = 0.32;
+        /// Below this share of the height a label stands above its mark.
+        const LOW: f64 = 0.2;
+        let place = x.share(self.at[0]);
+        let is_left = match self.side {
+            Side::LeftBelow => place > LABEL,
+            Side::RightBelow => place > 1.0 - LABEL,
+        };
+        // Where the label does not fit at the left under a falling curve, it stands above it at the right.
+        let is_above = (self.side == Side::LeftBelow && !is_left) || y.share(self.at[1]) < LOW;
+        LabelPlace { is_left, is_above }
+    }
+}
+
+/// Where the label of a mark stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LabelPlace {
+    /// At the left of it, else at the right.
+    pub is_left: bool,
+    /// Above it, else below.
+    pub is_above: bool,
+}
+
+/// Bars under each other over one axis, each made of parts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bars {
+    /// The axis from left to right.
+    pub axis: AxisRange,
+    /// From top to bottom.
+    pub bars: Vec<Bar>,
+    /// What else has to be known to read it; empty for nothing.
+    pub note: String,
+    /// The same in a sentence, for those who do not see it.
+    pub in_words: String,
+}
+
+/// One bar.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bar {
+    /// What it is.
+    pub label: String,
+    /// Its figure in words.
+    pub figure: String,
+    /// How long it is.
+    pub total: f64,
+    /// What it is made of, as far as it is known.
+    pub parts: Vec<BarPart>,
+    /// How long it was in the pinned state; `None` if nothing is pinned or it was not there.
+    pub pinned: Option<f64>,
+}
+
+/// A part of a bar.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BarPart {
+    /// What it is.
+    pub hue: Hue,
+    /// How long it is.
+    pub value: f64,
+    /// Its figure in words.
+    pub figure: String,
+}
+
 /// On which side of a mark its label stands, where there is room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
@@ -146,5 +250,42 @@ impl Curve {
     pub fn new(label: impl Into<String>, role: Role, points: impl IntoIterator<Item = [f64; 2]>) -> Self {
         let points = points.into_iter().filter(|point| point.iter().all(|value| value.is_finite())).collect();
         Self { label: label.into(), role, points }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn axis(from: f64, to: f64, step: f64) -> AxisRange {
+        AxisRange { label: "", from, to, step }
+    }
+
+    #[test]
+    fn ticks_stand_at_multiples_of_the_step_up_to_both_ends() {
+        assert_eq!(axis(5.0, 20.0, 5.0).ticks(), [5.0, 10.0, 15.0, 20.0]);
+        assert_eq!(axis(7.0, 20.0, 5.0).ticks(), [10.0, 15.0, 20.0]);
+        assert_eq!(axis(0.0, 1e9, 1.0).ticks().len(), 100);
+    }
+
+    #[test]
+    fn an_axis_from_zero_holds_its_value_on_round_figures() {
+        for (most, to, step) in [(400.0, 400.0, 100.0), (401.0, 500.0, 100.0), (7.0, 8.0, 2.0), (0.0, 0.2, 0.2)] {
+            let axis = AxisRange::from_zero("", most);
+            assert!((axis.to - to).abs() < 1e-9 && (axis.step - step).abs() < 1e-9, "{most}: {axis:?}");
+        }
+    }
+
+    #[test]
+    fn a_label_stands_where_there_is_room() {
+        let (x, y) = (axis(0.0, 100.0, 10.0), axis(0.0, 100.0, 10.0));
+        let place = |at, side| {
+            let place = Mark { label: String::new(), role: Role::Now, at, side }.label_place(&x, &y);
+            (place.is_left, place.is_above)
+        };
+        assert_eq!(place([50.0, 50.0], Side::LeftBelow), (true, false));
+        assert_eq!(place([10.0, 50.0], Side::LeftBelow), (false, true));
+        assert_eq!(place([50.0, 50.0], Side::RightBelow), (false, false));
+        assert_eq!(place([90.0, 5.0], Side::RightBelow), (true, true));
     }
 }

@@ -1,14 +1,15 @@
 //! The plots of the readings, built from results.
 
-use super::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule, Side};
+use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Mark, Region, Role, Rule, Side};
+use super::hue::Hue;
 use crate::analysis::Analysis;
-use crate::analysis::emulsion::{JAMMING, jamming_fat_share};
+use crate::analysis::emulsion::{JAMMING, RoomForFat, jamming_fat_share};
 use crate::analysis::fat::{FatGrams, FatPhase};
 use crate::analysis::fat_crystals::{CURVE_END, FatCrystals};
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::usual::{Share, UsualRange};
-use crate::number::{DecimalSign, fixed};
-use crate::recipe::CocoaButter;
+use crate::number::{DecimalSign, fixed, grams};
+use crate::recipe::{CocoaButter, Recipe};
 use crate::units::{Celsius, Grams, MassFraction};
 
 /// Solid fat against temperature, of cocoa butter alone, for comparison.
@@ -31,7 +32,7 @@ pub fn cocoa_butter_alone(cocoa_butter: CocoaButter) -> Curve {
 #[must_use]
 pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, sign: DecimalSign) -> Option<Figure> {
     let fat = analysis.fat.as_ref().ok()?;
-    let x = AxisRange { label: "temperature, °C", from: 5.0, to: f64::from(CURVE_END), step: 5.0 };
+    let x = AxisRange { label: "temperature, °C", from: 0.0, to: f64::from(CURVE_END), step: 5.0 };
     let y = AxisRange { label: "solid fat, % of fat", from: 0.0, to: 100.0, step: 25.0 };
     let mut regions = Vec::new();
     if let Some(before) = pinned.and_then(|pinned| pinned.seeding.as_ref()) {
@@ -88,13 +89,31 @@ fn curve_points(fat: &FatCrystals) -> impl Iterator<Item = [f64; 2]> + '_ {
     fat.curve.iter().map(|point| [point.celsius.0, point.solid.total().to_percent()])
 }
 
-/// The edge of the region in which oil-in-water holds, for this recipe's solids: percent fat against percent water.
+/// Where the region ends in which oil-in-water holds, at one share of water.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Edge {
+    /// Percent water.
+    pub water: f64,
+    /// Percent fat up to which it holds.
+    pub fat: f64,
+    /// Droplets jam there; otherwise there is simply no more room for fat beside the water.
+    pub is_jamming: bool,
+}
+
+/// The edge of the region in which oil-in-water holds, for this recipe's solids, from 2 to 98 % water.
+///
+/// Left out is the water with which particles jam without any fat.
 #[must_use]
-pub fn jamming_edge(bowl: &Parts) -> Vec<[f64; 2]> {
-    (2_u8..=60)
-        .filter_map(|water| {
-            let fat = jamming_fat_share(bowl, MassFraction::from_percent(f64::from(water)))?;
-            Some([f64::from(water), fat.to_percent()])
+pub fn jamming_edge(bowl: &Parts) -> Vec<Edge> {
+    (2_u8..=98)
+        .filter_map(|percent| {
+            let water = f64::from(percent);
+            let edge = |fat, is_jamming| Some(Edge { water, fat, is_jamming });
+            match jamming_fat_share(bowl, MassFraction::from_percent(water))? {
+                RoomForFat::UpTo(fat) => edge(fat.to_percent(), true),
+                RoomForFat::Any => edge(100.0 - water, false),
+                RoomForFat::None => None,
+            }
         })
         .collect()
 }
@@ -103,34 +122,33 @@ pub fn jamming_edge(bowl: &Parts) -> Vec<[f64; 2]> {
 #[must_use]
 pub fn fat_water_map(
     analysis: &Analysis,
-    pinned: Option<(&Analysis, &[[f64; 2]])>,
-    edge: &[[f64; 2]],
+    pinned: Option<(&Analysis, &[Edge])>,
+    edge: &[Edge],
     sign: DecimalSign,
 ) -> Option<Figure> {
     let here = place(analysis)?;
     analysis.emulsion.emulsion()?;
     let there = pinned.and_then(|(pinned, _)| place(pinned));
     let (x, y) = axes(here, there);
-    let in_width = |edge: &[[f64; 2]]| -> Vec<[f64; 2]> {
-        edge.iter().copied().filter(|point| (x.from..=x.to).contains(&point[0])).collect()
+    let in_width =
+        |edge: &[Edge]| edge.iter().copied().filter(|edge| (x.from..=x.to).contains(&edge.water)).collect::<Vec<_>>();
+    let line = |edge: &[Edge]| {
+        let is_seen = |edge: &Edge| edge.is_jamming && (y.from..=y.to).contains(&edge.fat);
+        edge.iter().filter(|edge| is_seen(edge)).map(|edge| [edge.water, edge.fat]).collect::<Vec<_>>()
     };
-    let in_height = |point: &[f64; 2]| (y.from..=y.to).contains(&point[1]);
     let inside = in_width(edge);
-    let regions = vec![Region::new(
+    let mut regions = vec![Region::new(
         "oil-in-water holds",
         Role::Window,
-        inside.iter().map(|point| (point[0], y.from, point[1].clamp(y.from, y.to))),
+        inside.iter().map(|edge| (edge.water, y.from, edge.fat.clamp(y.from, y.to))),
     )];
+    regions.extend(usual_region(&analysis.usual));
     let mut curves = Vec::new();
     if let Some((_, before)) = pinned {
-        let label = "droplets jam, pinned";
-        curves.push(Curve::new(label, Role::Pinned, in_width(before).into_iter().filter(in_height)));
+        curves.push(Curve::new("droplets jam, pinned", Role::Pinned, line(&in_width(before))));
     }
     let label = format!("dispersed share {}: droplets jam", fixed(JAMMING.0, 2, sign));
-    curves.push(Curve::new(label, Role::Limit, inside.into_iter().filter(in_height)));
-    if let Some(outline) = usual_outline(&analysis.usual) {
-        curves.push(outline);
-    }
+    curves.push(Curve::new(label, Role::Limit, line(&inside)));
     let mut marks = Vec::new();
     if let Some(there) = there {
         // Away from each other, so that both labels can be read.
@@ -170,19 +188,57 @@ fn axes(here: [f64; 2], there: Option<[f64; 2]>) -> (AxisRange, AxisRange) {
     )
 }
 
-/// The outline of the usual ranges of water and fat, where the use has both.
-fn usual_outline(usual: &[UsualRange]) -> Option<Curve> {
+/// The usual ranges of water and fat as a rectangle, where the use has both.
+fn usual_region(usual: &[UsualRange]) -> Option<Region> {
     let of = |group| usual.iter().find(|range| range.of == Share::Group(group));
     let (water, fat) = (of(Group::Water)?, of(Group::TotalFat)?);
-    Some(Curve::new(
-        "usual",
-        Role::Reference,
-        [
-            [water.low, fat.low],
-            [water.high, fat.low],
-            [water.high, fat.high],
-            [water.low, fat.high],
-            [water.low, fat.low],
-        ],
-    ))
+    Some(Region::rectangle("usual", Role::Usual, [water.low, water.high], [fat.low, fat.high]))
+}
+
+/// What each line brings, as bars; `None` if nothing is weighed.
+///
+/// `pinned` has for each line what it weighed in the pinned state, if one is pinned.
+#[must_use]
+pub fn composition_by_line(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    pinned: Option<&[Option<Grams>]>,
+    sign: DecimalSign,
+) -> Option<Bars> {
+    let make_up = &analysis.make_up;
+    if make_up.weighed.0 <= 0.0 {
+        return None;
+    }
+    let in_grams = |part: Grams| format!("{} g", grams(part.0, sign));
+    let mut bars = Vec::new();
+    for (place, (line, brought)) in recipe.lines.iter().zip(&make_up.lines).enumerate() {
+        let total = brought.parts.total();
+        let before = pinned.map(|pinned| pinned.get(place).copied().flatten());
+        let was = before.map(|before| format!(", pinned {}", before.map_or_else(|| "–".to_owned(), in_grams)));
+        let unknown: Vec<&str> =
+            Hue::ALL.into_iter().filter(|hue| hue.grams(&brought.parts).is_none()).map(Hue::words).collect();
+        let open = (!unknown.is_empty()).then(|| format!(" · not known: {}", unknown.join(", ")));
+        let figure = in_grams(total) + &was.unwrap_or_default() + &open.unwrap_or_default();
+        let parts = Hue::ALL
+            .into_iter()
+            .filter_map(|hue| Some((hue, hue.grams(&brought.parts)?)))
+            .filter(|(_, part)| part.0 > 0.0)
+            .map(|(hue, part)| BarPart { hue, value: part.0, figure: grams(part.0, sign) })
+            .collect();
+        let pinned = before.flatten().map(|before| before.0);
+        bars.push(Bar { label: line.ingredient.name.clone(), figure, total: total.0, parts, pinned });
+    }
+    let most = bars.iter().flat_map(|bar| [Some(bar.total), bar.pinned]).flatten().fold(0.0, f64::max);
+    let note = if make_up.evaporated.0 > 0.0 {
+        format!("before evaporation: {} of the water leaves", in_grams(make_up.evaporated))
+    } else {
+        String::new()
+    };
+    let words = |bar: &Bar| {
+        let parts: Vec<String> =
+            bar.parts.iter().map(|part| format!("{} {} g", part.hue.words(), part.figure)).collect();
+        format!("{} {} ({})", bar.label, bar.figure, parts.join(", "))
+    };
+    let in_words = bars.iter().map(words).collect::<Vec<_>>().join("; ");
+    Some(Bars { axis: AxisRange::from_zero("grams in the batch", most), bars, note, in_words })
 }

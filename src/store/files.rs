@@ -64,6 +64,15 @@ pub(super) fn save_with_heading(path: &Path, heading: &str, recipe: &Recipe) -> 
     replace_file(path, text.as_bytes())
 }
 
+/// Writes a file that is not read again, such as a plot, in one step; see [`super::atomic`].
+///
+/// # Errors
+///
+/// [`SaveError`]; what was there before is then untouched.
+pub fn save_bytes(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+    replace_file(path, bytes)
+}
+
 /// The name of a file without its folder, whichever system wrote it.
 #[must_use]
 pub fn file_name(file: &str) -> &str {

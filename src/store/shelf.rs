@@ -19,6 +19,8 @@ pub struct RecipeEntry {
     pub path: PathBuf,
     /// The name that the recipe gives itself; without one, the name of the file.
     pub title: String,
+    /// The title without accents and case, as it is searched.
+    pub folded: String,
 }
 
 /// The recipe files of a folder (`*.ron`), by title; what is hidden is left out, folders are not searched.
@@ -36,13 +38,11 @@ pub fn list_recipes(folder: &Path) -> Result<Vec<RecipeEntry>, LoadError> {
                 .as_deref()
                 .and_then(name_of)
                 .unwrap_or_else(|| stem(&path.to_string_lossy()).to_owned());
-            entries.push((fold(&title), RecipeEntry { path, title }));
+            entries.push(RecipeEntry { path, folded: fold(&title), title });
         }
     }
-    entries.sort_by(|(left_title, left), (right_title, right)| {
-        left_title.cmp(right_title).then_with(|| left.path.cmp(&right.path))
-    });
-    Ok(entries.into_iter().map(|(_, entry)| entry).collect())
+    entries.sort_by(|left, right| left.folded.cmp(&right.folded).then_with(|| left.path.cmp(&right.path)));
+    Ok(entries)
 }
 
 fn is_recipe_name(path: &Path) -> bool {

@@ -5,6 +5,7 @@
 
 mod commands;
 mod files;
+mod plots;
 mod recovery;
 
 use std::path::{Path, PathBuf};
@@ -18,7 +19,8 @@ use super::files::{FileDialog, FileDialogs};
 use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Pin, Scene, View};
-use super::{samples, theme};
+use super::widgets::thermometer;
+use super::{samples, text, theme};
 use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Memo, OpenDocument, Revision};
@@ -27,7 +29,7 @@ use crate::store::{FileStamp, Places, Recovery, Settings, WindowPlace};
 use crate::units::Celsius;
 
 /// The thermometer's range.
-pub const THERMOMETER: (Celsius, Celsius) = (Celsius(5.0), Celsius(45.0));
+pub const THERMOMETER: (Celsius, Celsius) = (Celsius(thermometer::LOWEST_C), Celsius(thermometer::HIGHEST_C));
 
 /// The program.
 pub struct App {
@@ -221,13 +223,23 @@ impl eframe::App for App {
         self.poll_file_dialog(ctx);
         self.keep_recovery(ctx);
         self.shelf.poll(ctx);
-        if ctx.input(|input| input.viewport().close_requested()) && !self.may_close && !self.open.is_saved() {
+        let is_form_open = self.dialogs.holds_work();
+        let is_unsaved = !self.open.is_saved() || is_form_open;
+        if ctx.input(|input| input.viewport().close_requested()) && !self.may_close && is_unsaved {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.leave_for(ctx, AfterUnsaved::Close);
+            if is_form_open {
+                self.toasts.say(text::FORM_IS_OPEN, ctx);
+            } else {
+                self.leave_for(ctx, AfterUnsaved::Close);
+            }
         }
         let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
-            self.leave_for(ctx, AfterUnsaved::Open(path));
+            if is_form_open {
+                self.toasts.say(text::FORM_IS_OPEN, ctx);
+            } else {
+                self.leave_for(ctx, AfterUnsaved::Open(path));
+            }
         }
     }
 
@@ -238,7 +250,12 @@ impl eframe::App for App {
     fn on_exit(&mut self) {
         self.settings.last_folder = self.shelf.folder().map(Path::to_owned);
         self.save_settings();
-        self.forget_recovery();
+        // Some systems end a program without asking it: then what is unsaved is kept for the next start.
+        if self.may_close || self.open.is_saved() {
+            self.forget_recovery();
+        } else {
+            self.write_recovery();
+        }
     }
 }
 
@@ -261,7 +278,7 @@ impl App {
         panels::menu_bar::menu_bar_ui(ui, self, &mut actions);
         panels::status_bar::status_bar_ui(ui, self, &scene, &mut actions);
         let path = self.path.clone();
-        self.shelf.ui(ui, &mut self.view, &document.recipe, path.as_deref(), &mut actions);
+        self.shelf.ui(ui, &mut self.view, (&document.recipe, before), path.as_deref(), &mut actions);
         panels::thermometer_strip::thermometer_ui(ui, &scene, &self.view, &mut actions);
         panels::readings::readings_ui(ui, &scene, &mut self.view, &mut self.plots, before, &mut actions);
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);

@@ -17,6 +17,8 @@ pub enum Command {
     Save,
     /// Write the recipe to another file.
     SaveAs,
+    /// Write the plot of the reading in front to a file.
+    SavePlot,
     /// Close the window.
     Quit,
     /// Take the last change back.
@@ -119,7 +121,7 @@ impl Menu {
     pub fn groups(self) -> &'static [&'static [Command]] {
         use Command as C;
         match self {
-            Self::File => &[&[C::New, C::Open], &[C::Save, C::SaveAs], &[C::Quit]],
+            Self::File => &[&[C::New, C::Open], &[C::Save, C::SaveAs], &[C::SavePlot], &[C::Quit]],
             Self::Edit => &[&[C::Undo, C::Redo], &[C::CopyTable], &[C::Search]],
             Self::Sheet => &[
                 &[C::FindIngredient, C::GoToSheet],
@@ -198,7 +200,12 @@ impl Command {
             Self::ZoomReset => const { &[keys(CTRL, Key::Num0)] },
             Self::Search => const { &[keys(CTRL, Key::K)] },
             Self::ShowKeys => const { &[keys(Modifiers::NONE, Key::F1)] },
-            Self::ThemeSystem | Self::ThemeLight | Self::ThemeDark | Self::SwitchDecimalSign | Self::About => &[],
+            Self::SavePlot
+            | Self::ThemeSystem
+            | Self::ThemeLight
+            | Self::ThemeDark
+            | Self::SwitchDecimalSign
+            | Self::About => &[],
         }
     }
 

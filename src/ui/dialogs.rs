@@ -12,7 +12,7 @@ use std::sync::Arc;
 use egui::{Align, Context, Id, Key, Layout, Modal, TextEdit, Ui};
 
 use super::command::Command;
-use super::files::{Asking, with_extension};
+use super::files::Asking;
 use super::theme::{self, Palette};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
@@ -53,6 +53,8 @@ pub enum Dialog {
     },
     /// Another file has the name that was given.
     AlreadyThere {
+        /// What would be written there.
+        asking: Asking,
         /// Which file.
         path: PathBuf,
     },
@@ -74,7 +76,7 @@ pub enum Dialog {
     /// Version, sources, licences, cautions.
     About,
     /// The user's own analysis of a cocoa butter.
-    CocoaButter(cocoa_butter::CocoaButterForm),
+    CocoaButter(Box<cocoa_butter::CocoaButterForm>),
     /// The figures of an ingredient.
     Ingredient(Box<ingredient::IngredientForm>),
 }
@@ -92,8 +94,10 @@ pub enum DialogAnswer {
     SaveThenGoOn,
     /// Do what was waiting without saving.
     DropThenGoOn,
-    /// Write over what is there.
+    /// Write the recipe over what is there.
     Overwrite(PathBuf),
+    /// Write what was asked for over what is there.
+    Replace(Asking, PathBuf),
     /// Change the document.
     Edit(Edit),
     /// Add this ingredient at the end of the recipe.
@@ -125,18 +129,15 @@ impl Dialog {
 
     /// Another file has the name that was given.
     #[must_use]
-    pub fn already_there(path: PathBuf) -> Self {
-        Self::AlreadyThere { path }
+    pub fn already_there(asking: Asking, path: PathBuf) -> Self {
+        Self::AlreadyThere { asking, path }
     }
 
     /// A field for a path.
     #[must_use]
     pub fn path_field(asking: Asking, folder: Option<PathBuf>) -> Self {
         let folder = folder.unwrap_or_default();
-        let path = match &asking {
-            Asking::Open => folder.join(""),
-            Asking::Save { name } => folder.join(name),
-        };
+        let path = folder.join(asking.name().unwrap_or_default());
         Self::PathField { asking, text: path.display().to_string(), is_new: true }
     }
 
@@ -154,8 +155,8 @@ impl Dialog {
 
     /// The form for the user's own analysis of a cocoa butter.
     #[must_use]
-    pub fn cocoa_butter(document: &Document) -> Self {
-        Self::CocoaButter(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter))
+    pub fn cocoa_butter(document: &Document, sign: DecimalSign) -> Self {
+        Self::CocoaButter(Box::new(cocoa_butter::CocoaButterForm::new(document.recipe.cocoa_butter, sign)))
     }
 
     /// The form for the figures of the ingredient of a line; `None` if there is no such line.
@@ -173,7 +174,11 @@ impl Dialog {
 
     /// Whether a click beside it must not close it, because work would be lost.
     fn holds_work(&self) -> bool {
-        matches!(self, Self::Ingredient(form) if form.is_touched())
+        match self {
+            Self::Ingredient(form) => form.is_touched(),
+            Self::CocoaButter(form) => form.is_touched(),
+            _ => false,
+        }
     }
 }
 
@@ -182,6 +187,12 @@ impl Dialogs {
     pub fn show(&mut self, dialog: Dialog) {
         self.open = Some(dialog);
         self.size = egui::Vec2::ZERO;
+    }
+
+    /// Whether the open dialog holds what would be lost with it.
+    #[must_use]
+    pub fn holds_work(&self) -> bool {
+        self.open.as_ref().is_some_and(Dialog::holds_work)
     }
 
     /// Whether a dialog is open: then keys belong to it.
@@ -214,13 +225,13 @@ impl Dialogs {
                 Dialog::Message { title, text } => message_ui(ui, title, text),
                 Dialog::Unsaved { name } => unsaved_ui(ui, name),
                 Dialog::ChangedOnDisk { path } => changed_on_disk_ui(ui, path),
-                Dialog::AlreadyThere { path } => already_there_ui(ui, path),
+                Dialog::AlreadyThere { asking, path } => already_there_ui(ui, asking, path),
                 Dialog::PathField { asking, text, is_new } => path_field_ui(ui, asking, text, is_new),
                 Dialog::Recovery(leftover) => recovery_ui(ui, leftover),
                 Dialog::CommandSearch(search) => search.ui(ui, why_not),
                 Dialog::Keys => keys::keys_ui(ui),
                 Dialog::About => about::about_ui(ui),
-                Dialog::CocoaButter(form) => form.ui(ui, document),
+                Dialog::CocoaButter(form) => form.ui(ui),
                 Dialog::Ingredient(form) => form.ui(ui, document),
             }
         });
@@ -303,17 +314,16 @@ fn changed_on_disk_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswe
     buttons_ui(ui, vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)])
 }
 
-fn already_there_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswer> {
+fn already_there_ui(ui: &mut Ui, asking: &Asking, path: &std::path::Path) -> Option<DialogAnswer> {
+    let what = if matches!(asking, Asking::SavePlot { .. }) { "plot" } else { "recipe" };
     title_ui(ui, "There is such a file already");
-    ui.label(format!("{} would be replaced by this recipe.", path.display()));
-    buttons_ui(ui, vec![("Overwrite", DialogAnswer::Overwrite(path.to_owned())), ("Cancel", DialogAnswer::Closed)])
+    ui.label(format!("{} would be replaced by this {what}.", path.display()));
+    let replace = DialogAnswer::Replace(asking.clone(), path.to_owned());
+    buttons_ui(ui, vec![("Overwrite", replace), ("Cancel", DialogAnswer::Closed)])
 }
 
 fn path_field_ui(ui: &mut Ui, asking: &Asking, text: &mut String, is_new: &mut bool) -> Option<DialogAnswer> {
-    let (title, verb) = match asking {
-        Asking::Open => ("Open a recipe", "Open"),
-        Asking::Save { .. } => ("Save the recipe", "Save"),
-    };
+    let (title, verb) = asking.words();
     title_ui(ui, title);
     ui.label(
         "The system shows no file dialog. Type the path here, or install a desktop portal \
@@ -328,9 +338,7 @@ fn path_field_ui(ui: &mut Ui, asking: &Asking, text: &mut String, is_new: &mut b
     let chosen = buttons_ui(ui, vec![(verb, true), ("Cancel", false)]);
     match chosen.or(entered.then_some(true)) {
         Some(true) if !text.trim().is_empty() => {
-            let path = PathBuf::from(text.trim());
-            let path = if matches!(asking, Asking::Save { .. }) { with_extension(path) } else { path };
-            Some(DialogAnswer::Path(asking.clone(), path))
+            Some(DialogAnswer::Path(asking.clone(), asking.with_ending(PathBuf::from(text.trim()))))
         }
         Some(false) => Some(DialogAnswer::Closed),
         _ => None,

@@ -1,44 +1,10 @@
-//! Which parts of a mass each colour stands for.
+//! What part of each colour one line brings.
 
 use super::theme::Hue;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::syrup;
 use crate::ingredient::Component;
 use crate::units::Celsius;
-
-impl Hue {
-    /// Its name for people.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::CocoaButter => "cocoa butter",
-            Self::MilkFat => "milk fat",
-            Self::OtherFat => "other fat",
-            Self::Sugars => "sugars",
-            Self::Water => "water",
-            Self::CocoaSolids => "fat-free cocoa",
-            Self::OtherSolids => "other solids",
-        }
-    }
-
-    /// How much of it there is; `None` if a part of it is not known. Ethanol is drawn with the water.
-    #[must_use]
-    pub fn grams(self, parts: &Parts) -> Option<f64> {
-        let group = match self {
-            Self::CocoaButter => Group::CocoaButter,
-            Self::MilkFat => Group::MilkFat,
-            Self::OtherFat => Group::OtherFat,
-            Self::Sugars => Group::Sugars,
-            Self::Water => {
-                let ethanol = parts.grams(Component::Ethanol)?;
-                return Some((parts.grams(Component::Water)? + ethanol).0);
-            }
-            Self::CocoaSolids => Group::FatFreeCocoaSolids,
-            Self::OtherSolids => Group::OtherSolids,
-        };
-        parts.group(group).map(|grams| grams.0)
-    }
-}
 
 /// What part of the whole one line brings, for several things at once; zero where it is not known.
 #[must_use]
@@ -52,8 +18,8 @@ pub fn brought_by(line: &Parts, whole: &Parts, at: Celsius) -> Brought {
         fat: part(&fat),
         syrup: syrup::brought_by(line, whole, at).map_or(0.0, |share| share.0),
         sucrose: part(&|parts| parts.grams(Component::Sucrose).map(|grams| grams.0)),
-        cocoa: part(&|parts| Hue::CocoaSolids.grams(parts)),
-        others: part(&|parts| Hue::OtherSolids.grams(parts)),
+        cocoa: part(&|parts| Hue::CocoaSolids.grams(parts).map(|grams| grams.0)),
+        others: part(&|parts| Hue::OtherSolids.grams(parts).map(|grams| grams.0)),
     }
 }
 

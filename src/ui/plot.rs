@@ -8,7 +8,7 @@ use egui_plot::{
 
 use super::theme::{self, Hue, Palette};
 use crate::number::{DecimalSign, fixed};
-use crate::report::figure::{AxisRange, Figure, Region, Role, Side};
+use crate::report::figure::{AxisRange, Figure, LabelPlace, Mark, Region, Role};
 
 /// Distance of a label from its mark, as a share of the axis.
 const LABEL_GAP: f64 = 0.02;
@@ -22,8 +22,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .default_x_bounds(x.from, x.to)
         .default_y_bounds(y.from, y.to)
         .auto_bounds(Vec2b::FALSE)
-        // Nothing can be done with it, so it is no stop for the Tab key.
-        .sense(Sense::HOVER)
+        // A right click offers to save it, as the command does; it is no stop for the Tab key.
+        .sense(Sense::CLICK)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
@@ -35,8 +35,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .set_margin_fraction(egui::Vec2::ZERO)
         .grid_color(palette.rule)
         .grid_fade(0.0)
-        .x_grid_spacer(move |input| marks(input.bounds, x.step))
-        .y_grid_spacer(move |input| marks(input.bounds, y.step))
+        .x_grid_spacer(move |_| marks(x))
+        .y_grid_spacer(move |_| marks(y))
         // In the corner the figures of both axes would touch: there the upright axis has its own.
         .custom_x_axes(vec![axis(AxisHints::new_x(), ui, x, x.from, sign)])
         .custom_y_axes(vec![axis(AxisHints::new_y(), ui, y, f64::NEG_INFINITY, sign)])
@@ -60,6 +60,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 }
                 match region.role {
                     Role::Pinned => outline(plot, region, Stroke::new(1.0, palette.quiet), LineStyle::dashed_loose()),
+                    Role::Usual => outline(plot, region, Stroke::new(1.5, palette.mark), LineStyle::dashed_dense()),
                     Role::SecondWindow => outline(plot, region, Stroke::new(1.0, palette.window), LineStyle::Solid),
                     _ => {}
                 }
@@ -99,7 +100,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                         .color(colour)
                         .allow_hover(false),
                 );
-                let (at, anchor) = beside(mark.at, mark.side, x, y);
+                let (at, anchor) = beside(mark, x, y);
                 let mut text = RichText::new(&mark.label).font(theme::small_bold()).color(colour);
                 if mark.role != Role::Now {
                     text = text.font(theme::small());
@@ -127,18 +128,10 @@ fn reading(label: &str, value: f64, sign: DecimalSign) -> String {
     format!("{name} {} {unit}", fixed(value, 1, sign))
 }
 
-/// Beside a point, on its side or on the other where there is no room.
-fn beside(at: [f64; 2], side: Side, x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
-    /// Part of the axis that a label needs.
-    const LABEL: f64 = 0.32;
+/// Beside a mark.
+fn beside(mark: &Mark, x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
     let gap = [LABEL_GAP * (x.to - x.from), 0.03 * (y.to - y.from)];
-    let place = (at[0] - x.from) / (x.to - x.from);
-    let is_left = match side {
-        Side::LeftBelow => place > LABEL,
-        Side::RightBelow => place > 1.0 - LABEL,
-    };
-    // Where the label does not fit at the left under a falling curve, it stands above it at the right.
-    let is_above = (side == Side::LeftBelow && !is_left) || at[1] < y.from + 0.2 * (y.to - y.from);
+    let LabelPlace { is_left, is_above } = mark.label_place(x, y);
     let dx = if is_left { -gap[0] } else { gap[0] };
     let dy = if is_above { gap[1] } else { -gap[1] };
     let anchor = match (is_left, is_above) {
@@ -147,7 +140,7 @@ fn beside(at: [f64; 2], side: Side, x: &AxisRange, y: &AxisRange) -> ([f64; 2], 
         (false, true) => Align2::LEFT_BOTTOM,
         (false, false) => Align2::LEFT_TOP,
     };
-    ([at[0] + dx, at[1] + dy], anchor)
+    ([mark.at[0] + dx, mark.at[1] + dy], anchor)
 }
 
 fn label(text: &str, at: [f64; 2], anchor: Align2, colour: Color32) -> Text {
@@ -168,24 +161,15 @@ fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, from: f64, sign: D
         .formatter(move |mark: GridMark, _| if mark.value > from { fixed(mark.value, 0, sign) } else { String::new() })
 }
 
-/// Ticks at multiples of a step.
-fn marks(bounds: (f64, f64), step: f64) -> Vec<GridMark> {
-    /// More ticks than any plot shows: a guard against a step that is tiny for the bounds.
-    const MOST: usize = 100;
-    let first = (bounds.0 / step - 1e-9).ceil();
-    (0..MOST)
-        .map(|place| {
-            #[expect(clippy::cast_precision_loss, reason = "at most 100")]
-            let value = (first + place as f64) * step;
-            GridMark { value, step_size: step }
-        })
-        .take_while(|mark| mark.value <= bounds.1 + 1e-9 * step)
-        .collect()
+/// The ticks of an axis.
+fn marks(axis: &AxisRange) -> Vec<GridMark> {
+    axis.ticks().into_iter().map(|value| GridMark { value, step_size: axis.step }).collect()
 }
 
 fn fill(palette: &Palette, role: Role) -> Color32 {
     match role {
         Role::SecondWindow => palette.second_window_ground,
+        Role::Usual => palette.mark.gamma_multiply(0.18),
         Role::Uncertainty => Hue::CocoaButter.fill().gamma_multiply(0.22),
         _ => palette.window_ground,
     }

@@ -10,8 +10,57 @@ pub const IN_THIS_RECIPE: &str = "in this recipe";
 pub const BUILT_IN: &str = "built in";
 /// Name of a recipe without one.
 pub const UNNAMED: &str = "Unnamed recipe";
+/// What was asked for is written.
+pub const SAVED: &str = "Saved";
 /// Shown at the first start and before anything has gone wrong.
 pub const CAUTION: &str = "Figures are calculated: measure and try before you rely on them";
+
+/// Said when a form with figures that are not used yet would be lost.
+pub const FORM_IS_OPEN: &str = "The form holds figures that are not used yet: use or cancel them first";
+
+/// Words of the plots: one a reading.
+pub mod plot {
+    use crate::analysis::reading::Reading;
+    use crate::ui::files::PlotForm;
+
+    /// What it shows.
+    #[must_use]
+    pub fn title(reading: Reading) -> &'static str {
+        match reading {
+            Reading::MakeUp => "Who brings what",
+            Reading::Emulsion => "Fat–water map",
+            Reading::FatCrystals => "Solid fat against temperature",
+        }
+    }
+
+    /// Its part of a file name.
+    #[must_use]
+    pub fn file_name(reading: Reading) -> &'static str {
+        match reading {
+            Reading::MakeUp => "composition",
+            Reading::Emulsion => "fat-water-map",
+            Reading::FatCrystals => "solid-fat",
+        }
+    }
+
+    /// What saves it.
+    #[must_use]
+    pub fn save_as(form: PlotForm) -> &'static str {
+        match form {
+            PlotForm::Svg => "Save as SVG…",
+            PlotForm::Png => "Save as PNG…",
+        }
+    }
+
+    /// There is no plot because nothing is weighed.
+    pub const NOTHING_WEIGHED: &str = "There is no plot yet: give the lines amounts";
+    /// There is none because a figure is missing.
+    pub const NOT_KNOWN: &str = "There is no plot: a figure is missing, see the findings";
+    /// There is no map without an emulsion.
+    pub const NO_EMULSION: &str = "There is no map: under 2 % water there is no emulsion";
+    /// There is no curve without fat.
+    pub const NO_FAT: &str = "There is no curve: the mass has no fat";
+}
 
 /// Words of the commands.
 pub mod command {
@@ -25,6 +74,7 @@ pub mod command {
             Command::Open => "Open…",
             Command::Save => "Save",
             Command::SaveAs => "Save as…",
+            Command::SavePlot => "Save the plot…",
             Command::Quit => "Quit",
             Command::Undo => "Undo",
             Command::Redo => "Redo",
@@ -68,6 +118,7 @@ pub mod command {
             Command::Open => "Choose a recipe file and open it",
             Command::Save => "Write the recipe to its file",
             Command::SaveAs => "Write the recipe to another file",
+            Command::SavePlot => "Write the plot of the reading in front to a file, as SVG or PNG",
             Command::Quit => "Close the window",
             Command::Undo => "Take the last change back",
             Command::Redo => "Make the last change again",

@@ -1,6 +1,6 @@
 //! Look as data: colours, text sizes, spacing, radii, for the light and the dark theme.
 //!
-//! This is the only file that names raw colours.
+//! This is the only file of the window that names raw colours; those of the groups come from [`crate::report::hue`].
 //! A widget asks for [`Palette::of`] and for one of the fonts here ([`body`], [`small`], …), nothing else.
 //! The contrast of every pair of text and ground that is used is computed by the tests below.
 //!
@@ -15,6 +15,7 @@ use egui::{
 };
 
 use crate::ingredient::Component;
+pub use crate::report::hue::Hue;
 
 /// Distances and sizes in points.
 pub mod space {
@@ -162,61 +163,19 @@ impl Palette {
     }
 }
 
-/// The colours of the groups of components, the same in both themes.
-///
-/// Source: the colour set of Okabe and Ito (2008) for all kinds of colour vision; the grey is ours.
-/// They never stand alone: a word or a pattern goes with them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Hue {
-    /// Fat of cocoa.
-    CocoaButter,
-    /// Fat of milk.
-    MilkFat,
-    /// Every other fat.
-    OtherFat,
-    /// Mono- and disaccharides.
-    Sugars,
-    /// Water, and the syrup it makes.
-    Water,
-    /// Cocoa without its fat.
-    CocoaSolids,
-    /// The rest.
-    OtherSolids,
-}
-
 impl Hue {
-    /// All of them in the order of bars and legends.
-    pub const ALL: [Self; 7] = [
-        Self::CocoaButter,
-        Self::MilkFat,
-        Self::OtherFat,
-        Self::Sugars,
-        Self::Water,
-        Self::CocoaSolids,
-        Self::OtherSolids,
-    ];
-
-    /// The colour of its areas and lines.
+    /// The colour of its areas and lines, the same in both themes.
     #[must_use]
     pub const fn fill(self) -> Color32 {
-        match self {
-            Self::CocoaButter => rgb(0xE69F00),
-            Self::MilkFat => rgb(0xF0E442),
-            Self::OtherFat => rgb(0xCC79A7),
-            Self::Sugars => rgb(0x56B4E9),
-            Self::Water => rgb(0x0072B2),
-            Self::CocoaSolids => rgb(0xD55E00),
-            Self::OtherSolids => rgb(0x8F8A82),
-        }
+        let [red, green, blue] = self.rgb();
+        Color32::from_rgb(red, green, blue)
     }
 
-    /// The colour of text on [`Hue::fill`]: white on the blue of water, near-black elsewhere.
+    /// The colour of text on [`Hue::fill`].
     #[must_use]
     pub const fn text(self) -> Color32 {
-        match self {
-            Self::Water => Color32::WHITE,
-            _ => rgb(0x1A1A1A),
-        }
+        let [red, green, blue] = self.text_rgb();
+        Color32::from_rgb(red, green, blue)
     }
 }
 
@@ -356,7 +315,9 @@ const fn rgb(hex: u32) -> Color32 {
     Color32::from_rgb(red, green, blue)
 }
 
-fn bold() -> FontFamily {
+/// The family of bold text.
+#[must_use]
+pub fn bold() -> FontFamily {
     static BOLD: LazyLock<FontFamily> = LazyLock::new(|| FontFamily::Name("bold".into()));
     BOLD.clone()
 }

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::command::Command;
+use super::files::PlotForm;
 use super::hues::{Brought, brought_by};
 use super::theme::Hue;
 use crate::analysis::Analysis;
@@ -114,6 +115,8 @@ pub enum Action {
     AskForTriglycerides,
     /// Open a recipe of the shelf.
     OpenRecipe(PathBuf),
+    /// Write the plot of a reading to a file.
+    SavePlot(Reading, PlotForm),
 }
 
 /// Everything that a panel may read.
@@ -179,9 +182,9 @@ impl View {
             Some(Pointed::Line(pointed)) => pointed == line,
             Some(Pointed::Hue(hue)) => {
                 let make_up = &scene.analysis.make_up;
-                let whole = hue.grams(&make_up.bowl).unwrap_or(0.0);
+                let whole = hue.grams(&make_up.bowl).unwrap_or_default().0;
                 let brought = make_up.lines.iter().find(|other| other.id == line);
-                let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or(0.0);
+                let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or_default().0;
                 whole > 0.0 && brought >= MUCH * whole
             }
             Some(Pointed::Fat) => {

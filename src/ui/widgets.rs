@@ -24,7 +24,7 @@ pub use card::Card;
 pub use explain::{Explanation, explain, explain_at_rest, number_label};
 pub use figure_number::{FigureNumber, figures_ui};
 pub use figure_rows::{FigureRow, figure_rows_ui, ghost_label};
-pub use finding_card::{FindingCard, FindingCardOutput, FindingLevel};
+pub use finding_card::{FindingCard, FindingCardOutput};
 pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent, edited_cell, focus_cell};
 pub use quiet_button::{menu_button, quiet_button};
 pub use range_row::{RangeRow, Standing, range_rows_ui};

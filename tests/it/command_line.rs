@@ -77,6 +77,9 @@ fn a_table_gives_a_report() {
 fn a_file_that_cannot_be_used_is_refused_with_one_sentence() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = |name: &str, text: &str| file_of(folder.path(), name, text).display().to_string();
+    let named = folder.path().display().to_string();
+    check_refused(&["report", &named], &[], "is a folder");
+    check_refused(&["report", "no-such-file.txt"], &[], "no-such-file.txt: there is no such file");
     check_refused(&["report", "no-such-file.ron"], &[], "no-such-file.ron: there is no such file");
     let damaged = path("damaged.ron", "(\n    format: 1,\n    lines: [\n");
     check_refused(&["report", &damaged], &[], "damaged.ron:3:12: the file ends before");

@@ -4,13 +4,13 @@ use std::sync::Arc;
 
 use approx::assert_abs_diff_eq;
 use nibwright::analysis::analyse;
-use nibwright::analysis::emulsion::{Emulsion, EmulsionState, jamming_fat_share};
+use nibwright::analysis::emulsion::{Emulsion, EmulsionState, RoomForFat, jamming_fat_share};
 use nibwright::analysis::finding::Level;
 use nibwright::analysis::parts::Group;
 use nibwright::analysis::syrup::sucrose_solubility;
 use nibwright::ingredient::{Component, Ingredient, PolyolKind};
 use nibwright::recipe::{Kind, Recipe, Use};
-use nibwright::report::figures::jamming_edge;
+use nibwright::report::figures::{Edge, jamming_edge};
 use nibwright::units::{Celsius, MassFraction};
 
 use crate::support::{
@@ -323,18 +323,42 @@ fn a_mass_on_the_edge_is_packed_at_random() {
     for solids in [&ganache[..], &syrupy[..], &polyols[..]] {
         let bowl = analysis_of(&on_the_map(solids, 20.0, 38.0)).make_up.bowl;
         for water in [4.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0] {
-            let Some(fat) = jamming_fat_share(&bowl, MassFraction::from_percent(water)) else { continue };
+            let Some(RoomForFat::UpTo(fat)) = jamming_fat_share(&bowl, MassFraction::from_percent(water)) else {
+                continue;
+            };
             let placed = emulsion_of(&on_the_map(solids, water, fat.to_percent()));
             assert_abs_diff_eq!(placed.dispersed_share().0, 0.64, epsilon = 1e-5);
             count += 1;
         }
-        for [water, fat] in jamming_edge(&bowl) {
+        for Edge { water, fat, .. } in jamming_edge(&bowl).into_iter().filter(|edge| edge.is_jamming) {
             let placed = emulsion_of(&on_the_map(solids, water, fat));
             assert_abs_diff_eq!(placed.dispersed_share().0, 0.64, epsilon = 1e-5);
             count += 1;
         }
     }
     assert!(count >= 60, "{count} places on the edge");
+}
+
+/// The map and the figure say the same: a point lies in the region exactly when its dispersed share is below 0.64.
+#[test]
+fn a_mass_lies_in_the_region_exactly_when_its_droplets_have_room() {
+    let solids = [(Component::Sucrose, 55.0), (Component::MilkProtein, 10.0), (Component::FatFreeCocoaSolids, 35.0)];
+    let (mut inside, mut outside, mut without_end) = (0, 0, 0);
+    for water in [5.0, 12.0, 20.0, 30.0, 38.0, 42.0, 50.0, 60.0, 70.0] {
+        for fat in [2.0, 10.0, 20.0, 30.0, 45.0, 60.0, 80.0] {
+            if water + fat >= 99.0 {
+                continue;
+            }
+            let bowl = analysis_of(&on_the_map(&solids, water, fat)).make_up.bowl;
+            let has_room = emulsion_of(&on_the_map(&solids, water, fat)).dispersed_share().0 < 0.64;
+            let edge = jamming_edge(&bowl).into_iter().find(|edge| (edge.water - water).abs() < 1e-9);
+            assert_eq!(edge.is_some_and(|edge| fat < edge.fat), has_room, "{water} % water, {fat} % fat: {edge:?}");
+            inside += usize::from(has_room);
+            outside += usize::from(!has_room);
+            without_end += usize::from(edge.is_some_and(|edge| !edge.is_jamming));
+        }
+    }
+    assert!(inside > 10 && outside > 10 && without_end > 3, "{inside} {outside} {without_end}");
 }
 
 /// Hints by packing: below 0.64 there is room, above it droplets jam, above the closest packing of equal spheres (0.7405,

@@ -14,7 +14,7 @@ use nibwright::analysis::{Analysis, analyse};
 use nibwright::ingredient::{Component, Ingredient, Library};
 use nibwright::number::{DecimalSign, NO_NUMBER};
 use nibwright::recipe::{CocoaButter, Kind, MassUnit, Quantity, Recipe, TransferLoss, Triglycerides, Use};
-use nibwright::report::figures::{cocoa_butter_alone, fat_water_map, jamming_edge, solid_fat};
+use nibwright::report::figures::{Edge, cocoa_butter_alone, fat_water_map, jamming_edge, solid_fat};
 use nibwright::report::{json, text, words};
 use nibwright::units::{Celsius, MassFraction};
 use proptest::prelude::*;
@@ -328,7 +328,7 @@ proptest! {
                 prop_assert!(figure.is_finite(), "{finding:?}");
             }
         }
-        for [water, fat] in jamming_edge(bowl) {
+        for Edge { water, fat, .. } in jamming_edge(bowl) {
             prop_assert!(water.is_finite() && (0.0..=100.0).contains(&fat), "{water} {fat}");
         }
         let written = json::report(&recipe, &analysis);

@@ -14,6 +14,7 @@ mod keyboard;
 mod lines;
 mod pictures;
 mod pinning;
+mod plots;
 mod recipes;
 mod recovery;
 mod thermometer;

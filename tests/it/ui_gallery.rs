@@ -3,9 +3,10 @@
 use egui::{Id, Sense, Theme};
 use egui_extras::{Column, TableBuilder};
 use egui_kittest::{Harness, HarnessBuilder, kittest::Queryable};
+use nibwright::analysis::finding::Level;
 use nibwright::ui::{
     theme::{self, space},
-    widgets::{Explanation, FigureNumber, FindingCard, FindingLevel, explain, number_label},
+    widgets::{Explanation, FigureNumber, FindingCard, explain, number_label},
 };
 
 mod gallery;
@@ -43,7 +44,7 @@ mod findings {
     #[test]
     fn the_action_is_reported_once() {
         let mut harness = harness([400.0, 200.0], Theme::Light, 0, |ui, count| {
-            let card = FindingCard::new(Id::unique("f"), FindingLevel::Caution, "Water activity 0.87");
+            let card = FindingCard::new(Id::unique("f"), Level::Caution, "Water activity 0.87");
             *count += i32::from(card.detail("it may grain").action("make this a target").ui(ui).action_clicked);
         });
         harness.run();

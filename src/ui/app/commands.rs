@@ -14,13 +14,14 @@ use crate::recipe::Quantity;
 use crate::store::Theme;
 use crate::ui::command::Command;
 use crate::ui::dialogs::Dialog;
-use crate::ui::files::Asking;
+use crate::ui::files::{Asking, PlotForm};
 use crate::ui::view::{Action, Focus};
+use crate::ui::widgets::thermometer;
 use crate::ui::{clipboard, theme};
 use crate::units::{Celsius, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
-const TEMPERATURE_STEP: Kelvin = Kelvin(0.5);
+const TEMPERATURE_STEP: Kelvin = Kelvin(thermometer::KEY_STEP_K);
 
 impl App {
     pub(super) fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
@@ -36,8 +37,11 @@ impl App {
                 Action::Focus(focus) => self.view.focus = Some(focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),
-                Action::AskForTriglycerides => self.dialogs.show(Dialog::cocoa_butter(self.open.document())),
+                Action::AskForTriglycerides => {
+                    self.dialogs.show(Dialog::cocoa_butter(self.open.document(), self.view.sign));
+                }
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
+                Action::SavePlot(reading, form) => self.ask_where_to_save_plot(ctx, reading, form),
             }
             ctx.request_repaint();
         }
@@ -70,6 +74,7 @@ impl App {
             Command::Open => self.ask_for_path(ctx, Asking::Open),
             Command::Save => self.save(ctx),
             Command::SaveAs => self.ask_where_to_save(ctx),
+            Command::SavePlot => self.ask_where_to_save_plot(ctx, self.view.reading, PlotForm::Svg),
             Command::Quit => self.leave_for(ctx, AfterUnsaved::Close),
             Command::Undo => self.open.undo(),
             Command::Redo => self.open.redo(),
@@ -129,6 +134,7 @@ impl App {
             {
                 Some("The recipe has no lines yet")
             }
+            Command::SavePlot => self.why_no_plot(self.view.reading),
             Command::Unpin if self.pin.is_none() => Some("Nothing is pinned"),
             _ => None,
         }

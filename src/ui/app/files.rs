@@ -9,7 +9,7 @@ use crate::document::{Document, OpenDocument};
 use crate::ingredient::Library;
 use crate::store;
 use crate::ui::dialogs::{Dialog, DialogAnswer};
-use crate::ui::files::{Answer, Asking, FileDialog, FileDialogs, file_name, with_extension};
+use crate::ui::files::{Answer, Asking, FileDialog, FileDialogs, file_name};
 use crate::ui::text;
 use crate::ui::toast::Toasts;
 use crate::ui::view::Focus;
@@ -114,7 +114,7 @@ impl App {
                 self.open.mark_saved();
                 self.keep_path(path);
                 self.shelf.refresh();
-                self.toasts.say("Saved", ctx);
+                self.toasts.say(text::SAVED, ctx);
                 if let Some(next) = self.after_unsaved.take() {
                     self.go_on(ctx, next);
                 }
@@ -148,7 +148,7 @@ impl App {
             Answer::Chosen(path) => self.path_chosen(ctx, &asking, path),
             Answer::Cancelled => {
                 self.after_unsaved = None;
-                if matches!(asking, Asking::Save { .. }) {
+                if asking.name().is_some() {
                     self.toasts.say("Not saved", ctx);
                 }
             }
@@ -160,15 +160,32 @@ impl App {
         match asking {
             // The recipe may have changed while the dialog was open.
             Asking::Open => self.leave_for(ctx, AfterUnsaved::Open(path)),
-            Asking::Save { .. } => {
+            Asking::Save { .. } | Asking::SavePlot { .. } => {
                 // The system's dialog has asked about the path that it knew, not about one that got an ending since.
-                let chosen = with_extension(path.clone());
-                if chosen != path && self.is_another_file(&chosen) {
-                    self.dialogs.show(Dialog::already_there(chosen));
+                let chosen = asking.with_ending(path.clone());
+                if chosen != path && self.would_replace(asking, &chosen) {
+                    self.dialogs.show(Dialog::already_there(asking.clone(), chosen));
                 } else {
-                    self.save_to(ctx, &chosen);
+                    self.write_to(ctx, asking, &chosen);
                 }
             }
+        }
+    }
+
+    /// Whether there is a file at this path that is not the recipe's own, or is about to become a plot.
+    fn would_replace(&self, asking: &Asking, path: &Path) -> bool {
+        match asking {
+            Asking::Open => false,
+            Asking::Save { .. } => self.is_another_file(path),
+            Asking::SavePlot { .. } => store::file_stamp(path).is_some(),
+        }
+    }
+
+    fn write_to(&mut self, ctx: &Context, asking: &Asking, path: &Path) {
+        match asking {
+            Asking::Open => {}
+            Asking::Save { .. } => self.save_to(ctx, path),
+            Asking::SavePlot { form, drawing, .. } => self.save_plot_to(ctx, path, *form, drawing),
         }
     }
 
@@ -176,8 +193,8 @@ impl App {
         match answer {
             DialogAnswer::Run(command) => self.run(ctx, command),
             // The system's dialogs ask this themselves.
-            DialogAnswer::Path(Asking::Save { .. }, path) if self.is_another_file(&path) => {
-                self.dialogs.show(Dialog::already_there(path));
+            DialogAnswer::Path(asking, path) if self.would_replace(&asking, &path) => {
+                self.dialogs.show(Dialog::already_there(asking, path));
             }
             DialogAnswer::Path(asking, path) => self.path_chosen(ctx, &asking, path),
             DialogAnswer::SaveThenGoOn => self.save(ctx),
@@ -187,6 +204,7 @@ impl App {
                 }
             }
             DialogAnswer::Overwrite(path) => self.save_to(ctx, &path),
+            DialogAnswer::Replace(asking, path) => self.write_to(ctx, &asking, &path),
             DialogAnswer::Edit(edit) => self.edit(ctx, edit),
             DialogAnswer::AddIngredient(ingredient) => {
                 self.add_ingredient(ctx, self.document().recipe.lines.len(), ingredient);

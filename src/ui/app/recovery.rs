@@ -57,6 +57,11 @@ impl App {
             return;
         }
         self.changed_at = None;
+        self.write_recovery();
+    }
+
+    /// Writes the recovery copy now, unless there is one of this state.
+    pub(super) fn write_recovery(&mut self) {
         let state = self.state();
         if self.recovered_revision == Some(state) {
             return;

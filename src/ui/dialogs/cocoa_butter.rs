@@ -4,7 +4,7 @@ use egui::{Grid, TextEdit, Ui};
 
 use super::{DialogAnswer, buttons_ui, title_ui};
 use crate::analysis::fat::WEST_AFRICAN;
-use crate::document::{Document, Edit};
+use crate::document::Edit;
 use crate::number::{DecimalSign, parse, typed};
 use crate::recipe::{CocoaButter, OwnCocoaButter, Triglycerides};
 use crate::ui::theme::{self, Palette, space};
@@ -13,6 +13,8 @@ use crate::ui::theme::{self, Palette, space};
 #[derive(Debug)]
 pub struct CocoaButterForm {
     fields: [String; FIELDS.len()],
+    /// What the fields were at first.
+    before: [String; FIELDS.len()],
 }
 
 /// The rows of the form: name and explanation.
@@ -28,7 +30,7 @@ const FIELDS: [(&str, &str); 8] = [
 ];
 
 impl CocoaButterForm {
-    pub(super) fn new(now: CocoaButter) -> Self {
+    pub(super) fn new(now: CocoaButter, sign: DecimalSign) -> Self {
         let figures = match now {
             CocoaButter::Own(own) => own.triglycerides(),
             // The default type, to start from.
@@ -44,10 +46,16 @@ impl CocoaButterForm {
             figures.diglycerides_percent,
             figures.free_fatty_acids_percent,
         ];
-        Self { fields: figures.map(|figure| typed(figure, DecimalSign::Point)) }
+        let fields = figures.map(|figure| typed(figure, sign));
+        Self { before: fields.clone(), fields }
     }
 
-    pub(super) fn ui(&mut self, ui: &mut Ui, _document: &Document) -> Option<DialogAnswer> {
+    /// Whether something was typed.
+    pub(super) fn is_touched(&self) -> bool {
+        self.fields != self.before
+    }
+
+    pub(super) fn ui(&mut self, ui: &mut Ui) -> Option<DialogAnswer> {
         title_ui(ui, "Own analysis of the cocoa butter");
         ui.label("Figures of the laboratory or the supplier; triglycerides in any common unit, usually wt%.");
         ui.add_space(space::NEAR);

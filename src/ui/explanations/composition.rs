@@ -2,8 +2,10 @@
 
 use super::{COMPOSITION_ERROR, FROM_INGREDIENTS, inputs, with_sign, words};
 use crate::analysis::parts::Group;
+use crate::analysis::usual::{Share, UsualRange};
 use crate::ingredient::Component;
 use crate::number::DecimalSign;
+use crate::report;
 use crate::ui::theme::Hue;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
@@ -14,7 +16,7 @@ const ANY_MASS: &str = "Any mass. A figure that one line leaves unknown is unkno
 
 /// A group of components.
 #[must_use]
-pub fn group(group: Group, scene: &Scene<'_>) -> Explanation {
+pub fn group(group: Group, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     let what = match group {
         Group::CocoaButter => "All fat of cocoa mass, couverture, cocoa powder and cocoa butter. It carries the set.",
         Group::MilkFat => "All fat of dairy. It softens the set and lowers the temperature at which seed lives.",
@@ -41,10 +43,36 @@ pub fn group(group: Group, scene: &Scene<'_>) -> Explanation {
         title: words(group.words()),
         what: words(what),
         formula: words(SUM),
-        range: words(ANY_MASS),
-        source: words(FROM_INGREDIENTS),
+        range: words(format!("{}{ANY_MASS}", usual(group, scene, sign))),
+        source: words(sources(scene)),
         evidence: words(inputs(scene)),
         uncertainty: words(COMPOSITION_ERROR),
+    }
+}
+
+/// The usual range of a group for the use of the recipe, as a sentence; empty where there is none.
+fn usual(group: Group, scene: &Scene<'_>, sign: DecimalSign) -> String {
+    let of_group = |range: &&UsualRange| range.of == Share::Group(group);
+    scene.analysis.usual.iter().find(of_group).map_or_else(String::new, |range| {
+        format!("Usual for {}: {}. ", range.column.words(), report::words::usual_range(range, sign))
+    })
+}
+
+/// Where the figures of the lines come from.
+fn sources(scene: &Scene<'_>) -> String {
+    /// More would be a page.
+    const MOST: usize = 5;
+    let mut sources: Vec<&str> = Vec::new();
+    for line in &scene.document.recipe.lines {
+        let source = line.ingredient.source.as_str();
+        if !source.is_empty() && !sources.contains(&source) {
+            sources.push(source);
+        }
+    }
+    match sources.len() {
+        0 => FROM_INGREDIENTS.to_owned(),
+        count if count > MOST => format!("{}; and {} more.", sources[..MOST].join("; "), count - MOST),
+        _ => format!("{}.", sources.join("; ")),
     }
 }
 
@@ -56,7 +84,7 @@ pub fn component(component: Component, scene: &Scene<'_>) -> Explanation {
         what: words("What all lines bring of it."),
         formula: words(SUM),
         range: words(ANY_MASS),
-        source: words(FROM_INGREDIENTS),
+        source: words(sources(scene)),
         evidence: words(inputs(scene)),
         uncertainty: words(COMPOSITION_ERROR),
     }

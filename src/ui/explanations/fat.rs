@@ -85,8 +85,13 @@ pub fn limit(form: Form, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign
             )
         }
     };
+    let value = match form {
+        Form::IV => fat.limits.form_iv,
+        Form::V => fat.limits.form_v,
+        Form::VI => fat.limits.form_vi,
+    };
     Explanation {
-        title: words(name),
+        title: words(value.map_or_else(|| name.to_owned(), |value| format!("{name} {}", celsius(value, sign)))),
         what: words(what),
         formula: words(
             "The temperature at which the solid solution of cocoa butter's symmetric triglycerides is just not stable in \
@@ -196,7 +201,7 @@ pub fn seed_by_habit(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         evidence: words(format!("The levels: {HABIT}. {}", inputs(scene))),
         uncertainty: words(
             "A factor of two either way. Crystal size decides more than mass: powder of tempered butter carries more \
-             crystals per gram.",
+             crystals per gram, so the same dose of it leaves more margin.",
         ),
     }
 }

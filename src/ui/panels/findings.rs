@@ -2,12 +2,12 @@
 
 use egui::{Id, ScrollArea, Ui};
 
-use crate::analysis::finding::{Finding, Level};
+use crate::analysis::finding::Finding;
 use crate::report::words;
 use crate::ui::explanations;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Pointed, Scene, View};
-use crate::ui::widgets::{FindingCard, FindingLevel, explain};
+use crate::ui::widgets::{FindingCard, explain};
 
 /// Draws the findings in the height that is left.
 pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
@@ -32,14 +32,9 @@ pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mu
 
 fn finding_ui(ui: &mut Ui, scene: &Scene<'_>, finding: &Finding, view: &mut View, actions: &mut Vec<Action>) {
     let words = words::finding(finding, view.sign);
-    let level = match finding.level {
-        Level::Note => FindingLevel::Note,
-        Level::Caution => FindingLevel::Caution,
-        Level::Problem => FindingLevel::Problem,
-    };
     let lines = finding.lines();
     let is_shown = view.shows_every_reading || view.reading == finding.reading();
-    let mut card = FindingCard::new(Id::unique(("finding", finding.code, &words.title)), level, &words.title);
+    let mut card = FindingCard::new(Id::unique(("finding", finding.code, &words.title)), finding.level, &words.title);
     card = card.detail(&words.detail);
     if !is_shown {
         card = card.action("show");

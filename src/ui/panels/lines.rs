@@ -4,19 +4,19 @@ mod cells;
 
 use std::sync::Arc;
 
-use egui::{Align, DragAndDrop, Layout, RichText, Sense, Ui, UiBuilder};
+use egui::{Align, DragAndDrop, Layout, Rangef, RichText, Sense, Ui, UiBuilder};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 pub use cells::amount_id;
 use cells::{
-    AMOUNT, AMOUNT_MARGIN, HANDLE, NoteLook, Outcome, amount_ui, handle_ui, is_note_edited, lock_ui, name_ui, note_ui,
-    percent_ui, share_of_line, shown_amount, unit_ui,
+    AMOUNT, AMOUNT_MARGIN, HANDLE, Held, NoteLook, Outcome, amount_ui, handle_ui, is_note_edited, lock_ui, name_ui,
+    note_ui, percent_ui, share_of_line, shown_amount, unit_ui,
 };
 pub(super) use cells::{is_written, parse_quantity, shown_mass, text_left};
 
 use crate::document::Edit;
 use crate::number::fixed;
-use crate::recipe::{Line, LineId};
+use crate::recipe::Line;
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Dragged, Focus, Pin, Pointed, Scene, View};
@@ -82,7 +82,7 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
                     row.set_hovered(view.is_line_lit(scene, line.id));
                     columns.line_ui(&mut row, scene, view, line, place, &mut outcome, actions);
                     let response = row.response();
-                    outcome.middles.push(response.rect.center().y);
+                    outcome.rows.push(response.rect.y_range());
                     if response.contains_pointer() {
                         view.point_at(Pointed::Line(line.id));
                     }
@@ -94,10 +94,10 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             let columns = Columns { has_note, has_note_below: false, is_tall: has_pin };
             body.row(columns.height(), |mut row| columns.sum_ui(&mut row, scene, view));
         });
-        if let Some((line, by)) = outcome.moved {
-            move_line(scene, line, by, actions);
+        if let Some(held) = outcome.held {
+            held_ui(ui, scene, held, &outcome.rows, actions);
         }
-        drop_ui(ui, &outcome.middles, has_pin, actions);
+        drop_ui(ui, &outcome.rows, actions);
         // Outside the table: inside it, the request would not reach the area that scrolls.
         if let Some(rect) = outcome.reached {
             ui.scroll_to_rect(rect, None);
@@ -105,28 +105,46 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
     });
 }
 
+/// A line that is held shows where it would stand, and stands there when it is let go: it takes the place of the line
+/// under the pointer.
+fn held_ui(ui: &Ui, scene: &Scene<'_>, held: Held, rows: &[Rangef], actions: &mut Vec<Action>) {
+    let lines = &scene.document.recipe.lines;
+    let Some(from) = lines.iter().position(|line| line.id == held.line) else { return };
+    let to = rows.iter().filter(|row| row.max <= held.y).count().min(rows.len().saturating_sub(1));
+    if to == from {
+        return;
+    }
+    if held.is_let_go {
+        actions.push(Action::Edit(Edit::MoveLine { line: held.line, to }));
+    } else {
+        // Going down it will stand behind that line, going up before it.
+        edge_ui(ui, rows, if to > from { to + 1 } else { to });
+    }
+}
+
 /// An ingredient that is dragged over the lines shows where it would stand, and stands there when it is let go.
-fn drop_ui(ui: &Ui, middles: &[f32], has_pin: bool, actions: &mut Vec<Action>) {
+fn drop_ui(ui: &Ui, rows: &[Rangef], actions: &mut Vec<Action>) {
     if !DragAndDrop::has_payload_of_type::<Dragged>(ui.ctx()) {
         return;
     }
     let area = ui.min_rect().expand2(egui::vec2(0.0, space::ROW));
     let Some(pointer) = ui.ctx().pointer_interact_pos().filter(|pointer| area.contains(*pointer)) else { return };
-    let at = middles.iter().filter(|middle| **middle < pointer.y).count();
-    let half = if has_pin { TALL_ROW } else { space::ROW } / 2.0;
-    let y = match (at.checked_sub(1).and_then(|before| middles.get(before)), middles.get(at)) {
-        (Some(before), Some(after)) => f32::midpoint(*before, *after),
-        (Some(before), None) => before + half,
-        (None, Some(after)) => after - half,
-        (None, None) => area.top() + space::ROW,
-    };
-    let painter = ui.ctx().layer_painter(ui.layer_id());
-    painter.hline(area.x_range(), y, egui::Stroke::new(2.0, Palette::of(ui).accent));
+    let at = rows.iter().filter(|row| row.center() < pointer.y).count();
+    edge_ui(ui, rows, at);
     if ui.input(|input| input.pointer.any_released())
         && let Some(dragged) = DragAndDrop::take_payload::<Dragged>(ui.ctx())
     {
         actions.push(Action::AddIngredientAt { at, ingredient: Arc::clone(&dragged.0) });
     }
+}
+
+/// A line across the table, before the line at a place.
+fn edge_ui(ui: &Ui, rows: &[Rangef], at: usize) {
+    let area = ui.min_rect();
+    let first = area.top() + space::TARGET;
+    let y = rows.get(at).map(|row| row.min).or_else(|| rows.last().map(|row| row.max)).unwrap_or(first);
+    let painter = ui.ctx().layer_painter(ui.layer_id());
+    painter.hline(area.x_range(), y, egui::Stroke::new(2.0, Palette::of(ui).accent));
 }
 
 /// The way to the next ingredient.
@@ -135,13 +153,6 @@ pub fn add_ui(ui: &mut Ui, actions: &mut Vec<Action>) {
     if add.on_hover_text("Go to the search; type a part of its name, Enter adds it (Ctrl+F)").clicked() {
         actions.push(Action::Focus(Focus::Search));
     }
-}
-
-fn move_line(scene: &Scene<'_>, line: LineId, by: i32, actions: &mut Vec<Action>) {
-    let lines = &scene.document.recipe.lines;
-    let Some(place) = lines.iter().position(|other| other.id == line) else { return };
-    let to = place.saturating_add_signed(isize::try_from(by).unwrap_or(0)).min(lines.len().saturating_sub(1));
-    actions.push(Action::Edit(Edit::MoveLine { line, to }));
 }
 
 /// What the rows have room for.
@@ -236,9 +247,7 @@ impl Columns {
             row,
             (left, left),
             |ui| {
-                if let Some(by) = handle_ui(ui, line, actions) {
-                    outcome.moved = Some((line.id, by));
-                }
+                outcome.held = handle_ui(ui, line, actions).or(outcome.held);
             },
             |_| {},
         );

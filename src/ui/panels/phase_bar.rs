@@ -7,7 +7,7 @@ use crate::number::{DecimalSign, fixed};
 use crate::ui::explanations::sheet as explanations;
 use crate::ui::theme::{self, Hue, space};
 use crate::ui::view::{Pointed, Scene, View};
-use crate::ui::widgets::{Segment, SegmentBar, explain, legend_entry};
+use crate::ui::widgets::{Segment, SegmentBar, explain, ghost_label, legend_entry};
 use crate::units::MassFraction;
 
 /// A share of the mass that shows as more than 0.0 %.
@@ -18,6 +18,12 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     let Some(bar) = scene.analysis.phase_bar else {
         if scene.analysis.make_up.bowl.total().0 > 0.0 {
             ui.label(theme::quiet(ui, "The phases are not known: a figure is missing, see the findings"));
+        }
+        if let Some(before) = scene.pin.and_then(|pin| pin.analysis.phase_bar) {
+            let (segments, _) = segments(&before, view.sign);
+            let there: Vec<&str> =
+                segments.iter().filter(|segment| segment.share > 0.0).map(|segment| segment.label.as_str()).collect();
+            ghost_label(ui, &there.join(", "));
         }
         return;
     };

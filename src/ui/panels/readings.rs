@@ -13,6 +13,9 @@ use crate::document::{Memo, Revision};
 use crate::number::DecimalSign;
 use crate::recipe::CocoaButter;
 use crate::report::figure::Curve;
+use crate::report::figures::Edge;
+use crate::ui::files::PlotForm;
+use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::tabs_ui;
@@ -32,8 +35,8 @@ const READINGS: [(Reading, &str); 3] =
 /// What the plots need and the analysis does not give; computed again only when the document changes.
 #[derive(Debug, Default)]
 pub struct PlotMemos {
-    jamming_edge: Memo<(u64, Revision), Vec<[f64; 2]>>,
-    pinned_jamming_edge: Memo<u64, Vec<[f64; 2]>>,
+    jamming_edge: Memo<(u64, Revision), Vec<Edge>>,
+    pinned_jamming_edge: Memo<u64, Vec<Edge>>,
     cocoa_butter_alone: Memo<CocoaButter, Curve>,
 }
 
@@ -66,7 +69,7 @@ pub fn readings_ui(
             let place = ui.available_rect_before_wrap();
             let ui = &mut ui.new_child(egui::UiBuilder::new().max_rect(place));
             if shows_all {
-                side_by_side_ui(ui, scene, view, memos, document);
+                side_by_side_ui(ui, scene, view, memos, document, actions);
                 return;
             }
             let names = READINGS.map(|(_, name)| name);
@@ -77,11 +80,18 @@ pub fn readings_ui(
                 actions.push(Action::Show(*reading));
             }
             ui.add_space(space::NEAR);
-            reading_ui(ui, view.reading, scene, view, memos, document);
+            reading_ui(ui, view.reading, scene, view, memos, document, actions);
         });
 }
 
-fn side_by_side_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, memos: &mut PlotMemos, document: (u64, Revision)) {
+fn side_by_side_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    memos: &mut PlotMemos,
+    document: (u64, Revision),
+    actions: &mut Vec<Action>,
+) {
     ui.columns(READINGS.len(), |columns| {
         for (ui, (reading, name)) in columns.iter_mut().zip(READINGS) {
             // Columns justify their text; sentences are easier to read with a ragged edge.
@@ -89,7 +99,7 @@ fn side_by_side_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, memos: &mut 
                 ui.add_space(space::NEAR);
                 ui.label(theme::strong(name));
                 ui.add_space(space::NEAR);
-                reading_ui(ui, reading, scene, view, memos, document);
+                reading_ui(ui, reading, scene, view, memos, document, actions);
             });
         }
     });
@@ -102,13 +112,14 @@ fn reading_ui(
     view: &mut View,
     memos: &mut PlotMemos,
     document: (u64, Revision),
+    actions: &mut Vec<Action>,
 ) {
     ScrollArea::vertical().id_salt(("reading", reading)).auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 12.0;
         // Room for the scroll bar beside the cards.
         ui.set_max_width(ui.available_width() - 6.0);
         match reading {
-            Reading::MakeUp => make_up::make_up_ui(ui, scene, view),
+            Reading::MakeUp => make_up::make_up_ui(ui, scene, view, actions),
             Reading::Emulsion => {
                 let edge = memos
                     .jamming_edge
@@ -117,18 +128,28 @@ fn reading_ui(
                     let bowl = pin.bowl();
                     memos.pinned_jamming_edge.get(pin.number, || crate::report::figures::jamming_edge(bowl)).as_slice()
                 });
-                emulsion::emulsion_ui(ui, scene, view, emulsion::Edges { now: edge, pinned });
+                emulsion::emulsion_ui(ui, scene, view, emulsion::Edges { now: edge, pinned }, actions);
             }
             Reading::FatCrystals => {
                 let cocoa_butter = scene.document.recipe.cocoa_butter;
                 let alone = memos
                     .cocoa_butter_alone
                     .get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
-                fat_crystals::fat_crystals_ui(ui, scene, view, alone);
+                fat_crystals::fat_crystals_ui(ui, scene, view, alone, actions);
             }
         }
         ui.add_space(space::NEAR);
     });
+}
+
+/// What a right click on the plot of a reading offers.
+fn save_menu_ui(ui: &mut Ui, reading: Reading, actions: &mut Vec<Action>) {
+    for form in PlotForm::ALL {
+        if ui.button(text::plot::save_as(form)).clicked() {
+            actions.push(Action::SavePlot(reading, form));
+            ui.close();
+        }
+    }
 }
 
 /// A plain sentence in a card, where a reading has nothing to show.

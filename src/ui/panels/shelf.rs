@@ -3,6 +3,7 @@
 //! In the search, the arrow keys choose an ingredient and Enter adds it; so a recipe can be built without the mouse.
 
 use std::path::{Path, PathBuf};
+use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
 
@@ -10,6 +11,7 @@ use egui::{
     Button, Frame, Key, Label, Margin, Modifiers, Panel, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui,
 };
 
+use crate::document::{Memo, Revision};
 use crate::ingredient::search::{fold, rank};
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, fixed};
@@ -35,13 +37,17 @@ pub struct Shelf {
     recipes: Vec<RecipeEntry>,
     problem: Option<String>,
     listing: Option<Receiver<Result<Vec<RecipeEntry>, String>>>,
+    found: FoundMemo,
 }
+
+/// What was found last, for a search in a state of the document.
+type FoundMemo = Memo<(String, (u64, Revision)), Rc<Found>>;
 
 impl Shelf {
     /// A shelf that looks into a folder.
     #[must_use]
     pub fn new(folder: Option<PathBuf>) -> Self {
-        let mut shelf = Self { folder, recipes: Vec::new(), problem: None, listing: None };
+        let mut shelf = Self { folder, recipes: Vec::new(), problem: None, listing: None, found: Memo::default() };
         shelf.refresh();
         shelf
     }
@@ -107,7 +113,7 @@ impl Shelf {
         &mut self,
         ui: &mut Ui,
         view: &mut View,
-        recipe: &Recipe,
+        (recipe, state): (&Recipe, (u64, Revision)),
         open: Option<&Path>,
         actions: &mut Vec<Action>,
     ) {
@@ -118,7 +124,11 @@ impl Shelf {
             .frame(Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 6, top: 12, bottom: 0 }))
             .show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 0.0;
-                let found = search_ui(ui, view, recipe, actions);
+                let mut find = |text: &str| {
+                    let key = (text.to_owned(), state);
+                    Rc::clone(self.found.get(key, || Rc::new(Found::new(text, recipe))))
+                };
+                let found = search_ui(ui, view, &mut find, actions);
                 ui.add_space(space::NEAR);
                 self.recipes_ui(ui, view, open, actions);
                 ingredients_ui(ui, view, &found, actions);
@@ -131,7 +141,7 @@ impl Shelf {
         section_ui(ui, &title);
         let query = fold(&view.search);
         let shown: Vec<&RecipeEntry> =
-            self.recipes.iter().filter(|recipe| rank(&query, &fold(&recipe.title)).is_some()).collect();
+            self.recipes.iter().filter(|recipe| rank(&query, &recipe.folded).is_some()).collect();
         if let Some(problem) = &self.problem {
             ui.label(theme::caption(ui, problem.as_str()));
         } else if shown.is_empty() {
@@ -170,6 +180,7 @@ pub fn search_id() -> egui::Id {
 }
 
 /// What a search finds.
+#[derive(Debug)]
 struct Found {
     /// The ingredients that only the recipe has, then those of the library, each part best first.
     ingredients: Vec<Arc<Ingredient>>,
@@ -203,10 +214,14 @@ fn own_ingredients(query: &str, recipe: &Recipe) -> Vec<Arc<Ingredient>> {
 }
 
 /// The search field. Gives back the ingredients that it finds.
-fn search_ui(ui: &mut Ui, view: &mut View, recipe: &Recipe, actions: &mut Vec<Action>) -> Found {
+fn search_ui(
+    ui: &mut Ui,
+    view: &mut View,
+    find: &mut dyn FnMut(&str) -> Rc<Found>,
+    actions: &mut Vec<Action>,
+) -> Rc<Found> {
     let id = search_id();
     let has_focus = ui.memory(|memory| memory.has_focus(id));
-    let find = |text: &str| Found::new(text, recipe);
     let mut found = find(&view.search);
     if has_focus {
         search_arrows(ui, view, found.ingredients.len());

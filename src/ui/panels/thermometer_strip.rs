@@ -2,11 +2,13 @@
 
 use egui::{Frame, Id, Margin, Panel, Ui};
 
+use crate::analysis::fat::Form;
 use crate::analysis::seeding::Window;
 use crate::number::fixed;
-use crate::ui::explanations::sheet;
+use crate::ui::explanations::{fat, sheet};
 use crate::ui::theme::Palette;
 use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::thermometer::Mark;
 use crate::ui::widgets::{Thermometer, ThermometerMarks, explain};
 use crate::units::Celsius;
 
@@ -16,6 +18,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
     let limits = scene.analysis.fat.as_ref().map(|fat| fat.limits).unwrap_or_default();
     let seeding = scene.analysis.seeding.as_ref();
     let pinned = scene.pin.map(|pin| pin.analysis.as_ref());
+    let pinned_limits = pinned.and_then(|pinned| pinned.fat.as_ref().ok()).map(|fat| fat.limits).unwrap_or_default();
     let pinned_seeding = pinned.and_then(|pinned| pinned.seeding.as_ref());
     let ends = |window: Window| [window.min.0, window.max.0];
     let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
@@ -27,7 +30,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
         window_label: "seed here",
         unmixed_window_c: seeding.and_then(|seeding| seeding.unmixed).map(ends),
         unmixed_window_label: "fresh",
-        pinned_form_v_c: pinned.and_then(|pinned| pinned.fat.as_ref().ok()).and_then(|fat| celsius(fat.limits.form_v)),
+        pinned_limits_c: [pinned_limits.form_iv, pinned_limits.form_v, pinned_limits.form_vi].map(celsius),
         pinned_windows_c: [
             pinned_seeding.map(|seeding| ends(seeding.window)),
             pinned_seeding.and_then(|seeding| seeding.unmixed).map(ends),
@@ -45,7 +48,15 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
             }
             // An explanation over the plot would hide what the handle moves.
             if !ui.input(|input| input.pointer.any_down()) {
-                explain(&output.response, || sheet::thermometer(view.sign));
+                let form = output.pointed.map(|mark| match mark {
+                    Mark::FormIV => Form::IV,
+                    Mark::FormV => Form::V,
+                    Mark::FormVI => Form::VI,
+                });
+                explain(&output.response, || match (form, scene.analysis.fat.as_ref().ok()) {
+                    (Some(form), Some(crystals)) => fat::limit(form, crystals, scene, view.sign),
+                    _ => sheet::thermometer(view.sign),
+                });
             }
         });
 }

@@ -24,16 +24,10 @@ const ROW: f32 = 24.0;
 /// Between columns.
 const GAP: f32 = 14.0;
 
-/// Draws the heads of the columns and the rows, each of which explains itself when it is pointed at; answers which one
-/// that is.
+/// Draws the rows, each of which explains itself when it is pointed at; answers which one that is.
 ///
 /// Columns are as wide as their widest figure; a pinned figure stands under its own, with the mark of the pin.
-pub fn figure_rows_ui(
-    ui: &mut Ui,
-    heads: &[&str],
-    rows: &[FigureRow],
-    explanation: impl Fn(usize) -> Explanation,
-) -> Option<usize> {
+pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usize) -> Explanation) -> Option<usize> {
     let palette = Palette::of(ui);
     let wide = f32::INFINITY;
     let bold = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::body_bold(), palette.text, wide);
@@ -41,11 +35,10 @@ pub fn figure_rows_ui(
     let small = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::small(), palette.quiet, wide);
     let mark = paint::SWATCH + 4.0;
     let figure = |ui: &Ui, column: usize, words: &str| if column == 0 { bold(ui, words) } else { body(ui, words) };
-    let columns = rows.iter().map(|row| row.figures.len()).max().unwrap_or(0).max(heads.len());
+    let columns = rows.iter().map(|row| row.figures.len()).max().unwrap_or(0);
     let widths: Vec<f32> = (0..columns)
         .map(|column| {
-            let head = heads.get(column).map_or(0.0, |words| small(ui, words).size().x);
-            rows.iter().fold(head, |widest, row| {
+            rows.iter().fold(0.0_f32, |widest, row| {
                 let now = row.figures.get(column).map_or(0.0, |words| figure(ui, column, words).size().x);
                 let pinned = row.pinned.get(column).map_or(0.0, |words| mark + small(ui, words).size().x);
                 widest.max(now).max(pinned).ceil()
@@ -58,13 +51,6 @@ pub fn figure_rows_ui(
 
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
-        if heads.iter().any(|head| !head.is_empty()) {
-            let (rect, _) = ui.allocate_exact_size(vec2(width, ROW - 4.0), Sense::hover());
-            for (head, right) in heads.iter().zip(rights(rect.right(), &widths)) {
-                let galley = small(ui, head);
-                ui.painter().galley(pos2(right - galley.size().x, rect.top()), galley, palette.quiet);
-            }
-        }
         for (place, row) in rows.iter().enumerate() {
             let indent = if row.fill.is_some() { paint::SWATCH + 6.0 } else { 0.0 };
             let name_width = (width - numbers - indent).max(40.0);

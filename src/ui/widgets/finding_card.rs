@@ -4,45 +4,24 @@ use egui::{
     Color32, CornerRadius, Id, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
 };
 
-use super::{paint, text};
+use super::paint;
+use crate::analysis::finding::Level;
+use crate::report::words;
 use crate::ui::theme::{self, Palette, space};
 
-/// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum FindingLevel {
-    /// Good to know.
-    Note,
-    /// To be decided.
-    Caution,
-    /// To be mended.
-    Problem,
+fn mark(level: Level) -> &'static str {
+    match level {
+        Level::Note => "i",
+        Level::Caution => "!",
+        Level::Problem => "!!",
+    }
 }
 
-impl FindingLevel {
-    /// Its word, for those who do not see the mark.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Note => text::NOTE,
-            Self::Caution => text::CAUTION,
-            Self::Problem => text::PROBLEM,
-        }
-    }
-
-    fn mark(self) -> &'static str {
-        match self {
-            Self::Note => "i",
-            Self::Caution => "!",
-            Self::Problem => "!!",
-        }
-    }
-
-    fn colours(self, palette: &Palette) -> (Color32, Color32) {
-        match self {
-            Self::Note => (palette.accent, palette.accent_ground),
-            Self::Caution => (palette.caution, palette.caution_ground),
-            Self::Problem => (palette.problem, palette.problem_ground),
-        }
+fn colours(level: Level, palette: &Palette) -> (Color32, Color32) {
+    match level {
+        Level::Note => (palette.accent, palette.accent_ground),
+        Level::Caution => (palette.caution, palette.caution_ground),
+        Level::Problem => (palette.problem, palette.problem_ground),
     }
 }
 
@@ -51,7 +30,7 @@ impl FindingLevel {
 #[must_use = "call `ui` to show it"]
 pub struct FindingCard<'a> {
     id: Id,
-    level: FindingLevel,
+    level: Level,
     title: &'a str,
     detail: Option<&'a str>,
     action: Option<&'a str>,
@@ -71,7 +50,7 @@ impl<'a> FindingCard<'a> {
     const PADDING: f32 = 13.0;
 
     /// A finding; `id` has to be the same for the same finding when the order changes.
-    pub fn new(id: Id, level: FindingLevel, title: &'a str) -> Self {
+    pub fn new(id: Id, level: Level, title: &'a str) -> Self {
         Self { id, level, title, detail: None, action: None }
     }
 
@@ -149,8 +128,8 @@ impl<'a> FindingCard<'a> {
     }
 
     fn mark_ui(self, ui: &Ui, centre: egui::Pos2) {
-        let (colour, ground) = self.level.colours(Palette::of(ui));
-        let galley = paint::one_line(ui, self.level.mark(), theme::body_bold(), colour, f32::INFINITY);
+        let (colour, ground) = colours(self.level, Palette::of(ui));
+        let galley = paint::one_line(ui, mark(self.level), theme::body_bold(), colour, f32::INFINITY);
         let centre = pos2(centre.x, centre.y.max(Self::MARK / 2.0));
         ui.painter().circle_filled(centre, Self::MARK / 2.0, ground);
         ui.painter().galley(centre - galley.size() / 2.0, galley, colour);
@@ -158,8 +137,8 @@ impl<'a> FindingCard<'a> {
 
     fn name(self) -> String {
         match self.detail {
-            Some(detail) => format!("{}: {}. {detail}", self.level.word(), self.title),
-            None => format!("{}: {}", self.level.word(), self.title),
+            Some(detail) => format!("{}: {}. {detail}", words::level(self.level), self.title),
+            None => format!("{}: {}", words::level(self.level), self.title),
         }
     }
 }

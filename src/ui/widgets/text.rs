@@ -1,11 +1,5 @@
 //! The few words that widgets bring along themselves.
 
-/// Word of a finding that only informs.
-pub const NOTE: &str = "note";
-/// Word of a finding that asks for attention.
-pub const CAUTION: &str = "caution";
-/// Word of a finding that has to be mended.
-pub const PROBLEM: &str = "problem";
 /// A value that is not known.
 pub const UNKNOWN: &str = "unknown";
 /// Heads of an explanation.

@@ -30,8 +30,8 @@ pub struct ThermometerMarks<'a> {
     pub unmixed_window_c: Option<[f64; 2]>,
     /// The word beside it.
     pub unmixed_window_label: &'a str,
-    /// Above it form V melts in the pinned state.
-    pub pinned_form_v_c: Option<f64>,
+    /// Where forms IV, V and VI melt in the pinned state.
+    pub pinned_limits_c: [Option<f64>; 3],
     /// The windows of the pinned state, dashed.
     pub pinned_windows_c: [Option<[f64; 2]>; 2],
 }
@@ -47,9 +47,22 @@ pub struct Thermometer<'a> {
     marks: &'a ThermometerMarks<'a>,
 }
 
+/// A melting limit on the strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// Of form IV.
+    FormIV,
+    /// Of form V.
+    FormV,
+    /// Of form VI.
+    FormVI,
+}
+
 /// What the thermometer answers.
 #[derive(Debug)]
 pub struct ThermometerOutput {
+    /// The limit that is pointed at.
+    pub pointed: Option<Mark>,
     /// The strip as a whole.
     pub response: Response,
     /// The temperature that was chosen in this frame.
@@ -60,8 +73,8 @@ pub struct ThermometerOutput {
 pub const LOWEST_C: f64 = 5.0;
 /// Where the scale ends, °C.
 pub const HIGHEST_C: f64 = 45.0;
-/// Where the handle stands at first and after a double click, °C: a room in which chocolate is kept and eaten.
-pub const ROOM_C: f64 = 20.0;
+/// Where the handle stands after a double click, °C: a room in which chocolate is kept and eaten.
+const ROOM_C: f64 = crate::analysis::ROOM.0;
 /// One press of an arrow key, K.
 pub const KEY_STEP_K: f64 = 0.5;
 /// One press with Shift, or of Page up and Page down, K.
@@ -144,7 +157,22 @@ impl<'a> Thermometer<'a> {
             self.window_words_ui(ui, rect, scale);
             self.handle_ui(ui, &response, rect, scale);
         }
-        ThermometerOutput { response, chosen_c }
+        let pointed = response.hover_pos().and_then(|pointer| self.mark_at(scale, pointer));
+        ThermometerOutput { pointed, response, chosen_c }
+    }
+
+    /// The limit whose line or name is at the pointer.
+    fn mark_at(&self, scale: Scale, pointer: Pos2) -> Option<Mark> {
+        const REACH: f32 = 6.0;
+        if pointer.x < scale.track.left() - 4.0 {
+            return None;
+        }
+        [(self.marks.form_v_c, Mark::FormV), (self.marks.form_vi_c, Mark::FormVI), (self.marks.form_iv_c, Mark::FormIV)]
+            .into_iter()
+            .filter_map(|(celsius, mark)| Some(((scale.y(celsius?) - pointer.y).abs(), mark)))
+            .filter(|(distance, _)| *distance <= REACH)
+            .min_by(|one, other| one.0.total_cmp(&other.0))
+            .map(|(_, mark)| mark)
     }
 
     fn handle_rect(&self, rect: Rect, scale: Scale) -> Rect {
@@ -282,7 +310,8 @@ impl<'a> Thermometer<'a> {
             let band = Rect::from_x_y_ranges(scale.track.x_range().expand(5.0), scale.range(window));
             paint::dashed_rect(ui.painter(), band, stroke);
         }
-        if let Some(limit) = self.marks.pinned_form_v_c.filter(|limit| (LOWEST_C..=HIGHEST_C).contains(limit)) {
+        let limits = self.marks.pinned_limits_c.into_iter().flatten();
+        for limit in limits.filter(|limit| (LOWEST_C..=HIGHEST_C).contains(limit)) {
             let range = scale.track.x_range().expand(8.0);
             let ends = [pos2(range.min, scale.y(limit)), pos2(range.max, scale.y(limit))];
             ui.painter().extend(Shape::dashed_line(&ends, stroke, 3.0, 2.5));

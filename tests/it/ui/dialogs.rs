@@ -95,6 +95,26 @@ fn an_own_analysis_of_the_cocoa_butter_is_taken() {
 }
 
 #[test]
+fn an_analysis_that_was_typed_is_not_lost_by_a_click_or_a_close() {
+    let mut window = Opening { decimal_sign: DecimalSign::Comma, ..Opening::new() }.open();
+    window.click("West African");
+    window.click("own analysis…");
+    assert_eq!(window.get_by_label("POP").value().as_deref(), Some("14,8"), "in the sign of the user");
+    window.get_by_label("POP").click();
+    window.run();
+    window.press_with(CTRL, Key::A);
+    window.type_text("15,2");
+    window.drag_at(egui::pos2(20.0, 780.0));
+    window.drop_at(egui::pos2(20.0, 780.0));
+    window.run();
+    assert!(window.has_text("Own analysis of the cocoa butter"), "a click beside it");
+    window.ask_to_close();
+    window.run();
+    assert!(window.has_text("Own analysis of the cocoa butter"), "the window is to be closed");
+    assert!(window.has_text("The form holds figures that are not used yet"));
+}
+
+#[test]
 fn kind_and_use_are_chosen_from_menus() {
     let mut window = first_start();
     window.click("cutting");

@@ -8,7 +8,8 @@ use super::*;
 /// Drags the handle of a line by this many rows.
 fn drag(window: &mut Window, ingredient: &str, rows: f32) {
     let from = window.get_by_label(&format!("{ingredient}, move")).rect().center();
-    drag_to(window, from, from + vec2(0.0, rows * nibwright::ui::theme::space::ROW));
+    // Rows with a note under the name are higher than others: a little more than one of them.
+    drag_to(window, from, from + vec2(0.0, rows * 44.0));
 }
 
 fn drag_to(window: &mut Window, from: Pos2, to: Pos2) {
@@ -41,6 +42,16 @@ fn a_line_is_dragged_to_another_place() {
     window.press_with(CTRL, Key::Z);
     window.press_with(CTRL, Key::Z);
     assert_eq!(window.ingredients(), before);
+}
+
+#[test]
+fn a_line_is_dragged_to_where_it_is_let_go_whatever_the_height_of_rows() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::P);
+    let from = window.get_by_label(&format!("{COUVERTURE}, move")).rect().center();
+    let to = window.line_name(BUTTER).rect().center() + vec2(0.0, 16.0);
+    drag_to(&mut window, from, pos2(from.x, to.y));
+    assert_eq!(window.ingredients()[..3], [CREAM, BUTTER, COUVERTURE]);
 }
 
 #[test]

@@ -42,6 +42,27 @@ fn the_column_of_the_pin_shows_what_lines_weighed() {
 }
 
 #[test]
+fn a_pinned_figure_stays_when_there_is_none_now() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::P);
+    let ingredients: Vec<String> = window.ingredients().into_iter().map(str::to_owned).collect();
+    for ingredient in &ingredients[1..] {
+        window.type_amount(ingredient, "0");
+        window.press(Key::Enter);
+        window.press(Key::Escape);
+    }
+    window.show(Key::Num2);
+    assert!(window.has_text("Fat-continuous"));
+    assert!(window.has_text("dispersed share, hot: none, pinned 0.59"));
+    window.show(Key::Num3);
+    assert!(window.has_text("pinned 28.2 to 32.0 °C, best 30.2"), "the window of the fresh emulsion");
+    window.type_amount(&ingredients[0], "0");
+    window.press(Key::Enter);
+    assert!(window.has_text("Nothing is weighed in yet"));
+    assert!(window.has_text("form V melts at: none, pinned 29.8 °C"));
+}
+
+#[test]
 fn the_pin_outlives_undo_and_goes_with_its_recipe() {
     let mut window = first_start();
     window.type_amount(CREAM, "240");

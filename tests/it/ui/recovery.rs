@@ -122,6 +122,18 @@ fn unsaved_work_can_wait_or_be_forgotten() {
 }
 
 #[test]
+fn an_end_without_a_question_keeps_what_is_unsaved() {
+    let mut window = with_copy_of(SAMPLE);
+    window.type_amount(CREAM, "240");
+    window.press(Key::Enter);
+    // Some systems end a program at once: no time for the copy that is written after a few seconds.
+    let mut window = Opening::in_folder(window.quit()).open();
+    assert!(window.has_text("There is unsaved work"));
+    window.click("Restore");
+    assert_eq!(window.amount(CREAM), 240.0);
+}
+
+#[test]
 fn a_normal_end_leaves_nothing_behind() {
     let mut window = with_copy_of(SAMPLE);
     window.type_amount(CREAM, "240");

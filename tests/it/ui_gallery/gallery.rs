@@ -2,11 +2,12 @@
 
 use egui::{Id, Theme, pos2, vec2};
 use egui_kittest::{Harness, kittest::Queryable};
+use nibwright::analysis::finding::Level;
 use nibwright::ui::{
     theme::{self, Hue, Palette, space},
     widgets::{
-        Card, FigureNumber, FindingCard, FindingLevel, NumberCell, RangeRow, Segment, SegmentBar, Thermometer,
-        ThermometerMarks, explain, figures_ui, focus_cell, range_rows_ui, tabs_ui,
+        Card, FigureNumber, FindingCard, NumberCell, RangeRow, Segment, SegmentBar, Thermometer, ThermometerMarks,
+        explain, figures_ui, focus_cell, range_rows_ui, tabs_ui,
     },
 };
 
@@ -42,18 +43,14 @@ fn sheet_ui(ui: &mut egui::Ui) {
     let lit = [0.05, 0.05, 0.2, 0.0, 0.0, 0.01];
     SegmentBar::new("phases and pin", &segments).ghost(Some(&pinned)).lit(Some(&lit)).ui(ui);
     ui.add_space(space::NEAR);
-    FindingCard::new(Id::unique("a"), FindingLevel::Problem, "The emulsion will split: dispersed share 0.79 of 0.74")
+    FindingCard::new(Id::unique("a"), Level::Problem, "The emulsion will split: dispersed share 0.79 of 0.74")
         .detail("Take 60 g of the couverture out, or add 30 g water.")
         .ui(ui);
-    FindingCard::new(
-        Id::unique("b"),
-        FindingLevel::Caution,
-        "Water activity 0.87, usual for a keeping ganache at most 0.85",
-    )
-    .detail("Replacing 15 g of the couverture’s sugar by dextrose brings it to 0.85; more sucrose would not.")
-    .action("make this a target")
-    .ui(ui);
-    FindingCard::new(Id::unique("c"), FindingLevel::Note, "The emulsion has room").action("show").ui(ui);
+    FindingCard::new(Id::unique("b"), Level::Caution, "Water activity 0.87, usual for a keeping ganache at most 0.85")
+        .detail("Replacing 15 g of the couverture’s sugar by dextrose brings it to 0.85; more sucrose would not.")
+        .action("make this a target")
+        .ui(ui);
+    FindingCard::new(Id::unique("c"), Level::Note, "The emulsion has room").action("show").ui(ui);
 }
 
 pub fn phases() -> Vec<Segment> {

@@ -1,6 +1,6 @@
 //! The cells of one line: handle, name, amount, unit, percent, note, lock.
 
-use egui::{Align, Context, CursorIcon, Id, Key, Label, Layout, RichText, Sense, TextEdit, TextWrapMode, Ui};
+use egui::{Align, Context, CursorIcon, Id, Key, Label, Layout, Rangef, RichText, Sense, TextEdit, TextWrapMode, Ui};
 
 use crate::analysis::Analysis;
 use crate::document::Edit;
@@ -38,19 +38,30 @@ pub(in crate::ui::panels) fn parse_quantity(text: &str, unit: MassUnit) -> Resul
     Quantity::new(value, unit).map_err(|error| error.to_string())
 }
 
+/// A line that is held by its handle.
+#[derive(Clone, Copy)]
+pub(super) struct Held {
+    /// Which.
+    pub(super) line: LineId,
+    /// Where the pointer is.
+    pub(super) y: f32,
+    /// It has just been let go.
+    pub(super) is_let_go: bool,
+}
+
 /// What came of the rows, once all of them are drawn.
 #[derive(Default)]
 pub(super) struct Outcome {
-    /// A line that was dragged, and by how many places.
-    pub(super) moved: Option<(LineId, i32)>,
-    /// The middle of each line, from the top.
-    pub(super) middles: Vec<f32>,
+    /// The line that is held by its handle.
+    pub(super) held: Option<Held>,
+    /// From where to where each line reaches, from the top.
+    pub(super) rows: Vec<Rangef>,
     /// What the keyboard has just reached: it has to be seen.
     pub(super) reached: Option<egui::Rect>,
 }
 
-/// Dots to take a line by; gives back by how many places it was moved.
-pub(super) fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> Option<i32> {
+/// Dots to take a line by; gives back where it is held.
+pub(super) fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> Option<Held> {
     let (rect, response) = ui.allocate_exact_size(egui::vec2(HANDLE, space::TARGET), Sense::CLICK | Sense::DRAG);
     let response = response
         .on_hover_cursor(CursorIcon::Grab)
@@ -68,23 +79,10 @@ pub(super) fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> 
     if response.dragged()
         && let Some(pointer) = ui.ctx().pointer_interact_pos()
     {
-        // A line across shows where it would go.
-        let by = places_moved(pointer.y - rect.center().y);
-        #[expect(clippy::cast_precision_loss, reason = "a few dozen lines")]
-        let edge = rect.center().y + (by as f32 + if by < 0 { -0.5 } else { 0.5 }) * space::ROW;
-        if by != 0 {
-            let painter = ui.ctx().layer_painter(ui.layer_id());
-            painter.hline(rect.left()..=rect.left() + 420.0, edge, egui::Stroke::new(2.0, palette.accent));
-        }
+        return Some(Held { line: line.id, y: pointer.y, is_let_go: false });
     }
-    let by = response.drag_stopped().then(|| ui.ctx().pointer_interact_pos())??;
-    let by = places_moved(by.y - rect.center().y);
-    (by != 0).then_some(by)
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "a few dozen lines")]
-fn places_moved(distance: f32) -> i32 {
-    (distance / space::ROW).round() as i32
+    let pointer = response.drag_stopped().then(|| ui.ctx().pointer_interact_pos())??;
+    Some(Held { line: line.id, y: pointer.y, is_let_go: true })
 }
 
 pub(super) fn name_ui(ui: &mut Ui, sign: DecimalSign, line: &Line, actions: &mut Vec<Action>) {

@@ -2,51 +2,86 @@
 
 use egui::Ui;
 
-use super::{nothing_ui, pinned};
-use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, JAMMING};
+use super::{nothing_ui, pinned, save_menu_ui};
+use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING};
 use crate::analysis::parts::{Group, Parts};
-use crate::number::{DecimalSign, fixed, round_half_up};
-use crate::report::{figures, words};
+use crate::analysis::reading::Reading;
+use crate::analysis::syrup::LEAST_WATER;
+use crate::number::{DecimalSign, fixed, round_half_up, shortest};
+use crate::report::figures::{self, Edge};
+use crate::report::words;
 use crate::ui::explanations::composition;
 use crate::ui::explanations::emulsion::{self as explanations, Phase};
 use crate::ui::plot::figure_ui;
+use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
-use crate::ui::view::{Pointed, Scene, View};
+use crate::ui::view::{Action, Pointed, Scene, View};
 use crate::ui::widgets::{
     Card, FigureNumber, FigureRow, RangeRow, Segment, SegmentBar, explain, figure_rows_ui, figures_ui, range_rows_ui,
 };
-use crate::units::{Grams, MassFraction, Millilitres, VolumeFraction};
+use crate::units::{MassFraction, Millilitres, VolumeFraction};
 
 /// The edges of the region in which oil-in-water holds.
 #[derive(Clone, Copy)]
 pub(super) struct Edges<'a> {
     /// For this recipe.
-    pub now: &'a [[f64; 2]],
+    pub now: &'a [Edge],
     /// For the pinned state.
-    pub pinned: Option<&'a [[f64; 2]]>,
+    pub pinned: Option<&'a [Edge]>,
 }
 
-pub(super) fn emulsion_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, edges: Edges<'_>) {
+pub(super) fn emulsion_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &mut View,
+    edges: Edges<'_>,
+    actions: &mut Vec<Action>,
+) {
     match scene.analysis.emulsion {
-        EmulsionState::Unknown if scene.analysis.make_up.bowl.total() == Grams::ZERO => {
-            nothing_ui(ui, "Give the lines amounts, and how fat and water hold together stands here");
-        }
-        EmulsionState::Unknown => nothing_ui(ui, "Not known: a figure is missing, see the findings"),
+        EmulsionState::Unknown => nothing_ui(ui, words::not_known(scene.analysis)),
         EmulsionState::FatContinuous => nothing_ui(
             ui,
-            "Fat-continuous: under 2 % water there is no emulsion to hold together. Keep water out, and look at Fat \
-             crystals for how it sets",
+            &format!(
+                "Fat-continuous: under {} % water there is no emulsion to hold together. Keep water out, and look at Fat \
+                 crystals for how it sets",
+                shortest(LEAST_WATER.to_percent(), 1, view.sign)
+            ),
         ),
         EmulsionState::Emulsion(emulsion) => {
+            let hot = shortest(HOT.0, 0, view.sign);
             Card::new().ui(ui, |ui| head_ui(ui, scene, view, emulsion));
             Card::new()
                 .title("Phase volumes, hot")
-                .subtitle("millilitres at 40 °C, the dispersed part first")
+                .subtitle(&format!("at {hot} °C, the dispersed part first"))
                 .ui(ui, |ui| volumes_ui(ui, scene, view, emulsion));
-            map_ui(ui, scene, view, edges);
+            map_ui(ui, scene, view, edges, actions);
         }
     }
+    if scene.analysis.emulsion.emulsion().is_none() {
+        pinned_alone_ui(ui, scene, view);
+    }
     usual_ui(ui, scene, view);
+}
+
+/// What the pinned state was, where now has nothing to stand beside it.
+fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
+    let Some(before) = scene.pin.and_then(|pin| pin.analysis.emulsion.emulsion()) else { return };
+    let sign = view.sign;
+    let row = |name: &str, figure: String| FigureRow::new(name, ["none".to_owned()]).pinned([figure]);
+    let mut rows = vec![
+        row("dispersed share, hot", fixed(before.dispersed_share().0, 2, sign)),
+        row("fat to water, by mass", format!("{} : 1", fixed(before.fat_to_water, 2, sign))),
+    ];
+    rows.extend(
+        PHASES.map(|(phase, _)| row(phase.words(), format!("{} ml", fixed(volume_of(phase, &before).0, 0, sign)))),
+    );
+    Card::new().title("The pinned state").ui(ui, |ui| {
+        figure_rows_ui(ui, &rows, |place| match (place, place.checked_sub(2).and_then(|place| PHASES.get(place))) {
+            (_, Some((phase, _))) => explanations::volume(*phase, scene, sign),
+            (0, None) => explanations::dispersed_share(scene, sign),
+            _ => explanations::fat_to_water(scene, sign),
+        });
+    });
 }
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
@@ -77,7 +112,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, emulsion: Emulsion) {
         explain(response, || match place {
             0 => explanations::dispersed_share(scene, sign),
             1 => explanations::fat_to_water(scene, sign),
-            _ => composition::group(Group::TotalFat, scene),
+            _ => composition::group(Group::TotalFat, scene, sign),
         });
     }
 }
@@ -122,7 +157,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
                 explanations::volume(*phase, scene, sign).ui(ui);
             }
         });
-    scale_ui(ui, sign);
+    scale_ui(ui, scene, sign);
     let figures = |phase, emulsion: &Emulsion| {
         let (volume, share) = (volume_of(phase, emulsion).0, share_of(phase, emulsion).0);
         [format!("{} %", fixed(100.0 * share, 1, sign)), format!("{} ml", fixed(volume, 0, sign))]
@@ -134,7 +169,7 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
             None => row,
         }
     });
-    let in_rows = figure_rows_ui(ui, &[], &rows, |place| {
+    let in_rows = figure_rows_ui(ui, &rows, |place| {
         let (phase, _) = PHASES.get(place).copied().unwrap_or(PHASES[0]);
         explanations::volume(phase, scene, sign)
     });
@@ -144,9 +179,10 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
 }
 
 /// The limits under the bar, at their places.
-fn scale_ui(ui: &mut Ui, sign: DecimalSign) {
+fn scale_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let palette = Palette::of(ui);
-    let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 30.0), egui::Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 30.0), egui::Sense::hover());
+    explain(&response, || explanations::dispersed_share(scene, sign));
     let painter = ui.painter();
     let top = rect.top() - 6.0;
     painter.hline(rect.x_range(), top + 5.0, palette.rule_stroke());
@@ -165,7 +201,7 @@ fn scale_ui(ui: &mut Ui, sign: DecimalSign) {
     }
 }
 
-fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>) {
+fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions: &mut Vec<Action>) {
     let pinned = scene.pin.zip(edges.pinned).map(|(pin, edge)| (pin.analysis.as_ref(), edge));
     let Some(figure) = figures::fat_water_map(scene.analysis, pinned, edges.now, view.sign) else { return };
     let mut subtitle = format!(
@@ -173,15 +209,16 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>) {
         fixed(JAMMING.0, 2, view.sign)
     );
     if !scene.analysis.usual.is_empty() {
-        subtitle.push_str(" · dashed: usual for the use");
+        subtitle.push_str(" · dashed box: usual for the use");
     }
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    Card::new()
-        .title("Fat–water map")
+    let plot = Card::new()
+        .title(text::plot::title(Reading::Emulsion))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
+    plot.inner.context_menu(|ui| save_menu_ui(ui, Reading::Emulsion, actions));
 }
 
 fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {

@@ -2,43 +2,78 @@
 
 use egui::{Label, TextWrapMode, Ui};
 
-use super::{nothing_ui, pinned};
+use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
 use crate::analysis::fat::Form;
 use crate::analysis::fat_crystals::FatCrystals;
-use crate::analysis::parts::Group;
+use crate::analysis::reading::Reading;
 use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
 use crate::report::{figures, words};
 use crate::ui::explanations::fat as explanations;
 use crate::ui::plot::figure_ui;
+use crate::ui::text;
 use crate::ui::theme::{self, space};
-use crate::ui::view::{Scene, View};
+use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, ghost_label,
 };
 use crate::units::{Celsius, Grams, MassFraction};
 
-pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
-    let Ok(fat) = &scene.analysis.fat else {
-        let words = if scene.analysis.make_up.bowl.group(Group::TotalFat) == Some(Grams::ZERO) {
-            "There is no fat: nothing crystallises and there is nothing to seed"
-        } else {
-            "Not known: a figure of the fat is missing, see the findings"
-        };
-        nothing_ui(ui, words);
-        return;
+pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: &mut Vec<Action>) {
+    let fat = match &scene.analysis.fat {
+        Ok(fat) => fat,
+        Err(why) => {
+            nothing_ui(ui, &with_capital(words::no_fat_crystals(*why, scene.analysis)));
+            pinned_alone_ui(ui, scene, view);
+            return;
+        }
     };
     Card::new().ui(ui, |ui| head_ui(ui, scene, view, fat));
-    plot_ui(ui, scene, view, alone);
-    Card::new().title("Seeding").subtitle("with tempered cocoa butter").ui(ui, |ui| match &scene.analysis.seeding {
-        Some(seeding) => seeding_ui(ui, scene, view, seeding),
-        None => {
-            ui.label(theme::quiet(ui, "Not to be seeded: too little cocoa butter in the fat, see the findings"));
+    plot_ui(ui, scene, view, alone, actions);
+    let had_seeding = scene.pin.is_some_and(|pin| pin.analysis.seeding.is_some());
+    Card::new().title("Seeding").subtitle("with tempered cocoa butter").ui(ui, |ui| {
+        let now = scene.analysis.seeding.as_ref();
+        if now.is_none() {
+            ui.label(theme::quiet(ui, "Not to be seeded: the findings say why, and what would change it"));
+        }
+        if now.is_some() || had_seeding {
+            seeding_ui(ui, scene, view, now);
         }
     });
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
+}
+
+/// What the pinned state was, where now has nothing to stand beside it.
+fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
+    let Some((pin, fat)) = scene.pin.and_then(|pin| Some((pin, pin.analysis.fat.as_ref().ok()?))) else { return };
+    let sign = view.sign;
+    let solid = fixed(fat.solid_at.total().to_percent(), 0, sign);
+    let crystals = fixed(fat.crystals_of_mass(pin.bowl().total()).to_percent(), 0, sign);
+    let mut rows: Vec<FigureRow> = vec![
+        FigureRow::new(format!("solid at {} °C", fixed(fat.at.0, 1, sign)), [NONE.to_owned()])
+            .pinned([format!("{solid} %")]),
+        FigureRow::new("fat crystals of the mass", [NONE.to_owned()]).pinned([format!("{crystals} %")]),
+    ];
+    rows.extend(
+        Reason::ALL.map(|reason| FigureRow::new(reason.words(), [NONE.to_owned()]).pinned([reason.figure(fat, sign)])),
+    );
+    Card::new().title("The pinned state").ui(ui, |ui| {
+        figure_rows_ui(ui, &rows, |place| match place.checked_sub(2).and_then(|place| Reason::ALL.get(place)) {
+            Some(reason) => reason.explanation(fat, scene, sign),
+            None if place == 0 => explanations::solid_fat(fat, scene, sign),
+            None => explanations::crystals(scene, sign),
+        });
+    });
+}
+
+/// A figure that there is not.
+const NONE: &str = "none";
+
+fn with_capital(words: &str) -> String {
+    let mut characters = words.chars();
+    characters.next().map_or_else(String::new, |first| first.to_uppercase().chain(characters).collect())
 }
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
@@ -81,7 +116,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     }
 }
 
-fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
+fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: &mut Vec<Action>) {
     let before = scene.pin.map(|pin| pin.analysis.as_ref());
     let Some(figure) = figures::solid_fat(scene.analysis, before, alone, view.sign) else { return };
     let mut subtitle = String::from("dashed: cocoa butter alone · light band: one standard deviation");
@@ -94,59 +129,63 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve) {
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    Card::new()
-        .title("Solid fat against temperature")
+    let plot = Card::new()
+        .title(text::plot::title(Reading::FatCrystals))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "solid fat", &figure, 230.0, view.sign));
+    plot.inner.context_menu(|ui| save_menu_ui(ui, Reading::FatCrystals, actions));
 }
 
-fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seeding: &Seeding) {
+fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>) {
     let sign = view.sign;
-    let before = scene.pin.map(|pin| (pin.analysis.make_up.bowl.total(), pin.analysis.seeding.as_ref()));
     let bowl = scene.analysis.make_up.bowl.total();
-    let window = |window: Option<&Window>| window.map_or_else(|| "none".to_owned(), |window| range(window, sign));
-    let dose = |bowl: Grams, dose: Option<&Dose>| {
-        dose.map_or_else(
-            || "no dose does it".to_owned(),
-            |dose| {
-                let percent = fixed(dose.share.to_percent(), 2, sign);
-                format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
-            },
-        )
+    let before = scene.pin.map(|pin| (pin.bowl().total(), pin.analysis.seeding.as_ref()));
+    // A figure of now, and under it what it was: either may be none.
+    let row = |ui: &mut Ui,
+               name: &str,
+               of: &dyn Fn(Grams, &Seeding) -> Option<String>,
+               explanation: &dyn Fn() -> Explanation| {
+        let words = |bowl, seeding: Option<&Seeding>| {
+            seeding.and_then(|seeding| of(bowl, seeding)).unwrap_or_else(|| NONE.to_owned())
+        };
+        row_ui(ui, name, &words(bowl, now), before.map(|(bowl, seeding)| words(bowl, seeding)), explanation);
     };
-    let all = if seeding.unmixed.is_some() { "all fats mixed" } else { "window" };
-    let pinned =
-        |of: &dyn Fn(&Seeding) -> Option<Window>| before.map(|(_, seeding)| window(seeding.and_then(of).as_ref()));
-    row_ui(ui, all, &window(Some(&seeding.window)), pinned(&|seeding| Some(seeding.window)), || {
-        explanations::window(scene, sign)
-    });
-    if let Some(unmixed) = &seeding.unmixed {
-        row_ui(ui, "fresh emulsion", &window(Some(unmixed)), pinned(&|seeding| seeding.unmixed), || {
+    let has_unmixed = |seeding: Option<&Seeding>| seeding.is_some_and(|seeding| seeding.unmixed.is_some());
+    let are_two = has_unmixed(now) || before.is_some_and(|(_, seeding)| has_unmixed(seeding));
+    let all = if are_two { "all fats mixed" } else { "window" };
+    row(ui, all, &|_, seeding| Some(range(&seeding.window, sign)), &|| explanations::window(scene, sign));
+    if are_two {
+        row(ui, "fresh emulsion", &|_, seeding| seeding.unmixed.as_ref().map(|window| range(window, sign)), &|| {
             explanations::unmixed_window(scene, sign)
         });
     }
-    let amount = |bowl: Grams, seeding: &Seeding| words::dose_amount(seeding, bowl, sign);
-    let ghost =
-        before.map(|(bowl, seeding)| seeding.map_or_else(|| "none".to_owned(), |seeding| amount(bowl, seeding)));
-    row_ui(ui, "seed for the bowl", &amount(bowl, seeding), ghost, || explanations::dose(scene, sign));
-    let pinned =
-        |of: &dyn Fn(&Seeding) -> Option<Dose>| before.map(|(bowl, seeding)| dose(bowl, seeding.and_then(of).as_ref()));
-    row_ui(ui, "· by trade habit", &dose(bowl, Some(&seeding.habit)), pinned(&|seeding| Some(seeding.habit)), || {
+    let dose = |bowl: Grams, dose: &Dose| {
+        let percent = fixed(dose.share.to_percent(), 2, sign);
+        format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
+    };
+    row(ui, "seed for the bowl", &|bowl, seeding| Some(words::dose_amount(seeding, bowl, sign)), &|| {
+        explanations::dose(scene, sign)
+    });
+    row(ui, "· by trade habit", &|bowl, seeding| Some(dose(bowl, &seeding.habit)), &|| {
         explanations::seed_by_habit(scene, sign)
     });
-    let equal = dose(bowl, seeding.equal_time.as_ref());
-    row_ui(ui, "· for equal setting time", &equal, pinned(&|seeding| seeding.equal_time), || {
-        explanations::seed_equal_time(scene, sign)
-    });
+    row(
+        ui,
+        "· for equal setting time",
+        &|bowl, seeding| {
+            let equal = seeding.equal_time.as_ref();
+            Some(equal.map_or_else(|| "no dose does it".to_owned(), |equal| dose(bowl, equal)))
+        },
+        &|| explanations::seed_equal_time(scene, sign),
+    );
     let crystals = |seeding: &Seeding| format!("{} % of the fat", fixed(seeding.crystals.to_percent(), 2, sign));
-    let pinned = before.map(|(_, seeding)| seeding.map_or_else(|| "none".to_owned(), crystals));
-    row_ui(ui, "crystals by habit", &crystals(seeding), pinned, || explanations::seed_crystals(scene, sign));
-    if seeding.unmixed.is_some() {
+    row(ui, "crystals by habit", &|_, seeding| Some(crystals(seeding)), &|| explanations::seed_crystals(scene, sign));
+    if has_unmixed(now) {
         ui.add_space(space::TIGHT);
         wrapped_ui(
             ui,
-            "A fresh, gently stirred emulsion still has its milk fat in globules: seed lives in the upper window. After \
-             hard mixing, standing warm or a rest, only in the lower one. When in doubt, the lower one.",
+            "A fresh, gently stirred emulsion still has its fat in globules: seed lives in the upper window. After hard \
+             mixing, standing warm or a rest, only in the lower one. When in doubt, the lower one.",
         );
     }
 }
@@ -244,7 +283,7 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
             None => row,
         }
     });
-    figure_rows_ui(ui, &[], &rows, |place| {
+    figure_rows_ui(ui, &rows, |place| {
         Reason::ALL.get(place).copied().unwrap_or(Reason::CocoaButter).explanation(fat, scene, sign)
     });
     wrapped_ui(
@@ -253,13 +292,15 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
          the limit of form IV the wrong crystals can grow; old, well-kept seed survives up to that of form VI, but grows \
          only below that of form V.",
     );
-    if scene.analysis.seeding.is_none() {
-        return;
-    }
     wrapped_ui(
         ui,
         "Habit: the dose, in proportion to the fat and by the use, and how far below the limit to work. Common practice, \
-         no published source; the first finding says how this dose came about.",
+         no published source; the finding about seeding says how this dose came about.",
+    );
+    wrapped_ui(
+        ui,
+        "Not in it: how fast it cools and sets, ageing from form V to VI, fat and sugar bloom; emulsifiers and water do \
+         not act on the fat of the model.",
     );
 }
 

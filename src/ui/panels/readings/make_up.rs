@@ -2,14 +2,16 @@
 
 use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
-use super::nothing_ui;
+use super::{nothing_ui, save_menu_ui};
 use crate::analysis::parts::{Group, Parts};
+use crate::analysis::reading::Reading;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams};
 use crate::recipe::Line;
 use crate::ui::explanations::{composition, sheet};
+use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
-use crate::ui::view::{Pointed, Scene, View};
+use crate::ui::view::{Action, Pointed, Scene, View};
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, Segment, SegmentBar, explain, figure_rows_ui, ghost_label, number_label,
 };
@@ -32,14 +34,18 @@ const LEAST_OTHER_FAT: MassFraction = MassFraction(0.02);
 /// Figures in a row.
 const COLUMNS: usize = 3;
 
-pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
+pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     let bowl = &scene.analysis.make_up.bowl;
     if bowl.total().0 <= 0.0 {
         nothing_ui(ui, "Give the lines amounts, and what the mass is made of stands here");
         return;
     }
     Card::new().ui(ui, |ui| figures_ui(ui, scene, view));
-    Card::new().title("Who brings what").subtitle("grams in the batch by line").ui(ui, |ui| lines_ui(ui, scene, view));
+    let card = Card::new()
+        .title(text::plot::title(Reading::MakeUp))
+        .subtitle("grams in the batch by line")
+        .ui(ui, |ui| lines_ui(ui, scene, view));
+    card.response.container_context_menu(|ui| save_menu_ui(ui, Reading::MakeUp, actions));
     if scene.pin.is_some() {
         Card::new()
             .title("Against the pin")
@@ -92,7 +98,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, group: Group, hue:
     if response.contains_pointer() {
         view.point_at(Pointed::Hue(hue));
     }
-    explain(&response, || composition::group(group, scene));
+    explain(&response, || composition::group(group, scene, sign));
 }
 
 fn percent_words(share: Option<MassFraction>, decimals: u32, sign: DecimalSign) -> String {
@@ -117,14 +123,13 @@ fn summary_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
         && share.0 < LEAST_OTHER_FAT.0
     {
         let words = with_pinned(format!("other fat {}", percent_words(Some(share), 1, sign)), &other_fat);
-        explain(&words_ui(ui, words), || composition::group(Group::OtherFat, scene));
+        explain(&words_ui(ui, words), || composition::group(Group::OtherFat, scene, sign));
         words_ui(ui, "·".to_owned());
     }
     let ethanol = |parts: &Parts| parts.share(Component::Ethanol);
-    if let Some(share) = ethanol(bowl)
-        && share.0 > 0.0
-    {
-        let words = with_pinned(format!("alcohol {}", percent_words(Some(share), 1, sign)), &ethanol);
+    let is_more_than_none = |share: Option<MassFraction>| share.is_some_and(|share| share.0 > 0.0);
+    if is_more_than_none(ethanol(bowl)) || scene.pin.is_some_and(|pin| is_more_than_none(ethanol(pin.bowl()))) {
+        let words = with_pinned(format!("alcohol {}", percent_words(ethanol(bowl), 1, sign)), &ethanol);
         explain(&words_ui(ui, words), || composition::component(Component::Ethanol, scene));
         words_ui(ui, "·".to_owned());
     }
@@ -139,6 +144,10 @@ fn summary_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
         }
         None => "a figure is not known: see the findings".to_owned(),
     };
+    let open = |parts: &Parts| Some(parts.unassigned()? / parts.total());
+    let has_changed =
+        scene.pin.is_some_and(|pin| percent_words(open(pin.bowl()), 1, sign) != percent_words(open(bowl), 1, sign));
+    let words = if has_changed { with_pinned(words, &open) } else { words };
     explain(&words_ui(ui, words), || composition::unassigned(scene, sign));
 }
 
@@ -191,9 +200,11 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     if !gone.is_empty() {
         ui.label(theme::caption(ui, format!("only in the pinned state: {}", gone.join(", "))));
     }
-    if make_up.evaporated.0 > 0.0 {
-        let words =
-            format!("before evaporation: {} of the water leaves", grams_words(Some(make_up.evaporated), view.sign));
+    let before = scene.pin.map(|pin| pin.analysis.make_up.evaporated);
+    if make_up.evaporated.0 > 0.0 || before.is_some_and(|before| before.0 > 0.0) {
+        let gone = grams_words(Some(make_up.evaporated), view.sign);
+        let pinned = before.map(|before| format!(" (pinned {})", grams_words(Some(before), view.sign)));
+        let words = format!("before evaporation: {gone} of the water leaves{}", pinned.unwrap_or_default());
         explain(&ui.label(theme::caption(ui, words)), sheet::evaporation);
     }
 }
@@ -210,12 +221,12 @@ fn line_bar_ui(
     let segments: Vec<Segment> = Hue::ALL
         .into_iter()
         .map(|hue| {
-            let part = hue.grams(now).unwrap_or(0.0);
+            let part = hue.grams(now).unwrap_or_default().0;
             Segment::new(format!("{} {} g", hue.words(), grams(part, view.sign)), part, hue).short("")
         })
         .collect();
     let ghost: Option<Vec<f64>> =
-        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0)).to_vec());
+        scene.pin.map(|_| Hue::ALL.map(|hue| before.and_then(|parts| hue.grams(parts)).unwrap_or_default().0).to_vec());
     let highlighted = match view.pointed {
         Some(Pointed::Hue(hue)) => Hue::ALL.iter().position(|other| *other == hue),
         _ => None,
@@ -227,7 +238,7 @@ fn line_bar_ui(
         .highlighted(highlighted)
         .ui_with(ui, |ui, idx| {
             let Some(&hue) = Hue::ALL.get(idx) else { return };
-            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or(0.0));
+            let before = scene.pin.map(|_| before.and_then(|parts| hue.grams(parts)).unwrap_or_default().0);
             if let Some(before) = before {
                 ui.label(theme::caption(ui, format!("pinned {} g", grams(before, view.sign))));
             }
@@ -274,7 +285,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         }
         ui.end_row();
         for (group, hue, now, before) in shares {
-            explain(&ui.label(hue.words()), || composition::group(group, scene));
+            explain(&ui.label(hue.words()), || composition::group(group, scene, sign));
             let segment = [Segment::new(hue.words(), now.unwrap_or(0.0), hue).short("")];
             let ghost = before.map(|before| [before]);
             ui.scope(|ui| {
@@ -285,8 +296,8 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
                     .ghost(ghost.as_ref().map(<[f64; 1]>::as_slice))
                     .ui(ui);
             });
-            explain(&right_ui(ui, theme::strong(text(now))), || composition::group(group, scene));
-            explain(&right_ui(ui, theme::quiet(ui, text(before))), || composition::group(group, scene));
+            explain(&right_ui(ui, theme::strong(text(now))), || composition::group(group, scene, sign));
+            explain(&right_ui(ui, theme::quiet(ui, text(before))), || composition::group(group, scene, sign));
             let points = now.zip(before).map(|(now, before)| {
                 let points = fixed(now - before, 1, sign);
                 if now - before >= 0.05 { format!("+{points}") } else { points }
@@ -334,7 +345,7 @@ impl FullRow {
         match self {
             Self::Component(component) => composition::component(component, scene),
             Self::Unassigned => composition::unassigned(scene, sign),
-            Self::Group(group) => composition::group(group, scene),
+            Self::Group(group) => composition::group(group, scene, sign),
         }
     }
 }
@@ -363,7 +374,7 @@ fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
                 }
             })
             .collect();
-        figure_rows_ui(ui, &[], &figures, |place| {
+        figure_rows_ui(ui, &figures, |place| {
             rows.get(place).map_or_else(|| composition::unassigned(scene, sign), |row| row.explanation(scene, sign))
         });
     }
