@@ -1,6 +1,6 @@
 //! What the program computes about a recipe. One model a file; this file puts them together.
 //!
-//! [`analyse`] always answers: what cannot be computed is `None`, and a [`Finding`] names what is missing.
+//! [`analyse`] always answers: what cannot be computed is `None` or a reason, and a [`Finding`] names what is missing.
 //! Nothing here knows files, clocks or windows; the same recipe gives the same numbers everywhere.
 //!
 //! * [`parts`]: grams of every component and group, with unknown kept unknown.
@@ -10,7 +10,7 @@
 //! * [`seeding`]: window and dose.
 //! * [`usual`]: what is usual by use; [`remedy`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
-//! * [`finding`]: what all of it has to say.
+//! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
 
 pub mod emulsion;
 pub mod fat;
@@ -20,13 +20,14 @@ mod findings;
 pub mod make_up;
 pub mod parts;
 pub mod phase_bar;
+pub mod reading;
 pub mod remedy;
 pub mod seeding;
 pub mod syrup;
 pub mod usual;
 
 use emulsion::EmulsionState;
-use fat_crystals::FatCrystals;
+use fat_crystals::{FatCrystals, NoFatCrystals};
 use finding::Finding;
 use make_up::MakeUp;
 use parts::Group;
@@ -66,8 +67,8 @@ pub struct Analysis {
     pub make_up: MakeUp,
     /// Whether fat and water hold together.
     pub emulsion: EmulsionState,
-    /// How its fat sets; `None` without fat, or with fat that is not known.
-    pub fat: Option<FatCrystals>,
+    /// How its fat sets, or why that is not known.
+    pub fat: Result<FatCrystals, NoFatCrystals>,
     /// Where and with how much to seed; `None` where it cannot be seeded.
     pub seeding: Option<Seeding>,
     /// The mass as one bar; `None` where a figure of it is not known.
@@ -86,14 +87,14 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let make_up = make_up::make_up(recipe);
     let emulsion = emulsion::emulsion(&make_up.bowl);
     let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at);
-    let no_fat = fat.as_ref().err().copied();
-    let fat = fat.ok();
     let fat_share = make_up.bowl.group_share(Group::TotalFat);
-    let seeding = fat.as_ref().zip(fat_share).and_then(|(fat, fat_share)| {
-        seeding::seeding(&fat.blended, fat.unmixed.as_ref(), fat_share, make_up.bowl.total(), recipe.intended_use)
-    });
+    let seeding = fat
+        .as_ref()
+        .ok()
+        .zip(fat_share)
+        .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, make_up.bowl.total(), recipe.intended_use));
     let usual = usual::usual_ranges(recipe);
-    let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref(), at);
+    let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe
         .lines
         .iter()
@@ -102,6 +103,6 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .collect();
     let findings = Vec::new();
     let mut analysis = Analysis { at, make_up, emulsion, fat, seeding, phase_bar, usual, findings, class_values };
-    analysis.findings = findings::findings(recipe, &analysis, no_fat);
+    analysis.findings = findings::findings(recipe, &analysis);
     analysis
 }

@@ -25,7 +25,7 @@ mod tests;
 use thiserror::Error;
 
 pub use expression::{parse_amount, parse_expression};
-pub use format::{as_given, fixed, grams, round_half_up, shortest, typed};
+pub use format::{SCALES, as_given, fixed, grams, round_half_up, shortest, typed};
 pub use parse::parse;
 pub use parts::rounded_parts;
 

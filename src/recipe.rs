@@ -1,18 +1,20 @@
 //! A recipe: what is weighed, what is lost, what it is for.
 //!
 //! A recipe is a plain value. It carries its ingredients with their figures, so it computes the same everywhere.
-//! It does not compute anything itself (that is `analysis`), and changes to it are `document::Edit`s.
+//! It adds up what is weighed and computes nothing else (that is `analysis`); changes to it are `document::Edit`s.
 
 pub mod cocoa_butter;
+pub mod losses;
 pub mod quantity;
 
 use std::sync::Arc;
 
 pub use cocoa_butter::{CocoaButter, OwnCocoaButter, Triglycerides, TriglyceridesError};
+pub use losses::{Losses, TransferLoss, TransferLossError};
 pub use quantity::{MassUnit, Quantity, QuantityError};
 
 use crate::ingredient::Ingredient;
-use crate::units::{Celsius, Grams, MassFraction};
+use crate::units::{Celsius, Grams};
 
 /// What is weighed, what is lost, what it is for.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -60,17 +62,6 @@ pub struct Line {
 /// The identity of a line within its recipe.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct LineId(pub u32);
-
-/// What is lost on the way from the scale to the finished mass.
-///
-/// The two are kept apart because only evaporation changes the composition.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Losses {
-    /// Water that boils off.
-    pub evaporated_water: Quantity,
-    /// Share of the mass that stays in bowls and bags, at constant composition; at least 0, below 1.
-    pub transfer: MassFraction,
-}
 
 /// One thing to do, with its temperature.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -129,7 +120,7 @@ impl Kind {
     pub const ALL: [Self; 6] =
         [Self::Ganache, Self::Praline, Self::Chocolate, Self::Caramel, Self::MousseBase, Self::Other];
 
-    /// Its name in files, on the command line and in the JSON report.
+    /// Its name on the command line, in the JSON report and in files, which spell it themselves (`store::format::v1`).
     #[must_use]
     pub fn key(self) -> &'static str {
         match self {
@@ -176,7 +167,7 @@ impl Use {
         Self::ThinCoat,
     ];
 
-    /// Its name in files, on the command line and in the JSON report.
+    /// Its name on the command line, in the JSON report and in files, which spell it themselves (`store::format::v1`).
     #[must_use]
     pub fn key(self) -> &'static str {
         match self {
@@ -215,6 +206,14 @@ impl Use {
     }
 }
 
+impl Line {
+    /// A line of an ingredient, with no note and not locked.
+    #[must_use]
+    pub fn new(id: LineId, ingredient: Arc<Ingredient>, amount: Quantity) -> Self {
+        Self { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false }
+    }
+}
+
 impl Recipe {
     /// The line with this identity.
     #[must_use]
@@ -236,7 +235,6 @@ impl Recipe {
 
     /// Adds a line at the end, with no note and not locked.
     pub fn push(&mut self, ingredient: Arc<Ingredient>, amount: Quantity) {
-        let id = self.unused_line_id();
-        self.lines.push(Line { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false });
+        self.lines.push(Line::new(self.unused_line_id(), ingredient, amount));
     }
 }

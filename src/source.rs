@@ -22,7 +22,7 @@ impl Evidence {
     /// All kinds, best founded first.
     pub const ALL: [Self; 4] = [Self::Dataset, Self::Derived, Self::Supplier, Self::Typical];
 
-    /// Its name in files and in the JSON report.
+    /// Its name in the JSON report and in files, which spell it themselves (`ingredient::file`).
     #[must_use]
     pub fn key(self) -> &'static str {
         match self {

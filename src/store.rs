@@ -20,7 +20,7 @@ pub mod samples;
 pub mod settings;
 pub mod shelf;
 
-pub use error::{LoadError, SaveError};
+pub use error::{LoadError, SaveError, megabytes};
 pub use files::{FileStamp, LARGEST_FILE, file_stamp, load_recipe, read_text, save_bytes, save_recipe};
 pub use places::Places;
 pub use recovery::{Leftover, Recovery};

@@ -4,7 +4,8 @@
 //! Only the operators that mean something exist: grams add to grams, grams over grams is a fraction.
 //! A percent exists on the screen, on paper and in files; inside there is only [`MassFraction`].
 //! Constructors do not refuse anything: what comes from outside is checked where it comes in
-//! (`recipe::Quantity::new`, `ingredient::Composition::new`), so that NaN and infinity stay there.
+//! (`recipe::Quantity::new`, `recipe::TransferLoss::new`, `ingredient::Composition::new`), so that NaN and infinity stay
+//! there.
 
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
@@ -16,7 +17,7 @@ macro_rules! quantity {
         pub struct $name(pub f64);
 
         impl $name {
-            /// None of it.
+            /// The number 0 of this quantity: none of it, and of temperatures 0 °C.
             pub const ZERO: Self = Self(0.0);
 
             /// The larger of the two.
@@ -168,12 +169,16 @@ impl Sub<Kelvin> for Celsius {
     }
 }
 
+/// 0 °C in kelvin, exact by definition of the Celsius scale.
+const ICE_POINT_K: f64 = 273.15;
+
 impl Celsius {
+    /// Nothing is colder.
+    pub const ABSOLUTE_ZERO: Self = Self(-ICE_POINT_K);
+
     /// The same temperature on the absolute scale, in kelvin.
     #[must_use]
     pub fn to_kelvin(self) -> f64 {
-        /// 0 °C in kelvin, exact by definition of the Celsius scale.
-        const ICE_POINT_K: f64 = 273.15;
         self.0 + ICE_POINT_K
     }
 }

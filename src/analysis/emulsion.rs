@@ -40,13 +40,61 @@ pub const FAT_TO_WATER_LIMIT: f64 = 2.2;
 pub const STIRRING_LIMIT: Celsius = Celsius(30.0);
 
 /// Melted fat at about 40 °C (from memory).
-const FAT_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.89);
+pub const FAT_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.89);
 /// Fat-free cocoa, protein, starch, fibre (from memory).
-const INSOLUBLE_DENSITY: GramsPerMillilitre = GramsPerMillilitre(1.45);
-/// Crystalline sucrose.
-const SUCROSE_CRYSTAL_DENSITY: GramsPerMillilitre = GramsPerMillilitre(1.587);
-/// Water at 20 °C.
-const WATER_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.9982);
+pub const INSOLUBLE_DENSITY: GramsPerMillilitre = GramsPerMillilitre(1.45);
+/// Crystalline sucrose, which has not dissolved (handbook value, from memory).
+pub const SUCROSE_CRYSTAL_DENSITY: GramsPerMillilitre = GramsPerMillilitre(1.587);
+/// Water at 20 °C (source: `crc-solutions`).
+pub const WATER_DENSITY: GramsPerMillilitre = GramsPerMillilitre(0.9982);
+
+/// The volume that 1 g of a solute takes in a solution at 20 °C, which changes with the strength of the solution.
+struct SpecificVolume {
+    /// Of a polynomial in w, the mass fraction of dissolved solids in the water phase: ml/g for w^0, w^1 and w^2.
+    coefficients: [f64; 3],
+    /// Upper end of the solutions to which they were fitted; w is held there.
+    fitted_up_to: MassFraction,
+}
+
+impl SpecificVolume {
+    /// In ml/g, at so many dissolved solids in the water phase.
+    fn at(&self, solids: MassFraction) -> f64 {
+        let w = solids.0.min(self.fitted_up_to.0);
+        self.coefficients[0] + self.coefficients[1] * w + self.coefficients[2] * w * w
+    }
+}
+
+/// Sucrose, fitted to solutions of 5 to 84 % (`crc-solutions`; density within 0.0005 g/ml).
+const SUCROSE: SpecificVolume =
+    SpecificVolume { coefficients: [0.6153, 0.0106, 0.0176], fitted_up_to: MassFraction(0.84) };
+/// Glucose, fitted to solutions of 5 to 60 % (`crc-solutions`; density within 0.001 g/ml).
+const GLUCOSE: SpecificVolume =
+    SpecificVolume { coefficients: [0.6209, 0.0128, 0.0205], fitted_up_to: MassFraction(0.60) };
+/// Fructose, fitted to solutions of 5 to 48 % (`crc-solutions`; density within 0.0001 g/ml).
+const FRUCTOSE: SpecificVolume =
+    SpecificVolume { coefficients: [0.6094, 0.0309, 0.0], fitted_up_to: MassFraction(0.48) };
+/// Glycerol, fitted to solutions of 5 to 84 % (`crc-solutions`; density within 0.0002 g/ml).
+const GLYCEROL: SpecificVolume =
+    SpecificVolume { coefficients: [0.7749, -0.0168, 0.0351], fitted_up_to: MassFraction(0.84) };
+
+/// Lactose in water, ml/g (`makinen-2010`).
+const LACTOSE_ML_PER_G: f64 = 0.608;
+/// Maltose and the higher saccharides of glucose syrup in water, ml/g (`makinen-2010`).
+const MALTOSE_AND_SYRUP_ML_PER_G: f64 = 0.622;
+/// Sorbitol in water, ml/g (`makinen-2010`).
+const SORBITOL_ML_PER_G: f64 = 0.652;
+/// Maltitol and isomalt in water, ml/g (from memory).
+const MALTITOL_AND_ISOMALT_ML_PER_G: f64 = 0.62;
+/// Ethanol in water, ml/g; holds below 15 % (from memory).
+const ETHANOL_ML_PER_G: f64 = 1.17;
+/// Minerals of milk in water, ml/g (from memory).
+const MILK_MINERALS_ML_PER_G: f64 = 0.4;
+/// Sodium chloride in water, ml/g (from memory).
+const SALT_ML_PER_G: f64 = 0.33;
+/// Milk protein in water, ml/g (from memory).
+const MILK_PROTEIN_ML_PER_G: f64 = 0.75;
+/// Acids and the like, ml/g: counted as maltose for want of a figure (judged).
+const ACIDS_ML_PER_G: f64 = MALTOSE_AND_SYRUP_ML_PER_G;
 
 /// What is known of the mass as an emulsion.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -140,15 +188,40 @@ impl Emulsion {
 ///
 /// V = m/ρ for each; `phi_fat` = V_fat/(V_fat + V_aq); `phi_dispersed` = (V_fat + V_ins)/(V_fat + V_ins + V_aq)
 ///
-/// V in ml, m in g, ρ in g/ml: fat 0.89, cocoa and other particles 1.45, undissolved sucrose 1.587, water phase by
-/// `water_phase_volume`. The water phase is the syrup at 40 °C ([`Syrup`]) with the milk protein.
+/// V in ml, m in g, ρ in g/ml: [`FAT_DENSITY`], cocoa and other particles [`INSOLUBLE_DENSITY`], undissolved sucrose
+/// [`SUCROSE_CRYSTAL_DENSITY`], water phase by [`water_phase_volume`]. The water phase is the syrup at 40 °C ([`Syrup`])
+/// with the milk protein.
 ///
 /// Source: phase-volume arithmetic of emulsions; densities from memory where they say so.
 /// Range: more than 2 % water; below, the mass is [`EmulsionState::FatContinuous`].
 ///
 /// Worked example: 100 g of a 70 % chocolate (fat 42, sugar 30, dry fat-free cocoa 28) with 100 g of cream (fat 35,
 /// water 58, lactose 3) hold 77 g fat, 91 g water phase of 1.16 g/ml, 28 g particles: `phi_fat` 0.5245,
-/// `phi_dispersed` 0.5743, fat : water 1.328 (see the tests).
+/// `phi_dispersed` 0.5743, fat : water 1.328. The density of the water phase stands there with two decimals, so that the
+/// shares are known no better than to 0.003.
+///
+/// ```
+/// # use nibwright::analysis::emulsion::emulsion;
+/// # use nibwright::analysis::parts::Parts;
+/// # use nibwright::ingredient::{Component, Composition, CompositionError, Ingredient};
+/// # use nibwright::units::Grams;
+/// let mut chocolate = Ingredient::unknown("chocolate", "Chocolate, 70 %");
+/// let of_chocolate =
+///     [(Component::CocoaButter, 42.0), (Component::Sucrose, 30.0), (Component::FatFreeCocoaSolids, 28.0)];
+/// chocolate.composition = Composition::new(of_chocolate, [], 0.0)?;
+/// let mut cream = Ingredient::unknown("cream", "Cream, 35 %");
+/// let of_cream = [(Component::MilkFat, 35.0), (Component::Water, 58.0), (Component::Lactose, 3.0)];
+/// cream.composition = Composition::new(of_cream, [], 4.0)?;
+///
+/// let mut mass = Parts::default();
+/// mass.add(&chocolate, Grams(100.0));
+/// mass.add(&cream, Grams(100.0));
+/// let ganache = emulsion(&mass).emulsion().unwrap();
+/// assert!((ganache.fat_share().0 - 0.5245).abs() < 0.003);
+/// assert!((ganache.dispersed_share().0 - 0.5743).abs() < 0.003);
+/// assert!((ganache.fat_to_water - 1.328).abs() < 0.0005);
+/// # Ok::<(), CompositionError>(())
+/// ```
 #[must_use]
 pub fn emulsion(parts: &Parts) -> EmulsionState {
     let Some(water_share) = parts.share(Component::Water) else { return EmulsionState::Unknown };
@@ -174,7 +247,8 @@ fn volumes(parts: &Parts) -> Option<Emulsion> {
     })
 }
 
-/// The volume of the syrup with the milk protein.
+/// The volume of the water phase: water, `dissolved_sucrose` and everything else of a mass that dissolves, with the milk
+/// protein; `None` where one of these is not known.
 ///
 /// 1/ρ = w_water/0.9982 + Σ w_i·v_i, so V = m_water/0.9982 + Σ m_i·v_i(w)
 ///
@@ -182,24 +256,32 @@ fn volumes(parts: &Parts) -> Option<Emulsion> {
 /// glucose, fructose and glycerol a function of w, the share of all dissolved solids in the water phase (ethanol is part
 /// of the water phase, but none of its solids).
 ///
-/// Source: `crc-solutions` (fitted: sucrose 5–84 %, glucose 5–60 %, fructose 5–48 %, glycerol 5–84 %); lactose, maltose,
-/// sorbitol from a partial-volume table; ethanol, milk salts, salt, maltitol, isomalt from memory; milk protein
-/// 0.75; acids as maltose for want of a figure. Above the ranges w is held at their upper end; below their lower end the
-/// formulas go on to w = 0, where they give the volume at infinite dilution.
+/// Source: `crc-solutions` (fitted: sucrose 5–84 %, glucose 5–60 %, fructose 5–48 %, glycerol 5–84 %); `makinen-2010` for
+/// lactose, maltose and sorbitol; the others from memory, acids as maltose for want of a figure. Above the ranges w is
+/// held at their upper end; below their lower end the formulas go on to w = 0, where they give the volume at infinite
+/// dilution.
 ///
 /// By hand: 58 g water, 60 g sucrose, 3 g lactose: w = 63/121 = 0.5207, v_sucrose = 0.62559,
 /// V = 58/0.9982 + 60·0.62559 + 3·0.608 = 97.46 ml, ρ = 1.2415.
-fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millilitres> {
-    const LACTOSE: f64 = 0.608;
-    const MALTOSE_AND_SYRUP: f64 = 0.622;
-    const SORBITOL: f64 = 0.652;
-    const MALTITOL_AND_ISOMALT: f64 = 0.62;
-    const ETHANOL: f64 = 1.17;
-    const MILK_MINERALS: f64 = 0.4;
-    const SALT: f64 = 0.33;
-    const MILK_PROTEIN: f64 = 0.75;
-    const ACIDS: f64 = MALTOSE_AND_SYRUP;
-
+///
+/// ```
+/// # use nibwright::analysis::emulsion::water_phase_volume;
+/// # use nibwright::analysis::parts::Parts;
+/// # use nibwright::ingredient::{Component, Composition, CompositionError, Ingredient};
+/// # use nibwright::units::Grams;
+/// let per_100g = |grams: f64| grams / 121.0 * 100.0;
+/// let of_syrup = [(Component::Water, 58.0), (Component::Sucrose, 60.0), (Component::Lactose, 3.0)];
+/// let mut syrup = Ingredient::unknown("syrup", "Syrup");
+/// syrup.composition = Composition::new(of_syrup.map(|(component, grams)| (component, per_100g(grams))), [], 0.0)?;
+/// let mut parts = Parts::default();
+/// parts.add(&syrup, Grams(121.0));
+/// let volume = water_phase_volume(&parts, Grams(60.0)).unwrap();
+/// assert!((volume.0 - 97.46).abs() < 0.005);
+/// assert!((121.0 / volume.0 - 1.2415).abs() < 0.0001);
+/// # Ok::<(), CompositionError>(())
+/// ```
+#[must_use]
+pub fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millilitres> {
     let grams = |component| parts.grams(component).map(|grams| grams.0);
     let water = grams(Component::Water)?;
     let glucose = grams(Component::Glucose)?;
@@ -215,12 +297,7 @@ fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millili
 
     let sucrose = dissolved_sucrose.0;
     let solids = sucrose + glucose + fructose + lactose + polyols + syrup + milk_minerals + salt + acids + milk_protein;
-    let w = if solids > 0.0 { solids / (solids + water + ethanol) } else { 0.0 };
-    let quadratic = |v: [f64; 3], most: f64| {
-        let w = w.min(most);
-        v[0] + v[1] * w + v[2] * w * w
-    };
-    let v_glycerol = quadratic([0.7749, -0.0168, 0.0351], 0.84);
+    let w = MassFraction(if solids > 0.0 { solids / (solids + water + ethanol) } else { 0.0 });
     let glycerol = parts.polyols_of_kind(Some(PolyolKind::Glycerol)).0;
     let maltitol_and_isomalt =
         (parts.polyols_of_kind(Some(PolyolKind::Maltitol)) + parts.polyols_of_kind(Some(PolyolKind::Isomalt))).0;
@@ -228,19 +305,19 @@ fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millili
     let sorbitol = polyols - glycerol - maltitol_and_isomalt;
     Some(Millilitres(
         water / WATER_DENSITY.0
-            + sucrose * quadratic([0.6153, 0.0106, 0.0176], 0.84)
-            + glucose * quadratic([0.6209, 0.0128, 0.0205], 0.60)
-            + fructose * quadratic([0.6094, 0.0309, 0.0], 0.48)
-            + glycerol * v_glycerol
-            + lactose * LACTOSE
-            + syrup * MALTOSE_AND_SYRUP
-            + sorbitol * SORBITOL
-            + maltitol_and_isomalt * MALTITOL_AND_ISOMALT
-            + ethanol * ETHANOL
-            + milk_minerals * MILK_MINERALS
-            + salt * SALT
-            + milk_protein * MILK_PROTEIN
-            + acids * ACIDS,
+            + sucrose * SUCROSE.at(w)
+            + glucose * GLUCOSE.at(w)
+            + fructose * FRUCTOSE.at(w)
+            + glycerol * GLYCEROL.at(w)
+            + lactose * LACTOSE_ML_PER_G
+            + syrup * MALTOSE_AND_SYRUP_ML_PER_G
+            + sorbitol * SORBITOL_ML_PER_G
+            + maltitol_and_isomalt * MALTITOL_AND_ISOMALT_ML_PER_G
+            + ethanol * ETHANOL_ML_PER_G
+            + milk_minerals * MILK_MINERALS_ML_PER_G
+            + salt * SALT_ML_PER_G
+            + milk_protein * MILK_PROTEIN_ML_PER_G
+            + acids * ACIDS_ML_PER_G,
     ))
 }
 
@@ -258,11 +335,13 @@ pub enum RoomForFat {
 /// The fat share at which droplets begin to jam, for masses with a given water share and otherwise the solids of
 /// this one.
 ///
-/// The part that is neither fat nor water keeps its own proportions and fills the rest. Found by bisection to 1e-6.
+/// The part that is neither fat nor water keeps its own proportions and fills the rest. Found by bisection to a millionth.
 /// `None` where figures are not known, where the mass has no fat, no water or nothing else, or where so little water
 /// leaves no emulsion.
 #[must_use]
 pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<RoomForFat> {
+    /// To this share of the mass the bisection closes in: a thousandth of what is seen in a plot.
+    const CLOSE_ENOUGH: f64 = 1e-6;
     let water = parts.share(Component::Water)?;
     let fat = parts.group_share(Group::TotalFat)?;
     let rest = MassFraction(1.0) - water - fat;
@@ -281,7 +360,7 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Roo
     if dispersed_at(high)? <= JAMMING {
         return Some(RoomForFat::Any);
     }
-    while high - low > 1e-6 {
+    while high - low > CLOSE_ENOUGH {
         let middle = f64::midpoint(low, high);
         if dispersed_at(middle)? < JAMMING {
             low = middle;

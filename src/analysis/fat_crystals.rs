@@ -12,14 +12,39 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 /// The curve runs over whole degrees from 0 °C to this.
 pub const CURVE_END: u8 = 45;
 
-/// Cocoa butter in the fat from which on it counts as pure: the lecithin of a couverture does not make a blend.
-const PURE: MassFraction = MassFraction(0.98);
+/// Cocoa butter in the fat from which on it counts as pure: the lecithin of a couverture does not make a blend (judged).
+pub const PURE: MassFraction = MassFraction(0.98);
 
-/// Below this share of cocoa butter in the fat the uncertainty of the solid fat is not known.
+/// Below this share of cocoa butter in the fat the uncertainty of the solid fat is not known (judged).
 pub const LEAST_FOR_UNCERTAINTY: MassFraction = MassFraction(0.30);
 
 /// Lowest and highest temperature at which the model has been held against measured fats.
 pub const HELD_AGAINST_MEASURED: (Celsius, Celsius) = (Celsius(15.0), Celsius(35.0));
+
+// One standard deviation each. All are judged, not measured: from how well the model meets the fats that it was fitted
+// to (`shukla-1995`, `wille-lutton-1966`) and from what other models say of blends.
+
+/// Of the solid fat of pure cocoa butter of known type up to [`STEEP_FROM`], points of percent.
+pub const PURE_UNCERTAINTY_POINTS: f64 = 2.5;
+/// Of the solid fat of pure cocoa butter of known type above [`STEEP_FROM`], points of percent.
+pub const PURE_STEEP_UNCERTAINTY_POINTS: f64 = 4.0;
+/// Above this the solid fat of cocoa butter falls so steeply that it is known less well.
+pub const STEEP_FROM: Celsius = Celsius(28.0);
+/// Of the solid fat of blends, points of percent.
+pub const BLEND_UNCERTAINTY_POINTS: f64 = 5.0;
+/// What a cocoa butter of unknown origin adds to that of the solid fat, points of percent at 20 °C.
+pub const UNKNOWN_ORIGIN_POINTS: f64 = 5.0;
+/// Of the form V limit of pure cocoa butter of known type.
+pub const PURE_LIMIT_UNCERTAINTY: Kelvin = Kelvin(0.5);
+/// Of the form V limit of blends.
+pub const BLEND_LIMIT_UNCERTAINTY: Kelvin = Kelvin(1.0);
+/// What a cocoa butter of unknown origin adds to that of the form V limit.
+pub const UNKNOWN_ORIGIN_LIMIT: Kelvin = Kelvin(0.7);
+/// Of the limits of forms IV and VI, whatever the fat.
+///
+/// They are the limit of form V with all melting points shifted by what pure cocoa butter shows (`wille-lutton-1966`)
+/// and the heats of form V.
+pub const OTHER_LIMITS_UNCERTAINTY: Kelvin = Kelvin(1.0);
 
 /// How the fat of a mass sets and melts.
 #[derive(Clone, Debug)]
@@ -47,12 +72,6 @@ pub struct FatCrystals {
     /// How far the form VI limit is known; `None` without that limit.
     pub form_vi_limit_uncertainty: Option<Kelvin>,
 }
-
-/// How far the limits of forms IV and VI are known, whatever the fat.
-///
-/// Judged, not measured: the limit is that of form V with all melting points shifted by what pure cocoa butter shows
-/// (`wille-lutton-1966`) and the heats of form V.
-pub const OTHER_LIMITS_UNCERTAINTY: Kelvin = Kelvin(1.0);
 
 /// Where the forms of cocoa butter melt in the mass's own fat.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -135,12 +154,11 @@ pub fn fat_crystals(
         form_v: blended.melting_limit(Form::V),
         form_vi: blended.melting_limit(Form::VI),
     };
-    let temperatures = curve_temperatures(at);
+    let (temperatures, asked) = curve_temperatures(at);
     let solids = blended.solid_fat_curve(temperatures.iter().copied());
     let curve: Vec<CurvePoint> =
         temperatures.into_iter().zip(solids).map(|(celsius, solid)| CurvePoint { celsius, solid }).collect();
-    let solid_at =
-        curve.iter().find(|point| point.celsius == at).map_or_else(|| blended.solid_fat(at), |point| point.solid);
+    let solid_at = curve[asked].solid;
     let cocoa_butter_in_fat = blended.cocoa_butter_share();
     Ok(FatCrystals {
         unmixed: unmixed_phase(recipe, emulsion),
@@ -157,14 +175,14 @@ pub fn fat_crystals(
     })
 }
 
-/// Whole degrees from 0 to [`CURVE_END`], with the temperature that was asked for in its place.
-fn curve_temperatures(at: Celsius) -> Vec<Celsius> {
+/// Whole degrees from 0 to [`CURVE_END`] with the temperature that was asked for in its place, and which place that is.
+fn curve_temperatures(at: Celsius) -> (Vec<Celsius>, usize) {
     let mut temperatures: Vec<Celsius> = (0..=CURVE_END).map(|degrees| Celsius(f64::from(degrees))).collect();
     let place = temperatures.partition_point(|&celsius| celsius < at);
     if temperatures.get(place) != Some(&at) {
         temperatures.insert(place, at);
     }
-    temperatures
+    (temperatures, place)
 }
 
 /// The fat outside globules, where the mass is an emulsion that has fat inside and outside them.
@@ -195,26 +213,22 @@ pub fn is_held_against_measured(at: Celsius) -> bool {
 
 /// One standard deviation of the solid fat, in points of percent.
 ///
-/// Cocoa butter of known type 2.5 points up to 28 °C and 4 points above (judged for 20–33 °C, taken on to 15 and
-/// 35 °C); blends 5 points; `None` below 30 % cocoa butter in the fat and outside 15–35 °C, where nobody knows. Judged
-/// from the fit of the model, not measured. A cocoa butter of unknown origin adds 5 points at 20 °C.
+/// Judged for 20–33 °C, taken on to 15 and 35 °C; `None` below 30 % cocoa butter in the fat and outside 15–35 °C, where
+/// nobody knows. A cocoa butter of unknown origin adds [`UNKNOWN_ORIGIN_POINTS`].
 fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
-    const STEEP_FROM: f64 = 28.0;
     if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !is_held_against_measured(at) {
         return None;
     }
-    Some(match (!is_below(cocoa_butter_in_fat.0, PURE.0), at.0 > STEEP_FROM) {
-        (true, false) => 2.5,
-        (true, true) => 4.0,
-        (false, _) => 5.0,
+    Some(match (!is_below(cocoa_butter_in_fat.0, PURE.0), at > STEEP_FROM) {
+        (true, false) => PURE_UNCERTAINTY_POINTS,
+        (true, true) => PURE_STEEP_UNCERTAINTY_POINTS,
+        (false, _) => BLEND_UNCERTAINTY_POINTS,
     })
 }
 
-/// One standard deviation of the form V limit: 0.5 K for cocoa butter of known type, 1 K for blends.
-///
-/// Judged from the fit of the model, not measured. A cocoa butter of unknown origin adds 0.7 K.
+/// One standard deviation of the form V limit; a cocoa butter of unknown origin adds [`UNKNOWN_ORIGIN_LIMIT`].
 fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
-    if is_below(cocoa_butter_in_fat.0, PURE.0) { Kelvin(1.0) } else { Kelvin(0.5) }
+    if is_below(cocoa_butter_in_fat.0, PURE.0) { BLEND_LIMIT_UNCERTAINTY } else { PURE_LIMIT_UNCERTAINTY }
 }
 
 #[cfg(test)]
@@ -222,15 +236,55 @@ mod tests {
     use super::*;
     use crate::analysis::{ROOM, analyse};
     use crate::ingredient::Library;
-    use crate::recipe::Quantity;
+    use crate::recipe::{CocoaButter, Quantity, Triglycerides};
 
-    fn fat(lines: &[(&str, f64)], at: Celsius) -> FatCrystals {
+    fn recipe(lines: &[(&str, f64)]) -> Recipe {
         let mut recipe = Recipe::default();
         for (id, grams) in lines {
             let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}"));
             recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
         }
-        analyse(&recipe, at).fat.expect("there is fat")
+        recipe
+    }
+
+    fn fat(lines: &[(&str, f64)], at: Celsius) -> FatCrystals {
+        analyse(&recipe(lines), at).fat.expect("there is fat")
+    }
+
+    /// An analysis of cocoa butter with next to nothing that stays liquid: the form accepts it, the model does not.
+    fn hardly_liquid() -> CocoaButter {
+        let analysis = Triglycerides {
+            pop: 20.0,
+            pos: 40.0,
+            sos: 40.0,
+            soa: 0.0,
+            trisaturated: 0.0,
+            other: 1e-14,
+            diglycerides_percent: 0.0,
+            free_fatty_acids_percent: 0.0,
+        };
+        CocoaButter::Own(analysis.checked().expect("something is liquid"))
+    }
+
+    #[test]
+    fn why_nothing_is_known_of_a_fat() {
+        let mut solid = recipe(&[("cocoa-butter", 100.0)]);
+        solid.cocoa_butter = hardly_liquid();
+        let mut unknown = recipe(&[("cocoa-butter", 100.0)]);
+        let nothing_known = std::sync::Arc::new(crate::ingredient::Ingredient::unknown("base", "Base"));
+        unknown.push(nothing_known, Quantity::from_grams(50.0).expect("an amount"));
+        for (recipe, why, code) in [
+            (recipe(&[("sucrose", 100.0)]), NoFatCrystals::NoFat, Some("fat.none")),
+            (solid, NoFatCrystals::NoLiquid, Some("fat.no_liquid")),
+            (unknown, NoFatCrystals::Unknown, None),
+            (Recipe::default(), NoFatCrystals::NoFat, None),
+        ] {
+            let analysis = analyse(&recipe, ROOM);
+            assert_eq!(analysis.fat.as_ref().err(), Some(&why));
+            assert!(analysis.seeding.is_none(), "{why:?}");
+            let found = analysis.findings.iter().find(|finding| finding.code.starts_with("fat."));
+            assert_eq!(found.map(|finding| finding.code), code, "{why:?}");
+        }
     }
 
     /// Judged, as the model's documentation states: form V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K.

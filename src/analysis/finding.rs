@@ -4,6 +4,7 @@ use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{LineId, Use};
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
 
+use super::reading::Reading;
 use super::remedy::Remedy;
 use super::seeding::{DoseClip, Seeding};
 use super::usual::UsualRange;
@@ -130,24 +131,7 @@ pub enum Subject {
         share_of_fat: MassFraction,
     },
     /// Where and with how much to seed.
-    SeedingWindow {
-        /// Windows and doses.
-        seeding: Seeding,
-        /// The mass in the bowl, to which the doses refer.
-        bowl: Grams,
-        /// Form V limit.
-        limit: Celsius,
-        /// What the mass is used for.
-        intended_use: Option<Use>,
-        /// The factor that this use puts to the habit.
-        factor: f64,
-        /// Cocoa butter in the fat.
-        cocoa_butter_in_fat: MassFraction,
-        /// Milk fat in the fat.
-        milk_fat_in_fat: MassFraction,
-        /// Fat that is neither cocoa butter nor milk fat, in the fat.
-        other_fat_in_fat: MassFraction,
-    },
+    SeedingWindow(SeedingSubject),
     /// Two windows stand side by side.
     TwoWindows {
         /// All fats blended.
@@ -192,6 +176,27 @@ pub enum Subject {
         /// The share of ethanol.
         ethanol: MassFraction,
     },
+}
+
+/// Where and with how much to seed, with the figures that its words need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeedingSubject {
+    /// Windows and doses.
+    pub seeding: Seeding,
+    /// The mass in the bowl, to which the doses refer.
+    pub bowl: Grams,
+    /// Form V limit.
+    pub limit: Celsius,
+    /// What the mass is used for.
+    pub intended_use: Option<Use>,
+    /// The factor that this use puts to the habit.
+    pub factor: f64,
+    /// Cocoa butter in the fat.
+    pub cocoa_butter_in_fat: MassFraction,
+    /// Milk fat in the fat.
+    pub milk_fat_in_fat: MassFraction,
+    /// Fat that is neither cocoa butter nor milk fat, in the fat.
+    pub other_fat_in_fat: MassFraction,
 }
 
 impl Finding {
@@ -253,38 +258,5 @@ impl Finding {
             | Subject::OutsideUsual { .. } => Reading::Emulsion,
             _ => Reading::FatCrystals,
         }
-    }
-}
-
-/// One group of results with its plot.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum Reading {
-    /// What it is made of.
-    #[default]
-    MakeUp,
-    /// Whether fat and water hold together.
-    Emulsion,
-    /// How the fat sets, and where to seed.
-    FatCrystals,
-}
-
-impl Reading {
-    /// All readings, in their order.
-    pub const ALL: [Self; 3] = [Self::MakeUp, Self::Emulsion, Self::FatCrystals];
-
-    /// Its name in settings.
-    #[must_use]
-    pub fn key(self) -> &'static str {
-        match self {
-            Self::MakeUp => "make_up",
-            Self::Emulsion => "emulsion",
-            Self::FatCrystals => "fat_crystals",
-        }
-    }
-
-    /// The reading with this key.
-    #[must_use]
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|reading| reading.key() == key)
     }
 }

@@ -9,7 +9,7 @@ use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use super::fat_crystals::{
     FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
 };
-use super::finding::{Finding, Level, Subject};
+use super::finding::{Finding, Level, SeedingSubject, Subject};
 use super::make_up::MakeUp;
 use super::parts::Group;
 use super::remedy::{self, Names};
@@ -36,16 +36,13 @@ const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
 const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 
 /// All findings about a recipe, the most serious first.
-///
-/// `no_fat` says why nothing is known of its fat, where that is so.
-pub(super) fn findings(recipe: &Recipe, analysis: &Analysis, no_fat: Option<NoFatCrystals>) -> Vec<Finding> {
+pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
     // Within a level: what is missing, where to seed, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
-    match (&analysis.fat, no_fat) {
-        (Some(fat), _) => fat_findings(recipe, fat, &mut findings),
-        (None, Some(why)) => findings.extend(no_fat_finding(why, &analysis.make_up)),
-        (None, None) => {}
+    match &analysis.fat {
+        Ok(fat) => fat_findings(recipe, fat, &mut findings),
+        Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
@@ -221,7 +218,7 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
 }
 
 fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
-    let Some(fat) = &analysis.fat else { return };
+    let Ok(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {
         if fat.limits.form_v.is_some() || is_below(cocoa_butter_in_fat.0, LEAST_COCOA_BUTTER.0) {
@@ -290,7 +287,7 @@ fn window_finding(
     Finding::new(
         Level::Note,
         "seeding.window",
-        Subject::SeedingWindow {
+        Subject::SeedingWindow(SeedingSubject {
             seeding: *seeding,
             bowl: analysis.make_up.bowl.total(),
             limit,
@@ -299,7 +296,7 @@ fn window_finding(
             cocoa_butter_in_fat,
             milk_fat_in_fat,
             other_fat_in_fat: MassFraction(1.0) - cocoa_butter_in_fat - milk_fat_in_fat,
-        },
+        }),
     )
     .with_value(window.recommended.0)
     .with_usual(Some(window.min.0), Some(window.max.0))

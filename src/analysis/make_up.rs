@@ -71,6 +71,6 @@ pub fn make_up(recipe: &Recipe) -> MakeUp {
     }
     let weighed = bowl.total();
     let evaporated = bowl.evaporate(recipe.losses.evaporated_water.grams());
-    let finished = bowl.total() * (1.0 - recipe.losses.transfer.0);
+    let finished = bowl.total() * (1.0 - recipe.losses.transfer.share().0);
     MakeUp { weighed, evaporated, bowl, lines, finished }
 }

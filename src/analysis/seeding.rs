@@ -4,7 +4,8 @@
 //! chocolate and bounded by the melting limits of forms IV and V; they are no first principle. The dose is a habit of
 //! the trade with one physical alternative beside it: the dose with which this mass sets as fast as plain chocolate.
 
-use super::fat::{FatPhase, Form};
+use super::fat::Form;
+use super::fat_crystals::FatCrystals;
 use super::{is_above, is_below};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
@@ -19,7 +20,9 @@ pub const WINDOW_BEST: Kelvin = Kelvin(2.0);
 /// (common practice, no published source).
 pub const WINDOW_BOTTOM: Kelvin = Kelvin(4.0);
 
-/// Less cocoa butter in the fat than this cannot be seeded.
+/// Less cocoa butter in the fat than this cannot be seeded: its crystals cannot carry the mass.
+///
+/// Judged, no published source: twice what a form V limit needs ([`super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS`]).
 pub const LEAST_COCOA_BUTTER: MassFraction = MassFraction(0.20);
 
 /// Solid share of a cream of tempered cocoa butter (common practice, no published source).
@@ -27,24 +30,39 @@ pub const SEED_SOLID_SHARE: MassFraction = MassFraction(0.20);
 
 /// Seed by habit, as a share of a mass with [`REFERENCE_FAT`] (common practice, no published source).
 pub const HABIT: MassFraction = MassFraction(0.01);
-/// The fat share of plain chocolate to which the habit refers.
+/// The fat share of plain chocolate to which the habit refers (common practice, no published source).
 pub const REFERENCE_FAT: MassFraction = MassFraction(0.35);
 /// The doses of habit that are seen: less is lost in weighing, more thickens the mass
 /// (common practice, no published source).
 pub const HABIT_RANGE: (MassFraction, MassFraction) = (MassFraction(0.002), MassFraction(0.015));
 /// The doses for equal setting time that make sense at the bench.
+///
+/// Judged, no published source: from the least dose of habit to twice the most; beyond, so much liquid cocoa butter comes
+/// along that the recipe itself changes.
 pub const EQUAL_TIME_RANGE: (MassFraction, MassFraction) = (MassFraction(0.002), MassFraction(0.03));
 
-/// Crystals per fat of plain chocolate seeded by habit: 0.01 · 0.20/(0.35 + 0.01) = 0.005556.
-pub const REFERENCE_CRYSTALS: MassFraction = MassFraction(0.01 * 0.20 / (0.35 + 0.01));
-/// Form V limit of the default cocoa butter.
+/// Seed is tempered cocoa butter: all of it is fat.
+const SEED_FAT: MassFraction = MassFraction(1.0);
+
+/// Crystals per fat of plain chocolate seeded by habit, 0.005556.
+pub const REFERENCE_CRYSTALS: MassFraction = crystals_per_fat(HABIT, REFERENCE_FAT);
+/// Form V limit of the default cocoa butter by the fat model; `wille-lutton-1966` measured 33.8 °C.
 pub const REFERENCE_LIMIT: Celsius = Celsius(33.79);
-/// Surroundings for which setting times are compared.
+/// Surroundings for which setting times are compared: a cooling cabinet (common practice, no published source).
 pub const SURROUNDINGS: Celsius = Celsius(15.0);
 /// Below this form V limit no dose makes the mass set as fast as plain chocolate.
+///
+/// Judged: 3 K above [`SURROUNDINGS`], the least for which the growth law is taken to hold.
 pub const LEAST_LIMIT: Celsius = Celsius(18.0);
-/// Setting time goes with crystals^−0.4: between growth in space (1/3) and of plates (1/2).
+/// Setting time goes with crystals to the power of minus this.
+///
+/// Judged: between growth in space (1/3) and of plates (1/2), which follow from the distance between crystals.
 pub const GROWTH_EXPONENT: f64 = 0.4;
+
+/// What thick bars take of the habit: heat of setting has to get out (common practice, no published source).
+pub const THICK_BAR_FACTOR: f64 = 0.5;
+/// What thin coats take of the habit: they are kept fluid (common practice, no published source: 0.3 to 0.4).
+pub const THIN_COAT_FACTOR: f64 = 0.35;
 
 /// Where and with how much to seed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -121,15 +139,15 @@ impl Dose {
     }
 }
 
-/// The factor of habit for a use: 0.5 for thick bars, 0.35 for thin coats, else 1.
+/// The factor of habit for a use: [`THICK_BAR_FACTOR`], [`THIN_COAT_FACTOR`], else 1.
 ///
 /// Common practice, no published source. Heat released on setting explains the first; the second keeps a coat fluid
 /// and cannot be derived from its thickness.
 #[must_use]
 pub fn habit_factor(intended_use: Option<Use>) -> f64 {
     match intended_use {
-        Some(Use::ThickBar) => 0.5,
-        Some(Use::ThinCoat) => 0.35,
+        Some(Use::ThickBar) => THICK_BAR_FACTOR,
+        Some(Use::ThinCoat) => THIN_COAT_FACTOR,
         _ => 1.0,
     }
 }
@@ -140,6 +158,13 @@ pub fn habit_factor(intended_use: Option<Use>) -> f64 {
 ///
 /// f seed per mass, κ factor of the use, φ fat per mass, σ solid share of the seed (here 0.20).
 /// Common practice, no published source. By hand: φ = 0.383, κ = 1 gives 1.094 %.
+///
+/// ```
+/// # use nibwright::analysis::seeding::habit_dose;
+/// # use nibwright::units::MassFraction;
+/// let dose = habit_dose(MassFraction(0.383), None);
+/// assert!((dose.share.to_percent() - 1.094).abs() < 0.0005);
+/// ```
 #[must_use]
 pub fn habit_dose(fat: MassFraction, intended_use: Option<Use>) -> Dose {
     let asked = habit_factor(intended_use) * HABIT.0 * (fat.0 / REFERENCE_FAT.0);
@@ -150,12 +175,19 @@ pub fn habit_dose(fat: MassFraction, intended_use: Option<Use>) -> Dose {
 ///
 /// c = f·σ/(φ + f·φ_s), with φ_s = 1 the fat share of the seed
 ///
+/// f seed per mass, σ solid share of the seed, φ fat per mass. Mass balance: what is solid in the seed, over all fat.
+///
 /// By hand: f = 0.01, σ = 0.20, φ = 0.35 give 0.002/0.36 = 0.005556.
+///
+/// ```
+/// # use nibwright::analysis::seeding::crystals_per_fat;
+/// # use nibwright::units::MassFraction;
+/// let crystals = crystals_per_fat(MassFraction(0.01), MassFraction(0.35));
+/// assert!((crystals.0 - 0.005_556).abs() < 5e-7);
+/// ```
 #[must_use]
-pub fn crystals_per_fat(dose: MassFraction, fat: MassFraction) -> MassFraction {
-    /// Cocoa butter is all fat.
-    const SEED_FAT: f64 = 1.0;
-    MassFraction(dose.0 * SEED_SOLID_SHARE.0 / (fat.0 + dose.0 * SEED_FAT))
+pub const fn crystals_per_fat(dose: MassFraction, fat: MassFraction) -> MassFraction {
+    MassFraction(dose.0 * SEED_SOLID_SHARE.0 / (fat.0 + dose.0 * SEED_FAT.0))
 }
 
 /// The dose with which this mass sets as fast as plain chocolate seeded by habit, both in 15 °C.
@@ -165,7 +197,14 @@ pub fn crystals_per_fat(dose: MassFraction, fat: MassFraction) -> MassFraction {
 /// From the growth law t ∝ c^−0.4 · 1/(T_V − T_surroundings) with the same constant for both. A growth law fitted to
 /// seeded cocoa butter; good to a factor of two. `None` with a form V limit under 18 °C.
 ///
-/// Worked example: T_V = 29.75 °C, φ = 0.385: c = 0.01018, f = 2.064 %.
+/// Worked example, by hand: T_V = 29.75 °C, φ = 0.385: c = 0.01018, f = 2.064 %.
+///
+/// ```
+/// # use nibwright::analysis::seeding::equal_time_dose;
+/// # use nibwright::units::{Celsius, MassFraction};
+/// let dose = equal_time_dose(MassFraction(0.385), Celsius(29.75)).unwrap();
+/// assert!((dose.share.to_percent() - 2.064).abs() < 0.001);
+/// ```
 #[must_use]
 pub fn equal_time_dose(fat: MassFraction, form_v_limit: Celsius) -> Option<Dose> {
     if is_below(form_v_limit.0, LEAST_LIMIT.0) {
@@ -182,24 +221,18 @@ pub fn equal_time_dose(fat: MassFraction, form_v_limit: Celsius) -> Option<Dose>
 
 /// Window and dose for a bowl.
 ///
-/// `blended` is all fat of the mass, `unmixed` the fat outside globules where the mass is an emulsion that has both.
+/// `crystals` is how the fat of the mass sets, `fat` its share of the bowl.
 /// `None` below 20 % cocoa butter in the fat, or where the blend has no form V limit.
 #[must_use]
-pub fn seeding(
-    blended: &FatPhase,
-    unmixed: Option<&FatPhase>,
-    fat: MassFraction,
-    bowl: Grams,
-    intended_use: Option<Use>,
-) -> Option<Seeding> {
-    if is_below(blended.cocoa_butter_share().0, LEAST_COCOA_BUTTER.0) {
+pub fn seeding(crystals: &FatCrystals, fat: MassFraction, bowl: Grams, intended_use: Option<Use>) -> Option<Seeding> {
+    if is_below(crystals.blended.cocoa_butter_share().0, LEAST_COCOA_BUTTER.0) {
         return None;
     }
-    let limit = blended.melting_limit(Form::V)?;
+    let limit = crystals.limits.form_v?;
     let habit = habit_dose(fat, intended_use);
     Some(Seeding {
         window: Window::below(limit),
-        unmixed: unmixed.and_then(|phase| phase.melting_limit(Form::V)).map(Window::below),
+        unmixed: crystals.unmixed.as_ref().and_then(|phase| phase.melting_limit(Form::V)).map(Window::below),
         habit,
         equal_time: equal_time_dose(fat, limit),
         seed: bowl * habit.share,

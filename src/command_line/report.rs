@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use super::table::{Separator, parse_table};
-use crate::analysis::analyse;
+use crate::analysis::{ROOM, analyse};
 use crate::ingredient::Library;
 use crate::number::DecimalSign;
 use crate::recipe::{Kind, Recipe, Use};
@@ -27,8 +27,19 @@ pub struct ReportArguments {
     /// Text for people or JSON for programs.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Temperature in °C at which solid fat is reported, -40 to 200.
-    #[arg(long, value_name = "CELSIUS", default_value_t = 20.0, allow_negative_numbers = true, value_parser = parse_celsius)]
+    /// Temperature in °C at which solid fat is reported.
+    #[arg(
+        long,
+        value_name = "CELSIUS",
+        default_value_t = ROOM.0,
+        allow_negative_numbers = true,
+        value_parser = parse_celsius,
+        help = format!(
+            "Temperature in °C at which solid fat is reported, {} to {}",
+            ASKED_FOR.start(),
+            ASKED_FOR.end()
+        )
+    )]
     at: f64,
     /// What sort of mass a table is.
     #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
@@ -107,7 +118,10 @@ fn standard_input() -> Result<String, String> {
         .read_to_end(&mut bytes)
         .map_err(|error| format!("standard input: cannot be read ({error}); name a file instead"))?;
     if bytes.len() as u64 > store::LARGEST_FILE {
-        return Err("standard input: more than 16 MB; a recipe is far smaller, check what is sent".to_owned());
+        return Err(format!(
+            "standard input: more than {}; a recipe is far smaller, check what is sent",
+            store::megabytes(store::LARGEST_FILE)
+        ));
     }
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();

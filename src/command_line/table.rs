@@ -36,6 +36,8 @@ use crate::ingredient::file::plain_name;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{self, DecimalSign};
 use crate::recipe::{Kind, Line, LineId, MassUnit, Quantity, Recipe, Use};
+use crate::store::files::{file_name, stem};
+use crate::store::format::problem::shortened;
 
 pub use error::{Place, TableError, TableProblem};
 use header::{Columns, Header};
@@ -101,14 +103,8 @@ pub fn parse_table(
         let row = table.row(cells).map_err(at)?;
         signs.note(line, &row);
         // Not `Recipe::push`, which looks at all lines for a free identity: a table may have thousands.
-        recipe.lines.push(Line {
-            id: LineId(u32::try_from(recipe.lines.len()).unwrap_or(u32::MAX)),
-            ingredient: row.ingredient,
-            recipe_file: None,
-            amount: row.amount,
-            note: String::new(),
-            is_locked: false,
-        });
+        let id = LineId(u32::try_from(recipe.lines.len()).unwrap_or(u32::MAX));
+        recipe.lines.push(Line::new(id, row.ingredient, row.amount));
     }
     if let Some((place, problem)) = signs.doubt(separator) {
         return Err(fail(Some(place), problem));
@@ -176,7 +172,7 @@ impl Table<'_> {
         let symbol = unit_symbol.map_or("", cell);
         let text = format!("{text} {symbol}").trim_end().to_owned();
         let amount = number::parse_amount(&text)
-            .map_err(|error| TableProblem::Amount { text: error::shortened(&text), error })
+            .map_err(|error| TableProblem::Amount { text: shortened(&text), error })
             .and_then(|(value, symbol)| {
                 let unit = symbol.and_then(MassUnit::from_symbol).unwrap_or(unit);
                 Quantity::new(value, unit).map_err(TableProblem::Weight)
@@ -205,7 +201,7 @@ impl Table<'_> {
         Err(match known_parts {
             Some(parts) if start + parts == end && is_split_number(&cells[end], cells.get(end + 1)) => {
                 let text = format!("{},{}", cells[end], cells[end + 1]);
-                (Some(end + 1), TableProblem::SplitNumber { text: error::shortened(&text) })
+                (Some(end + 1), TableProblem::SplitNumber { text: shortened(&text) })
             }
             Some(_) => {
                 let count = cells.len();
@@ -228,14 +224,14 @@ impl Table<'_> {
             // A comma is assumed where nothing was found.
             _ => "a comma, semicolon or tab",
         };
-        TableProblem::MissingAmount { name: error::shortened(name), separator }
+        TableProblem::MissingAmount { name: shortened(name), separator }
     }
 
     /// The error for a name that nothing has.
     fn unknown(&self, name: &str) -> TableProblem {
         /// Neighbours that are named.
         const COUNT: usize = 3;
-        let name = error::shortened(name);
+        let name = shortened(name);
         let nearest = self.library.nearest(&name, COUNT);
         let nearest = nearest.into_iter().map(|found| format!("{} ({})", found.id, found.name)).collect();
         TableProblem::UnknownIngredient { name, nearest }
@@ -364,11 +360,8 @@ fn is_split_number(whole: &str, decimals: Option<&String>) -> bool {
 
 /// The name of a recipe that comes from this file.
 fn name_from(label: &str) -> String {
-    let name = label.rsplit(['/', '\\']).next().unwrap_or(label);
-    let stem = name
-        .rsplit_once('.')
-        .filter(|(_, end)| ["csv", "tsv", "txt"].iter().any(|known| end.eq_ignore_ascii_case(known)))
-        .map_or(name, |(stem, _)| stem)
-        .trim();
-    plain_name(if stem.is_empty() { label } else { stem })
+    let name = file_name(label);
+    let is_table = |(_, end): (&str, &str)| ["csv", "tsv", "txt"].iter().any(|known| end.eq_ignore_ascii_case(known));
+    let name = if name.rsplit_once('.').is_some_and(is_table) { stem(name) } else { name }.trim();
+    plain_name(if name.is_empty() { label } else { name })
 }

@@ -6,8 +6,7 @@ use thiserror::Error;
 
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
-use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Quantity, QuantityError, Use};
-use crate::units::MassFraction;
+use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Quantity, QuantityError, TransferLoss, Use};
 
 /// A change of a document.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,7 +24,7 @@ pub enum Edit {
     /// Another amount of water that evaporates.
     SetEvaporatedWater(Quantity),
     /// Another transfer loss.
-    SetTransferLoss(MassFraction),
+    SetTransferLoss(TransferLoss),
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -105,9 +104,6 @@ pub enum EditError {
     /// The amount is none.
     #[error("{0}")]
     Quantity(#[from] QuantityError),
-    /// A loss is no share.
-    #[error("the loss must be at least 0 % and below 100 %")]
-    Loss,
     /// Everything would be gone.
     #[error("a recipe cannot be scaled to nothing; give a mass above 0")]
     ScaleToNothing,
@@ -131,12 +127,7 @@ impl Edit {
             Self::SetCocoaButter(cocoa_butter) => recipe.cocoa_butter = cocoa_butter,
             Self::SetNote(note) => recipe.note = note,
             Self::SetEvaporatedWater(amount) => recipe.losses.evaporated_water = amount,
-            Self::SetTransferLoss(loss) => {
-                if !(0.0..1.0).contains(&loss.0) {
-                    return Err(EditError::Loss);
-                }
-                recipe.losses.transfer = loss;
-            }
+            Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -216,11 +207,9 @@ impl Edit {
 fn add_lines(document: &mut Document, at: usize, lines: impl IntoIterator<Item = (Arc<Ingredient>, Quantity)>) {
     let recipe = &mut document.recipe;
     let at = at.min(recipe.lines.len());
-    for (offset, (ingredient, amount)) in lines.into_iter().enumerate() {
-        let id = recipe.unused_line_id();
-        let line = Line { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false };
-        recipe.lines.insert(at + offset, line);
-    }
+    let LineId(unused) = recipe.unused_line_id();
+    let new = (unused..).zip(lines).map(|(id, (ingredient, amount))| Line::new(LineId(id), ingredient, amount));
+    recipe.lines.splice(at..at, new);
 }
 
 /// Multiplies all amounts; a locked line moves with the others, because scaling keeps the recipe.

@@ -289,7 +289,7 @@ mod tests {
         let revision = open.revision();
         assert_eq!(open.apply(Edit::SetAmount { line, amount: grams(1.0) }), Err(EditError::Locked));
         assert_eq!(open.apply(Edit::RemoveLine(LineId(99))), Err(EditError::NoSuchLine));
-        assert_eq!(open.apply(Edit::SetTransferLoss(crate::units::MassFraction(1.0))), Err(EditError::Loss));
+        assert_eq!(open.apply(Edit::ScaleTo { weighed: grams(0.0) }), Err(EditError::ScaleToNothing));
         assert_eq!(open.revision(), revision);
         assert_eq!(open.undo_label(), Some("lock line"));
     }

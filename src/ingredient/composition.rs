@@ -151,8 +151,9 @@ pub enum CompositionError {
     },
     /// All parts are known and they do not add up to 100 g.
     #[error(
-        "the parts sum to {} g per 100 g, not 100 ± 0.2; correct them, name what is not known in `unknown`, or state what the data sheet leaves open as `unassigned`",
-        hundredths(*sum)
+        "the parts sum to {} g per 100 g, not 100 ± {}; correct them, name what is not known in `unknown`, or state what the data sheet leaves open as `unassigned`",
+        hundredths(*sum),
+        Composition::TOLERANCE_G
     )]
     Sum {
         /// The sum of parts and unassigned.
@@ -175,7 +176,7 @@ impl Composition {
 
     /// A breakdown from grams per 100 g, parts that are not known, and the part that the data sheet leaves open.
     ///
-    /// A component that is neither given nor unknown is zero.
+    /// A component that is neither given nor unknown is zero; of one that is given twice the last figure counts.
     ///
     /// # Errors
     ///

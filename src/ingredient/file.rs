@@ -443,3 +443,24 @@ fn is_zero(value: &f64) -> bool {
 fn is_liquid_oil(kind: &OtherFatKind) -> bool {
     *kind == OtherFatKind::LiquidOil
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_keys_of_the_domain_are_the_words_of_the_file() {
+        let written = |ingredient: &Ingredient| ron::to_string(&Entry::from(ingredient)).expect("text");
+        for evidence in Evidence::ALL {
+            let ingredient = Ingredient { evidence, ..Ingredient::unknown("a", "A") };
+            let text = written(&ingredient);
+            assert!(text.contains(&format!("evidence:{}", evidence.key())), "{text}");
+        }
+        for component in Component::ALL {
+            let composition = Composition::new([(component, 100.0)], [], 0.0).expect("it closes");
+            let ingredient = Ingredient { composition, ..Ingredient::unknown("a", "A") };
+            let text = written(&ingredient);
+            assert!(text.contains(&format!("composition:({}:100", component.key())), "{text}");
+        }
+    }
+}

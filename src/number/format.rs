@@ -22,6 +22,12 @@ const LEAST_WITHOUT_EXPONENT: f64 = 1e-7;
 /// From here on [`typed`] and [`as_given`] write an exponent.
 const MOST_WITHOUT_EXPONENT: f64 = 1e16;
 
+/// Masses in grams with the decimals that a scale for them shows, each below its mass; from the last on, whole grams.
+///
+/// Common practice, no published source: spices and gelling agents on a scale of 0.01 g, small parts on one of 0.1 g, the
+/// bowl on one of 1 g.
+pub const SCALES: [(f64, u32); 2] = [(10.0, 2), (100.0, 1)];
+
 /// A number rounded to so many decimals, half away from zero on its decimal digits.
 ///
 /// The number is first brought to 10 decimals (no finer than the 15 digits that a double holds), then rounded half up:
@@ -91,10 +97,9 @@ pub fn shortest(value: f64, most_decimals: u32, sign: DecimalSign) -> String {
 
 /// Grams as a kitchen reads them: hundredths below 10 g, tenths below 100 g, whole grams from there on.
 ///
-/// Zeros at the end are left away: 7.25, 12.5, 340. That is what the scale for it shows (common practice, no published
-/// source: spices and gelling agents on a scale of 0.01 g, small parts on one of 0.1 g, the bowl on one of 1 g), and
-/// from 1 g up the rounding is at most half a percent. Which of the three it is depends on the rounded
-/// amount, so 9.996 is 10 and not 10.00. For computed amounts; what was typed is shown by [`typed`].
+/// Zeros at the end are left away: 7.25, 12.5, 340. That is what the scale for it shows ([`SCALES`]), and from 1 g up the
+/// rounding is at most half a percent. Which of the three it is depends on the rounded amount, so 9.996 is 10 and not
+/// 10.00. For computed amounts; what was typed is shown by [`typed`].
 ///
 /// ```
 /// # use nibwright::number::{grams, DecimalSign};
@@ -104,8 +109,7 @@ pub fn shortest(value: f64, most_decimals: u32, sign: DecimalSign) -> String {
 /// ```
 #[must_use]
 pub fn grams(value: f64, sign: DecimalSign) -> String {
-    const RULE: [(f64, u32); 2] = [(10.0, 2), (100.0, 1)];
-    let decimals = RULE
+    let decimals = SCALES
         .into_iter()
         .find(|&(below, decimals)| round_half_up(value.abs(), decimals) < below)
         .map_or(0, |(_, decimals)| decimals);

@@ -49,7 +49,7 @@ impl MassUnit {
     /// All units in the order of the menu.
     pub const ALL: [Self; 4] = [Self::Gram, Self::Kilogram, Self::Ounce, Self::Pound];
 
-    /// Its symbol, on the screen and in files.
+    /// Its symbol on the screen, in tables and in files, which spell it themselves (`store::format::v1`).
     #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {

@@ -31,7 +31,7 @@ pub fn cocoa_butter_alone(cocoa_butter: CocoaButter) -> Curve {
 /// thermometer.
 #[must_use]
 pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, sign: DecimalSign) -> Option<Figure> {
-    let fat = analysis.fat.as_ref()?;
+    let fat = analysis.fat.as_ref().ok()?;
     let x = AxisRange { label: "temperature, °C", from: 0.0, to: f64::from(CURVE_END), step: 5.0 };
     let y = AxisRange { label: "solid fat, % of fat", from: 0.0, to: 100.0, step: 25.0 };
     let mut regions = Vec::new();
@@ -52,7 +52,7 @@ pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, 
     }
     regions.push(uncertainty(fat));
     let mut curves = vec![alone.clone()];
-    let before = pinned.and_then(|pinned| Some((pinned, pinned.fat.as_ref()?)));
+    let before = pinned.and_then(|pinned| Some((pinned, pinned.fat.as_ref().ok()?)));
     if let Some((_, before)) = before {
         curves.push(Curve::new("pinned", Role::Pinned, curve_points(before)));
     }

@@ -44,6 +44,7 @@ struct Report<'a> {
     seeding: Option<SeedingPlan>,
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
+    // Names that the interface keeps for readings to come: `null`, which is not known, until there is one.
     water: Option<()>,
     setting: Option<()>,
     mixing: Option<()>,
@@ -172,7 +173,7 @@ impl<'a> Report<'a> {
                 weighed_g: make_up.weighed.0,
                 evaporated_g: make_up.evaporated.0,
                 bowl_g: bowl.total().0,
-                transfer_loss_percent: recipe.losses.transfer.to_percent(),
+                transfer_loss_percent: recipe.losses.transfer.share().to_percent(),
             },
             composition: composition(bowl),
             groups: Group::ALL
@@ -181,7 +182,7 @@ impl<'a> Report<'a> {
                 .collect(),
             lines: lines(recipe, make_up),
             emulsion: Emulsion::new(analysis.emulsion),
-            fat: analysis.fat.as_ref().map(|fat| Fat::new(fat, bowl)),
+            fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),
             seeding: analysis.seeding.as_ref().map(|seeding| SeedingPlan::new(seeding, bowl)),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
@@ -296,7 +297,7 @@ impl SeedingPlan {
             seed_percent: seeding.habit.share.to_percent(),
             seed_percent_equal_time: seeding.equal_time.map(|dose| dose.share.to_percent()),
             seed_g: seeding.seed.0,
-            seed_g_equal_time: seeding.equal_time.map(|dose| (bowl.total() * dose.share).0),
+            seed_g_equal_time: seeding.equal_time_seed(bowl.total()).map(|grams| grams.0),
             crystals_percent_of_fat: seeding.crystals.to_percent(),
         }
     }

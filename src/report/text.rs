@@ -152,8 +152,9 @@ impl Writer<'_> {
 
     fn fat(&self, out: &mut String) -> std::fmt::Result {
         heading(out, "Fat crystals")?;
-        let Some(fat) = &self.analysis.fat else {
-            return writeln!(out, "  {}", words::no_fat_crystals(self.analysis));
+        let fat = match &self.analysis.fat {
+            Ok(fat) => fat,
+            Err(why) => return writeln!(out, "  {}", words::no_fat_crystals(*why, self.analysis)),
         };
         let share = fat.blended.cocoa_butter_share();
         writeln!(out, "  {:26} {:>10}", "cocoa butter in the fat", self.percent(Some(share)))?;

@@ -1,18 +1,17 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
-//! The same sentences stand in the window, in the text report and in the JSON report.
+//! The same sentences stand in the window, in the text report and in the JSON report. Those of the emulsion, of the fat and
+//! of seeding have a file each.
 
+mod emulsion;
+mod fat;
 mod seeding;
 
 use crate::analysis::Analysis;
-use crate::analysis::emulsion::{CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING, SOFT};
-use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
-use crate::analysis::fat_crystals::{HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
+use crate::analysis::emulsion::FatToWater;
+use crate::analysis::fat_crystals::NoFatCrystals;
 use crate::analysis::finding::{Finding, Level, Subject};
-use crate::analysis::parts::Group;
 use crate::analysis::remedy::Remedy;
-use crate::analysis::seeding::LEAST_COCOA_BUTTER;
-use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
@@ -88,11 +87,11 @@ pub fn not_known(analysis: &Analysis) -> &'static str {
 
 /// Why nothing is known of the fat.
 #[must_use]
-pub fn no_fat_crystals(analysis: &Analysis) -> &'static str {
-    match analysis.make_up.bowl.group(Group::TotalFat) {
-        Some(fat) if fat.0 <= 0.0 && analysis.make_up.weighed.0 > 0.0 => "there is no fat",
-        Some(fat) if fat.0 > 0.0 => "not known: nothing of this fat stays liquid, see the findings",
-        _ => not_known(analysis),
+pub fn no_fat_crystals(why: NoFatCrystals, analysis: &Analysis) -> &'static str {
+    match why {
+        NoFatCrystals::NoFat if analysis.make_up.weighed.0 > 0.0 => "there is no fat",
+        NoFatCrystals::NoLiquid => "not known: nothing of this fat stays liquid, see the findings",
+        NoFatCrystals::NoFat | NoFatCrystals::Unknown => not_known(analysis),
     }
 }
 
@@ -110,144 +109,50 @@ struct Words {
 impl Words {
     fn of(&self, subject: &Subject) -> (String, String) {
         match subject {
-            Subject::EmptyRecipe => (
-                "Nothing is weighed in yet".to_owned(),
-                "Add an ingredient and give it an amount; every reading follows at once.".to_owned(),
+            Subject::EmptyRecipe => fixed_words(
+                "Nothing is weighed in yet",
+                "Add an ingredient and give it an amount; every reading follows at once.",
             ),
             Subject::UnknownInput { name, missing, .. } => unknown_input(name, missing),
-            Subject::EvaporationExceedsWater { asked, water } => (
-                format!("{} of water cannot evaporate: there are {}", self.grams(*asked), self.grams(*water)),
-                "The results are those with all water gone. Lower the evaporation, or add what brings the water."
-                    .to_owned(),
-            ),
-            Subject::FatContinuous { water } => (
-                format!("Fat-continuous: {} water", self.percent(*water, 1)),
-                format!(
-                    "Below {} water there is no emulsion to hold together. Keep water out: a few drops make such a \
-                     mass seize.",
-                    self.limit(LEAST_WATER)
-                ),
-            ),
-            Subject::EmulsionHasRoom { dispersed, to_limit } => {
-                let shares = format!("dispersed share {} of {}", self.two(dispersed.0), self.two(JAMMING.0));
-                let title = if *dispersed < SOFT {
-                    format!("Stable and soft: {shares}")
-                } else {
-                    format!("The emulsion has room: {shares}")
-                };
-                let detail = match self.remedies(to_limit) {
-                    Some(remedies) => format!("It would take {remedies} to reach the limit where droplets jam."),
-                    None => "No change of a single line that is not locked would use the room up.".to_owned(),
-                };
-                (title, detail)
+            Subject::EvaporationExceedsWater { asked, water } => self.evaporation_exceeds_water(*asked, *water),
+            Subject::FatContinuous { water } => self.fat_continuous(*water),
+            Subject::EmulsionHasRoom { dispersed, to_limit } => self.emulsion_has_room(*dispersed, to_limit),
+            Subject::EmulsionCrowded { dispersed, is_likely_to_split: false, remedies } => {
+                self.near_the_limit(*dispersed, remedies)
             }
-            Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies } => {
-                let title = if *is_likely_to_split {
-                    format!(
-                        "Likely to split: dispersed share {}, above {}",
-                        self.two(dispersed.0),
-                        self.two(CLOSEST_PACKING.0)
-                    )
-                } else {
-                    format!(
-                        "Near the limit: dispersed share {}, droplets jam at {}",
-                        self.two(dispersed.0),
-                        self.two(JAMMING.0)
-                    )
-                };
-                let advice = "Stir warm liquid in little by little, or use a high-shear mixer; record what you add.";
-                let detail = match self.remedies(remedies) {
-                    Some(remedies) => {
-                        format!("{} would bring it back to {}. {advice}", capital(&remedies), self.two(JAMMING.0))
-                    }
-                    None => advice.to_owned(),
-                };
-                (title, detail)
+            Subject::EmulsionCrowded { dispersed, is_likely_to_split: true, remedies } => {
+                self.likely_to_split(*dispersed, remedies)
             }
-            Subject::FatToWater { ratio, remedies } => {
-                let title = format!(
-                    "Fat to water {} : 1, usual {} to {}: {}",
-                    fixed(*ratio, 2, self.sign),
-                    fixed(FAT_TO_WATER_LEAST, 1, self.sign),
-                    fixed(FAT_TO_WATER_EASY, 1, self.sign),
-                    fat_to_water(FatToWater::LikelyToSplit)
-                );
-                let source = "Common practice, no published source.";
-                let detail = match self.remedies(remedies) {
-                    Some(remedies) => format!("{} would bring it to the usual. {source}", capital(&remedies)),
-                    None => source.to_owned(),
-                };
-                (title, detail)
-            }
+            Subject::FatToWater { ratio, remedies } => self.fat_to_water(*ratio, remedies),
             Subject::OutsideUsual { range, share, remedies } => self.outside_usual(range, *share, remedies),
-            Subject::NoFat => (
-                "There is no fat".to_owned(),
-                "Without fat there is nothing that crystallises and nothing to seed.".to_owned(),
+            Subject::NoFat => {
+                fixed_words("There is no fat", "Without fat there is nothing that crystallises and nothing to seed.")
+            }
+            Subject::NoLiquidFat => fixed_words(
+                "Nothing of this fat stays liquid",
+                "The fat model needs a liquid part. Check the analysis of the cocoa butter.",
             ),
-            Subject::NoLiquidFat => (
-                "Nothing of this fat stays liquid".to_owned(),
-                "The fat model needs a liquid part. Check the analysis of the cocoa butter.".to_owned(),
-            ),
-            Subject::NoLimit { cocoa_butter_in_fat } => (
-                format!("No form V limit: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 1)),
-                format!(
-                    "Below {} cocoa butter in the fat no form V crystals can be told from the rest. Cocoa butter or \
-                     chocolate would give the mass a set of its own.",
-                    self.limit(LEAST_COCOA_BUTTER_FOR_LIMITS)
-                ),
-            ),
-            Subject::NoSeeding { cocoa_butter_in_fat } => (
-                format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(*cocoa_butter_in_fat, 1)),
-                format!(
-                    "Below {} cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the \
-                     seed. Cocoa butter or chocolate raises the share.",
-                    self.limit(LEAST_COCOA_BUTTER)
-                ),
-            ),
+            Subject::NoLimit { cocoa_butter_in_fat } => self.no_limit(*cocoa_butter_in_fat),
+            Subject::NoSeeding { cocoa_butter_in_fat } => self.no_seeding(*cocoa_butter_in_fat),
             Subject::SolidFatOutsideTemperature { at } => self.solid_fat_outside_temperature(*at),
-            Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => (
-                format!(
-                    "Solid fat is a rough guess: cocoa butter is {} of the fat",
-                    self.percent(*cocoa_butter_in_fat, 1)
-                ),
-                format!(
-                    "The model is founded on fats with at least {} cocoa butter. The figure is given; how far it is \
-                     off is not known.",
-                    self.limit(LEAST_FOR_UNCERTAINTY)
-                ),
-            ),
-            Subject::OtherFatKindEstimated { name, kind, share_of_fat } => (
-                format!("{name} counts as {}: an estimate", kind.words()),
-                format!(
-                    "It brings {} of the fat, and how it crystallises is a guess. The supplier's solid-fat table \
-                     would settle it.",
-                    self.percent(*share_of_fat, 0)
-                ),
-            ),
-            Subject::SeedingWindow { .. } => self.seeding_window(subject),
+            Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => self.solid_fat_outside_range(*cocoa_butter_in_fat),
+            Subject::OtherFatKindEstimated { name, kind, share_of_fat } => {
+                self.other_fat_kind_estimated(name, *kind, *share_of_fat)
+            }
+            Subject::SeedingWindow(subject) => self.seeding_window(subject),
             Subject::TwoWindows { blended, unmixed, globules } => self.two_windows(*blended, *unmixed, globules),
             Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {
                 self.window_below_emulsion_limit(*recommended, *unmixed)
             }
             Subject::HabitAboveLimit { habit, limit, is_wholly_above } => {
                 let part = if *is_wholly_above { "lies" } else { "reaches" };
-                (
-                    format!(
-                        "The habit of seeding at {} {part} above the form V limit of {}",
-                        self.whole_range(*habit),
-                        self.celsius(*limit)
-                    ),
-                    "Seed put in above the limit melts, but for a reserve of old, well-kept seed. Stay inside the \
-                     window of this mass. The habit is common practice, no published source."
-                        .to_owned(),
-                )
+                self.habit_above_limit(*habit, *limit, part)
             }
             Subject::DoseClipped { habit, equal_time } => self.dose_clipped(habit.as_ref(), equal_time.as_ref()),
-            Subject::HotSugar => (
-                "Hot sugar burns deeper than boiling water".to_owned(),
-                "Long sleeves, a deep pan, cold water at hand, others at a distance. Keep water away from caramel; \
-                 add warmed cream slowly, it boils up."
-                    .to_owned(),
+            Subject::HotSugar => fixed_words(
+                "Hot sugar burns deeper than boiling water",
+                "Long sleeves, a deep pan, cold water at hand, others at a distance. Keep water away from caramel; add \
+                 warmed cream slowly, it boils up.",
             ),
             Subject::RawEgg { name } => (
                 format!("{name}: mind raw egg"),
@@ -262,26 +167,11 @@ impl Words {
         }
     }
 
-    fn solid_fat_outside_temperature(&self, at: Celsius) -> (String, String) {
-        let (low, high) = HELD_AGAINST_MEASURED;
-        let (place, what) = if at < low {
-            (
-                format!("below {}", self.whole_celsius(low)),
-                "There the fat sets firmer than the model says, cocoa butter by some 5 to 8 points",
-            )
-        } else {
-            (
-                format!("above {}", self.whole_celsius(high)),
-                "There traces of hard fat can stay solid, of cocoa butter up to 3 %, where the model says none",
-            )
-        };
+    fn evaporation_exceeds_water(&self, asked: Grams, water: Grams) -> (String, String) {
         (
-            format!("Solid fat at {} is a rough guess: {place}", self.celsius(at)),
-            format!(
-                "The model has been held against measured fats from {}. {what}; how far it is off for this mass is \
-                 not known.",
-                self.whole_range((low, high))
-            ),
+            format!("{} of water cannot evaporate: there are {}", self.grams(asked), self.grams(water)),
+            "The results are those with all water gone. Lower the evaporation, or add what brings the water."
+                .to_owned(),
         )
     }
 
@@ -356,6 +246,11 @@ impl Words {
     fn whole_range(&self, range: (Celsius, Celsius)) -> String {
         format!("{} to {} °C", fixed(range.0.0, 0, self.sign), fixed(range.1.0, 0, self.sign))
     }
+}
+
+/// Words without a figure.
+fn fixed_words(title: &str, detail: &str) -> (String, String) {
+    (title.to_owned(), detail.to_owned())
 }
 
 fn unknown_input(name: &str, missing: &[Component]) -> (String, String) {

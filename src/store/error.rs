@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use thiserror::Error;
 
 use super::files::LARGEST_FILE;
-use super::format::outline::Place;
+use super::format::outline::TextPlace;
 use super::format::problem::{FormatError, on_one_line};
 
 /// Why a file or folder could not be read.
@@ -62,7 +62,7 @@ pub enum LoadError {
         /// As it was given.
         path: PathBuf,
         /// Where the first byte stands that is none.
-        place: Place,
+        place: TextPlace,
     },
     /// It is a plain table.
     #[error(
@@ -145,7 +145,9 @@ fn shown(path: &Path) -> String {
     on_one_line(&path.display().to_string())
 }
 
-fn megabytes(bytes: u64) -> String {
+/// A size for a sentence, in whole megabytes.
+#[must_use]
+pub fn megabytes(bytes: u64) -> String {
     /// 2^20 bytes, what systems show as one megabyte.
     const MEGABYTE: u64 = 1 << 20;
     format!("{} MB", bytes / MEGABYTE)

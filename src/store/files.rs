@@ -7,7 +7,7 @@ use std::time::SystemTime;
 
 use super::atomic::replace_file;
 use super::error::{LoadError, SaveError};
-use super::format::{self, outline::Place};
+use super::format::{self, outline::TextPlace};
 use crate::ingredient::Library;
 use crate::recipe::Recipe;
 
@@ -73,6 +73,27 @@ pub fn save_bytes(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
     replace_file(path, bytes)
 }
 
+/// The name of a file without its folder, whichever system wrote it.
+#[must_use]
+pub fn file_name(file: &str) -> &str {
+    file.rsplit(['/', '\\']).next().unwrap_or(file)
+}
+
+/// The name of a file without folder and extension, whichever system wrote it.
+///
+/// ```
+/// # use nibwright::store::files::stem;
+/// for file in ["base.ron", "bases/base.ron", "C:\\recipes\\base.ron", "base"] {
+///     assert_eq!(stem(file), "base");
+/// }
+/// assert_eq!(stem("base.v2.ron"), "base.v2");
+/// ```
+#[must_use]
+pub fn stem(file: &str) -> &str {
+    let name = file_name(file);
+    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
+}
+
 /// What tells whether the file is still the one that was read or written; `None` if there is none.
 #[must_use]
 pub fn file_stamp(path: &Path) -> Option<FileStamp> {
@@ -109,6 +130,6 @@ pub fn read_text(path: &Path) -> Result<String, LoadError> {
     String::from_utf8(bytes).map_err(|error| {
         let valid = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(&error.as_bytes()[..valid]);
-        LoadError::NotUtf8 { path: path.to_owned(), place: Place::of_offset(&before, before.len()) }
+        LoadError::NotUtf8 { path: path.to_owned(), place: TextPlace::of_offset(&before, before.len()) }
     })
 }

@@ -18,7 +18,7 @@ pub mod v1;
 use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 
-use self::outline::{Imbalance, Place, TokenKind, imbalance, top_value};
+use self::outline::{Imbalance, TextPlace, TokenKind, imbalance, top_value};
 pub use self::problem::{FormatError, Problem};
 use self::problem::{on_one_line, shortened};
 use crate::ingredient::Library;
@@ -77,7 +77,7 @@ pub(super) fn options() -> ron::Options {
 /// Checks that the format of a text is known; it is looked up without parsing the rest, which may be anything.
 fn check_format(text: &str) -> Result<(), FormatError> {
     let known = NEWEST;
-    let refuse = |offset: usize, problem: Problem| FormatError { place: Place::of_offset(text, offset), problem };
+    let refuse = |offset: usize, problem: Problem| FormatError { place: TextPlace::of_offset(text, offset), problem };
     let Some(first) = outline::Tokens::new(text, 0).next() else {
         return Err(refuse(0, Problem::Empty { known }));
     };

@@ -10,10 +10,11 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::error::{LoadError, SaveError};
+use super::files::stem;
 use super::files::{load_recipe, save_with_heading};
 use super::format::name_of;
 use super::places::Places;
-use super::shelf::{beginning, stem};
+use super::shelf::beginning;
 use crate::ingredient::Library;
 use crate::recipe::Recipe;
 
@@ -110,7 +111,7 @@ impl Recovery {
         let (locks, others): (Vec<_>, Vec<_>) = entries.into_iter().partition(|path| has_extension(path, "lock"));
         let mut running = vec![self.session.clone()];
         for lock in locks {
-            let session = stem(&lock);
+            let session = stem(&lock.to_string_lossy()).to_owned();
             if session == self.session {
                 continue;
             }
@@ -175,7 +176,7 @@ impl Leftover {
             .find_map(|line| line.strip_prefix(ORIGINAL))
             .and_then(unescaped);
         let name = name_of(&text)
-            .or_else(|| original.as_deref().map(stem))
+            .or_else(|| original.as_deref().map(|path| stem(&path.to_string_lossy()).to_owned()))
             .unwrap_or_else(|| "Recipe without a name".to_owned());
         let written = fs::metadata(path).and_then(|metadata| metadata.modified()).ok();
         Self { path: path.to_owned(), original, name, written }

@@ -8,6 +8,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use super::error::LoadError;
+use super::files::stem;
 use super::format::name_of;
 use crate::ingredient::search::fold;
 
@@ -33,18 +34,15 @@ pub fn list_recipes(folder: &Path) -> Result<Vec<RecipeEntry>, LoadError> {
     for entry in fs::read_dir(folder).map_err(refuse)? {
         let path = entry.map_err(refuse)?.path();
         if is_recipe_name(&path) && !is_folder_or_device(&path) {
-            let title = beginning(&path).as_deref().and_then(name_of).unwrap_or_else(|| stem(&path));
+            let title = beginning(&path)
+                .as_deref()
+                .and_then(name_of)
+                .unwrap_or_else(|| stem(&path.to_string_lossy()).to_owned());
             entries.push(RecipeEntry { path, folded: fold(&title), title });
         }
     }
     entries.sort_by(|left, right| left.folded.cmp(&right.folded).then_with(|| left.path.cmp(&right.path)));
     Ok(entries)
-}
-
-/// The name of a file without folder and extension.
-#[must_use]
-pub fn stem(path: &Path) -> String {
-    path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default()
 }
 
 fn is_recipe_name(path: &Path) -> bool {

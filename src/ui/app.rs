@@ -22,7 +22,7 @@ use super::view::{Action, Pin, Scene, View};
 use super::widgets::explain::note_keys;
 use super::widgets::thermometer;
 use super::{samples, text, theme};
-use crate::analysis::finding::Reading;
+use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Memo, OpenDocument, Revision};
 use crate::number::DecimalSign;

@@ -23,7 +23,7 @@ pub const NO_ROOM_TO_ENLARGE: &str = "No room for larger letters: make the windo
 
 /// Words of the plots: one a reading.
 pub mod plot {
-    use crate::analysis::finding::Reading;
+    use crate::analysis::reading::Reading;
     use crate::ui::files::PlotForm;
 
     /// What it shows.

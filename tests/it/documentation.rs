@@ -290,7 +290,7 @@ mod recipe_file {
             Component::ALL.into_iter().filter(|&part| !bowl.is_known(part)).map(Component::key).collect();
         assert_eq!(unknown, ["fibre", "acids_ash_other"]);
         assert!(bowl.unassigned().is_none() && analysis.phase_bar.is_none());
-        assert!(analysis.emulsion.emulsion().is_none() && analysis.fat.is_some());
+        assert!(analysis.emulsion.emulsion().is_none() && analysis.fat.is_ok());
         assert!(analysis.findings.iter().any(|finding| finding.code == "unknown_input"));
     }
 
@@ -319,7 +319,7 @@ mod recipe_file {
             let head = format!("{}{intended_use}, {} g", recipe.kind.words(), analysis.make_up.weighed.0);
             assert!(row[1].ends_with(&head), "{name}: {head}");
 
-            let limit = analysis.fat.as_ref().and_then(|fat| fat.limits.form_v);
+            let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
             let windows = analysis.seeding.map(|seeding| [Some(seeding.window), seeding.unmixed]).into_iter().flatten();
             let ends = windows.flatten().flat_map(|window| [window.min, window.max]);
             let figures: BTreeSet<String> =

@@ -8,10 +8,10 @@ use std::path::Path;
 use nibwright::analysis::{ROOM, analyse};
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::{DecimalSign, fixed};
-use nibwright::recipe::{Kind, Recipe, Use};
+use nibwright::recipe::{Kind, Recipe, TransferLoss, Use};
 use nibwright::report::text;
 use nibwright::store::format;
-use nibwright::units::{Celsius, MassFraction};
+use nibwright::units::Celsius;
 
 use crate::support::{analysis_of, evaporating, made_for, own_with, recipe, recipe_of};
 
@@ -34,7 +34,7 @@ fn samples() -> Vec<Recipe> {
 fn recipes() -> Vec<Recipe> {
     let thirds = [("couverture-dark-64", 100.0 / 3.0), ("cream-35", 100.0 / 7.0), ("butter-82", 200.0 / 3.0)];
     let mut lossy = evaporating(recipe(&[("cream-35", 333.3), ("couverture-dark-70", 251.7)]), 17.77);
-    lossy.losses.transfer = MassFraction::from_percent(3.3);
+    lossy.losses.transfer = TransferLoss::from_percent(3.3).expect("below 100 %");
     let mut recipes = samples();
     recipes.extend([
         recipe(&[("couverture-dark-64", 600.0), ("salt", 0.5)]),

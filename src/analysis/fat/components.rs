@@ -63,11 +63,11 @@ macro_rules! components {
     ($($(#[$documentation:meta])* $name:ident: $molar_mass:literal, $behaviour:expr;)+) => {
         /// A part of a fat: molar mass in g/mol, then what it does with its melting point in °C and heat in kJ/mol.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub(super) enum Component {
+        pub(super) enum FatComponent {
             $($(#[$documentation])* $name),+
         }
 
-        impl Component {
+        impl FatComponent {
             /// All components, in a fixed order.
             pub const ALL: &'static [Self] = &[$(Self::$name),+];
 
@@ -163,8 +163,8 @@ pub(super) const PURE_COUNT: usize = 14;
 
 const _: () = {
     let (mut solid_solution, mut pure, mut idx) = (0, 0, 0);
-    while idx < Component::COUNT {
-        match Component::ALL[idx].behaviour() {
+    while idx < FatComponent::COUNT {
+        match FatComponent::ALL[idx].behaviour() {
             Behaviour::SolidSolution(_) => solid_solution += 1,
             Behaviour::Pure(_) => pure += 1,
             Behaviour::Liquid => {}
@@ -175,7 +175,7 @@ const _: () = {
 };
 
 /// A component with its share of a fat, wt%.
-pub(super) type Part = (Component, f64);
+pub(super) type Part = (FatComponent, f64);
 
 /// Cocoa butter of the West African type: triglycerides of `shukla-1995` (Ghana; quoted from memory).
 pub const WEST_AFRICAN: Triglycerides = Triglycerides {
@@ -215,39 +215,39 @@ const HARD: Triglycerides = Triglycerides {
 
 /// Milk fat (fitted, see the top of this file).
 pub(super) const MILK_FAT: &[Part] = &[
-    (Component::Trisaturated, 7.5),
-    (Component::MilkHigh, 20.0),
-    (Component::MilkMiddle, 29.0),
-    (Component::MilkLow, 14.0),
-    (Component::MilkLiquid, 29.5),
+    (FatComponent::Trisaturated, 7.5),
+    (FatComponent::MilkHigh, 20.0),
+    (FatComponent::MilkMiddle, 29.0),
+    (FatComponent::MilkLow, 14.0),
+    (FatComponent::MilkLiquid, 29.5),
 ];
 
 /// Liquid oil.
-pub(super) const LIQUID_OIL: &[Part] = &[(Component::Oil, 100.0)];
+pub(super) const LIQUID_OIL: &[Part] = &[(FatComponent::Oil, 100.0)];
 
 /// Coconut fat (fitted).
 pub(super) const COCONUT: &[Part] = &[
-    (Component::CoconutHigh, 30.3),
-    (Component::CoconutMiddle, 39.6),
-    (Component::CoconutLow, 21.8),
-    (Component::CoconutLiquid, 8.3),
+    (FatComponent::CoconutHigh, 30.3),
+    (FatComponent::CoconutMiddle, 39.6),
+    (FatComponent::CoconutLow, 21.8),
+    (FatComponent::CoconutLiquid, 8.3),
 ];
 
 /// Palm kernel fat (fitted).
 pub(super) const PALM_KERNEL: &[Part] = &[
-    (Component::PalmKernelHigh, 41.2),
-    (Component::PalmKernelMiddle, 23.7),
-    (Component::PalmKernelLow, 19.5),
-    (Component::PalmKernelLiquid, 15.6),
+    (FatComponent::PalmKernelHigh, 41.2),
+    (FatComponent::PalmKernelMiddle, 23.7),
+    (FatComponent::PalmKernelLow, 19.5),
+    (FatComponent::PalmKernelLiquid, 15.6),
 ];
 
 /// Palm fat (fitted).
 pub(super) const PALM: &[Part] = &[
-    (Component::PalmHighest, 11.2),
-    (Component::PalmHigh, 24.7),
-    (Component::PalmMiddle, 18.3),
-    (Component::PalmLow, 19.6),
-    (Component::PalmLiquid, 26.2),
+    (FatComponent::PalmHighest, 11.2),
+    (FatComponent::PalmHigh, 24.7),
+    (FatComponent::PalmMiddle, 18.3),
+    (FatComponent::PalmLow, 19.6),
+    (FatComponent::PalmLiquid, 26.2),
 ];
 
 /// The components of a cocoa butter, wt%; they sum to 100.
@@ -262,14 +262,14 @@ pub(super) fn cocoa_butter_parts(cocoa_butter: CocoaButter) -> [Part; 8] {
         CocoaButter::Own(own) => in_percent(own.triglycerides()),
     };
     [
-        (Component::Pop, figures.pop),
-        (Component::Pos, figures.pos),
-        (Component::Sos, figures.sos),
-        (Component::Soa, figures.soa),
-        (Component::Trisaturated, figures.trisaturated),
-        (Component::Unsaturated, figures.other),
-        (Component::Diglycerides, figures.diglycerides_percent),
-        (Component::FreeFattyAcids, figures.free_fatty_acids_percent),
+        (FatComponent::Pop, figures.pop),
+        (FatComponent::Pos, figures.pos),
+        (FatComponent::Sos, figures.sos),
+        (FatComponent::Soa, figures.soa),
+        (FatComponent::Trisaturated, figures.trisaturated),
+        (FatComponent::Unsaturated, figures.other),
+        (FatComponent::Diglycerides, figures.diglycerides_percent),
+        (FatComponent::FreeFattyAcids, figures.free_fatty_acids_percent),
     ]
 }
 

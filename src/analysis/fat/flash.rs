@@ -2,7 +2,7 @@
 //!
 //! Per mole of fat: n moles of each component; L moles of liquid in all; ρ moles of solid solution per mole of liquid.
 //!
-//! * Component of the solid solution: its mole fractions are x(solid) = K·x(liquid) with
+//! * FatComponent of the solid solution: its mole fractions are x(solid) = K·x(liquid) with
 //!   K = exp[(ΔH/R)·(1/T − 1/Tm)], so its liquid is n/(1 + K·ρ) and its solid n·K·ρ/(1 + K·ρ).
 //! * Pure crystals: x(liquid) ≤ X with X = exp[−(ΔH/R)·(1/T − 1/Tm)] below Tm, equal if there are crystals; so its
 //!   liquid is min(n, L·X) (ideal solubility).
@@ -19,7 +19,7 @@
 //! Newton's method is there in a few steps. L/A rises everywhere: the free energy is convex, and its slope with the
 //! amount of solid solution is R·T·ln(L/A).
 
-use super::components::{Behaviour, Component, Crystal, PURE_COUNT, SOLID_SOLUTION_COUNT};
+use super::components::{Behaviour, Crystal, FatComponent, PURE_COUNT, SOLID_SOLUTION_COUNT};
 use super::root::{Tolerance, rising_root};
 use crate::units::{Celsius, Kelvin, MassFraction};
 
@@ -82,8 +82,8 @@ impl Mixture {
     /// The mixture of so many moles of each component, in any unit; `None` if nothing of it stays liquid.
     ///
     /// The moles are finite, not negative, and not all zero.
-    pub fn new(moles: &[f64; Component::COUNT]) -> Option<Self> {
-        let amounts = || Component::ALL.iter().zip(moles).filter(|(_, moles)| **moles > 0.0);
+    pub fn new(moles: &[f64; FatComponent::COUNT]) -> Option<Self> {
+        let amounts = || FatComponent::ALL.iter().zip(moles).filter(|(_, moles)| **moles > 0.0);
         let total_moles: f64 = amounts().map(|(_, moles)| moles).sum();
         let total_mass: f64 = amounts().map(|(component, moles)| moles * component.molar_mass()).sum();
         let mut mixture = Self { solid_solution: List::default(), pure: List::default(), liquid: 0.0 };
@@ -350,7 +350,7 @@ mod tests {
     use crate::recipe::CocoaButter;
 
     fn mixture(parts: &[Part]) -> Mixture {
-        let mut moles = [0.0; Component::COUNT];
+        let mut moles = [0.0; FatComponent::COUNT];
         for (component, percent) in parts {
             moles[*component as usize] += percent / component.molar_mass();
         }
@@ -377,9 +377,9 @@ mod tests {
         let [pop, pos, sos, _] = mixture.solid_solution.items;
         check("POP, POS, SOS", [pop, pos, sos].map(|part| part.moles), &[0.14784, 0.37401, 0.24895], 1e-5);
         // n·M over its mass share is the mean molar mass, g/mol.
-        let mean_molar_mass = pop.moles * Component::Pop.molar_mass() / pop.mass_share;
+        let mean_molar_mass = pop.moles * FatComponent::Pop.molar_mass() / pop.mass_share;
         check("mean molar mass", [mean_molar_mass], &[832.48], 0.005);
-        let diglycerides = 1.9 / Component::Diglycerides.molar_mass() * mean_molar_mass / 100.0;
+        let diglycerides = 1.9 / FatComponent::Diglycerides.molar_mass() * mean_molar_mass / 100.0;
         check("liquid", [mixture.liquid - diglycerides], &[0.14147 + 0.04428], 2e-5);
     }
 

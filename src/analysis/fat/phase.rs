@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::components::{COCONUT, Component, FatGrams, LIQUID_OIL, MILK_FAT, PALM, PALM_KERNEL, cocoa_butter_parts};
+use super::components::{COCONUT, FatComponent, FatGrams, LIQUID_OIL, MILK_FAT, PALM, PALM_KERNEL, cocoa_butter_parts};
 use super::flash::Mixture;
 use crate::recipe::CocoaButter;
 use crate::units::{Celsius, Kelvin, MassFraction};
@@ -94,7 +94,7 @@ impl FatPhase {
         }
         // Relative to the largest: amounts of any size then stay within the range of a double.
         let amounts = fats.map(|(amount, _)| amount.0.max(0.0) / largest);
-        let mut moles = [0.0; Component::COUNT];
+        let mut moles = [0.0; FatComponent::COUNT];
         for (amount, (_, parts)) in amounts.into_iter().zip(fats) {
             for (component, percent) in parts {
                 moles[*component as usize] += amount * percent / component.molar_mass();

@@ -137,13 +137,6 @@ impl fmt::Display for Place {
     }
 }
 
-/// A text that fits into a sentence.
-pub(super) fn shortened(text: &str) -> String {
-    /// The longest built-in name has 56 characters.
-    const MOST: usize = 60;
-    if text.chars().count() <= MOST { text.to_owned() } else { text.chars().take(MOST).chain(['…']).collect() }
-}
-
 fn nearest_words(nearest: &[String]) -> String {
     match nearest {
         [] => String::new(),

@@ -1,10 +1,11 @@
 //! The header line of a table: which column is which.
 
 use super::CellProblem;
-use super::error::{TableProblem, shortened};
+use super::error::TableProblem;
 use crate::ingredient::search::fold;
 use crate::number;
 use crate::recipe::MassUnit;
+use crate::store::format::problem::shortened;
 
 /// Where ingredient and amount stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use super::{NAME_WIDTH, Writer, clipped, heading};
 use crate::analysis::make_up::LineMakeUp;
 use crate::analysis::parts::{Group, Parts};
 use crate::ingredient::Component;
-use crate::number::{fixed, round_half_up, rounded_parts};
+use crate::number::{SCALES, fixed, round_half_up, rounded_parts};
 use crate::units::{Grams, MassFraction};
 
 /// Widest ingredient name beside the columns of what it brings.
@@ -73,7 +73,7 @@ impl Writer<'_> {
         }
         let mut row = |name: &str, value: f64| writeln!(out, "  {name:NAME_WIDTH$} {:>12}", amount(value));
         row("together", weighed)?;
-        let (evaporates, is_lost) = (make_up.evaporated.0 > 0.0, self.recipe.losses.transfer.0 > 0.0);
+        let (evaporates, is_lost) = (make_up.evaporated.0 > 0.0, self.recipe.losses.transfer.share().0 > 0.0);
         if evaporates {
             row("water that evaporates", weighed - bowl)?;
         }
@@ -178,11 +178,9 @@ impl Writer<'_> {
 
     /// Decimals with which amounts are weighed in: those that the lines need, hundredths at most.
     fn weighing_decimals(&self) -> u32 {
-        /// As the scale for such a batch shows it (common practice, no published source).
-        const SCALES: [(Grams, u32); 2] = [(Grams(10.0), 2), (Grams(100.0), 1)];
         const MOST: u32 = 2;
         let weighed = self.analysis.make_up.weighed;
-        let least = SCALES.iter().find(|(below, _)| weighed < *below).map_or(0, |&(_, decimals)| decimals);
+        let least = SCALES.iter().find(|(below, _)| weighed.0 < *below).map_or(0, |&(_, decimals)| decimals);
         let amounts = self.recipe.lines.iter().map(|line| line.amount).chain([self.recipe.losses.evaporated_water]);
         let needed = |grams: f64| {
             (0..MOST).find(|&decimals| round_half_up(grams, decimals) == round_half_up(grams, MOST)).unwrap_or(MOST)

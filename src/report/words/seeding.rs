@@ -2,8 +2,8 @@
 
 use super::Words;
 use crate::analysis::emulsion::STIRRING_LIMIT;
-use crate::analysis::finding::Subject;
-use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, REFERENCE_FAT, Seeding};
+use crate::analysis::finding::SeedingSubject;
+use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, MassFraction};
@@ -63,31 +63,43 @@ impl DoseRange {
 }
 
 impl Words {
-    pub(super) fn seeding_window(&self, subject: &Subject) -> (String, String) {
-        let Subject::SeedingWindow {
-            seeding,
-            bowl,
-            limit,
-            intended_use,
-            factor,
-            cocoa_butter_in_fat,
-            milk_fat_in_fat,
-            other_fat_in_fat,
-        } = subject
-        else {
-            return (String::new(), String::new());
-        };
+    pub(super) fn no_seeding(&self, cocoa_butter_in_fat: MassFraction) -> (String, String) {
+        (
+            format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(cocoa_butter_in_fat, 1)),
+            format!(
+                "Below {} cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the seed. \
+                 Cocoa butter or chocolate raises the share.",
+                self.limit(LEAST_COCOA_BUTTER)
+            ),
+        )
+    }
+
+    pub(super) fn habit_above_limit(&self, habit: (Celsius, Celsius), limit: Celsius, part: &str) -> (String, String) {
+        (
+            format!(
+                "The habit of seeding at {} {part} above the form V limit of {}",
+                self.whole_range(habit),
+                self.celsius(limit)
+            ),
+            "Seed put in above the limit melts, but for a reserve of old, well-kept seed. Stay inside the window of \
+             this mass. The habit is common practice, no published source."
+                .to_owned(),
+        )
+    }
+
+    pub(super) fn seeding_window(&self, subject: &SeedingSubject) -> (String, String) {
+        let seeding = &subject.seeding;
         let window = seeding.window;
         let title = format!(
             "Seed at {}, best near {}, with {} of tempered cocoa butter",
             self.range((window.min, window.max)),
             self.celsius(window.recommended),
-            dose_amount(seeding, *bowl, self.sign)
+            dose_amount(seeding, subject.bowl, self.sign)
         );
-        let limit = self.celsius(*limit);
-        let cocoa_butter = self.percent(*cocoa_butter_in_fat, 0);
-        let milk_fat = (*milk_fat_in_fat >= WORTH_A_WORD).then(|| self.percent(*milk_fat_in_fat, 0));
-        let other_fat = (*other_fat_in_fat >= WORTH_A_WORD).then(|| self.percent(*other_fat_in_fat, 0));
+        let limit = self.celsius(subject.limit);
+        let cocoa_butter = self.percent(subject.cocoa_butter_in_fat, 0);
+        let milk_fat = self.worth_a_word(subject.milk_fat_in_fat);
+        let other_fat = self.worth_a_word(subject.other_fat_in_fat);
         let why = match (milk_fat, other_fat) {
             (Some(milk), Some(other)) => format!(
                 "Cocoa butter is {cocoa_butter} of the fat; milk fat ({milk}) and other fat ({other}) pull the form V \
@@ -104,10 +116,15 @@ impl Words {
         };
         let detail = format!(
             "{why}. Above it seed melts (physics). {} {}",
-            self.habit(seeding, *intended_use, *factor),
-            self.equal_time(seeding, *bowl)
+            self.habit(seeding, subject.intended_use, subject.factor),
+            self.equal_time(seeding, subject.bowl)
         );
         (title, detail)
+    }
+
+    /// A share of the fat, if it is worth a word.
+    fn worth_a_word(&self, share: MassFraction) -> Option<String> {
+        (share >= WORTH_A_WORD).then(|| self.percent(share, 0))
     }
 
     /// How the habit of the trade comes to its dose, and what the use does to it.
@@ -148,7 +165,7 @@ impl Words {
 
     /// What the growth of crystals asks for.
     fn equal_time(&self, seeding: &Seeding, bowl: Grams) -> String {
-        let Some(dose) = seeding.equal_time else {
+        let (Some(dose), Some(seed)) = (seeding.equal_time, seeding.equal_time_seed(bowl)) else {
             return "No dose makes this mass set as fast as plain chocolate (physics of growth).".to_owned();
         };
         let beyond = match dose.clip {
@@ -158,7 +175,7 @@ impl Words {
         };
         format!(
             "To set as fast as plain chocolate it takes {beyond}{} (physics of growth, good to a factor of two).",
-            self.grams(bowl * dose.share)
+            self.grams(seed)
         )
     }
 

@@ -3,13 +3,14 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
-use super::outline::{Place, Step, find};
+use super::outline::{PathStep, TextPlace, find};
 use super::problem::{FormatError, Problem, shortened};
 use super::v1;
 use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
-use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, Triglycerides};
+use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, TransferLoss, Triglycerides};
 use crate::recipe::{Line, TriglyceridesError};
+use crate::store::files::stem;
 use crate::units::{Celsius, MassFraction};
 
 /// The recipe of a file; `text` is what the file was parsed from, to find places.
@@ -18,7 +19,7 @@ use crate::units::{Celsius, MassFraction};
 ///
 /// [`FormatError`] when an ingredient is missing or a figure is no amount.
 pub fn to_recipe(file: &v1::File, text: &str, library: &Library) -> Result<Recipe, FormatError> {
-    Reading { text, library }.recipe(file)
+    FileReader { text, library }.recipe(file)
 }
 
 /// The file of a recipe, with the figures of every ingredient.
@@ -53,7 +54,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         lines,
         evaporated_water: (water != Quantity::default())
             .then(|| v1::Weight { amount: water.value(), unit: water.unit().into() }),
-        transfer_loss_percent: percent_of(recipe.losses.transfer),
+        transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
         pieces: recipe.pieces,
         steps: recipe
             .steps
@@ -69,14 +70,14 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
 }
 
 /// A file being turned into a recipe.
-struct Reading<'a> {
+struct FileReader<'a> {
     text: &'a str,
     library: &'a Library,
 }
 
-impl Reading<'_> {
+impl FileReader<'_> {
     fn recipe(&self, file: &v1::File) -> Result<Recipe, FormatError> {
-        use Step::Field;
+        use PathStep::Field;
         let own = self.ingredients(&file.ingredients)?;
         let by_id: HashMap<&str, &Arc<Ingredient>> =
             own.iter().map(|ingredient| (ingredient.id.as_str(), ingredient)).collect();
@@ -84,10 +85,8 @@ impl Reading<'_> {
         for (index, line) in file.lines.iter().enumerate() {
             lines.push(self.line(index, line, &by_id)?);
         }
-        let percent = file.transfer_loss_percent;
-        if !(0.0..100.0).contains(&percent) {
-            return Err(self.refuse(&[Field("transfer_loss_percent")], Problem::TransferLoss { percent }));
-        }
+        let transfer = TransferLoss::from_percent(file.transfer_loss_percent)
+            .map_err(|error| self.refuse(&[Field("transfer_loss_percent")], Problem::TransferLoss(error)))?;
         let evaporated_water = match file.evaporated_water {
             Some(water) => self.quantity(&[Field("evaporated_water"), Field("amount")], water.amount, water.unit)?,
             None => Quantity::default(),
@@ -104,7 +103,7 @@ impl Reading<'_> {
             cocoa_butter: self.cocoa_butter(file.cocoa_butter)?,
             note: file.note.clone(),
             lines,
-            losses: Losses { evaporated_water, transfer: MassFraction::from_percent(percent) },
+            losses: Losses { evaporated_water, transfer },
             pieces: file.pieces,
             steps,
             spare_ingredients,
@@ -115,14 +114,14 @@ impl Reading<'_> {
         let mut ids = HashSet::new();
         let mut ingredients = Vec::with_capacity(entries.len());
         for (index, entry) in entries.iter().enumerate() {
-            let mut path = vec![Step::Field("ingredients"), Step::Element(index)];
+            let mut path = vec![PathStep::Field("ingredients"), PathStep::Element(index)];
             let ingredient = entry.to_ingredient().map_err(|error| {
                 path.extend(steps_to(&error.reason));
                 let EntryError { id, reason } = error;
                 self.refuse(&path, Problem::Ingredient(EntryError { id: shortened(&id), reason }))
             })?;
             if !ids.insert(entry.id.as_str()) {
-                path.push(Step::Field("id"));
+                path.push(PathStep::Field("id"));
                 return Err(self.refuse(&path, Problem::TwiceIngredient { id: shortened(&entry.id) }));
             }
             ingredients.push(Arc::new(ingredient));
@@ -131,7 +130,7 @@ impl Reading<'_> {
     }
 
     fn line(&self, index: usize, line: &v1::Line, own: &HashMap<&str, &Arc<Ingredient>>) -> Result<Line, FormatError> {
-        let path = |field: &'static str| [Step::Field("lines"), Step::Element(index), Step::Field(field)];
+        let path = |field: &'static str| [PathStep::Field("lines"), PathStep::Element(index), PathStep::Field(field)];
         let ingredient = match (&line.ingredient, &line.recipe) {
             (Some(id), None) => own
                 .get(id.as_str())
@@ -166,16 +165,14 @@ impl Reading<'_> {
         Problem::UnknownIngredient { id: shortened(id), nearest }
     }
 
-    fn quantity(&self, path: &[Step], amount: f64, unit: v1::Unit) -> Result<Quantity, FormatError> {
+    fn quantity(&self, path: &[PathStep], amount: f64, unit: v1::Unit) -> Result<Quantity, FormatError> {
         Quantity::new(amount, unit.into()).map_err(|error: QuantityError| self.refuse(path, Problem::Amount(error)))
     }
 
     fn step(&self, index: usize, step: &v1::Step) -> Result<recipe::Step, FormatError> {
-        /// Absolute zero, by definition of the Celsius scale.
-        const ABSOLUTE_ZERO_C: f64 = -273.15;
-        let path = |field: &'static str| [Step::Field("steps"), Step::Element(index), Step::Field(field)];
+        let path = |field: &'static str| [PathStep::Field("steps"), PathStep::Element(index), PathStep::Field(field)];
         if let Some(celsius) = step.celsius
-            && !(celsius.is_finite() && celsius >= ABSOLUTE_ZERO_C)
+            && !(celsius.is_finite() && celsius >= Celsius::ABSOLUTE_ZERO.0)
         {
             return Err(self.refuse(&path("celsius"), Problem::Temperature { celsius }));
         }
@@ -213,9 +210,9 @@ impl Reading<'_> {
                     free_fatty_acids_percent,
                 };
                 CocoaButter::Own(analysis.checked().map_err(|error| {
-                    let mut path = vec![Step::Field("cocoa_butter")];
+                    let mut path = vec![PathStep::Field("cocoa_butter")];
                     if let TriglyceridesError::Figure { name, .. } = error {
-                        path.push(Step::Field(name));
+                        path.push(PathStep::Field(name));
                     }
                     self.refuse(&path, Problem::CocoaButter(error))
                 })?)
@@ -223,23 +220,23 @@ impl Reading<'_> {
         })
     }
 
-    fn refuse(&self, path: &[Step], problem: Problem) -> FormatError {
-        FormatError { place: Place::of_offset(self.text, find(self.text, path).offset), problem }
+    fn refuse(&self, path: &[PathStep], problem: Problem) -> FormatError {
+        FormatError { place: TextPlace::of_offset(self.text, find(self.text, path).offset), problem }
     }
 }
 
 /// Where in the entry of an ingredient a reason points to.
-fn steps_to(reason: &Reason) -> Vec<Step> {
-    let part = |key: &'static str| vec![Step::Field("composition"), Step::Field(key)];
+fn steps_to(reason: &Reason) -> Vec<PathStep> {
+    let part = |key: &'static str| vec![PathStep::Field("composition"), PathStep::Field(key)];
     match reason {
-        Reason::NoId | Reason::BadId { .. } => vec![Step::Field("id")],
-        Reason::Figure { name, .. } | Reason::NotAboveZero { name, .. } => vec![Step::Field(name)],
+        Reason::NoId | Reason::BadId { .. } => vec![PathStep::Field("id")],
+        Reason::Figure { name, .. } | Reason::NotAboveZero { name, .. } => vec![PathStep::Field(name)],
         Reason::Composition(error) => match error {
             CompositionError::Negative { component, .. }
             | CompositionError::NotFinite { component }
             | CompositionError::KnownAndUnknown { component } => part(component.key()),
             CompositionError::Unassigned { .. } => part("unassigned"),
-            CompositionError::Sum { .. } | CompositionError::KnownSum { .. } => vec![Step::Field("composition")],
+            CompositionError::Sum { .. } | CompositionError::KnownSum { .. } => vec![PathStep::Field("composition")],
         },
     }
 }
@@ -339,12 +336,6 @@ fn percent_of(share: MassFraction) -> f64 {
         .unwrap_or(percent)
 }
 
-/// The name of a file without folder and extension, whichever system wrote it.
-fn stem(file: &str) -> &str {
-    let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
-    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -361,14 +352,18 @@ mod tests {
     }
 
     #[test]
-    fn a_name_loses_its_folder_and_its_extension() {
-        for (file, expected) in [
-            ("base.ron", "base"),
-            ("bases/base.v2.ron", "base.v2"),
-            ("C:\\recipes\\base.ron", "base"),
-            ("base", "base"),
-        ] {
-            assert_eq!(stem(file), expected);
+    fn the_keys_of_the_domain_are_the_words_of_the_file() {
+        fn in_file<T: serde::Serialize>(word: T) -> String {
+            ron::to_string(&word).expect("a word")
+        }
+        for kind in recipe::Kind::ALL {
+            assert_eq!(in_file(v1::Kind::from(kind)), kind.key());
+        }
+        for intended_use in recipe::Use::ALL {
+            assert_eq!(in_file(v1::Use::from(intended_use)), intended_use.key());
+        }
+        for unit in recipe::MassUnit::ALL {
+            assert_eq!(in_file(v1::Unit::from(unit)), unit.symbol());
         }
     }
 }

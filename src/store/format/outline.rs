@@ -13,14 +13,14 @@ pub const DEEPEST: usize = 64;
 
 /// A place in a text, counted from 1, columns in characters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
+pub struct TextPlace {
     /// Line.
     pub line: usize,
     /// Column.
     pub column: usize,
 }
 
-impl Place {
+impl TextPlace {
     /// The place of a byte offset; one beyond the end is the end.
     #[must_use]
     pub fn of_offset(text: &str, offset: usize) -> Self {
@@ -43,7 +43,7 @@ impl Place {
     }
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for TextPlace {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(formatter, "{}:{}", self.line, self.column)
     }
@@ -56,7 +56,7 @@ fn column_offset(text: &str, column: usize) -> usize {
 
 /// One step from a container to what it holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Step {
+pub enum PathStep {
     /// The field with this name.
     Field(&'static str),
     /// The element with this number, counted from 0.
@@ -74,7 +74,7 @@ pub struct Found {
 
 /// Where the value at the end of a path begins.
 #[must_use]
-pub fn find(text: &str, path: &[Step]) -> Found {
+pub fn find(text: &str, path: &[PathStep]) -> Found {
     /// An open bracket, with the entry that is being read in it.
     #[derive(Default)]
     struct Frame<'a> {
@@ -120,8 +120,8 @@ pub fn find(text: &str, path: &[Step]) -> Found {
             frame.has_begun = true;
             frame.entry_is_on_path = frame.is_on_path
                 && match path.get(depth - 1) {
-                    Some(Step::Field(name)) => frame.key == Some(*name),
-                    Some(Step::Element(index)) => frame.index == *index,
+                    Some(PathStep::Field(name)) => frame.key == Some(*name),
+                    Some(PathStep::Element(index)) => frame.index == *index,
                     None => false,
                 };
             if frame.entry_is_on_path && depth > best_depth {
@@ -146,7 +146,7 @@ pub fn find(text: &str, path: &[Step]) -> Found {
 /// The text of the value of a field of the outermost struct, if that is a single word, number or quoted text.
 #[must_use]
 pub fn top_value<'a>(text: &'a str, field: &'static str) -> Option<Token<'a>> {
-    let found = find(text, &[Step::Field(field)]);
+    let found = find(text, &[PathStep::Field(field)]);
     if found.is_complete { Tokens::new(text, found.offset).next() } else { None }
 }
 
@@ -427,14 +427,14 @@ Recipe(
 )
 "##;
 
-    fn place(path: &[Step]) -> (usize, usize) {
-        let place = Place::of_offset(TEXT, find(TEXT, path).offset);
+    fn place(path: &[PathStep]) -> (usize, usize) {
+        let place = TextPlace::of_offset(TEXT, find(TEXT, path).offset);
         (place.line, place.column)
     }
 
     #[test]
     fn a_path_leads_to_its_value_past_quotes_and_comments() {
-        use Step::{Element, Field};
+        use PathStep::{Element, Field};
         assert_eq!(place(&[Field("format")]), (4, 13));
         assert_eq!(place(&[Field("lines"), Element(0), Field("amount")]), (8, 35));
         assert_eq!(place(&[Field("lines"), Element(1)]), (9, 9));
@@ -444,10 +444,10 @@ Recipe(
 
     #[test]
     fn a_path_that_ends_early_leads_to_the_last_thing_that_exists() {
-        use Step::{Element, Field};
+        use PathStep::{Element, Field};
         let found = find(TEXT, &[Field("lines"), Element(1), Field("unit")]);
         assert!(!found.is_complete);
-        assert_eq!(Place::of_offset(TEXT, found.offset), Place { line: 9, column: 9 });
+        assert_eq!(TextPlace::of_offset(TEXT, found.offset), TextPlace { line: 9, column: 9 });
         assert_eq!(top_value(TEXT, "pieces"), None);
     }
 
@@ -483,15 +483,15 @@ Recipe(
         assert_eq!(imbalance(&text), None);
         let text = "(".repeat(100_000);
         assert_eq!(imbalance(&text), Some((DEEPEST, Imbalance::TooDeep { at: DEEPEST })));
-        assert!(!find(&text, &[Step::Field("format")]).is_complete);
+        assert!(!find(&text, &[PathStep::Field("format")]).is_complete);
     }
 
     #[test]
     fn places_and_offsets_agree() {
         let text = "é(\n  ab\n";
         for offset in text.char_indices().map(|(offset, _)| offset).chain([text.len()]) {
-            assert_eq!(Place::of_offset(text, offset).to_offset(text), offset);
+            assert_eq!(TextPlace::of_offset(text, offset).to_offset(text), offset);
         }
-        assert_eq!(Place { line: 9, column: 9 }.to_offset(text), text.len());
+        assert_eq!(TextPlace { line: 9, column: 9 }.to_offset(text), text.len());
     }
 }

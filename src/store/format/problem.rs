@@ -2,16 +2,17 @@
 
 use thiserror::Error;
 
-use super::outline::Place;
+use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{QuantityError, TriglyceridesError};
+use crate::recipe::{QuantityError, TransferLossError, TriglyceridesError};
+use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
 #[derive(Clone, Debug)]
 pub struct FormatError {
     /// Where it is wrong.
-    pub place: Place,
+    pub place: TextPlace,
     /// What is wrong and what to do.
     pub problem: Problem,
 }
@@ -61,7 +62,7 @@ pub enum Problem {
         /// The bracket that is open.
         open: String,
         /// Where it was opened.
-        opened: Place,
+        opened: TextPlace,
     },
     /// A bracket closes nothing.
     #[error("`{found}` closes nothing; remove it or add the opening bracket")]
@@ -156,13 +157,14 @@ pub enum Problem {
     #[error("{0}")]
     CocoaButter(TriglyceridesError),
     /// The transfer loss is no share of a mass.
-    #[error("the transfer loss is {} %; give 0 or more, below 100", as_given(*percent))]
-    TransferLoss {
-        /// What is given.
-        percent: f64,
-    },
+    #[error("{0}")]
+    TransferLoss(TransferLossError),
     /// A temperature that does not exist.
-    #[error("the temperature {} °C does not exist; give a number from -273.15 on", as_given(*celsius))]
+    #[error(
+        "the temperature {} °C does not exist; give a number from {} on",
+        as_given(*celsius),
+        as_given(Celsius::ABSOLUTE_ZERO.0)
+    )]
     Temperature {
         /// What is given.
         celsius: f64,
@@ -202,7 +204,7 @@ pub fn on_one_line(text: &str) -> String {
 /// A text of the user for a message: what is too long is cut.
 #[must_use]
 pub fn shortened(text: &str) -> String {
-    /// Long enough to recognise it.
+    /// Long enough to recognise it: the longest built-in name has 56 characters.
     const LONGEST: usize = 60;
     let mut short: String = text.chars().take(LONGEST).collect();
     if short.len() < text.len() {

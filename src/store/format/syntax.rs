@@ -4,7 +4,7 @@
 
 use ron::error::{Error, SpannedError};
 
-use super::outline::{DEEPEST, Imbalance, Place, TokenKind, Tokens, closing, enclosing, imbalance};
+use super::outline::{DEEPEST, Imbalance, TextPlace, TokenKind, Tokens, closing, enclosing, imbalance};
 use super::problem::{FormatError, Problem, shortened};
 use crate::ingredient::search::distance;
 
@@ -12,7 +12,7 @@ use crate::ingredient::search::distance;
 #[must_use]
 pub fn explain(text: &str, error: &SpannedError) -> FormatError {
     let offset_of =
-        |position: ron::error::Position| Place { line: position.line, column: position.col }.to_offset(text);
+        |position: ron::error::Position| TextPlace { line: position.line, column: position.col }.to_offset(text);
     let start = offset_of(error.span.start);
     // A bracket or quote that is left open confuses the parser from there on: name it rather than what follows.
     if let Some((shows_at, imbalance)) = imbalance(text)
@@ -23,7 +23,7 @@ pub fn explain(text: &str, error: &SpannedError) -> FormatError {
     let next = Tokens::new(text, start).next();
     let at_token = next.map_or(text.len(), |token| token.offset);
     let found = next.map_or_else(|| "the end of the file".to_owned(), |token| quoted(token.text));
-    let refuse = |offset: usize, problem: Problem| FormatError { place: Place::of_offset(text, offset), problem };
+    let refuse = |offset: usize, problem: Problem| FormatError { place: TextPlace::of_offset(text, offset), problem };
     let wanted =
         |wanted: &str| refuse(at_token, Problem::Unexpected { wanted: wanted.to_owned(), found: found.clone() });
     let sentence = |offset: usize, sentence: String| refuse(offset, Problem::Syntax { sentence });
@@ -104,9 +104,10 @@ pub fn explain_imbalance(text: &str, imbalance: Imbalance) -> FormatError {
     let bracket = |at: usize| text.get(at..=at).unwrap_or_default().to_owned();
     let (at, problem) = match imbalance {
         Imbalance::TooDeep { at } => (at, Problem::TooDeep { most: DEEPEST }),
-        Imbalance::Crossed { at, opened } => {
-            (at, Problem::Crossed { found: bracket(at), open: bracket(opened), opened: Place::of_offset(text, opened) })
-        }
+        Imbalance::Crossed { at, opened } => (
+            at,
+            Problem::Crossed { found: bracket(at), open: bracket(opened), opened: TextPlace::of_offset(text, opened) },
+        ),
         Imbalance::Stray { at } => (at, Problem::Stray { found: bracket(at) }),
         Imbalance::Open { opened } => {
             let open = bracket(opened);
@@ -118,7 +119,7 @@ pub fn explain_imbalance(text: &str, imbalance: Imbalance) -> FormatError {
             (opened, Problem::Open { what: "comment".to_owned(), missing: "*/".to_owned() })
         }
     };
-    FormatError { place: Place::of_offset(text, at), problem }
+    FormatError { place: TextPlace::of_offset(text, at), problem }
 }
 
 /// Whether what stands here is the part after a decimal comma: `0,2`.

@@ -6,7 +6,7 @@ use egui::Context;
 
 use super::{AfterUnsaved, App, THERMOMETER};
 use crate::analysis::ROOM;
-use crate::analysis::finding::Reading;
+use crate::analysis::reading::Reading;
 use crate::document::Edit;
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;

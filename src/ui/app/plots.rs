@@ -7,8 +7,8 @@ use egui::Context;
 
 use super::App;
 use crate::analysis::emulsion::EmulsionState;
-use crate::analysis::finding::Reading;
 use crate::analysis::parts::Group;
+use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::report::drawing::{self, Drawing};
 use crate::report::{figures, svg};
@@ -92,7 +92,7 @@ fn why_no_plot(analysis: &Analysis, reading: Reading) -> Option<&'static str> {
             EmulsionState::FatContinuous => Some(words::NO_EMULSION),
             EmulsionState::Emulsion(_) => None,
         },
-        Reading::FatCrystals if analysis.fat.is_some() => None,
+        Reading::FatCrystals if analysis.fat.is_ok() => None,
         Reading::FatCrystals if bowl.group(Group::TotalFat) == Some(Grams::ZERO) => Some(words::NO_FAT),
         Reading::FatCrystals => Some(words::NOT_KNOWN),
     }

@@ -12,7 +12,7 @@ use crate::ui::widgets::Explanation;
 /// What the figure of a finding is; `None` for a finding without figures.
 #[must_use]
 pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Option<Explanation> {
-    let crystals = scene.analysis.fat.as_ref();
+    let crystals = scene.analysis.fat.as_ref().ok();
     Some(match &finding.subject {
         Subject::EvaporationExceedsWater { .. } => sheet::evaporation(),
         Subject::FatContinuous { .. } => composition::group(Group::Water, scene, sign),

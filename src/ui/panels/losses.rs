@@ -5,13 +5,12 @@ use egui::{Frame, Id, Margin, RichText, Ui};
 use super::lines::parse_quantity;
 use crate::document::Edit;
 use crate::number::{grams, parse_expression, shortest, typed};
-use crate::recipe::MassUnit;
+use crate::recipe::{MassUnit, TransferLoss};
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
 use crate::ui::widgets::{explain, explain_at_rest, ghost_label};
-use crate::units::MassFraction;
 
 /// Draws the losses as pills.
 pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
@@ -77,14 +76,10 @@ fn unit_ui(ui: &mut Ui, unit: MassUnit) {
 fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
     ui.label("transfer")
         .on_hover_text("What stays in bowls and bags, as a share of the mass: the composition stays as it is");
-    let shown = shortest(scene.document.recipe.losses.transfer.to_percent(), 4, view.sign);
+    let shown = shortest(scene.document.recipe.losses.transfer.share().to_percent(), 4, view.sign);
     let parse = |text: &str| {
         let percent = parse_expression(text.trim().trim_end_matches('%')).map_err(|error| error.to_string())?;
-        if (0.0..100.0).contains(&percent) {
-            Ok(MassFraction::from_percent(percent))
-        } else {
-            Err("give a share of at least 0 % and below 100 %".to_owned())
-        }
+        TransferLoss::from_percent(percent).map_err(|_| "give a share of at least 0 % and below 100 %".to_owned())
     };
     let output = NumberCell::new(Id::unique("transfer loss"), "transfer loss, percent", &shown, &parse)
         .width(width_of(&shown))
@@ -100,7 +95,7 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
     ui.label(RichText::new("%").font(theme::body_bold()));
     explain_at_rest(&output.response, sheet::transfer_loss);
     if let Some(pin) = scene.pin {
-        let before = pin.document.recipe.losses.transfer.to_percent();
+        let before = pin.document.recipe.losses.transfer.share().to_percent();
         pinned_ui(ui, &shortest(before, 2, view.sign));
     }
 }

@@ -8,7 +8,7 @@ mod make_up;
 
 use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
 
-use crate::analysis::finding::Reading;
+use crate::analysis::reading::Reading;
 use crate::document::{Memo, Revision};
 use crate::number::DecimalSign;
 use crate::recipe::CocoaButter;

@@ -18,7 +18,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
     let limits = scene.analysis.fat.as_ref().map(|fat| fat.limits).unwrap_or_default();
     let seeding = scene.analysis.seeding.as_ref();
     let pinned = scene.pin.map(|pin| pin.analysis.as_ref());
-    let pinned_limits = pinned.and_then(|pinned| pinned.fat.as_ref()).map(|fat| fat.limits).unwrap_or_default();
+    let pinned_limits = pinned.and_then(|pinned| pinned.fat.as_ref().ok()).map(|fat| fat.limits).unwrap_or_default();
     let pinned_seeding = pinned.and_then(|pinned| pinned.seeding.as_ref());
     let ends = |window: Window| [window.min.0, window.max.0];
     let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
@@ -53,7 +53,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
                     Mark::FormV => Form::V,
                     Mark::FormVI => Form::VI,
                 });
-                explain(&output.response, || match (form, scene.analysis.fat.as_ref()) {
+                explain(&output.response, || match (form, scene.analysis.fat.as_ref().ok()) {
                     (Some(form), Some(crystals)) => fat::limit(form, crystals, scene, view.sign),
                     _ => sheet::thermometer(view.sign),
                 });

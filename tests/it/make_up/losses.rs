@@ -6,9 +6,9 @@ use approx::{assert_abs_diff_eq, assert_relative_eq};
 use nibwright::analysis::finding::{Level, Subject};
 use nibwright::analysis::parts::Group;
 use nibwright::ingredient::{Component, Ingredient};
-use nibwright::recipe::{LineId, MassUnit, Quantity, Recipe};
+use nibwright::recipe::{LineId, MassUnit, Quantity, Recipe, TransferLoss};
 use nibwright::report::json;
-use nibwright::units::{Grams, MassFraction};
+use nibwright::units::Grams;
 
 use crate::support::{
     analysis_of, built_in, codes, evaporating, finding, grams, group, own, own_with, percent, recipe, recipe_of,
@@ -131,7 +131,7 @@ fn what_is_known_not_to_be_water_does_not_evaporate() {
 fn a_transfer_loss_keeps_the_composition() {
     let lines = [("cream-35", 200.0), ("couverture-dark-64", 250.0)];
     let mut with_loss = recipe(&lines);
-    with_loss.losses.transfer = MassFraction::from_percent(3.0);
+    with_loss.losses.transfer = TransferLoss::from_percent(3.0).expect("below 100 %");
     let (with, without) = (analysis_of(&with_loss), analysis_of(&recipe(&lines)));
     assert_relative_eq!(with.make_up.finished.0, 436.5, max_relative = 1e-12);
     assert_eq!(with.make_up.bowl, without.make_up.bowl);
@@ -162,7 +162,7 @@ fn what_is_not_known_stays_unknown_and_is_named() {
     assert_relative_eq!(group(&analysis, Group::Water), (300.0 * 0.55 + 100.0 * 10.0) / 400.0, max_relative = 1e-12);
     assert_relative_eq!(group(&analysis, Group::Sugars), (300.0 * 35.05 + 100.0 * 40.0) / 400.0, max_relative = 1e-12);
     assert_eq!(bowl.unassigned(), None);
-    assert!(analysis.fat.is_none() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
+    assert!(analysis.fat.is_err() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
     assert_eq!(analysis.emulsion.emulsion(), None);
 
     let unknown: Vec<_> = analysis.findings.iter().filter(|finding| finding.code == "unknown_input").collect();
@@ -226,7 +226,7 @@ fn an_empty_recipe_has_no_shares() {
         let analysis = analysis_of(&empty);
         assert_eq!(codes(&analysis), ["empty_recipe"]);
         assert!(Component::ALL.into_iter().all(|component| analysis.make_up.bowl.share(component).is_none()));
-        assert!(analysis.fat.is_none() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
+        assert!(analysis.fat.is_err() && analysis.seeding.is_none() && analysis.phase_bar.is_none());
     }
 }
 

@@ -4,8 +4,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use nibwright::document::{Document, Edit, OpenDocument, Revision};
-use nibwright::recipe::{CocoaButter, Kind, MassUnit, Use};
-use nibwright::units::MassFraction;
+use nibwright::recipe::{CocoaButter, Kind, MassUnit, TransferLoss, Use};
 use proptest::prelude::*;
 
 use super::{kitchen_amount, recipe_with, shelf};
@@ -73,8 +72,7 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
         Move::CocoaButter(number) => Edit::SetCocoaButter(CocoaButter::NAMED[*number]),
         Move::Note(note) => Edit::SetNote(note.to_string()),
         Move::Evaporated(value) => Edit::SetEvaporatedWater(amount(*value)),
-        // 100 % and more are refused, and must leave no trace.
-        Move::Loss(loss) => Edit::SetTransferLoss(MassFraction(0.25 * f64::from(*loss))),
+        Move::Loss(loss) => Edit::SetTransferLoss(TransferLoss::from_percent(25.0 * f64::from(*loss)).ok()?),
         Move::Add(at, number, value) => {
             Edit::AddLine { at: *at, ingredient: ingredient(*number), amount: amount(*value) }
         }

@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use nibwright::ingredient::Library;
-use nibwright::recipe::{Quantity, Recipe};
+use nibwright::recipe::{Quantity, Recipe, Step};
 use nibwright::store::{SaveError, file_stamp, load_recipe, save_recipe};
+use nibwright::units::Celsius;
 use proptest::prelude::*;
 
 use super::{FILES, load, load_bytes};
@@ -263,12 +264,12 @@ fn a_save_that_fails_leaves_the_old_file_and_no_other() {
     assert!(matches!(save_recipe(&path, &too_large), Err(SaveError::TooLarge { .. })));
 
     let mut would_not_open = recipe("New");
-    would_not_open.losses.transfer.0 = f64::NAN;
+    would_not_open.steps.push(Step { temperature: Some(Celsius(f64::NAN)), ..Step::default() });
     let error = save_recipe(&path, &would_not_open).expect_err("it could not be read again").to_string();
     assert!(
         error.ends_with(
-            "a.ron: the recipe would not open again (the transfer loss is NaN %; give 0 or more, below 100); \
-             correct that and save again"
+            "a.ron: the recipe would not open again (the temperature NaN °C does not exist; give a number from \
+             -273.15 on); correct that and save again"
         ),
         "{error}"
     );

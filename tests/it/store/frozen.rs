@@ -66,7 +66,7 @@ fn every_field_arrives() {
     assert_eq!(recipe.note, "First line\nsecond line, with a backslash \\ and é, 🍫");
     assert_eq!(recipe.lines[0].note, "raw \"text\"");
     assert_eq!(recipe.losses.evaporated_water.grams().0, 20.0);
-    assert_eq!(recipe.losses.transfer, MassFraction(0.023));
+    assert_eq!(recipe.losses.transfer.share(), MassFraction(0.023));
     assert_eq!(recipe.pieces, Some(120));
     assert_eq!(recipe.steps[0].temperature, Some(Celsius(118.0)));
     assert_eq!(recipe.steps[0].minutes, Some(10.0));

@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use nibwright::ingredient::{Component, Composition, Ingredient, Library, OtherFatKind, PolyolKind, Properties};
 use nibwright::recipe::{
-    CocoaButter, Kind, Line, LineId, Losses, MassUnit, Quantity, Recipe, Step, Triglycerides, Use,
+    CocoaButter, Kind, Line, LineId, Losses, MassUnit, Quantity, Recipe, Step, TransferLoss, Triglycerides, Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
-use nibwright::units::{Celsius, GramsPerMillilitre, MassFraction};
+use nibwright::units::{Celsius, GramsPerMillilitre};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -64,7 +64,10 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                     cocoa_butter,
                     note,
                     lines,
-                    losses: Losses { evaporated_water: water, transfer: MassFraction::from_percent(percent) },
+                    losses: Losses {
+                        evaporated_water: water,
+                        transfer: TransferLoss::from_percent(percent).expect("below 100 %"),
+                    },
                     pieces,
                     steps: steps
                         .into_iter()
@@ -191,7 +194,7 @@ fn the_text_has_one_line_for_each_line_of_the_recipe() {
     recipe.push(own("thin", 70.0), grams(100.0));
     recipe.push(own("thick", 20.25), Quantity::new(0.1, MassUnit::Kilogram).expect("an amount"));
     recipe.lines[1].is_locked = true;
-    recipe.losses.transfer = MassFraction::from_percent(2.3);
+    recipe.losses.transfer = TransferLoss::from_percent(2.3).expect("below 100 %");
     assert_eq!(
         write(&recipe).expect("it can be written"),
         r#"(

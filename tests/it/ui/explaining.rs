@@ -53,7 +53,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
             all.push(sheet::amount(&line, sign));
         }
     }
-    if let Some(crystals) = &analysis.fat {
+    if let Ok(crystals) = &analysis.fat {
         all.push(fat::solid_fat(crystals, scene, sign));
         all.extend(Form::ALL.map(|form| fat::limit(form, crystals, scene, sign)));
     }

@@ -1,7 +1,7 @@
 //! The window without a mouse.
 
 use egui::{Key, Modifiers};
-use nibwright::analysis::finding::Reading;
+use nibwright::analysis::reading::Reading;
 use nibwright::recipe::Recipe;
 
 use super::*;

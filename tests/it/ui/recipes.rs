@@ -171,7 +171,7 @@ fn more_water_boils_off_than_there_is() {
     recipe.push(ingredient("cream-35"), grams(200.0));
     recipe.push(ingredient("couverture-dark-64"), grams(200.0));
     recipe.losses.evaporated_water = grams(5000.0);
-    recipe.losses.transfer = nibwright::units::MassFraction(0.999);
+    recipe.losses.transfer = nibwright::recipe::TransferLoss::from_percent(99.9).expect("below 100 %");
     look_at_recipe(&recipe);
 }
 

@@ -255,7 +255,7 @@ fn losses_are_typed_like_amounts() {
     window.press(Key::Escape);
     window.type_text("5%");
     window.press(Key::Enter);
-    assert_eq!(window.recipe().losses.transfer.to_percent(), 5.0);
+    assert_eq!(window.recipe().losses.transfer.share().to_percent(), 5.0);
     // (685 − 30) · 0.95
     assert!(window.has_text("622 g"), "the finished mass follows");
 }

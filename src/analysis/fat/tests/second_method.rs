@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 
 use super::super::components::{
-    Behaviour, COCONUT, Component, Crystal, LIQUID_OIL, MILK_FAT, PALM, PALM_KERNEL, cocoa_butter_parts,
+    Behaviour, COCONUT, Crystal, FatComponent, LIQUID_OIL, MILK_FAT, PALM, PALM_KERNEL, cocoa_butter_parts,
 };
 use super::super::{FatGrams, FatPhase, Form, SolidFat};
 use super::properties::{any_cocoa_butter, any_grams};
@@ -23,8 +23,8 @@ fn shift(form: Form) -> f64 {
 }
 
 struct Plain {
-    /// Component and moles in one mole of fat.
-    moles: Vec<(Component, f64)>,
+    /// FatComponent and moles in one mole of fat.
+    moles: Vec<(FatComponent, f64)>,
     mean_molar_mass: f64,
 }
 
@@ -39,17 +39,17 @@ impl Plain {
             (grams.palm_kernel, PALM_KERNEL),
             (grams.palm, PALM),
         ];
-        let moles: Vec<(Component, f64)> = Component::ALL
+        let moles: Vec<(FatComponent, f64)> = FatComponent::ALL
             .iter()
             .map(|component| {
-                let of_fat = |(grams, parts): &(crate::units::Grams, &[(Component, f64)])| -> f64 {
+                let of_fat = |(grams, parts): &(crate::units::Grams, &[(FatComponent, f64)])| -> f64 {
                     parts.iter().filter(|(part, _)| part == component).map(|(_, percent)| grams.0 * percent).sum()
                 };
                 (*component, fats.iter().map(of_fat).sum::<f64>() / component.molar_mass())
             })
             .collect();
         let total: f64 = moles.iter().map(|(_, moles)| moles).sum();
-        let moles: Vec<(Component, f64)> = moles.into_iter().map(|(part, moles)| (part, moles / total)).collect();
+        let moles: Vec<(FatComponent, f64)> = moles.into_iter().map(|(part, moles)| (part, moles / total)).collect();
         let mean_molar_mass = moles.iter().map(|(component, moles)| moles * component.molar_mass()).sum();
         Self { moles, mean_molar_mass }
     }

@@ -5,7 +5,7 @@
 use std::sync::Arc;
 
 use super::properties;
-use crate::ingredient::search::fold;
+use crate::ingredient::file::id_from;
 use crate::ingredient::{Category, Component, Composition, CompositionError, Ingredient, Library, OtherFatKind};
 use crate::number::{DecimalSign, parse_expression, round_half_up, shortest, typed};
 use crate::recipe::{LineId, Recipe};
@@ -337,7 +337,7 @@ impl Entered {
             // It is an own ingredient already, and only this line has it.
             return self.before.id.clone();
         }
-        let stem = if self.line.is_some() { stem(&self.before.id).to_owned() } else { id_of_name(&self.fields.name) };
+        let stem = if self.line.is_some() { stem(&self.before.id).to_owned() } else { id_from(&self.fields.name) };
         let first = format!("{stem}{OWN}");
         let (mut id, mut number) = (first.clone(), 1);
         while !is_free(&id) {
@@ -358,14 +358,6 @@ fn stem(id: &str) -> &str {
     let unnumbered = id.trim_end_matches(|character: char| character.is_ascii_digit());
     let unnumbered = if unnumbered.len() < id.len() { unnumbered.strip_suffix('-') } else { None };
     unnumbered.and_then(|id| id.strip_suffix(OWN)).or_else(|| id.strip_suffix(OWN)).unwrap_or(id)
-}
-
-/// Lower-case words with hyphens.
-fn id_of_name(name: &str) -> String {
-    let folded = fold(name);
-    let words: Vec<&str> = folded.split(|letter: char| !letter.is_ascii_alphanumeric()).collect();
-    let id = words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join("-");
-    if id.is_empty() { "ingredient".to_owned() } else { id }
 }
 
 #[cfg(test)]

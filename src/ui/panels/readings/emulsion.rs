@@ -4,8 +4,8 @@ use egui::Ui;
 
 use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING};
-use crate::analysis::finding::Reading;
 use crate::analysis::parts::{Group, Parts};
+use crate::analysis::reading::Reading;
 use crate::analysis::syrup::LEAST_WATER;
 use crate::number::{DecimalSign, fixed, round_half_up, shortest};
 use crate::report::figures::{self, Edge};

@@ -6,7 +6,7 @@ use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
 use crate::analysis::fat::Form;
 use crate::analysis::fat_crystals::FatCrystals;
-use crate::analysis::finding::Reading;
+use crate::analysis::reading::Reading;
 use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
@@ -22,10 +22,13 @@ use crate::ui::widgets::{
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: &mut Vec<Action>) {
-    let Some(fat) = &scene.analysis.fat else {
-        nothing_ui(ui, &with_capital(words::no_fat_crystals(scene.analysis)));
-        pinned_alone_ui(ui, scene, view);
-        return;
+    let fat = match &scene.analysis.fat {
+        Ok(fat) => fat,
+        Err(why) => {
+            nothing_ui(ui, &with_capital(words::no_fat_crystals(*why, scene.analysis)));
+            pinned_alone_ui(ui, scene, view);
+            return;
+        }
     };
     Card::new().ui(ui, |ui| head_ui(ui, scene, view, fat));
     plot_ui(ui, scene, view, alone, actions);
@@ -44,7 +47,7 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
 
 /// What the pinned state was, where now has nothing to stand beside it.
 fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
-    let Some((pin, fat)) = scene.pin.and_then(|pin| Some((pin, pin.analysis.fat.as_ref()?))) else { return };
+    let Some((pin, fat)) = scene.pin.and_then(|pin| Some((pin, pin.analysis.fat.as_ref().ok()?))) else { return };
     let sign = view.sign;
     let solid = fixed(fat.solid_at.total().to_percent(), 1, sign);
     let crystals = fixed(fat.crystals_of_mass(pin.bowl().total()).to_percent(), 1, sign);
@@ -75,7 +78,7 @@ fn with_capital(words: &str) -> String {
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
-    let before = scene.pin.and_then(|pin| pin.analysis.fat.as_ref());
+    let before = scene.pin.and_then(|pin| pin.analysis.fat.as_ref().ok());
     let limit = fat.limits.form_v.map(|limit| fixed(limit.0, 1, sign));
     let solid = fixed(fat.solid_at.total().to_percent(), 1, sign);
     let crystals_of =
@@ -272,7 +275,7 @@ impl Reason {
 
 fn why_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
-    let before = scene.pin.map(|pin| pin.analysis.fat.as_ref());
+    let before = scene.pin.map(|pin| pin.analysis.fat.as_ref().ok());
     let rows = Reason::ALL.map(|reason| {
         let row = FigureRow::new(reason.words(), [reason.figure(fat, sign)]);
         match before {

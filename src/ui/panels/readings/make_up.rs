@@ -3,8 +3,8 @@
 use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
 use super::{nothing_ui, save_menu_ui};
-use crate::analysis::finding::Reading;
 use crate::analysis::parts::{Group, Parts};
+use crate::analysis::reading::Reading;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams};
 use crate::recipe::Line;

@@ -1,0 +1,34 @@
+//! The groups in which results are shown: which there are, and what settings call them.
+
+/// One group of results with its plot.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Reading {
+    /// What it is made of.
+    #[default]
+    MakeUp,
+    /// Whether fat and water hold together.
+    Emulsion,
+    /// How the fat sets, and where to seed.
+    FatCrystals,
+}
+
+impl Reading {
+    /// All readings, in their order.
+    pub const ALL: [Self; 3] = [Self::MakeUp, Self::Emulsion, Self::FatCrystals];
+
+    /// Its name in settings.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::MakeUp => "make_up",
+            Self::Emulsion => "emulsion",
+            Self::FatCrystals => "fat_crystals",
+        }
+    }
+
+    /// The reading with this key.
+    #[must_use]
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|reading| reading.key() == key)
+    }
+}

@@ -1,0 +1,79 @@
+//! The words of the emulsion: how crowded it is, and what would change it.
+
+use super::{Words, capital};
+use crate::analysis::emulsion::{CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING, SOFT};
+use crate::analysis::remedy::Remedy;
+use crate::analysis::syrup::LEAST_WATER;
+use crate::number::fixed;
+use crate::units::{MassFraction, VolumeFraction};
+
+impl Words {
+    pub(super) fn fat_continuous(&self, water: MassFraction) -> (String, String) {
+        (
+            format!("Fat-continuous: {} water", self.percent(water, 1)),
+            format!(
+                "Below {} water there is no emulsion to hold together. Keep water out: a few drops make such a mass \
+                 seize.",
+                self.limit(LEAST_WATER)
+            ),
+        )
+    }
+
+    pub(super) fn emulsion_has_room(&self, dispersed: VolumeFraction, to_limit: &[Remedy]) -> (String, String) {
+        let shares = format!("dispersed share {} of {}", self.two(dispersed.0), self.two(JAMMING.0));
+        let title = if dispersed < SOFT {
+            format!("Stable and soft: {shares}")
+        } else {
+            format!("The emulsion has room: {shares}")
+        };
+        let detail = match self.remedies(to_limit) {
+            Some(remedies) => format!("It would take {remedies} to reach the limit where droplets jam."),
+            None => "No change of a single line that is not locked would use the room up.".to_owned(),
+        };
+        (title, detail)
+    }
+
+    pub(super) fn near_the_limit(&self, dispersed: VolumeFraction, remedies: &[Remedy]) -> (String, String) {
+        let title = format!(
+            "Near the limit: dispersed share {}, droplets jam at {}",
+            self.two(dispersed.0),
+            self.two(JAMMING.0)
+        );
+        (title, self.back_to_the_limit(remedies))
+    }
+
+    pub(super) fn likely_to_split(&self, dispersed: VolumeFraction, remedies: &[Remedy]) -> (String, String) {
+        let title = format!(
+            "Likely to split: dispersed share {}, above {}",
+            self.two(dispersed.0),
+            self.two(CLOSEST_PACKING.0)
+        );
+        (title, self.back_to_the_limit(remedies))
+    }
+
+    fn back_to_the_limit(&self, remedies: &[Remedy]) -> String {
+        let advice = "Stir warm liquid in little by little, or use a high-shear mixer; record what you add.";
+        match self.remedies(remedies) {
+            Some(remedies) => {
+                format!("{} would bring it back to {}. {advice}", capital(&remedies), self.two(JAMMING.0))
+            }
+            None => advice.to_owned(),
+        }
+    }
+
+    pub(super) fn fat_to_water(&self, ratio: f64, remedies: &[Remedy]) -> (String, String) {
+        let title = format!(
+            "Fat to water {} : 1, usual {} to {}: {}",
+            fixed(ratio, 2, self.sign),
+            fixed(FAT_TO_WATER_LEAST, 1, self.sign),
+            fixed(FAT_TO_WATER_EASY, 1, self.sign),
+            super::fat_to_water(FatToWater::LikelyToSplit)
+        );
+        let source = "Common practice, no published source.";
+        let detail = match self.remedies(remedies) {
+            Some(remedies) => format!("{} would bring it to the usual. {source}", capital(&remedies)),
+            None => source.to_owned(),
+        };
+        (title, detail)
+    }
+}
