@@ -25,4 +25,4 @@ pub use files::{FileStamp, LARGEST_FILE, file_stamp, load_recipe, read_text, sav
 pub use places::Places;
 pub use recovery::{Leftover, Recovery};
 pub use settings::{Settings, Theme, WindowPlace};
-pub use shelf::{RecipeEntry, list_recipes, stem};
+pub use shelf::{RecipeEntry, list_recipes};

@@ -105,11 +105,15 @@ pub enum Subject {
     NoLimit {
         /// Cocoa butter in the fat.
         cocoa_butter_in_fat: MassFraction,
+        /// What would bring it to the least share.
+        remedies: Vec<Remedy>,
     },
     /// Too little cocoa butter to seed.
     NoSeeding {
         /// Cocoa butter in the fat.
         cocoa_butter_in_fat: MassFraction,
+        /// What would bring it to the least share.
+        remedies: Vec<Remedy>,
     },
     /// The temperature is outside the range in which the uncertainty of the solid fat holds.
     SolidFatOutsideTemperature {
@@ -236,7 +240,9 @@ impl Finding {
             Subject::EmulsionHasRoom { to_limit: remedies, .. }
             | Subject::EmulsionCrowded { remedies, .. }
             | Subject::FatToWater { remedies, .. }
-            | Subject::OutsideUsual { remedies, .. } => remedies.iter().map(|remedy| remedy.line).collect(),
+            | Subject::OutsideUsual { remedies, .. }
+            | Subject::NoLimit { remedies, .. }
+            | Subject::NoSeeding { remedies, .. } => remedies.iter().map(|remedy| remedy.line).collect(),
             _ => Vec::new(),
         }
     }

@@ -12,7 +12,7 @@ use super::fat_crystals::{
 use super::finding::{Finding, Level, SeedingSubject, Subject};
 use super::make_up::MakeUp;
 use super::parts::Group;
-use super::remedy::{self, Names};
+use super::remedy::{self, Names, Remedy};
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
 use super::usual::Share;
@@ -41,7 +41,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     // Within a level: what is missing, where to seed, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
     match &analysis.fat {
-        Ok(fat) => fat_findings(recipe, fat, &mut findings),
+        Ok(fat) => fat_findings(recipe, &analysis.make_up, fat, &mut findings),
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
@@ -94,13 +94,20 @@ fn no_fat_finding(why: NoFatCrystals, make_up: &MakeUp) -> Option<Finding> {
     }
 }
 
-fn fat_findings(recipe: &Recipe, fat: &FatCrystals, findings: &mut Vec<Finding>) {
+fn fat_findings(recipe: &Recipe, make_up: &MakeUp, fat: &FatCrystals, findings: &mut Vec<Finding>) {
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     if fat.limits.form_v.is_none() {
         findings.push(
-            Finding::new(Level::Note, "fat.form_v_limit_c.none", Subject::NoLimit { cocoa_butter_in_fat })
-                .with_value(cocoa_butter_in_fat.to_percent())
-                .with_usual(Some(LEAST_COCOA_BUTTER_FOR_LIMITS.to_percent()), None),
+            Finding::new(
+                Level::Note,
+                "fat.form_v_limit_c.none",
+                Subject::NoLimit {
+                    cocoa_butter_in_fat,
+                    remedies: to_cocoa_butter(recipe, make_up, LEAST_COCOA_BUTTER_FOR_LIMITS),
+                },
+            )
+            .with_value(cocoa_butter_in_fat.to_percent())
+            .with_usual(Some(LEAST_COCOA_BUTTER_FOR_LIMITS.to_percent()), None),
         );
     }
     if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) {
@@ -223,9 +230,16 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
     let Some(seeding) = &analysis.seeding else {
         if fat.limits.form_v.is_some() || is_below(cocoa_butter_in_fat.0, LEAST_COCOA_BUTTER.0) {
             findings.push(
-                Finding::new(Level::Note, "seeding.none", Subject::NoSeeding { cocoa_butter_in_fat })
-                    .with_value(cocoa_butter_in_fat.to_percent())
-                    .with_usual(Some(LEAST_COCOA_BUTTER.to_percent()), None),
+                Finding::new(
+                    Level::Note,
+                    "seeding.none",
+                    Subject::NoSeeding {
+                        cocoa_butter_in_fat,
+                        remedies: to_cocoa_butter(recipe, &analysis.make_up, LEAST_COCOA_BUTTER),
+                    },
+                )
+                .with_value(cocoa_butter_in_fat.to_percent())
+                .with_usual(Some(LEAST_COCOA_BUTTER.to_percent()), None),
             );
         }
         return;
@@ -300,6 +314,14 @@ fn window_finding(
     )
     .with_value(window.recommended.0)
     .with_usual(Some(window.min.0), Some(window.max.0))
+}
+
+/// What would bring cocoa butter to a share of the fat.
+fn to_cocoa_butter(recipe: &Recipe, make_up: &MakeUp, share: MassFraction) -> Vec<Remedy> {
+    remedy::for_figure(recipe, make_up, share.0, |parts| {
+        let (cocoa_butter, fat) = (parts.group(Group::CocoaButter)?, parts.group(Group::TotalFat)?);
+        (fat.0 > 0.0).then(|| (cocoa_butter / fat).0)
+    })
 }
 
 /// The ingredients that bring fat in globules, each once.

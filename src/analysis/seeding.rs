@@ -194,8 +194,8 @@ pub const fn crystals_per_fat(dose: MassFraction, fat: MassFraction) -> MassFrac
 ///
 /// c = c_ref · [(33.79 − 15)/(T_V − 15)]^(1/0.4), f = c·φ/(σ − c), held between 0.2 and 3 %
 ///
-/// From the growth law t ∝ c^−0.4 · 1/(T_V − T_surroundings) with the same constant for both. A growth law fitted to
-/// seeded cocoa butter; good to a factor of two. `None` with a form V limit under 18 °C.
+/// From the growth law t ∝ c^−0.4 · 1/(T_V − T_surroundings) with the same constant for both: fitted to seeded cocoa
+/// butter (`padar-2008`), its exponent judged, good to a factor of two. `None` with a form V limit under 18 °C.
 ///
 /// Worked example, by hand: T_V = 29.75 °C, φ = 0.385: c = 0.01018, f = 2.064 %.
 ///

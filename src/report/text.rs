@@ -158,6 +158,10 @@ impl Writer<'_> {
         };
         let share = fat.blended.cocoa_butter_share();
         writeln!(out, "  {:26} {:>10}", "cocoa butter in the fat", self.percent(Some(share)))?;
+        let milk_fat = fat.grams.milk_fat / fat.grams.total();
+        writeln!(out, "  {:26} {:>10}", "milk fat in the fat", self.percent(Some(milk_fat)))?;
+        let other_fat = MassFraction((1.0 - share.0 - milk_fat.0).max(0.0));
+        writeln!(out, "  {:26} {:>10}", "other fat in the fat", self.percent(Some(other_fat)))?;
         self.limits(out, fat)?;
         self.seeding(out)?;
         writeln!(out)?;
@@ -220,7 +224,9 @@ impl Writer<'_> {
             writeln!(out, "  {:26} {}", "while globules are whole", window(unmixed))?;
         }
         let dose = words::dose_range(seeding, self.analysis.make_up.bowl.total(), self.sign);
-        wrapped(out, &format!("  {:26} ", "seed for the bowl"), &dose)
+        wrapped(out, &format!("  {:26} ", "seed for the bowl"), &dose)?;
+        let crystals = fixed(seeding.crystals.to_percent(), 2, self.sign);
+        writeln!(out, "  {:26} {crystals:>8} %   of the fat", "crystals by habit")
     }
 
     fn findings(&self, out: &mut String) -> std::fmt::Result {

@@ -11,8 +11,9 @@ use crate::analysis::Analysis;
 use crate::analysis::emulsion::FatToWater;
 use crate::analysis::fat_crystals::NoFatCrystals;
 use crate::analysis::finding::{Finding, Level, Subject};
+use crate::analysis::parts::Group;
 use crate::analysis::remedy::Remedy;
-use crate::analysis::usual::UsualRange;
+use crate::analysis::usual::{Column, Share, UsualRange};
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
@@ -132,8 +133,8 @@ impl Words {
                 "Nothing of this fat stays liquid",
                 "The fat model needs a liquid part. Check the analysis of the cocoa butter.",
             ),
-            Subject::NoLimit { cocoa_butter_in_fat } => self.no_limit(*cocoa_butter_in_fat),
-            Subject::NoSeeding { cocoa_butter_in_fat } => self.no_seeding(*cocoa_butter_in_fat),
+            Subject::NoLimit { cocoa_butter_in_fat, remedies } => self.no_limit(*cocoa_butter_in_fat, remedies),
+            Subject::NoSeeding { cocoa_butter_in_fat, remedies } => self.no_seeding(*cocoa_butter_in_fat, remedies),
             Subject::SolidFatOutsideTemperature { at } => self.solid_fat_outside_temperature(*at),
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => self.solid_fat_outside_range(*cocoa_butter_in_fat),
             Subject::OtherFatKindEstimated { name, kind, share_of_fat } => {
@@ -194,6 +195,12 @@ impl Words {
                 )
             }
             None => format!("{}.", capital(basis(range))),
+        };
+        let is_poor_in_sugars = range.of == Share::Group(Group::Sugars) && share.to_percent() < range.low;
+        let detail = if is_poor_in_sugars && range.column == Column::Cut {
+            format!("{detail} The classic ganache of two parts dark chocolate and one of cream has about 25 % as well.")
+        } else {
+            detail
         };
         (title, detail)
     }

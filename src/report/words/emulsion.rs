@@ -7,6 +7,9 @@ use crate::analysis::syrup::LEAST_WATER;
 use crate::number::fixed;
 use crate::units::{MassFraction, VolumeFraction};
 
+/// What the levels of the dispersed share rest on.
+const LEVELS: &str = "Packing of spheres, from memory; the levels are common practice.";
+
 impl Words {
     pub(super) fn fat_continuous(&self, water: MassFraction) -> (String, String) {
         (
@@ -30,7 +33,7 @@ impl Words {
             Some(remedies) => format!("It would take {remedies} to reach the limit where droplets jam."),
             None => "No change of a single line that is not locked would use the room up.".to_owned(),
         };
-        (title, detail)
+        (title, format!("{detail} {LEVELS}"))
     }
 
     pub(super) fn near_the_limit(&self, dispersed: VolumeFraction, remedies: &[Remedy]) -> (String, String) {
@@ -55,9 +58,9 @@ impl Words {
         let advice = "Stir warm liquid in little by little, or use a high-shear mixer; record what you add.";
         match self.remedies(remedies) {
             Some(remedies) => {
-                format!("{} would bring it back to {}. {advice}", capital(&remedies), self.two(JAMMING.0))
+                format!("{} would bring it back to {}. {advice} {LEVELS}", capital(&remedies), self.two(JAMMING.0))
             }
-            None => advice.to_owned(),
+            None => format!("{advice} {LEVELS}"),
         }
     }
 

@@ -1,19 +1,28 @@
 //! The words of how the fat sets: what the model cannot say, and what is a guess.
 
-use super::Words;
+use super::{Words, capital};
 use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use crate::analysis::fat_crystals::{HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
+use crate::analysis::remedy::Remedy;
 use crate::ingredient::OtherFatKind;
 use crate::units::{Celsius, MassFraction};
 
 impl Words {
-    pub(super) fn no_limit(&self, cocoa_butter_in_fat: MassFraction) -> (String, String) {
+    /// How the share of cocoa butter is raised.
+    pub(super) fn more_cocoa_butter(&self, remedies: &[Remedy]) -> String {
+        self.remedies(remedies).map_or_else(
+            || "Cocoa butter or chocolate raises the share.".to_owned(),
+            |remedies| format!("{} would reach it; so does cocoa butter that is added.", capital(&remedies)),
+        )
+    }
+
+    pub(super) fn no_limit(&self, cocoa_butter_in_fat: MassFraction, remedies: &[Remedy]) -> (String, String) {
         (
             format!("No form V limit: cocoa butter is {} of the fat", self.percent(cocoa_butter_in_fat, 1)),
             format!(
-                "Below {} cocoa butter in the fat no form V crystals can be told from the rest. Cocoa butter or \
-                 chocolate would give the mass a set of its own.",
-                self.limit(LEAST_COCOA_BUTTER_FOR_LIMITS)
+                "Below {} cocoa butter in the fat no form V crystals can be told from the rest. {}",
+                self.limit(LEAST_COCOA_BUTTER_FOR_LIMITS),
+                self.more_cocoa_butter(remedies)
             ),
         )
     }

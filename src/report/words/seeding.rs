@@ -3,6 +3,7 @@
 use super::Words;
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::SeedingSubject;
+use crate::analysis::remedy::Remedy;
 use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
@@ -63,13 +64,13 @@ impl DoseRange {
 }
 
 impl Words {
-    pub(super) fn no_seeding(&self, cocoa_butter_in_fat: MassFraction) -> (String, String) {
+    pub(super) fn no_seeding(&self, cocoa_butter_in_fat: MassFraction, remedies: &[Remedy]) -> (String, String) {
         (
             format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(cocoa_butter_in_fat, 1)),
             format!(
-                "Below {} cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the seed. \
-                 Cocoa butter or chocolate raises the share.",
-                self.limit(LEAST_COCOA_BUTTER)
+                "Below {} cocoa butter in the fat the crystals cannot carry the mass; it stays soft whatever the seed. {}",
+                self.limit(LEAST_COCOA_BUTTER),
+                self.more_cocoa_butter(remedies)
             ),
         )
     }

@@ -2,7 +2,8 @@
 
 use super::{HABIT, HABIT_SOURCE, inputs, percent, two, with_sign, words};
 use crate::analysis::emulsion::{
-    CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, HOT, JAMMING, SOFT,
+    CLOSEST_PACKING, FAT_DENSITY, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, HOT, INSOLUBLE_DENSITY,
+    JAMMING, SOFT, SUCROSE_CRYSTAL_DENSITY, WATER_DENSITY,
 };
 use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
@@ -10,6 +11,7 @@ use crate::number::{DecimalSign, shortest};
 use crate::report;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
+use crate::units::GramsPerMillilitre;
 
 /// One of the three phases.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,6 +34,10 @@ impl Phase {
             Self::Water => "water phase",
         }
     }
+}
+
+fn density(density: GramsPerMillilitre, sign: DecimalSign) -> String {
+    format!("{} g/ml", shortest(density.0, 4, sign))
 }
 
 fn least_water(sign: DecimalSign) -> String {
@@ -96,24 +102,31 @@ pub fn fat_to_water(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
 #[must_use]
 pub fn volume(phase: Phase, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     let (what, formula, uncertainty) = match phase {
-        Phase::Fat => ("All fat, melted.", "Mass ÷ 0.89 g/ml.", "About 1 %, judged."),
+        Phase::Fat => ("All fat, melted.", format!("Mass ÷ {}.", density(FAT_DENSITY, sign)), "About 1 %, judged."),
         Phase::Particles => (
             "What neither fat nor water dissolves: fat-free cocoa, protein of nuts and egg, starch, fibre, and sucrose \
              beyond its solubility.",
-            "Mass ÷ 1.45 g/ml, undissolved sucrose ÷ 1.587 g/ml.",
+            format!(
+                "Mass ÷ {}, undissolved sucrose ÷ {}.",
+                density(INSOLUBLE_DENSITY, sign),
+                density(SUCROSE_CRYSTAL_DENSITY, sign)
+            ),
             "About 5 %, judged: particles swell when they take up water.",
         ),
         Phase::Water => (
             "Water with all that is dissolved in it: sugars, salts, alcohol, milk protein.",
-            "Water ÷ 0.9982 g/ml, and each dissolved part with its own volume per gram, which for sugars depends on \
-             how much is dissolved. Sucrose dissolves up to its solubility in the water.",
+            format!(
+                "Water ÷ {}, and each dissolved part with its own volume per gram, which for sugars depends on how much \
+                 is dissolved. Sucrose dissolves up to its solubility in the water.",
+                density(WATER_DENSITY, sign)
+            ),
             "About 2 %, judged: densities are those of 20 °C.",
         ),
     };
     Explanation {
         title: words(format!("{}, hot", phase.words())),
         what: words(what),
-        formula: with_sign(formula, sign),
+        formula: words(formula),
         range: words(format!("At {} °C, before setting. {}", shortest(HOT.0, 0, sign), least_water(sign))),
         source: words(
             "Volumes of solutions at 20 °C from tables of aqueous solutions (CRC Handbook); densities of fat and \

@@ -1,9 +1,10 @@
 //! Numbers of the reading Fat crystals.
 
-use super::{HABIT, HABIT_SOURCE, celsius, inputs, percent, with_sign, words};
+use super::{HABIT, HABIT_SOURCE, celsius, inputs, percent, words};
 use crate::analysis::fat::{Form, LEAST_COCOA_BUTTER_FOR_LIMITS};
 use crate::analysis::fat_crystals::{
-    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, OTHER_LIMITS_UNCERTAINTY,
+    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, OTHER_LIMITS_UNCERTAINTY, UNKNOWN_ORIGIN_LIMIT,
+    UNKNOWN_ORIGIN_POINTS,
 };
 use crate::analysis::seeding::{
     EQUAL_TIME_RANGE, GROWTH_EXPONENT, HABIT as HABIT_DOSE, HABIT_RANGE, LEAST_COCOA_BUTTER, LEAST_LIMIT,
@@ -73,9 +74,10 @@ pub fn limit(form: Form, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign
     };
     let uncertainty = match (form, fat.limit_uncertainty) {
         (Form::V, Some(uncertainty)) => format!(
-            "±{} K one standard deviation, judged. An unknown origin of the cocoa butter adds 0.7 K: choose its type above \
+            "±{} K one standard deviation, judged. An unknown origin of the cocoa butter adds {}: choose its type above \
              the lines.",
-            fixed(uncertainty.0, 1, sign)
+            fixed(uncertainty.0, 1, sign),
+            kelvin(UNKNOWN_ORIGIN_LIMIT, sign)
         ),
         (Form::V, None) => "Not known.".to_owned(),
         (Form::IV | Form::VI, _) => {
@@ -103,7 +105,7 @@ pub fn limit(form: Form, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign
         )),
         source: words(SOURCE),
         evidence: words(format!("{EVIDENCE} {}", inputs(scene))),
-        uncertainty: with_sign(&uncertainty, sign),
+        uncertainty: words(uncertainty),
     }
 }
 
@@ -124,9 +126,10 @@ pub fn solid_fat(fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign) -> Exp
             || "Not known here.".to_owned(),
             |points| {
                 format!(
-                    "±{} points one standard deviation, judged. An unknown origin of the cocoa butter adds 5 points at \
-                     20 °C.",
-                    fixed(points, 1, sign)
+                    "±{} points one standard deviation, judged. An unknown origin of the cocoa butter adds {} points \
+                     at 20 °C.",
+                    fixed(points, 1, sign),
+                    shortest(UNKNOWN_ORIGIN_POINTS, 1, sign)
                 )
             },
         )),
@@ -227,7 +230,9 @@ pub fn seed_equal_time(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
             percent(EQUAL_TIME_RANGE.1, sign),
             celsius(LEAST_LIMIT, sign)
         )),
-        source: words("Derived here from the growth of seeded cocoa butter; the exponent is judged."),
+        source: words(
+            "Derived here from the growth of seeded fat (Padar, Jeelani and Windhab 2008); the exponent is judged.",
+        ),
         evidence: words(format!("Physics with a judged exponent, not measured on this mass. {}", inputs(scene))),
         uncertainty: words("A factor of two either way."),
     }

@@ -1,10 +1,13 @@
 //! Numbers of the sheet and the thermometer: what is typed, its sums and losses, the phase bar.
 
 use super::{ARITHMETIC, FROM_INGREDIENTS, inputs, with_sign, words};
+use crate::analysis::fat_crystals::{
+    BLEND_LIMIT_UNCERTAINTY, HELD_AGAINST_MEASURED, OTHER_LIMITS_UNCERTAINTY, PURE_LIMIT_UNCERTAINTY,
+};
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::{Line, MassUnit};
 use crate::ui::view::Scene;
-use crate::ui::widgets::Explanation;
+use crate::ui::widgets::{Explanation, thermometer};
 
 const TYPED: &str = "The recipe: typed by hand or read from its file.";
 const YOUR_SCALE: &str = "What you weigh: half a step of your scale, and what sticks to the bowl.";
@@ -143,10 +146,21 @@ pub fn thermometer(sign: DecimalSign) -> Explanation {
             "IV, V and VI are the temperatures at which these forms of cocoa butter melt in this mass's own \
                         fat.",
         ),
-        range: words("5 to 45 °C; solid fat is founded on 15 to 35 °C."),
+        range: words(format!(
+            "{} to {} °C; solid fat is founded on {} to {} °C.",
+            shortest(thermometer::LOWEST_C, 0, sign),
+            shortest(thermometer::HIGHEST_C, 0, sign),
+            shortest(HELD_AGAINST_MEASURED.0.0, 0, sign),
+            shortest(HELD_AGAINST_MEASURED.1.0, 0, sign)
+        )),
         source: words(super::fat::SOURCE),
         evidence: words(super::fat::EVIDENCE),
-        uncertainty: with_sign("V ±0.5 K for cocoa butter, ±1 K for blends; IV and VI ±1 K and rough.", sign),
+        uncertainty: words(format!(
+            "V ±{} K for cocoa butter, ±{} K for blends; IV and VI ±{} K and rough.",
+            shortest(PURE_LIMIT_UNCERTAINTY.0, 1, sign),
+            shortest(BLEND_LIMIT_UNCERTAINTY.0, 1, sign),
+            shortest(OTHER_LIMITS_UNCERTAINTY.0, 1, sign)
+        )),
     }
 }
 

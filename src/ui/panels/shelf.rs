@@ -166,7 +166,7 @@ impl Shelf {
                     let title = if is_alone {
                         recipe.title.clone()
                     } else {
-                        format!("{} · {}", recipe.title, store::stem(&recipe.path))
+                        format!("{} · {}", recipe.title, recipe.path.file_name().unwrap_or_default().to_string_lossy())
                     };
                     let response =
                         entry_ui(ui, &title, is_open, is_open).on_hover_text(recipe.path.display().to_string());
