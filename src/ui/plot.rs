@@ -1,9 +1,9 @@
 //! Draws a [`Figure`] with the plot library, in the colours of the theme.
 
-use egui::{Align2, Color32, Response, RichText, Sense, Stroke, Ui, Vec2b, WidgetText};
+use egui::{Align2, Color32, Pos2, Response, RichText, Sense, Stroke, Ui, Vec2b, WidgetText};
 use egui_plot::{
-    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi,
-    Points, Text, VLine,
+    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints,
+    PlotTransform, PlotUi, Points, Text, VLine,
 };
 
 use super::theme::{self, Hue, Palette};
@@ -13,11 +13,29 @@ use crate::report::figure::{AxisRange, Figure, LabelPlace, Mark, Region, Role};
 /// Distance of a label from its mark, as a share of the axis.
 const LABEL_GAP: f64 = 0.02;
 
+/// What of a plot is pointed at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PlotPart {
+    /// The mark of now, or its label.
+    Mark,
+    /// The limit, or its label.
+    Limit,
+}
+
+/// A plot that was drawn.
+#[derive(Debug)]
+pub struct Plotted {
+    /// The plot as a whole.
+    pub response: Response,
+    /// What is pointed at.
+    pub pointed: Option<PlotPart>,
+}
+
 /// Draws a figure in the width that there is.
-pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: DecimalSign) -> Response {
+pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: DecimalSign) -> Plotted {
     let palette = Palette::of(ui);
     let (x, y) = (&figure.x, &figure.y);
-    let response = Plot::new(id)
+    let plotted = Plot::new(id)
         .height(height)
         .default_x_bounds(x.from, x.to)
         .default_y_bounds(y.from, y.to)
@@ -80,7 +98,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                     _ => (Stroke::new(1.5, palette.text), LineStyle::dotted_dense()),
                 };
                 plot.vline(VLine::new(&rule.label, rule.at).stroke(stroke).style(style).allow_hover(false));
-                let on_the_left = rule.at > x.from + 0.6 * (x.to - x.from);
+                let on_the_left = is_label_left(rule.at, x);
                 let gap = LABEL_GAP * (x.to - x.from);
                 let (at, anchor) =
                     if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
@@ -107,10 +125,41 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 }
                 plot.text(Text::new(&mark.label, PlotPoint::new(at[0], at[1]), text).anchor(anchor).color(colour));
             }
-        })
-        .response;
+        });
+    let (response, transform) = (plotted.response, plotted.transform);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
-    response
+    let pointed = response.hover_pos().and_then(|pointer| part_at(figure, &transform, pointer));
+    Plotted { response, pointed }
+}
+
+/// The part of a figure at the pointer; a label is as long as its words are at most.
+fn part_at(figure: &Figure, transform: &PlotTransform, pointer: Pos2) -> Option<PlotPart> {
+    const REACH: f32 = 8.0;
+    const LABEL: egui::Vec2 = egui::vec2(130.0, 24.0);
+    let place = |x: f64, y: f64| transform.position_from_point(&PlotPoint::new(x, y));
+    let is_at_label = |at: Pos2, is_left: bool, is_above: bool| {
+        let (dx, dy) = (pointer.x - at.x, pointer.y - at.y);
+        let (dx, dy) = (if is_left { -dx } else { dx }, if is_above { -dy } else { dy });
+        (0.0..=LABEL.x).contains(&dx) && (0.0..=LABEL.y).contains(&dy)
+    };
+    let is_mark = figure.marks.iter().filter(|mark| mark.role == Role::Now).any(|mark| {
+        let at = place(mark.at[0], mark.at[1]);
+        let label = mark.label_place(&figure.x, &figure.y);
+        at.distance(pointer) <= REACH || is_at_label(at, label.is_left, label.is_above)
+    });
+    if is_mark {
+        return Some(PlotPart::Mark);
+    }
+    let is_limit = figure.rules.iter().filter(|rule| rule.role == Role::Limit).any(|rule| {
+        let at = place(rule.at, figure.y.to);
+        (at.x - pointer.x).abs() <= REACH / 2.0 || is_at_label(at, is_label_left(rule.at, &figure.x), false)
+    });
+    is_limit.then_some(PlotPart::Limit)
+}
+
+/// Whether the label of an upright line stands at its left.
+fn is_label_left(at: f64, x: &AxisRange) -> bool {
+    x.share(at) > 0.6
 }
 
 /// The edges of a region.

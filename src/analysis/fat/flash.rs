@@ -369,7 +369,8 @@ mod tests {
         }
     }
 
-    // The figures of the next tests were computed beforehand with the same model.
+    // Source of the figures of the next tests: the worked example of the model's description, computed beforehand and
+    // independently of this code. They are no measurements.
 
     #[test]
     fn cocoa_butter_has_its_mole_fractions() {

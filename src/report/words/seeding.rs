@@ -175,7 +175,8 @@ impl Words {
             None => "",
         };
         format!(
-            "To set as fast as plain chocolate it takes {beyond}{} (physics of growth, good to a factor of two).",
+            "To set as fast as plain chocolate it takes {beyond}{} (physics of growth, good to a factor of two). Begin \
+             with the habit.",
             self.grams(seed)
         )
     }

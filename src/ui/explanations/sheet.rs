@@ -177,3 +177,20 @@ pub fn line_total() -> Explanation {
         uncertainty: words(YOUR_SCALE),
     }
 }
+
+/// How many lines count with values of their class.
+#[must_use]
+pub fn class_values(scene: &Scene<'_>) -> Explanation {
+    Explanation {
+        title: words("class values"),
+        what: words(
+            "Lines of which the figures are typical of a class of ingredients, not those of your supplier. They are \
+             placeholders: Ctrl+I replaces the figures of the chosen line.",
+        ),
+        formula: words("Lines with an amount whose ingredient is marked as typical, counted."),
+        range: words("Zero and more; zero when every line has figures of a dataset, a derivation or a data sheet."),
+        source: words(FROM_INGREDIENTS),
+        evidence: words(inputs(scene)),
+        uncertainty: words(super::COMPOSITION_ERROR),
+    }
+}

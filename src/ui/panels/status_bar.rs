@@ -3,10 +3,11 @@
 use egui::{Align, Frame, Layout, Margin, Panel, RichText, Ui};
 
 use crate::ui::app::App;
+use crate::ui::explanations::sheet;
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene};
-use crate::ui::widgets::ghost_label;
+use crate::ui::widgets::{explain, ghost_label};
 
 /// Draws the bar.
 pub fn status_bar_ui(ui: &mut Ui, app: &App, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -56,14 +57,8 @@ fn class_values_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         _ => format!("{count} inputs are class values: replace them by your supplier's data sheet"),
     };
     let label = ui.add(egui::Label::new(theme::caption(ui, words)).sense(egui::Sense::click()));
-    let names: Vec<&str> = scene
-        .analysis
-        .class_values
-        .iter()
-        .filter_map(|&line| scene.document.recipe.line(line))
-        .map(|line| line.ingredient.name.as_str())
-        .collect();
-    if label.on_hover_text(names.join("\n")).clicked() {
+    explain(&label, || sheet::class_values(scene));
+    if label.clicked() {
         actions.push(Action::Select(scene.analysis.class_values.first().copied()));
     }
 }

@@ -29,6 +29,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat::seed_equal_time(scene, sign),
         fat::window(scene, sign),
         fat::unmixed_window(scene, sign),
+        sheet::class_values(scene),
         sheet::evaporation(),
         sheet::finished(),
         sheet::line_share(),
@@ -106,6 +107,39 @@ fn numbers_of_the_sheet_explain_themselves_in_their_rows() {
         window.remove_cursor();
         window.run_steps(WAIT);
     }
+}
+
+#[test]
+fn figures_inside_a_plot_and_on_the_thermometer_explain_themselves() {
+    let mut window = first_start();
+    window.show(Key::Num3);
+    let plot = window.get_by_label("43 % solid at 20.0 °C").rect();
+    // The limit stands at 29.8 of 45 °C; the axes leave some of the width to their figures.
+    let mut found = std::collections::BTreeSet::new();
+    for step in 0..60_u8 {
+        window.hover_at(plot.lerp_inside(egui::vec2(f32::from(step) / 60.0, 0.3)));
+        window.run_steps(WAIT);
+        for words in ["the last form V crystal melts", "How much of the fat is crystallised"] {
+            if window.has_text(words) {
+                found.insert(words);
+            }
+        }
+    }
+    assert_eq!(found.len(), 1, "the line of the limit: {found:?}");
+    window.remove_cursor();
+    let strip = window.get_by_label("thermometer").rect();
+    let mut titles = std::collections::BTreeSet::new();
+    for step in 0..70_u8 {
+        window.hover_at(egui::pos2(strip.center().x + 4.0, strip.top() + strip.height() * f32::from(step) / 70.0));
+        window.run_steps(WAIT);
+        titles.extend(
+            window
+                .texts()
+                .into_iter()
+                .filter(|text| text.starts_with("form ") && text.contains(" limit ") && !text.contains('±')),
+        );
+    }
+    assert_eq!(titles.len(), 3, "{titles:?}");
 }
 
 #[test]

@@ -1,4 +1,7 @@
 //! Figures of the model computed beforehand: 14 fats, effects of dilution, other forms.
+//!
+//! Source of every figure here: the verification table of the model's description, computed there with two methods that
+//! agree (nested bisection, Newton's method). They are no measurements; those are in `published`.
 
 use super::super::{FatGrams, FatPhase, Form};
 use super::{blend, fat, grams, percent};

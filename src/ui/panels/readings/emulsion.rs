@@ -13,7 +13,7 @@ use crate::report::figures::{self, Edge};
 use crate::report::words;
 use crate::ui::explanations::composition;
 use crate::ui::explanations::emulsion::{self as explanations, Phase};
-use crate::ui::plot::figure_ui;
+use crate::ui::plot::{Plotted, figure_ui};
 use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Action, Pointed, Scene, View};
@@ -219,7 +219,11 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions
         .title(text::plot::title(Reading::Emulsion))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
-    plot.inner.context_menu(|ui| save_menu_ui(ui, Reading::Emulsion, actions));
+    let Plotted { response, pointed } = plot.inner;
+    response.context_menu(|ui| save_menu_ui(ui, Reading::Emulsion, actions));
+    if pointed.is_some() {
+        explain(&response, || explanations::dispersed_share(scene, view.sign));
+    }
 }
 
 fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {

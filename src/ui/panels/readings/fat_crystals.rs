@@ -12,7 +12,7 @@ use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
 use crate::report::{figures, words};
 use crate::ui::explanations::fat as explanations;
-use crate::ui::plot::figure_ui;
+use crate::ui::plot::{PlotPart, Plotted, figure_ui};
 use crate::ui::text;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
@@ -133,7 +133,14 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
         .title(text::plot::title(Reading::FatCrystals))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "solid fat", &figure, 230.0, view.sign));
-    plot.inner.context_menu(|ui| save_menu_ui(ui, Reading::FatCrystals, actions));
+    let Plotted { response, pointed } = plot.inner;
+    response.context_menu(|ui| save_menu_ui(ui, Reading::FatCrystals, actions));
+    if let (Some(part), Ok(fat)) = (pointed, scene.analysis.fat.as_ref()) {
+        explain(&response, || match part {
+            PlotPart::Mark => explanations::solid_fat(fat, scene, view.sign),
+            PlotPart::Limit => explanations::limit(Form::V, fat, scene, view.sign),
+        });
+    }
 }
 
 fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>) {

@@ -8,6 +8,7 @@ use crate::analysis::reading::Reading;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams};
 use crate::recipe::Line;
+use crate::report::figure::AxisRange;
 use crate::ui::explanations::{composition, sheet};
 use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
@@ -155,6 +156,7 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     let make_up = &scene.analysis.make_up;
     let pinned_lines = scene.pin.map_or(&[][..], |pin| pin.analysis.make_up.lines.as_slice());
     let most = make_up.lines.iter().chain(pinned_lines).map(|line| line.parts.total().0).fold(0.0, f64::max);
+    let axis = AxisRange::from_zero("grams", most);
     let palette = Palette::of(ui);
     let name_width = (ui.available_width() * 0.34).min(190.0);
     let amount_width = 66.0;
@@ -176,7 +178,7 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
                         view,
                         line,
                         (&brought.parts, before.flatten().map(|line| &line.parts)),
-                        most,
+                        axis.to,
                     );
                 });
                 let layout =
@@ -196,6 +198,10 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
             view.point_at(Pointed::Line(line.id));
         }
     }
+    ui.horizontal(|ui| {
+        ui.add_space(name_width + ui.spacing().item_spacing.x);
+        axis_ui(ui, &axis, ui.available_width() - amount_width - 8.0, view.sign);
+    });
     let gone: Vec<String> = lines_of_the_pin_alone(scene, view.sign);
     if !gone.is_empty() {
         ui.label(theme::caption(ui, format!("only in the pinned state: {}", gone.join(", "))));
@@ -206,6 +212,27 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         let pinned = before.map(|before| format!(" (pinned {})", grams_words(Some(before), view.sign)));
         let words = format!("before evaporation: {gone} of the water leaves{}", pinned.unwrap_or_default());
         explain(&ui.label(theme::caption(ui, words)), sheet::evaporation);
+    }
+}
+
+/// The axis under the bars: ticks at round figures, those that have room with their grams.
+fn axis_ui(ui: &mut Ui, axis: &AxisRange, width: f32, sign: DecimalSign) {
+    let palette = Palette::of(ui);
+    let (rect, _) = ui.allocate_exact_size(egui::vec2(width.max(1.0), 24.0), egui::Sense::hover());
+    let painter = ui.painter();
+    painter.hline(rect.x_range(), rect.top() + 3.0, palette.rule_stroke());
+    let mut free_from = f32::NEG_INFINITY;
+    for value in axis.ticks() {
+        #[expect(clippy::cast_possible_truncation, reason = "a place on the screen")]
+        let x = egui::lerp(rect.x_range(), axis.share(value) as f32);
+        painter.vline(x, rect.top()..=rect.top() + 6.0, egui::Stroke::new(1.0, palette.mark));
+        let words = if value >= axis.to { format!("{} g", grams(value, sign)) } else { grams(value, sign) };
+        let galley = painter.layout_no_wrap(words, theme::small(), palette.quiet);
+        let left = (x - galley.size().x / 2.0).clamp(rect.left(), rect.right() - galley.size().x);
+        if left > free_from {
+            free_from = left + galley.size().x + 6.0;
+            painter.galley(egui::pos2(left, rect.top() + 8.0), galley, palette.quiet);
+        }
     }
 }
 
