@@ -221,16 +221,17 @@ fn axis_ui(ui: &mut Ui, axis: &AxisRange, width: f32, sign: DecimalSign) {
     let (rect, _) = ui.allocate_exact_size(egui::vec2(width.max(1.0), 24.0), egui::Sense::hover());
     let painter = ui.painter();
     painter.hline(rect.x_range(), rect.top() + 3.0, palette.rule_stroke());
-    let mut free_from = f32::NEG_INFINITY;
-    for value in axis.ticks() {
+    // The last first: it carries the unit, and others give way to it.
+    let mut free_to = f32::INFINITY;
+    for value in axis.ticks().into_iter().rev() {
         #[expect(clippy::cast_possible_truncation, reason = "a place on the screen")]
         let x = egui::lerp(rect.x_range(), axis.share(value) as f32);
         painter.vline(x, rect.top()..=rect.top() + 6.0, egui::Stroke::new(1.0, palette.mark));
         let words = if value >= axis.to { format!("{} g", grams(value, sign)) } else { grams(value, sign) };
         let galley = painter.layout_no_wrap(words, theme::small(), palette.quiet);
         let left = (x - galley.size().x / 2.0).clamp(rect.left(), rect.right() - galley.size().x);
-        if left > free_from {
-            free_from = left + galley.size().x + 6.0;
+        if left + galley.size().x + 6.0 < free_to {
+            free_to = left;
             painter.galley(egui::pos2(left, rect.top() + 8.0), galley, palette.quiet);
         }
     }
