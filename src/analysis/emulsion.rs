@@ -340,8 +340,9 @@ pub enum RoomForFat {
 /// leaves no emulsion.
 #[must_use]
 pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<RoomForFat> {
-    /// To this share of the mass the bisection closes in: a thousandth of what is seen in a plot.
-    const CLOSE_ENOUGH: f64 = 1e-6;
+    const TOLERANCE: f64 = 1e-9;
+    /// Bisection alone would need half as many.
+    const MOST_STEPS: usize = 60;
     let water = parts.share(Component::Water)?;
     let fat = parts.group_share(Group::TotalFat)?;
     let rest = MassFraction(1.0) - water - fat;
@@ -353,20 +354,32 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Roo
             parts.with_factors(water_share.0 / water.0, fat_share / fat.0, (1.0 - water_share.0 - fat_share) / rest.0);
         volumes(&scaled).map(|emulsion| emulsion.dispersed_share())
     };
+    let beyond = |fat_share: f64| dispersed_at(fat_share).map(|dispersed| dispersed.0 - JAMMING.0);
     let (mut low, mut high) = (0.0, 1.0 - water_share.0);
-    if dispersed_at(low)? >= JAMMING {
+    let (mut at_low, mut at_high) = (beyond(low)?, beyond(high)?);
+    if at_low >= 0.0 {
         return Some(RoomForFat::None);
     }
-    if dispersed_at(high)? <= JAMMING {
+    if at_high <= 0.0 {
         return Some(RoomForFat::Any);
     }
-    while high - low > CLOSE_ENOUGH {
-        let middle = f64::midpoint(low, high);
-        if dispersed_at(middle)? < JAMMING {
-            low = middle;
-        } else {
-            high = middle;
+    // False position; an end that stays twice loses half its weight, so that both ends close in (Illinois method).
+    let mut stayed = None;
+    for _ in 0..MOST_STEPS {
+        let middle = (low * at_high - high * at_low) / (at_high - at_low);
+        let at_middle = beyond(middle)?;
+        if at_middle.abs() <= TOLERANCE || high - low <= TOLERANCE {
+            return Some(RoomForFat::UpTo(MassFraction(middle)));
         }
+        let is_low = at_middle < 0.0;
+        if is_low {
+            (low, at_low) = (middle, at_middle);
+            at_high *= if stayed == Some(is_low) { 0.5 } else { 1.0 };
+        } else {
+            (high, at_high) = (middle, at_middle);
+            at_low *= if stayed == Some(is_low) { 0.5 } else { 1.0 };
+        }
+        stayed = Some(is_low);
     }
     Some(RoomForFat::UpTo(MassFraction(f64::midpoint(low, high))))
 }

@@ -27,20 +27,19 @@ fn colours(level: Level, palette: &Palette) -> (Color32, Color32) {
 
 /// A sentence whose units stay with their numbers where it is broken into lines.
 fn with_units(sentence: &str) -> String {
-    ["%", "°C", "g", "K"].into_iter().fold(sentence.to_owned(), |sentence, unit| {
-        let mut kept = String::with_capacity(sentence.len());
-        let mut rest = sentence.as_str();
-        while let Some(at) = rest.find(&format!(" {unit}")) {
-            let (before, behind) = rest.split_at(at);
-            let follows = &behind[1 + unit.len()..];
-            let is_unit = before.ends_with(|last: char| last.is_ascii_digit())
-                && !follows.starts_with(|next: char| next.is_alphabetic());
-            kept.push_str(before);
-            kept.push(if is_unit { '\u{a0}' } else { ' ' });
-            rest = &behind[1..];
-        }
-        kept + rest
-    })
+    let mut kept = String::with_capacity(sentence.len() + 16);
+    let mut rest = sentence;
+    while let Some(at) = rest.find(' ') {
+        let (before, behind) = (&rest[..at], &rest[at + 1..]);
+        let is_unit = before.ends_with(|last: char| last.is_ascii_digit())
+            && ["%", "°C", "g", "K"].into_iter().any(|unit| {
+                behind.strip_prefix(unit).is_some_and(|follows| !follows.starts_with(char::is_alphanumeric))
+            });
+        kept.push_str(before);
+        kept.push(if is_unit { '\u{a0}' } else { ' ' });
+        rest = behind;
+    }
+    kept + rest
 }
 
 /// One finding as a card.
@@ -159,5 +158,18 @@ impl<'a> FindingCard<'a> {
             Some(detail) => format!("{}: {}. {detail}", words::level(self.level), self.title),
             None => format!("{}: {}", words::level(self.level), self.title),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::with_units;
+
+    #[test]
+    fn a_unit_stays_with_its_number() {
+        assert_eq!(
+            with_units("Seed at 25.8 to 29.6 °C with 7.5 g (1.09 %) of 35 good kg"),
+            "Seed at 25.8 to 29.6\u{a0}°C with 7.5\u{a0}g (1.09\u{a0}%) of 35 good kg"
+        );
     }
 }
