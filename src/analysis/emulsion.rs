@@ -335,7 +335,8 @@ pub enum RoomForFat {
 /// The fat share at which droplets begin to jam, for masses with a given water share and otherwise the solids of
 /// this one.
 ///
-/// The part that is neither fat nor water keeps its own proportions and fills the rest. Found by bisection to a millionth.
+/// The part that is neither fat nor water keeps its own proportions and fills the rest. Solved by false position, to a
+/// billionth of the dispersed share.
 /// `None` where figures are not known, where the mass has no fat, no water or nothing else, or where so little water
 /// leaves no emulsion.
 #[must_use]
