@@ -247,7 +247,7 @@ fn legend(drawing: &mut Drawing, entries: Vec<(String, Swatch)>, top: f64) -> f6
     y + LEGEND_ROW
 }
 
-/// About how wide words are, on the safe side: viewers may have another font than Lato.
+/// About how wide words are, rather too wide: viewers may have another font than Lato.
 fn width_of(text: &str, size: f64) -> f64 {
     /// Widths in parts of the size, by sight of Lato and of common sans-serif fonts: narrow, ordinary and wide signs.
     const NARROW: f64 = 0.33;

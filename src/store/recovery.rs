@@ -154,7 +154,7 @@ impl Drop for Recovery {
 }
 
 impl Leftover {
-    /// The recipe of the copy. Call [`Leftover::discard`] when the work is safe in another place.
+    /// The recipe of the copy. Call [`Leftover::discard`] when the work is kept in another place.
     ///
     /// # Errors
     ///
