@@ -26,6 +26,7 @@ use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Memo, OpenDocument, Revision};
 use crate::number::DecimalSign;
+use crate::report::words::{self, FindingWords};
 use crate::store::{FileStamp, Places, Recovery, Settings, WindowPlace};
 use crate::units::Celsius;
 
@@ -40,6 +41,7 @@ pub struct App {
     path: Option<PathBuf>,
     stamp: Option<FileStamp>,
     analysis: Memo<AnalysisKey, Arc<Analysis>>,
+    finding_words: Memo<(AnalysisKey, DecimalSign), Arc<[FindingWords]>>,
     pin: Option<Arc<Document>>,
     /// Counts the pins, so that no two of them share a key of a memo.
     pins: u64,
@@ -110,6 +112,7 @@ impl App {
             analysis: Memo::default(),
             pin: None,
             pins: 0,
+            finding_words: Memo::default(),
             pin_analysis: Memo::default(),
             view: View { reading: Reading::from_key(&settings.reading).unwrap_or_default(), ..View::new(sign) },
             shelf: Shelf::new(settings.last_folder.clone().or_else(samples::folder)),
@@ -149,6 +152,14 @@ impl App {
         let key = (self.state(), at.0.to_bits());
         let recipe = &self.open.document().recipe;
         Arc::clone(self.analysis.get(key, || Arc::new(analyse(recipe, at))))
+    }
+
+    /// The words of the findings of an analysis, written once for each.
+    fn words_of_findings(&mut self, analysis: &Analysis) -> Arc<[FindingWords]> {
+        let sign = self.view.sign;
+        let key = ((self.state(), self.view.at.0.to_bits()), sign);
+        let write = || analysis.findings.iter().map(|finding| words::finding(finding, sign)).collect();
+        Arc::clone(self.finding_words.get(key, write))
     }
 
     /// The pinned state with what it is at the temperature of the thermometer.
@@ -286,7 +297,9 @@ impl App {
         let analysis = self.analysis();
         let pin = self.pin();
         let document = Arc::clone(self.open.document());
-        let scene = Scene { document: &document, analysis: &analysis, pin: pin.as_ref() };
+        let finding_words = self.words_of_findings(&analysis);
+        let scene =
+            Scene { document: &document, analysis: &analysis, finding_words: &finding_words, pin: pin.as_ref() };
 
         self.view.pointed_now = None;
         // Behind a dialog, and in the first pass without it, nothing can take the keyboard: it has to wait.

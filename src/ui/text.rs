@@ -63,6 +63,8 @@ pub mod plot {
     pub const NO_EMULSION: &str = "There is no map: under 2 % water there is no emulsion";
     /// There is no curve without fat.
     pub const NO_FAT: &str = "There is no curve: the mass has no fat";
+    /// See [`NOT_KNOWN`].
+    pub const NO_LIQUID: &str = "There is no curve: nothing of this fat stays liquid, see the findings";
 }
 
 /// Words of the commands.

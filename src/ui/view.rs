@@ -17,6 +17,7 @@ use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::recipe::{Line, LineId};
+use crate::report::words::FindingWords;
 use crate::units::Celsius;
 
 /// What is shown, apart from the document.
@@ -126,6 +127,8 @@ pub struct Scene<'a> {
     pub document: &'a Document,
     /// What it is.
     pub analysis: &'a Analysis,
+    /// The words of its findings, in their order.
+    pub finding_words: &'a [FindingWords],
     /// The pinned state.
     pub pin: Option<&'a Pin>,
 }

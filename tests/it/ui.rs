@@ -209,6 +209,15 @@ impl Window {
         self.press(Key::Enter);
     }
 
+    /// Types a path over what is proposed in the field that asks for one.
+    fn give_path(&mut self, path: &Path) {
+        self.press_with(CTRL, Key::A);
+        self.event(egui::Event::Text(path.display().to_string()));
+        self.run();
+        self.press(Key::Enter);
+        self.settle();
+    }
+
     /// Asks the window to close, as the cross in its corner does; gives back what the window asks of the system.
     fn ask_to_close(&mut self) -> Vec<ViewportCommand> {
         let viewport = self.input_mut().viewports.get_mut(&ViewportId::ROOT).expect("the one viewport");

@@ -123,14 +123,14 @@ impl App {
     fn zoom_in(&mut self, ctx: &Context) {
         /// In points: the narrowest and lowest window that shows every part.
         const LEAST: egui::Vec2 = egui::vec2(1040.0, 600.0);
-        let before = ctx.zoom_factor();
-        let size = ctx.content_rect().size();
-        egui::gui_zoom::zoom_in(ctx);
-        // The new factor counts from the next frame on; the size now is that of the one before.
-        let after = size * (before / (before + 0.1));
+        /// What the toolkit adds at one press.
+        const STEP: f32 = 0.1;
+        let zoom = ctx.zoom_factor();
+        let after = ctx.content_rect().size() * (zoom / (zoom + STEP));
         if after.x < LEAST.x || after.y < LEAST.y {
-            ctx.set_zoom_factor(before);
             self.toasts.say(text::NO_ROOM_TO_ENLARGE, ctx);
+        } else {
+            egui::gui_zoom::zoom_in(ctx);
         }
     }
 

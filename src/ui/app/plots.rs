@@ -7,7 +7,7 @@ use egui::Context;
 
 use super::App;
 use crate::analysis::emulsion::EmulsionState;
-use crate::analysis::parts::Group;
+use crate::analysis::fat_crystals::NoFatCrystals;
 use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::report::drawing::{self, Drawing};
@@ -83,7 +83,6 @@ impl App {
 }
 
 fn why_no_plot(analysis: &Analysis, reading: Reading) -> Option<&'static str> {
-    let bowl = &analysis.make_up.bowl;
     match reading {
         _ if analysis.make_up.weighed == Grams::ZERO => Some(words::NOTHING_WEIGHED),
         Reading::MakeUp => None,
@@ -92,8 +91,11 @@ fn why_no_plot(analysis: &Analysis, reading: Reading) -> Option<&'static str> {
             EmulsionState::FatContinuous => Some(words::NO_EMULSION),
             EmulsionState::Emulsion(_) => None,
         },
-        Reading::FatCrystals if analysis.fat.is_ok() => None,
-        Reading::FatCrystals if bowl.group(Group::TotalFat) == Some(Grams::ZERO) => Some(words::NO_FAT),
-        Reading::FatCrystals => Some(words::NOT_KNOWN),
+        Reading::FatCrystals => match analysis.fat {
+            Ok(_) => None,
+            Err(NoFatCrystals::NoFat) => Some(words::NO_FAT),
+            Err(NoFatCrystals::NoLiquid) => Some(words::NO_LIQUID),
+            Err(NoFatCrystals::Unknown) => Some(words::NOT_KNOWN),
+        },
     }
 }

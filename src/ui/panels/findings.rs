@@ -3,7 +3,7 @@
 use egui::{Id, ScrollArea, Ui};
 
 use crate::analysis::finding::Finding;
-use crate::report::words;
+use crate::report::words::FindingWords;
 use crate::ui::explanations;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Pointed, Scene, View};
@@ -25,15 +25,20 @@ pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, are_all_show
     let area = if are_all_shown { area.max_height(f32::INFINITY) } else { area };
     area.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = space::NEAR;
-        for finding in findings {
-            finding_ui(ui, scene, finding, view, actions);
+        for (finding, words) in findings.iter().zip(scene.finding_words) {
+            finding_ui(ui, scene, (finding, words), view, actions);
         }
         ui.add_space(space::NEAR);
     });
 }
 
-fn finding_ui(ui: &mut Ui, scene: &Scene<'_>, finding: &Finding, view: &mut View, actions: &mut Vec<Action>) {
-    let words = words::finding(finding, view.sign);
+fn finding_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (finding, words): (&Finding, &FindingWords),
+    view: &mut View,
+    actions: &mut Vec<Action>,
+) {
     let lines = finding.lines();
     let is_shown = view.shows_every_reading || view.reading == finding.reading();
     let mut card = FindingCard::new(Id::unique(("finding", finding.code, &words.title)), finding.level, &words.title);

@@ -159,10 +159,13 @@ impl Shelf {
             ENTRY,
             shown.len(),
             |ui, range| {
-                for recipe in shown.iter().skip(range.start).take(range.len()) {
+                for (place, recipe) in shown.iter().enumerate().skip(range.start).take(range.len()) {
                     let is_open = open.is_some_and(|open| open == recipe.path);
-                    // Two recipes of one name are told apart by their files.
-                    let is_alone = self.recipes.iter().filter(|other| other.title == recipe.title).count() == 1;
+                    // Two recipes of one name are told apart by their files; sorted by it, they are neighbours.
+                    let has_name = |place: Option<usize>| {
+                        place.and_then(|place| shown.get(place)).is_some_and(|other| other.folded == recipe.folded)
+                    };
+                    let is_alone = !has_name(place.checked_sub(1)) && !has_name(Some(place + 1));
                     let title = if is_alone {
                         recipe.title.clone()
                     } else {

@@ -29,29 +29,36 @@ const GAP: f32 = 14.0;
 /// Columns are as wide as their widest figure; a pinned figure stands under its own, with the mark of the pin.
 pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usize) -> Explanation) -> Option<usize> {
     let palette = Palette::of(ui);
-    let wide = f32::INFINITY;
-    let bold = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::body_bold(), palette.text, wide);
-    let body = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::body(), palette.quiet, wide);
-    let small = |ui: &Ui, words: &str| paint::one_line(ui, words, theme::small(), palette.quiet, wide);
+    let line = |words: &String, font, colour| paint::one_line(ui, words.as_str(), font, colour, f32::INFINITY);
     let mark = paint::SWATCH + 4.0;
-    let figure = |ui: &Ui, column: usize, words: &str| if column == 0 { bold(ui, words) } else { body(ui, words) };
-    let columns = rows.iter().map(|row| row.figures.len()).max().unwrap_or(0);
-    let widths: Vec<f32> = (0..columns)
-        .map(|column| {
-            rows.iter().fold(0.0_f32, |widest, row| {
-                let now = row.figures.get(column).map_or(0.0, |words| figure(ui, column, words).size().x);
-                let pinned = row.pinned.get(column).map_or(0.0, |words| mark + small(ui, words).size().x);
-                widest.max(now).max(pinned).ceil()
-            })
-        })
-        .collect();
+    // Laid out once: to measure the columns and to be drawn.
+    let now = rows.iter().map(|row| {
+        let figure = |(column, words)| match column {
+            0 => line(words, theme::body_bold(), palette.text),
+            _ => line(words, theme::body(), palette.quiet),
+        };
+        row.figures.iter().enumerate().map(figure).collect::<Vec<_>>()
+    });
+    let before = rows
+        .iter()
+        .map(|row| row.pinned.iter().map(|words| line(words, theme::small(), palette.quiet)).collect::<Vec<_>>());
+    let galleys: Vec<_> = now.zip(before).collect();
+    let mut widths: Vec<f32> = Vec::new();
+    for (now, before) in &galleys {
+        widths.resize(widths.len().max(now.len()), 0.0);
+        for (column, widest) in widths.iter_mut().enumerate() {
+            let now = now.get(column).map_or(0.0, |galley| galley.size().x);
+            let before = before.get(column).map_or(0.0, |galley| mark + galley.size().x);
+            *widest = widest.max(now).max(before).ceil();
+        }
+    }
     let width = ui.available_width();
     let numbers: f32 = widths.iter().map(|column| column + GAP).sum();
     let mut pointed = None;
 
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
-        for (place, row) in rows.iter().enumerate() {
+        for (place, (row, (now, before))) in rows.iter().zip(galleys).enumerate() {
             let indent = if row.fill.is_some() { paint::SWATCH + 6.0 } else { 0.0 };
             let name_width = (width - numbers - indent).max(40.0);
             let name = paint::wrapped(ui, &row.name, theme::body(), palette.text, name_width);
@@ -68,12 +75,10 @@ pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usiz
                 }
                 painter.galley(pos2(rect.left() + indent, top), name, palette.text);
                 let places: Vec<f32> = rights(rect.right(), &widths).collect();
-                for (column, (words, right)) in row.figures.iter().zip(&places).enumerate() {
-                    let galley = figure(ui, column, words);
+                for (galley, right) in now.into_iter().zip(&places) {
                     ui.painter().galley(pos2(right - galley.size().x, top), galley, palette.text);
                 }
-                for (words, right) in row.pinned.iter().zip(&places) {
-                    let galley = small(ui, words);
+                for (galley, right) in before.into_iter().zip(&places) {
                     let at = pos2(right - galley.size().x, top + 18.0);
                     let centre = pos2(at.x - mark + paint::SWATCH / 2.0, at.y + galley.size().y / 2.0);
                     paint::ghost_mark(ui.painter(), centre, palette.quiet);

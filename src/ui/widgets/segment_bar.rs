@@ -104,6 +104,7 @@ impl<'a> SegmentBar<'a> {
     /// Height of the strip that shows the pinned state under a bar of several segments.
     const GHOST_HEIGHT: f32 = 6.0;
     const GHOST_GAP: f32 = 3.0;
+    const LEAST_HEIGHT_OF_LABELS: f32 = 20.0;
     const LABEL_PADDING: f32 = 8.0;
     /// What is left of it before a label gives way to a shorter one.
     const LEAST_LABEL_PADDING: f32 = 4.0;
@@ -171,23 +172,24 @@ impl<'a> SegmentBar<'a> {
         let hovered = response.hover_pos().and_then(|pointer| at(&rects, bar, pointer));
         response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), self.words()));
 
-        let mut unlabelled = Vec::new();
-        for (idx, (segment, rect)) in self.segments.iter().zip(&rects).enumerate() {
-            if segment.share > 0.0 && self.label_of(ui, segment, *rect).is_none() {
-                unlabelled.push(idx);
-            }
-        }
+        let labels: Vec<Option<Arc<Galley>>> =
+            self.segments.iter().zip(&rects).map(|(segment, rect)| self.label_of(ui, segment, *rect)).collect();
+        let is_unlabelled = |idx: &usize| {
+            self.segments.get(*idx).is_some_and(|segment| segment.share > 0.0)
+                && labels.get(*idx).is_some_and(Option::is_none)
+        };
+        let unlabelled = (0..self.segments.len()).filter(is_unlabelled).collect();
         if ui.is_rect_visible(area) {
             let emphasised = hovered.or(self.highlighted);
             let first = rects.iter().position(Rect::is_positive);
             let last = rects.iter().rposition(Rect::is_positive);
-            for (idx, (segment, rect)) in self.segments.iter().zip(&rects).enumerate() {
+            for (idx, ((segment, rect), label)) in self.segments.iter().zip(&rects).zip(&labels).enumerate() {
                 if !rect.is_positive() {
                     continue;
                 }
                 let corners = self.corners(Some(idx) == first, Some(idx) == last);
                 let is_back = emphasised.is_some_and(|emphasised| emphasised != idx);
-                self.segment_ui(ui, segment, *rect, corners, is_back);
+                Self::segment_ui(ui, (segment, label.as_ref()), *rect, corners, is_back);
                 let lit = self.lit.and_then(|lit| lit.get(idx)).copied().unwrap_or(0.0);
                 self.lit_ui(ui, segment, *rect, lit);
             }
@@ -211,7 +213,13 @@ impl<'a> SegmentBar<'a> {
         CornerRadius { nw: end(is_first), sw: end(is_first), ne: end(is_last), se: end(is_last) }
     }
 
-    fn segment_ui(&self, ui: &Ui, segment: &Segment, rect: Rect, corners: CornerRadius, is_back: bool) {
+    fn segment_ui(
+        ui: &Ui,
+        (segment, label): (&Segment, Option<&Arc<Galley>>),
+        rect: Rect,
+        corners: CornerRadius,
+        is_back: bool,
+    ) {
         let palette = Palette::of(ui);
         // Stepping back keeps the hue; the text on it would lose its contrast and is left out.
         let fill = if is_back { segment.fill.lerp_to_gamma(palette.card, 0.6) } else { segment.fill };
@@ -220,21 +228,25 @@ impl<'a> SegmentBar<'a> {
             let colour = segment.text.gamma_multiply(if is_back { 0.15 } else { 0.4 });
             hatch(ui, rect, f32::from(corners.nw), f32::from(corners.ne), colour);
         }
-        if is_back || self.height < 20.0 {
+        if is_back {
             return;
         }
-        let Some(galley) = self.label_of(ui, segment, rect) else { return };
+        let Some(galley) = label else { return };
         let padding = Self::LABEL_PADDING.min((rect.width() - galley.size().x) / 2.0);
         let at = pos2(rect.left() + padding, rect.center().y - galley.size().y / 2.0);
         if segment.pattern == Pattern::Hatched {
             let ground = Rect::from_min_size(at, galley.size()).expand2(vec2(4.0, 1.0));
             ui.painter().rect_filled(ground, space::MARK_RADIUS, fill);
         }
-        ui.painter().galley(at, galley, segment.text);
+        ui.painter().galley(at, Arc::clone(galley), segment.text);
     }
 
     /// The longest of a segment's words that fits into it.
     fn label_of(&self, ui: &Ui, segment: &Segment, rect: Rect) -> Option<Arc<Galley>> {
+        // Thin bars carry no words.
+        if self.height < Self::LEAST_HEIGHT_OF_LABELS {
+            return None;
+        }
         let room = rect.width() - 2.0 * Self::LEAST_LABEL_PADDING;
         [Some(&segment.label), segment.short.as_ref()].into_iter().flatten().find_map(|word| {
             let galley = paint::one_line(ui, word, self.font.clone(), segment.text, f32::INFINITY);

@@ -72,7 +72,7 @@ fn no_number_leaves_a_part_of_its_explanation_open() {
         for sign in [DecimalSign::Comma, DecimalSign::Point] {
             let document = Document { recipe: sample.clone() };
             let analysis = analyse(&sample, Celsius(20.0));
-            let scene = Scene { document: &document, analysis: &analysis, pin: None };
+            let scene = Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None };
             let all = all_of(&scene, sign);
             assert!(all.len() > 60, "{}", all.len());
             for explanation in all {

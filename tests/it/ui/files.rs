@@ -10,15 +10,6 @@ use super::*;
 
 const SAMPLE: &str = "dark-cut-ganache.ron";
 
-/// Types a path into the field that asks for one.
-fn give_path(window: &mut Window, path: &Path) {
-    window.press_with(CTRL, Key::A);
-    window.event(egui::Event::Text(path.display().to_string()));
-    window.run();
-    window.press(Key::Enter);
-    window.settle();
-}
-
 fn on_disk(window: &Window, name: &str) -> Recipe {
     load_recipe(&window.folder.path().join(name), Library::built_in()).expect("it opens")
 }
@@ -58,7 +49,7 @@ fn a_recipe_without_a_file_is_saved_where_it_is_asked_for() {
     window.press_with(CTRL, Key::S);
     assert!(window.has_text("Save the recipe"));
     let path = window.folder.path().join("my ganache");
-    give_path(&mut window, &path);
+    window.give_path(&path);
     assert!(window.state().is_saved());
     assert_eq!(on_disk(&window, "my ganache.ron"), *window.recipe());
     // The next save knows where.
@@ -75,7 +66,7 @@ fn save_as_proposes_a_name_and_leaves_the_first_file_alone() {
     let proposed = window.folder.path().join("dark-cut-ganache.ron").display().to_string();
     assert_eq!(window.field("/home/…/recipe.ron").value(), Some(proposed));
     let path = window.folder.path().join("other.ron");
-    give_path(&mut window, &path);
+    window.give_path(&path);
     assert_eq!(on_disk(&window, SAMPLE).lines[1].amount.value(), 200.0);
     assert_eq!(on_disk(&window, "other.ron").lines[1].amount.value(), 240.0);
 }
@@ -110,17 +101,17 @@ fn another_file_is_not_overwritten_without_a_question() {
     fs::copy(samples().join("school-bar-66.ron"), &other).expect("a copy");
     window.type_amount(CREAM, "240");
     window.press_with(CTRL_SHIFT, Key::S);
-    give_path(&mut window, &other);
+    window.give_path(&other);
     assert!(window.has_text("There is such a file already"));
     window.click("Cancel");
     assert_eq!(on_disk(&window, "other.ron").name, "School bar 66 %");
     window.press_with(CTRL_SHIFT, Key::S);
-    give_path(&mut window, &other);
+    window.give_path(&other);
     window.click("Overwrite");
     assert_eq!(on_disk(&window, "other.ron"), *window.recipe());
     // Its own file is not another one.
     window.press_with(CTRL_SHIFT, Key::S);
-    give_path(&mut window, &other);
+    window.give_path(&other);
     assert!(!window.has_text("There is such a file already") && window.has_text("Saved"));
 }
 
@@ -157,7 +148,7 @@ fn a_bad_file_leaves_the_open_recipe_as_it_is() {
         window.press_with(CTRL, Key::O);
         assert!(window.has_text("Open a recipe"));
         let path = window.folder.path().join(name);
-        give_path(&mut window, &path);
+        window.give_path(&path);
         assert!(window.has_text("This file cannot be opened"), "{name}");
         window.click("Close");
         assert_eq!(*window.recipe(), before);
@@ -175,12 +166,12 @@ fn opening_asks_about_unsaved_changes_when_a_file_was_chosen() {
     fs::copy(samples().join("school-bar-66.ron"), &other).expect("a copy");
     window.type_amount(CREAM, "240");
     window.press_with(CTRL, Key::O);
-    give_path(&mut window, &other);
+    window.give_path(&other);
     assert!(window.has_text("Save the changes"));
     window.click("Cancel");
     assert_eq!(window.amount(CREAM), 240.0);
     window.press_with(CTRL, Key::O);
-    give_path(&mut window, &other);
+    window.give_path(&other);
     window.click("Save");
     window.settle();
     assert_eq!(window.recipe().name, "School bar 66 %");
@@ -240,7 +231,7 @@ fn a_file_that_is_dropped_on_the_window_is_opened() {
 fn a_path_is_remembered_in_full() {
     let mut window = first_start();
     window.press_with(CTRL, Key::O);
-    give_path(&mut window, Path::new("sample-recipes/school-bar-66.ron"));
+    window.give_path(Path::new("sample-recipes/school-bar-66.ron"));
     assert_eq!(window.recipe().name, "School bar 66 %");
     assert_eq!(window.state().recent_files(), [samples().join("school-bar-66.ron")]);
 }

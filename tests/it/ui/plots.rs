@@ -20,15 +20,6 @@ fn proposed(window: &Window) -> PathBuf {
     PathBuf::from(window.field("/home/…/recipe.ron").value().expect("a path"))
 }
 
-/// Types over the path that is proposed.
-fn give_path(window: &mut Window, path: &Path) {
-    window.press_with(CTRL, Key::A);
-    window.event(egui::Event::Text(path.display().to_string()));
-    window.run();
-    window.press(Key::Enter);
-    window.settle();
-}
-
 fn read(window: &Window, name: &str) -> String {
     fs::read_to_string(window.folder.path().join(name)).expect("it is there")
 }
@@ -90,7 +81,7 @@ fn the_pinned_state_and_the_decimal_sign_are_in_the_file() {
         window.show(reading);
         window.command("save the plot");
         let path = window.folder.path().join(format!("{}.svg", words.len()));
-        give_path(&mut window, &path);
+        window.give_path(&path);
         let file = fs::read_to_string(&path).expect("it is there");
         assert!(file.contains(&format!(">{words}</text>")), "{words}: {file}");
     }
@@ -135,11 +126,11 @@ fn the_ending_decides_and_a_name_without_one_gets_it() {
     let mut window = with_copy_of("dark-cut-ganache.ron");
     let typed = window.folder.path().join("plot.png");
     window.command("save the plot");
-    give_path(&mut window, &typed);
+    window.give_path(&typed);
     assert!(fs::read(&typed).expect("it is there").starts_with(b"\x89PNG"));
     window.command("save the plot");
     let typed = window.folder.path().join("plot no. 2");
-    give_path(&mut window, &typed);
+    window.give_path(&typed);
     assert!(read(&window, "plot no. 2.svg").contains("<svg"));
 }
 
@@ -149,12 +140,12 @@ fn a_file_that_is_there_is_not_replaced_without_a_question() {
     let path = window.folder.path().join("mine.svg");
     fs::write(&path, "mine").expect("a file");
     window.command("save the plot");
-    give_path(&mut window, &path);
+    window.give_path(&path);
     assert!(window.has_text("would be replaced by this plot"));
     window.click("Cancel");
     assert_eq!(read(&window, "mine.svg"), "mine");
     window.command("save the plot");
-    give_path(&mut window, &path);
+    window.give_path(&path);
     window.click("Overwrite");
     assert!(window.has_text("Saved") && read(&window, "mine.svg").contains("<svg"));
 }
@@ -164,7 +155,7 @@ fn a_plot_that_cannot_be_written_is_said_in_a_sentence() {
     let mut window = with_copy_of("dark-cut-ganache.ron");
     let path = window.folder.path().join("none").join("plot.svg");
     window.command("save the plot");
-    give_path(&mut window, &path);
+    window.give_path(&path);
     assert!(window.has_text("The plot is not saved") && window.has_text("nothing can be written into"));
     window.click("Close");
     assert!(!path.exists());
