@@ -15,7 +15,6 @@ pub mod command;
 pub mod dialogs;
 pub mod explanations;
 pub mod files;
-pub mod hues;
 pub mod panels;
 pub mod picture;
 pub mod plot;

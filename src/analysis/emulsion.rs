@@ -153,6 +153,17 @@ pub struct Emulsion {
     pub fat_to_water: f64,
 }
 
+/// The shares of the volumes of an emulsion that one line brings, each from 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Brought {
+    /// Of the melted fat.
+    pub fat: VolumeFraction,
+    /// Of the particles.
+    pub insoluble: VolumeFraction,
+    /// Of the water phase.
+    pub water_phase: VolumeFraction,
+}
+
 impl EmulsionState {
     /// The emulsion, if it is one.
     #[must_use]
@@ -232,18 +243,44 @@ pub fn emulsion(parts: &Parts) -> EmulsionState {
 }
 
 fn volumes(parts: &Parts) -> Option<Emulsion> {
-    let grams = |component| parts.grams(component);
     let syrup = Syrup::of(parts, HOT)?;
+    let water_phase = water_phase_volume(parts, syrup.sucrose)?;
     let fat = parts.group(Group::TotalFat)?;
+    Some(Emulsion {
+        fat: fat / FAT_DENSITY,
+        water_phase,
+        insoluble: insoluble_volume(parts, &syrup)?,
+        fat_to_water: (fat / syrup.water).0,
+    })
+}
+
+fn insoluble_volume(parts: &Parts, syrup: &Syrup) -> Option<Millilitres> {
+    let grams = |component| parts.grams(component);
     let particles = grams(Component::FatFreeCocoaSolids)?
         + grams(Component::OtherProtein)?
         + grams(Component::Starch)?
         + grams(Component::Fibre)?;
-    Some(Emulsion {
-        fat: fat / FAT_DENSITY,
-        water_phase: water_phase_volume(parts, syrup.sucrose)?,
-        insoluble: particles / INSOLUBLE_DENSITY + syrup.undissolved / SUCROSE_CRYSTAL_DENSITY,
-        fat_to_water: (fat / syrup.water).0,
+    Some(particles / INSOLUBLE_DENSITY + syrup.undissolved / SUCROSE_CRYSTAL_DENSITY)
+}
+
+/// Which share of each volume of an emulsion one line of it brings; zero of a volume that is not there.
+///
+/// `line` is what the bowl has of it ([`super::make_up::MakeUp::left_of`]), `whole` the bowl. The shares of all lines sum
+/// to 1. `None` if a figure is not known, or if the mass is no emulsion.
+#[must_use]
+pub fn brought_by(line: &Parts, whole: &Parts) -> Option<Brought> {
+    let all = emulsion(whole).emulsion()?;
+    let in_whole = Syrup::of(whole, HOT)?;
+    let syrup = in_whole.brought_by(line, whole)?;
+    // In a mixture a gram takes the volume that it takes in the solution of the whole.
+    let solids = solids_of_water_phase(whole, in_whole.sucrose)?;
+    let share = |brought: Millilitres, all: Millilitres| {
+        if all.0 > 0.0 { VolumeFraction((brought / all).0.clamp(0.0, 1.0)) } else { VolumeFraction(0.0) }
+    };
+    Some(Brought {
+        fat: share(line.group(Group::TotalFat)? / FAT_DENSITY, all.fat),
+        insoluble: share(insoluble_volume(line, &syrup)?, all.insoluble),
+        water_phase: share(water_phase_volume_at(line, syrup.sucrose, solids)?, all.water_phase),
     })
 }
 
@@ -282,8 +319,36 @@ fn volumes(parts: &Parts) -> Option<Emulsion> {
 /// ```
 #[must_use]
 pub fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Millilitres> {
+    water_phase_volume_at(parts, dissolved_sucrose, solids_of_water_phase(parts, dissolved_sucrose)?)
+}
+
+/// The share of all dissolved solids in the water phase, with the milk protein.
+fn solids_of_water_phase(parts: &Parts, dissolved_sucrose: Grams) -> Option<MassFraction> {
+    const BESIDE_SUCROSE: [Component; 10] = [
+        Component::Glucose,
+        Component::Fructose,
+        Component::Lactose,
+        Component::Maltose,
+        Component::HigherSaccharides,
+        Component::Polyols,
+        Component::MilkMinerals,
+        Component::Salt,
+        Component::AcidsAshOther,
+        Component::MilkProtein,
+    ];
+    let mut solids = dissolved_sucrose;
+    for component in BESIDE_SUCROSE {
+        solids += parts.grams(component)?;
+    }
+    let all = solids + parts.grams(Component::Water)? + parts.grams(Component::Ethanol)?;
+    Some(if all.0 > 0.0 { solids / all } else { MassFraction::ZERO })
+}
+
+/// The volume of what goes into a water phase with `w` of dissolved solids.
+fn water_phase_volume_at(parts: &Parts, dissolved_sucrose: Grams, w: MassFraction) -> Option<Millilitres> {
     let grams = |component| parts.grams(component).map(|grams| grams.0);
     let water = grams(Component::Water)?;
+    let sucrose = dissolved_sucrose.0;
     let glucose = grams(Component::Glucose)?;
     let fructose = grams(Component::Fructose)?;
     let lactose = grams(Component::Lactose)?;
@@ -294,10 +359,6 @@ pub fn water_phase_volume(parts: &Parts, dissolved_sucrose: Grams) -> Option<Mil
     let salt = grams(Component::Salt)?;
     let acids = grams(Component::AcidsAshOther)?;
     let milk_protein = grams(Component::MilkProtein)?;
-
-    let sucrose = dissolved_sucrose.0;
-    let solids = sucrose + glucose + fructose + lactose + polyols + syrup + milk_minerals + salt + acids + milk_protein;
-    let w = MassFraction(if solids > 0.0 { solids / (solids + water + ethanol) } else { 0.0 });
     let glycerol = parts.polyols_of_kind(Some(PolyolKind::Glycerol)).0;
     let maltitol_and_isomalt =
         (parts.polyols_of_kind(Some(PolyolKind::Maltitol)) + parts.polyols_of_kind(Some(PolyolKind::Isomalt))).0;

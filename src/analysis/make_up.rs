@@ -4,6 +4,7 @@
 //! bags (transfer loss) takes nothing from the composition.
 
 use super::parts::Parts;
+use crate::ingredient::Component;
 use crate::recipe::{LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
@@ -29,6 +30,21 @@ pub struct LineMakeUp {
     pub id: LineId,
     /// Its parts.
     pub parts: Parts,
+}
+
+impl MakeUp {
+    /// What is left in the bowl of what a line brings; all lines together leave the bowl.
+    ///
+    /// Each loses the same share of its water. `None` where water is not known.
+    #[must_use]
+    pub fn left_of(&self, line: &LineMakeUp) -> Option<Parts> {
+        let brought = self.bowl.grams(Component::Water)? + self.evaporated;
+        let mut left = line.parts.clone();
+        if brought.0 > 0.0 {
+            left.evaporate(self.evaporated * (line.parts.grams(Component::Water)? / brought));
+        }
+        Some(left)
+    }
 }
 
 impl LineMakeUp {

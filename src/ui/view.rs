@@ -6,19 +6,19 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::command::Command;
+use super::explanations::emulsion::Phase;
 use super::files::PlotForm;
-use super::hues::{Brought, brought_by};
 use super::theme::Hue;
-use crate::analysis::Analysis;
 use crate::analysis::make_up::LineMakeUp;
-use crate::analysis::parts::Parts;
+use crate::analysis::parts::{Group, Parts};
 use crate::analysis::reading::Reading;
+use crate::analysis::{Analysis, emulsion, phase_bar};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::recipe::{Line, LineId};
 use crate::report::words::FindingWords;
-use crate::units::Celsius;
+use crate::units::{Celsius, Grams};
 
 /// What is shown, apart from the document.
 #[derive(Debug)]
@@ -67,6 +67,10 @@ pub enum Pointed {
     Hue(Hue),
     /// All fat, whatever its colour.
     Fat,
+    /// A part of the phase bar, by its place.
+    PhaseBar(usize),
+    /// A volume of the emulsion.
+    Volume(Phase),
 }
 
 /// A state of a recipe kept to compare with.
@@ -179,33 +183,27 @@ impl View {
     /// Whether this line is pointed at, or brings much of the group that is.
     #[must_use]
     pub fn is_line_lit(&self, scene: &Scene<'_>, line: LineId) -> bool {
-        /// A line lights up when it brings at least this share of the group.
-        const MUCH: f64 = 0.05;
         match self.pointed {
             Some(Pointed::Line(pointed)) => pointed == line,
-            Some(Pointed::Hue(hue)) => {
-                let make_up = &scene.analysis.make_up;
-                let whole = hue.grams(&make_up.bowl).unwrap_or_default().0;
-                let brought = make_up.lines.iter().find(|other| other.id == line);
-                let brought = brought.and_then(|brought| hue.grams(&brought.parts)).unwrap_or_default().0;
-                whole > 0.0 && brought >= MUCH * whole
-            }
-            Some(Pointed::Fat) => {
-                let make_up = &scene.analysis.make_up;
-                let brought = make_up.lines.iter().find(|other| other.id == line);
-                brought.is_some_and(|brought| brought_by(&brought.parts, &make_up.bowl, scene.analysis.at).fat >= MUCH)
-            }
+            Some(Pointed::Hue(hue)) => brings_much(scene, line, |parts| hue.grams(parts)),
+            Some(Pointed::Fat) => brings_much(scene, line, |parts| parts.group(Group::TotalFat)),
+            Some(Pointed::PhaseBar(place)) => left_of(scene, line).is_some_and(|line| {
+                let brought = phase_bar::brought_by(&line, &scene.analysis.make_up.bowl, scene.analysis.at);
+                brought.and_then(|brought| brought.shares().get(place).copied()).is_some_and(|share| share.0 >= MUCH)
+            }),
+            Some(Pointed::Volume(phase)) => left_of(scene, line).is_some_and(|line| {
+                let brought = emulsion::brought_by(&line, &scene.analysis.make_up.bowl);
+                brought.is_some_and(|brought| phase.brought(&brought).0 >= MUCH)
+            }),
             None => false,
         }
     }
 
-    /// What the line that is pointed at brings of the whole.
+    /// What the bowl has of the line that is pointed at.
     #[must_use]
-    pub fn brought_by_pointed(&self, scene: &Scene<'_>) -> Option<Brought> {
+    pub fn pointed_line(&self, scene: &Scene<'_>) -> Option<Parts> {
         let Some(Pointed::Line(pointed)) = self.pointed else { return None };
-        let make_up = &scene.analysis.make_up;
-        let line = make_up.lines.iter().find(|line| line.id == pointed)?;
-        Some(brought_by(&line.parts, &make_up.bowl, scene.analysis.at))
+        left_of(scene, pointed)
     }
 
     /// Empties the search.
@@ -217,5 +215,24 @@ impl View {
     /// Remembers what the pointer is on.
     pub fn point_at(&mut self, pointed: Pointed) {
         self.pointed_now = Some(pointed);
+    }
+}
+
+/// A line lights up when it brings at least this share of what is pointed at.
+const MUCH: f64 = 0.05;
+
+/// What the bowl has of a line.
+fn left_of(scene: &Scene<'_>, line: LineId) -> Option<Parts> {
+    let make_up = &scene.analysis.make_up;
+    make_up.left_of(make_up.lines.iter().find(|other| other.id == line)?)
+}
+
+/// Whether a line brings much of a group.
+fn brings_much(scene: &Scene<'_>, line: LineId, of: impl Fn(&Parts) -> Option<Grams>) -> bool {
+    let make_up = &scene.analysis.make_up;
+    let brought = make_up.lines.iter().find(|other| other.id == line).and_then(|line| of(&line.parts));
+    match (brought, of(&make_up.bowl)) {
+        (Some(brought), Some(all)) => all.0 > 0.0 && brought.0 >= MUCH * all.0,
+        _ => false,
     }
 }

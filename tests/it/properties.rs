@@ -10,13 +10,13 @@ use std::sync::Arc;
 
 use nibwright::analysis::finding::Finding;
 use nibwright::analysis::parts::Group;
-use nibwright::analysis::{Analysis, analyse};
+use nibwright::analysis::{Analysis, analyse, emulsion, phase_bar};
 use nibwright::ingredient::{Component, Ingredient, Library};
 use nibwright::number::{DecimalSign, NO_NUMBER};
 use nibwright::recipe::{CocoaButter, Kind, MassUnit, Quantity, Recipe, TransferLoss, Triglycerides, Use};
 use nibwright::report::figures::{Edge, cocoa_butter_alone, fat_water_map, jamming_edge, solid_fat};
 use nibwright::report::{json, text, words};
-use nibwright::units::{Celsius, MassFraction};
+use nibwright::units::{Celsius, MassFraction, VolumeFraction};
 use proptest::prelude::*;
 
 use crate::support::{analysis_of, check_remedies, codes, grams, own_with};
@@ -406,6 +406,45 @@ proptest! {
         prop_assert!((sum - 1.0).abs() <= ROUNDING, "{sum}: {bar:?}");
         prop_assert!(parts[..5].iter().all(|part| part.0 >= -ROUNDING), "{bar:?}");
         prop_assert!(bar.other_particles.0 >= -0.002, "{bar:?}");
+    }
+
+    /// All lines together bring all of every part of the bar and of every volume of the emulsion.
+    #[test]
+    fn the_lines_bring_the_whole(recipe in any_recipe(), at in any_temperature()) {
+        let analysis = analyse(&recipe, at);
+        let (make_up, bowl) = (&analysis.make_up, &analysis.make_up.bowl);
+        // In grams and in millilitres: of a trace that cancellation leaves, shares say nothing.
+        let slack = ROUNDING * make_up.weighed.0;
+        let left = || make_up.lines.iter().map(|line| make_up.left_of(line).expect("water is known"));
+        if let Some(bar) = analysis.phase_bar {
+            let lines: Vec<_> =
+                left().map(|line| phase_bar::brought_by(&line, bowl, at).expect("all is known").shares()).collect();
+            let parts = [
+                bar.fat_crystals,
+                bar.liquid_fat,
+                bar.syrup,
+                bar.undissolved_sugar,
+                bar.cocoa_particles,
+                bar.other_particles,
+            ];
+            for (place, part) in parts.into_iter().enumerate().filter(|(_, part)| part.0 > 0.0) {
+                // What a data sheet counts twice is taken off by nobody.
+                let slack = if place == 5 { 0.002 * make_up.weighed.0 } else { slack };
+                let sum: f64 = lines.iter().map(|line| line[place].0).sum();
+                prop_assert!((sum - 1.0).abs() * (bowl.total() * part).0 <= slack, "part {place}: {sum} of {bar:?}");
+                prop_assert!(lines.iter().all(|line| (0.0..=1.0).contains(&line[place].0)));
+            }
+        }
+        if let Some(volumes) = analysis.emulsion.emulsion() {
+            let lines: Vec<_> =
+                left().map(|line| emulsion::brought_by(&line, bowl).expect("all is known")).collect();
+            let of = |share: fn(&emulsion::Brought) -> VolumeFraction| lines.iter().map(|line| share(line).0).sum();
+            let sums: [f64; 3] = [of(|line| line.fat), of(|line| line.insoluble), of(|line| line.water_phase)];
+            let volumes = [volumes.fat, volumes.insoluble, volumes.water_phase];
+            for (sum, volume) in sums.into_iter().zip(volumes).filter(|(_, volume)| volume.0 > 0.0) {
+                prop_assert!((sum - 1.0).abs() * volume.0 <= slack, "{sum} of {volume:?}");
+            }
+        }
     }
 
     /// Findings stand with the most serious first, and each is said in words, with either decimal sign.

@@ -2,8 +2,8 @@
 
 use super::{HABIT, HABIT_SOURCE, inputs, percent, two, with_sign, words};
 use crate::analysis::emulsion::{
-    CLOSEST_PACKING, FAT_DENSITY, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, HOT, INSOLUBLE_DENSITY,
-    JAMMING, SOFT, SUCROSE_CRYSTAL_DENSITY, WATER_DENSITY,
+    Brought, CLOSEST_PACKING, FAT_DENSITY, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FAT_TO_WATER_LIMIT, HOT,
+    INSOLUBLE_DENSITY, JAMMING, SOFT, SUCROSE_CRYSTAL_DENSITY, WATER_DENSITY,
 };
 use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
@@ -11,7 +11,7 @@ use crate::number::{DecimalSign, shortest};
 use crate::report;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
-use crate::units::GramsPerMillilitre;
+use crate::units::{GramsPerMillilitre, VolumeFraction};
 
 /// One of the three phases.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,6 +32,16 @@ impl Phase {
             Self::Fat => "fat",
             Self::Particles => "particles",
             Self::Water => "water phase",
+        }
+    }
+
+    /// The share of it that a line brings.
+    #[must_use]
+    pub fn brought(self, brought: &Brought) -> VolumeFraction {
+        match self {
+            Self::Fat => brought.fat,
+            Self::Particles => brought.insoluble,
+            Self::Water => brought.water_phase,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use crate::analysis::phase_bar::PhaseBar;
+use crate::analysis::phase_bar::{PhaseBar, brought_by};
 use crate::number::{DecimalSign, fixed};
 use crate::ui::explanations::sheet as explanations;
 use crate::ui::theme::{self, Hue, space};
@@ -31,12 +31,15 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     let ghost = scene.pin.and_then(|pin| pin.analysis.phase_bar).map(|pinned| shares(&pinned));
     let highlighted = match view.pointed {
         Some(Pointed::Hue(hue)) => hues.iter().position(|other| *other == hue),
+        Some(Pointed::PhaseBar(place)) => Some(place),
         _ => None,
     };
     let own = shares(&bar);
-    let lit = view.brought_by_pointed(scene).map(|brought| {
-        let parts = [brought.fat, brought.fat, brought.syrup, brought.sucrose, brought.cocoa, brought.others];
-        std::array::from_fn::<f64, 6, _>(|idx| own[idx] * parts[idx].clamp(0.0, 1.0))
+    let line = view.pointed_line(scene);
+    let brought = line.and_then(|line| brought_by(&line, &scene.analysis.make_up.bowl, scene.analysis.at));
+    let lit = brought.map(|brought| {
+        let brought = brought.shares();
+        std::array::from_fn::<f64, 6, _>(|idx| own[idx] * brought[idx].0)
     });
     let pinned = ghost.map(|ghost| ghost.map(|share| percent(share, view.sign)));
     let output = SegmentBar::new("phases", &segments)
@@ -52,9 +55,13 @@ pub fn phase_bar_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         });
     ui.add_space(space::TIGHT);
     let legend = legend_ui(ui, scene, view, &segments, &output.unlabelled);
-    if let Some(hue) = output.hovered.or(legend).and_then(|idx| hues.get(idx)) {
-        let is_fat = *hue == Hue::CocoaButter;
-        view.point_at(if is_fat { Pointed::Fat } else { Pointed::Hue(*hue) });
+    if let Some(place) = output.hovered.or(legend) {
+        view.point_at(match hues.get(place) {
+            Some(Hue::CocoaButter) => Pointed::Fat,
+            Some(Hue::CocoaSolids) => Pointed::Hue(Hue::CocoaSolids),
+            // Not all of the colour is in it: glucose is syrup, milk minerals are no particles.
+            _ => Pointed::PhaseBar(place),
+        });
     }
 }
 

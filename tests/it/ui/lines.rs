@@ -1,7 +1,11 @@
 //! The lines of the sheet by pointer: chosen, moved, locked, removed.
 
 use egui::{Key, Pos2, pos2, vec2};
+use nibwright::document::Document;
 use nibwright::recipe::MassUnit;
+use nibwright::ui::explanations::emulsion::Phase;
+use nibwright::ui::theme::Hue;
+use nibwright::ui::view::{Pointed, Scene, View};
 
 use super::*;
 
@@ -154,6 +158,29 @@ fn pointing_at_a_line_and_at_a_figure_lights_up_what_belongs_to_it() {
     window.remove_cursor();
     window.run();
     assert_eq!(window.state().view().pointed, None);
+}
+
+/// Glucose syrup is syrup: it brings "other solids", but nothing to the other particles.
+#[test]
+fn pointing_at_a_part_of_the_bar_lights_up_the_lines_that_bring_it() {
+    let recipe =
+        crate::support::recipe(&[("cream-35", 200.0), ("hazelnut-paste", 100.0), ("glucose-syrup-de40", 50.0)]);
+    let analysis = crate::support::analysis_of(&recipe);
+    let document = Document { recipe: recipe.clone() };
+    let scene = Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None };
+    let mut view = View::new(DecimalSign::Point);
+    for (pointed, lit) in [
+        (Pointed::Hue(Hue::OtherSolids), [true, true, true]),
+        (Pointed::PhaseBar(5), [true, true, false]),
+        (Pointed::PhaseBar(2), [true, false, true]),
+        (Pointed::Volume(Phase::Particles), [false, true, false]),
+        (Pointed::Volume(Phase::Water), [true, false, true]),
+        (Pointed::Fat, [true, true, false]),
+    ] {
+        view.pointed = Some(pointed);
+        let lines = [0, 1, 2].map(|place| view.is_line_lit(&scene, recipe.lines[place].id));
+        assert_eq!(lines, lit, "{pointed:?}");
+    }
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use egui::Ui;
 
 use super::{nothing_ui, pinned, save_menu_ui};
-use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING};
+use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING, brought_by};
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::reading::Reading;
 use crate::analysis::syrup::LEAST_WATER;
@@ -143,12 +143,8 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
             .short(format!("{volume} ml"))
     });
     let ghost = before.map(|before| PHASES.map(|(phase, _)| share_of(phase, &before).0));
-    let lit = view.brought_by_pointed(scene).map(|brought| {
-        let brought = [brought.fat, brought.cocoa, brought.syrup];
-        std::array::from_fn::<f64, 3, _>(|idx| {
-            PHASES.get(idx).map_or(0.0, |(phase, _)| share_of(*phase, &emulsion).0) * brought[idx].clamp(0.0, 1.0)
-        })
-    });
+    let brought = view.pointed_line(scene).and_then(|line| brought_by(&line, &scene.analysis.make_up.bowl));
+    let lit = brought.map(|brought| PHASES.map(|(phase, _)| share_of(phase, &emulsion).0 * phase.brought(&brought).0));
     let output = SegmentBar::new("phase volumes", &segments)
         .height(36.0)
         .lit(lit.as_ref().map(<[f64; 3]>::as_slice))
@@ -174,8 +170,8 @@ fn volumes_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, emulsion: Emulsio
         let (phase, _) = PHASES.get(place).copied().unwrap_or(PHASES[0]);
         explanations::volume(phase, scene, sign)
     });
-    if let Some((phase, hue)) = output.hovered.or(in_rows).and_then(|idx| PHASES.get(idx)) {
-        view.point_at(if *phase == Phase::Fat { Pointed::Fat } else { Pointed::Hue(*hue) });
+    if let Some((phase, _)) = output.hovered.or(in_rows).and_then(|idx| PHASES.get(idx)) {
+        view.point_at(if *phase == Phase::Fat { Pointed::Fat } else { Pointed::Volume(*phase) });
     }
 }
 
