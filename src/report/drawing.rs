@@ -138,7 +138,7 @@ impl Colour {
     pub const QUIET: Self = Self([0x59, 0x54, 0x4C]);
     /// The grid.
     pub const GRID: Self = Self([0xE0, 0xDD, 0xD8]);
-    /// Windows, usual ranges and limits.
+    /// Windows and limits.
     pub const GREEN: Self = Self([0x00, 0x9E, 0x73]);
 
     const fn of(hue: Hue) -> Self {

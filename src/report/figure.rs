@@ -78,7 +78,7 @@ pub enum Role {
     Pinned,
     /// Something to compare with that is neither.
     Reference,
-    /// What is usual, or where to work.
+    /// Where to work.
     Window,
     /// A second window, drawn lighter.
     SecondWindow,

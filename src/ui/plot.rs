@@ -80,7 +80,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                     Role::Pinned => outline(plot, region, Stroke::new(1.0, palette.quiet), LineStyle::dashed_loose()),
                     Role::Usual => outline(plot, region, Stroke::new(1.5, palette.mark), LineStyle::dashed_dense()),
                     Role::SecondWindow => outline(plot, region, Stroke::new(1.0, palette.window), LineStyle::Solid),
-                    _ => {}
+                    Role::Window | Role::Now | Role::Reference | Role::Limit | Role::Uncertainty => {}
                 }
             }
             for curve in &figure.curves {
@@ -239,7 +239,7 @@ fn fill(palette: &Palette, role: Role) -> Color32 {
         Role::SecondWindow => palette.second_window_ground,
         Role::Usual => palette.mark.gamma_multiply(0.18),
         Role::Uncertainty => Hue::CocoaButter.fill().gamma_multiply(0.22),
-        _ => palette.window_ground,
+        Role::Window | Role::Now | Role::Pinned | Role::Reference | Role::Limit => palette.window_ground,
     }
 }
 
@@ -248,6 +248,8 @@ fn stroke(palette: &Palette, role: Role) -> (Stroke, LineStyle) {
         Role::Now => (Stroke::new(2.5, Hue::CocoaButter.fill()), LineStyle::Solid),
         Role::Pinned => (Stroke::new(1.5, palette.text), LineStyle::dashed_loose()),
         Role::Limit => (Stroke::new(2.0, palette.accent), LineStyle::Solid),
-        _ => (Stroke::new(1.5, palette.mark), LineStyle::dashed_dense()),
+        Role::Reference | Role::Window | Role::SecondWindow | Role::Usual | Role::Uncertainty => {
+            (Stroke::new(1.5, palette.mark), LineStyle::dashed_dense())
+        }
     }
 }

@@ -103,16 +103,18 @@ fn region_fill(role: Role) -> Option<(Colour, f64)> {
     match role {
         Role::Pinned => None,
         Role::Uncertainty => Some((Colour::of(Hue::CocoaButter), 0.25)),
+        Role::Usual => Some((Colour::QUIET, 0.18)),
         Role::SecondWindow => Some((Colour::GREEN, 0.08)),
-        _ => Some((Colour::GREEN, 0.2)),
+        Role::Window | Role::Now | Role::Reference | Role::Limit => Some((Colour::GREEN, 0.2)),
     }
 }
 
 fn region_outline(role: Role) -> Option<Pen> {
     match role {
         Role::Pinned => Some(Pen::dashed(Colour::QUIET, 1.0, [9.0, 7.0])),
+        Role::Usual => Some(Pen::dashed(Colour::QUIET, 1.5, [5.0, 3.0])),
         Role::SecondWindow => Some(Pen::solid(Colour::GREEN, 1.0)),
-        _ => None,
+        Role::Window | Role::Now | Role::Reference | Role::Limit | Role::Uncertainty => None,
     }
 }
 
@@ -121,15 +123,14 @@ fn pen(role: Role) -> Pen {
         Role::Now => Pen::solid(Colour::of(Hue::CocoaButter), 3.0),
         Role::Pinned => Pen::dashed(Colour::INK, 1.5, [9.0, 7.0]),
         Role::Limit => Pen::solid(Colour::GREEN, 2.0),
-        _ => Pen::dashed(Colour::QUIET, 1.5, [5.0, 3.0]),
+        Role::Reference | Role::Window | Role::SecondWindow | Role::Usual | Role::Uncertainty => {
+            Pen::dashed(Colour::QUIET, 1.5, [5.0, 3.0])
+        }
     }
 }
 
 fn rule_pen(role: Role) -> Pen {
-    match role {
-        Role::Pinned => pen(Role::Pinned),
-        _ => Pen::dashed(Colour::INK, 1.5, [1.5, 3.0]),
-    }
+    if role == Role::Pinned { pen(role) } else { Pen::dashed(Colour::INK, 1.5, [1.5, 3.0]) }
 }
 
 fn mark_shapes(figure: &Figure, mark: &Mark) -> [Shape; 2] {

@@ -150,6 +150,36 @@ fn lines_of_different_roles_have_different_dashes() {
     }
 }
 
+/// On the screen as on paper: where an emulsion holds is green, what is usual is grey and dashed.
+#[test]
+fn what_is_usual_looks_different_from_where_an_emulsion_holds() {
+    let mut figure = figure();
+    figure.regions = vec![
+        Region::rectangle("oil-in-water holds", Role::Window, [10.0, 30.0], [20.0, 60.0]),
+        Region::rectangle("usual", Role::Usual, [15.0, 20.0], [30.0, 40.0]),
+    ];
+    (figure.curves, figure.rules) = (Vec::new(), Vec::new());
+    let drawing = of_figure("", "", &figure, DecimalSign::Point);
+    let fills = |shapes: &[Shape]| -> Vec<Colour> {
+        shapes
+            .iter()
+            .filter_map(|shape| if let Shape::Area { colour, .. } = shape { Some(*colour) } else { None })
+            .collect()
+    };
+    let dashes = |shapes: &[Shape]| {
+        shapes.iter().filter(|shape| matches!(shape, Shape::Line { pen, .. } if pen.dashes == Some([5.0, 3.0]))).count()
+    };
+    let inside = drawing.shapes.iter().find_map(|shape| match shape {
+        Shape::Clipped { shapes, .. } => Some(shapes.as_slice()),
+        _ => None,
+    });
+    // In the plot and in the legend.
+    for shapes in [inside.expect("a plot"), &drawing.shapes] {
+        assert_eq!(fills(shapes), [Colour::GREEN, Colour::QUIET]);
+        assert_eq!(dashes(shapes), 1);
+    }
+}
+
 #[test]
 fn what_is_no_number_does_not_reach_the_file() {
     let mut figure = figure();
