@@ -15,7 +15,6 @@ use super::parts::Group;
 use super::remedy::{self, Names, Remedy};
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
-use super::usual::Share;
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Recipe};
@@ -204,14 +203,10 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
 
 fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
     let bowl = &analysis.make_up.bowl;
-    for range in &analysis.usual {
+    for range in analysis.usual.iter().filter(|range| range.concerns(bowl)) {
         let Some(share) = range.of.of(bowl) else { continue };
         let place = range.place(share);
         let Some(bound) = range.nearest_within(place) else { continue };
-        // A white mass has no dry cocoa, and is not meant to.
-        if range.of == Share::Group(Group::FatFreeCocoaSolids) && share.0 <= 0.0 {
-            continue;
-        }
         let remedies = remedy::for_share(recipe, &analysis.make_up, MassFraction::from_percent(bound), |parts| {
             Some(parts.total() * range.of.of(parts)?)
         });

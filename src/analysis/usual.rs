@@ -207,6 +207,12 @@ impl Share {
 }
 
 impl UsualRange {
+    /// Whether it says anything of a mass: a white one has no fat-free cocoa, and is not meant to.
+    #[must_use]
+    pub fn concerns(&self, parts: &Parts) -> bool {
+        self.of != Share::Group(Group::FatFreeCocoaSolids) || self.of.of(parts) != Some(MassFraction::ZERO)
+    }
+
     /// The usual share that is nearest to one that lies outside; `None` for one that lies within.
     #[must_use]
     pub fn nearest_within(&self, place: Place) -> Option<f64> {

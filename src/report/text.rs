@@ -100,8 +100,9 @@ impl Writer<'_> {
         let Some(first) = self.analysis.usual.first() else { return Ok(()) };
         heading(out, &format!("Usual for {}", first.column.words()))?;
         let mut published: Vec<&str> = Vec::new();
-        for range in &self.analysis.usual {
-            let share = range.of.of(&self.analysis.make_up.bowl);
+        let bowl = &self.analysis.make_up.bowl;
+        for range in self.analysis.usual.iter().filter(|range| range.concerns(bowl)) {
+            let share = range.of.of(bowl);
             let place = match share.map(|share| range.place(share)) {
                 Some(Place::Low) => "low",
                 Some(Place::High) => "high",

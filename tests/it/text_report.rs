@@ -13,7 +13,7 @@ use nibwright::report::text;
 use nibwright::store::format;
 use nibwright::units::Celsius;
 
-use crate::support::{analysis_of, evaporating, made_for, own_with, recipe, recipe_of};
+use crate::support::{analysis_of, codes, evaporating, made_for, own_with, recipe, recipe_of};
 
 /// Where the amounts of lines and totals stand, in characters.
 const AMOUNT_COLUMN: std::ops::Range<usize> = 46..59;
@@ -207,4 +207,20 @@ fn what_is_not_known_is_not_shown_as_zero() {
     assert!(brought.last().is_some_and(|bowl| bowl.contains("unknown")), "{report}");
     let sucrose = block(&report, "Make-up").into_iter().find(|line| line.trim_start().starts_with("sucrose"));
     assert_eq!(sucrose.map(|line| line.matches("not known").count()), Some(2), "{report}");
+}
+
+/// A white mass has no fat-free cocoa and is not meant to; where there is some, it is compared.
+#[test]
+fn a_white_mass_is_not_said_to_lack_cocoa() {
+    for (couverture, is_compared) in [("couverture-white-33", false), ("couverture-milk-40", true)] {
+        let mass = recipe(&[(couverture, 400.0), ("cream-35", 400.0)]);
+        let mass = made_for(mass, Kind::Ganache, Use::Whipped);
+        let analysis = analysis_of(&mass);
+        let report = text::report(&mass, &analysis, DecimalSign::Point);
+        let rows = block(&report, "Usual for a mousse base or whipped ganache");
+        let row = rows.iter().find(|row| row.trim_start().starts_with("fat-free cocoa solids"));
+        assert_eq!(row.is_some(), is_compared, "{report}");
+        assert_eq!(row.is_some_and(|row| row.contains("low")), is_compared, "{report}");
+        assert_eq!(codes(&analysis).contains(&"groups.fat_free_cocoa_solids.low"), is_compared, "{report}");
+    }
 }

@@ -7,7 +7,7 @@ use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToW
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::reading::Reading;
 use crate::analysis::syrup::LEAST_WATER;
-use crate::analysis::usual::{Share, UsualRange};
+use crate::analysis::usual::UsualRange;
 use crate::number::{DecimalSign, fixed, round_half_up, shortest};
 use crate::report::figures::{self, Edge};
 use crate::report::words;
@@ -226,12 +226,8 @@ fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
     let usual = &scene.analysis.usual;
     let Some(column) = usual.first().map(|range| range.column) else { return };
     let sign = view.sign;
-    // A white mass has no dry cocoa, and is not meant to.
-    let has_none = |range: &UsualRange, parts: &Parts| {
-        range.of == Share::Group(Group::FatFreeCocoaSolids) && range.of.of(parts) == Some(MassFraction::ZERO)
-    };
     let is_shown = |range: &&UsualRange| {
-        !has_none(range, &scene.analysis.make_up.bowl) || scene.pin.is_some_and(|pin| !has_none(range, pin.bowl()))
+        range.concerns(&scene.analysis.make_up.bowl) || scene.pin.is_some_and(|pin| range.concerns(pin.bowl()))
     };
     let usual: Vec<&UsualRange> = usual.iter().filter(is_shown).collect();
     let rows: Vec<RangeRow> = usual
