@@ -55,7 +55,7 @@ pub struct FatCrystals {
     pub unmixed: Option<FatPhase>,
     /// All fat in the bowl.
     pub grams: FatGrams,
-    /// Where forms IV, V and VI melt; `None` below 10 % cocoa butter in the fat.
+    /// Where forms IV, V and VI melt; `None` where [`FatPhase::melting_limit`] is.
     pub limits: Limits,
     /// Solid fat at whole degrees from 0 to [`CURVE_END`], and at the temperature that was asked for, by temperature.
     pub curve: Vec<CurvePoint>,

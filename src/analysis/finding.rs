@@ -108,6 +108,13 @@ pub enum Subject {
         /// What would bring it to the least share.
         remedies: Vec<Remedy>,
     },
+    /// Cocoa butter enough, but too little in it that crystallises as form V: there is no form V limit.
+    NoFormV {
+        /// Cocoa butter in the fat.
+        cocoa_butter_in_fat: MassFraction,
+    },
+    /// For the same reason there is nothing to seed.
+    NoSeedingWithoutFormV,
     /// Too little cocoa butter to seed.
     NoSeeding {
         /// Cocoa butter in the fat.

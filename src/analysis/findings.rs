@@ -96,17 +96,16 @@ fn no_fat_finding(why: NoFatCrystals, make_up: &MakeUp) -> Option<Finding> {
 fn fat_findings(recipe: &Recipe, make_up: &MakeUp, fat: &FatCrystals, findings: &mut Vec<Finding>) {
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     if fat.limits.form_v.is_none() {
+        let (subject, least) = if fat.blended.has_enough_for_limits() {
+            (Subject::NoFormV { cocoa_butter_in_fat }, None)
+        } else {
+            let remedies = to_cocoa_butter(recipe, make_up, LEAST_COCOA_BUTTER_FOR_LIMITS);
+            (Subject::NoLimit { cocoa_butter_in_fat, remedies }, Some(LEAST_COCOA_BUTTER_FOR_LIMITS.to_percent()))
+        };
         findings.push(
-            Finding::new(
-                Level::Note,
-                "fat.form_v_limit_c.none",
-                Subject::NoLimit {
-                    cocoa_butter_in_fat,
-                    remedies: to_cocoa_butter(recipe, make_up, LEAST_COCOA_BUTTER_FOR_LIMITS),
-                },
-            )
-            .with_value(cocoa_butter_in_fat.to_percent())
-            .with_usual(Some(LEAST_COCOA_BUTTER_FOR_LIMITS.to_percent()), None),
+            Finding::new(Level::Note, "fat.form_v_limit_c.none", subject)
+                .with_value(cocoa_butter_in_fat.to_percent())
+                .with_usual(least, None),
         );
     }
     if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) {
@@ -223,20 +222,17 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
     let Ok(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {
-        if fat.limits.form_v.is_some() || is_below(cocoa_butter_in_fat.0, LEAST_COCOA_BUTTER.0) {
-            findings.push(
-                Finding::new(
-                    Level::Note,
-                    "seeding.none",
-                    Subject::NoSeeding {
-                        cocoa_butter_in_fat,
-                        remedies: to_cocoa_butter(recipe, &analysis.make_up, LEAST_COCOA_BUTTER),
-                    },
-                )
+        let (subject, least) = if fat.limits.form_v.is_none() && fat.blended.has_enough_for_limits() {
+            (Subject::NoSeedingWithoutFormV, None)
+        } else {
+            let remedies = to_cocoa_butter(recipe, &analysis.make_up, LEAST_COCOA_BUTTER);
+            (Subject::NoSeeding { cocoa_butter_in_fat, remedies }, Some(LEAST_COCOA_BUTTER.to_percent()))
+        };
+        findings.push(
+            Finding::new(Level::Note, "seeding.none", subject)
                 .with_value(cocoa_butter_in_fat.to_percent())
-                .with_usual(Some(LEAST_COCOA_BUTTER.to_percent()), None),
-            );
-        }
+                .with_usual(least, None),
+        );
         return;
     };
     let Some(limit) = fat.limits.form_v else { return };

@@ -134,6 +134,11 @@ impl Words {
                 "The fat model needs a liquid part. Check the analysis of the cocoa butter.",
             ),
             Subject::NoLimit { cocoa_butter_in_fat, remedies } => self.no_limit(*cocoa_butter_in_fat, remedies),
+            Subject::NoFormV { cocoa_butter_in_fat } => self.no_form_v(*cocoa_butter_in_fat),
+            Subject::NoSeedingWithoutFormV => fixed_words(
+                "Not to be seeded: there is no form V limit",
+                "Seed is crystals of form V, and in this fat they melt wherever a mass is worked.",
+            ),
             Subject::NoSeeding { cocoa_butter_in_fat, remedies } => self.no_seeding(*cocoa_butter_in_fat, remedies),
             Subject::SolidFatOutsideTemperature { at } => self.solid_fat_outside_temperature(*at),
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => self.solid_fat_outside_range(*cocoa_butter_in_fat),

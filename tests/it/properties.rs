@@ -382,6 +382,10 @@ proptest! {
         if let (Some(iv), Some(v), Some(vi)) = (limits.form_iv, limits.form_v, limits.form_vi) {
             prop_assert!(iv < v && v < vi, "{limits:?}");
         }
+        if analysis.fat.is_ok() {
+            prop_assert_eq!(codes(&analysis).contains(&"fat.form_v_limit_c.none"), limits.form_v.is_none());
+            prop_assert_eq!(codes(&analysis).contains(&"seeding.none"), analysis.seeding.is_none());
+        }
         let Some(seeding) = analysis.seeding else { return Ok(()) };
         let limit = limits.form_v.expect("what is seeded has a limit");
         prop_assert!(seeding.window.min < seeding.window.recommended && seeding.window.max < limit);

@@ -8,7 +8,9 @@ use nibwright::analysis::finding::{Level, Subject};
 use nibwright::analysis::seeding::{Seeding, Window, crystals_per_fat, equal_time_dose, habit_dose};
 use nibwright::analysis::{Analysis, analyse};
 use nibwright::ingredient::{Component, Ingredient};
-use nibwright::recipe::{CocoaButter, Kind, Recipe, TransferLoss, Use};
+use nibwright::number::DecimalSign;
+use nibwright::recipe::{CocoaButter, Kind, Recipe, TransferLoss, Triglycerides, Use};
+use nibwright::report::words;
 use nibwright::units::{Celsius, Grams, MassFraction};
 
 use crate::support::{analysis_of, codes, evaporating, finding, made_for, own, recipe, recipe_of};
@@ -177,6 +179,34 @@ fn the_borders_of_cocoa_butter_do_not_depend_on_the_batch() {
         assert!(of(1.0, 5.01).seeding.is_none(), "less than 20 % in {batch} g");
         assert!(of(1.0, 10.0).fat.is_ok_and(|fat| fat.limits.form_v.is_some()), "10 % in {batch} g");
         assert!(of(1.0, 10.01).fat.is_ok_and(|fat| fat.limits.form_v.is_none()), "less than 10 % in {batch} g");
+    }
+}
+
+/// Form V consists of POP, POS, SOS and SOA: where the cocoa butter has next to none of them, its share is not the reason.
+#[test]
+fn a_cocoa_butter_without_form_v_is_not_said_to_be_too_little() {
+    for (pop, batch) in [(0.0, 100.0), (0.1, 100.0), (0.0, 25.0)] {
+        let analysis = Triglycerides {
+            pop,
+            pos: 0.0,
+            sos: 0.0,
+            soa: 0.0,
+            trisaturated: 1.0,
+            other: 99.0 - pop,
+            diglycerides_percent: 0.0,
+            free_fatty_acids_percent: 0.0,
+        };
+        let mut mass = recipe_of(&[(dry_mass(40.0, 100.0), batch), (dry_mass(40.0, 0.0), 100.0 - batch)]);
+        mass.cocoa_butter = CocoaButter::Own(analysis.checked().expect("it stays liquid"));
+        let analysis = analysis_of(&mass);
+        assert_eq!(analysis.fat.as_ref().map(|fat| fat.limits.form_v), Ok(None));
+        assert_eq!(analysis.seeding, None);
+        for code in ["fat.form_v_limit_c.none", "seeding.none"] {
+            let found = finding(&analysis, code);
+            assert_eq!((found.value, found.usual_low), (Some(batch), None));
+            let said = words::finding(found, DecimalSign::Point).joined();
+            assert!(said.contains("form V") && !said.contains("Below"), "{said}");
+        }
     }
 }
 

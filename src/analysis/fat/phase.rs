@@ -111,6 +111,12 @@ impl FatPhase {
         self.cocoa_butter_share
     }
 
+    /// Whether there is cocoa butter enough for melting limits: [`LEAST_COCOA_BUTTER_FOR_LIMITS`].
+    #[must_use]
+    pub fn has_enough_for_limits(&self) -> bool {
+        self.cocoa_butter_share + ROUNDING_OF_SHARES >= LEAST_COCOA_BUTTER_FOR_LIMITS
+    }
+
     /// The solid fat of a well-tempered mass at a temperature, once nothing changes any more.
     ///
     /// solid share = Σ s·M / Σ n·M, with s the moles of each component in crystals
@@ -204,7 +210,8 @@ impl FatPhase {
     ///
     /// K and n as for [`FatPhase::solid_fat`]; the limit of form V is the clear point of the seed.
     /// Source: `wille-lutton-1966` for the shift, otherwise as there.
-    /// `None` below 10 % cocoa butter in the fat, and where there is no such temperature between −10 and 60 °C.
+    /// `None` below 10 % cocoa butter in the fat, and where there is no such temperature between −10 and 60 °C: an own
+    /// analysis of cocoa butter can have too little of POP, POS, SOS and SOA.
     /// Valid for at least 30 % cocoa butter in the fat: ±0.5 K for cocoa butter of known type, ±1 K for blends.
     ///
     /// Worked example: `wille-lutton-1966` found 27.5, 33.8 and 36.3 °C for forms IV, V and VI of cocoa butter; the model
@@ -225,8 +232,7 @@ impl FatPhase {
     /// ```
     #[must_use]
     pub fn melting_limit(&self, form: Form) -> Option<Celsius> {
-        let has_enough = self.cocoa_butter_share + ROUNDING_OF_SHARES >= LEAST_COCOA_BUTTER_FOR_LIMITS;
-        has_enough.then(|| self.mixture.melting_limit(form.shift(), form.melting_point())).flatten()
+        self.has_enough_for_limits().then(|| self.mixture.melting_limit(form.shift(), form.melting_point())).flatten()
     }
 }
 

@@ -27,6 +27,17 @@ impl Words {
         )
     }
 
+    pub(super) fn no_form_v(&self, cocoa_butter_in_fat: MassFraction) -> (String, String) {
+        (
+            "No form V limit: the cocoa butter has too little that crystallises as form V".to_owned(),
+            format!(
+                "Cocoa butter is {} of the fat, but form V consists of its POP, POS, SOS and SOA. Check the analysis of \
+                 the cocoa butter.",
+                self.percent(cocoa_butter_in_fat, 1)
+            ),
+        )
+    }
+
     pub(super) fn solid_fat_outside_range(&self, cocoa_butter_in_fat: MassFraction) -> (String, String) {
         (
             format!("Solid fat is a rough guess: cocoa butter is {} of the fat", self.percent(cocoa_butter_in_fat, 1)),

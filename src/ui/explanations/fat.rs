@@ -100,7 +100,7 @@ pub fn limit(form: Form, fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign
              the molten fat.",
         ),
         range: words(format!(
-            "Cocoa butter at least {} of the fat; below there is no limit.",
+            "Cocoa butter at least {} of the fat, and in it POP, POS, SOS or SOA; otherwise there is no limit.",
             percent(LEAST_COCOA_BUTTER_FOR_LIMITS, sign)
         )),
         source: words(SOURCE),

@@ -19,9 +19,11 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::EmulsionHasRoom { .. } | Subject::EmulsionCrowded { .. } => emulsion::dispersed_share(scene, sign),
         Subject::FatToWater { .. } => emulsion::fat_to_water(scene, sign),
         Subject::OutsideUsual { range, .. } => emulsion::usual(range, scene, sign),
-        Subject::NoLimit { .. } | Subject::NoSeeding { .. } | Subject::SolidFatOutsideRange { .. } => {
-            fat::share_of_fat("cocoa butter", scene)
-        }
+        Subject::NoLimit { .. }
+        | Subject::NoFormV { .. }
+        | Subject::NoSeeding { .. }
+        | Subject::NoSeedingWithoutFormV
+        | Subject::SolidFatOutsideRange { .. } => fat::share_of_fat("cocoa butter", scene),
         Subject::OtherFatKindEstimated { name, .. } => fat::share_of_fat(name, scene),
         Subject::SolidFatOutsideTemperature { .. } => fat::solid_fat(crystals?, scene, sign),
         Subject::SeedingWindow { .. } | Subject::WindowBelowEmulsionLimit { .. } => fat::window(scene, sign),
