@@ -5,7 +5,7 @@
 //! The model knows no emulsifier, no droplet size and no stirrer: it says how crowded the mass is, nothing more.
 
 use super::parts::{Group, Parts};
-use super::syrup::{Syrup, is_fat_continuous};
+use super::syrup::{Syrup, is_dry};
 use super::{is_above, is_below};
 use crate::ingredient::{Component, PolyolKind};
 use crate::recipe::Kind;
@@ -103,6 +103,8 @@ pub enum EmulsionState {
     Emulsion(Emulsion),
     /// Under 2 % water: fat is the continuous phase, and there is nothing to hold together.
     FatContinuous,
+    /// Under 2 % water and no fat: there is no continuous phase at all.
+    Dry,
     /// A figure that the judgement needs is not known, or there is no mass.
     Unknown,
 }
@@ -170,7 +172,7 @@ impl EmulsionState {
     pub fn emulsion(self) -> Option<Emulsion> {
         match self {
             Self::Emulsion(emulsion) => Some(emulsion),
-            Self::FatContinuous | Self::Unknown => None,
+            Self::FatContinuous | Self::Dry | Self::Unknown => None,
         }
     }
 }
@@ -204,7 +206,7 @@ impl Emulsion {
 /// with the milk protein.
 ///
 /// Source: phase-volume arithmetic of emulsions; densities from memory where they say so.
-/// Range: more than 2 % water; below, the mass is [`EmulsionState::FatContinuous`].
+/// Range: at least 2 % water; below, the mass is [`EmulsionState::FatContinuous`] or, without fat, [`EmulsionState::Dry`].
 ///
 /// Worked example: 100 g of a 70 % chocolate (fat 42, sugar 30, dry fat-free cocoa 28) with 100 g of cream (fat 35,
 /// water 58, lactose 3) hold 77 g fat, 91 g water phase of 1.16 g/ml, 28 g particles: `phi_fat` 0.5245,
@@ -236,8 +238,15 @@ impl Emulsion {
 #[must_use]
 pub fn emulsion(parts: &Parts) -> EmulsionState {
     let Some(water_share) = parts.share(Component::Water) else { return EmulsionState::Unknown };
-    if is_fat_continuous(water_share) {
-        return EmulsionState::FatContinuous;
+    if is_dry(water_share) {
+        let fats = Component::FATS.map(|fat| parts.grams(fat));
+        return if fats.iter().flatten().any(|fat| fat.0 > 0.0) {
+            EmulsionState::FatContinuous
+        } else if fats.iter().all(Option::is_some) {
+            EmulsionState::Dry
+        } else {
+            EmulsionState::Unknown
+        };
     }
     volumes(parts).map_or(EmulsionState::Unknown, EmulsionState::Emulsion)
 }
@@ -408,7 +417,7 @@ pub fn jamming_fat_share(parts: &Parts, water_share: MassFraction) -> Option<Roo
     let water = parts.share(Component::Water)?;
     let fat = parts.group_share(Group::TotalFat)?;
     let rest = MassFraction(1.0) - water - fat;
-    if water.0 <= 0.0 || fat.0 <= 0.0 || rest.0 <= 0.0 || is_fat_continuous(water_share) {
+    if water.0 <= 0.0 || fat.0 <= 0.0 || rest.0 <= 0.0 || is_dry(water_share) {
         return None;
     }
     let dispersed_at = |fat_share: f64| {

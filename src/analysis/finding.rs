@@ -65,6 +65,11 @@ pub enum Subject {
         /// The share of water.
         water: MassFraction,
     },
+    /// There is too little water for an emulsion, and no fat either.
+    Dry {
+        /// The share of water.
+        water: MassFraction,
+    },
     /// The water phase has room for more.
     EmulsionHasRoom {
         /// The dispersed share.
@@ -265,6 +270,7 @@ impl Finding {
             | Subject::RawEgg { .. }
             | Subject::Alcohol { .. } => Reading::MakeUp,
             Subject::FatContinuous { .. }
+            | Subject::Dry { .. }
             | Subject::EmulsionHasRoom { .. }
             | Subject::EmulsionCrowded { .. }
             | Subject::FatToWater { .. }

@@ -152,13 +152,14 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
     let bowl = &analysis.make_up.bowl;
     let result = match analysis.emulsion {
         EmulsionState::Unknown => return,
-        EmulsionState::FatContinuous => {
+        state @ (EmulsionState::FatContinuous | EmulsionState::Dry) => {
             let water = bowl.share(Component::Water).unwrap_or_default();
-            findings.push(
+            let finding = if state == EmulsionState::Dry {
+                Finding::new(Level::Note, "emulsion.dry", Subject::Dry { water })
+            } else {
                 Finding::new(Level::Note, "emulsion.fat_continuous", Subject::FatContinuous { water })
-                    .with_value(water.to_percent())
-                    .with_usual(Some(LEAST_WATER.to_percent()), None),
-            );
+            };
+            findings.push(finding.with_value(water.to_percent()).with_usual(Some(LEAST_WATER.to_percent()), None));
             return;
         }
         EmulsionState::Emulsion(result) => result,

@@ -23,8 +23,8 @@ pub struct PhaseBar {
     pub cocoa_particles: MassFraction,
     /// Protein, starch, fibre and what data sheets leave open.
     pub other_particles: MassFraction,
-    /// Whether fat is the continuous phase: then the syrup is plain water and the sugar dry.
-    pub is_fat_continuous: bool,
+    /// Whether there is too little water to dissolve anything: then the syrup is plain water and the sugar dry.
+    pub is_dry: bool,
 }
 
 /// The shares of the parts of a bar that one line brings, each from 0 to 1.
@@ -72,7 +72,7 @@ pub fn phase_bar(parts: &Parts, fat: Option<&FatCrystals>, at: Celsius) -> Optio
         undissolved_sugar: masses.undissolved_sugar / whole,
         cocoa_particles: masses.cocoa_particles / whole,
         other_particles: masses.other_particles / whole,
-        is_fat_continuous: syrup.is_fat_continuous,
+        is_dry: syrup.is_dry,
     })
 }
 

@@ -9,14 +9,14 @@
 //!
 //! Sucrose dissolves in the water up to its solubility; the other sugars, higher saccharides, polyols, salts and acids
 //! count as dissolved. Water that solids hold is counted to the syrup.
-//! In a fat-continuous mass nothing is dissolved: the syrup is water and ethanol, all sugar is dry.
+//! In a dry mass nothing is dissolved: the syrup is water and ethanol, all sugar is dry.
 
 use super::is_below;
 use super::parts::{Group, Parts};
 use crate::ingredient::Component;
 use crate::units::{Celsius, Grams, MassFraction};
 
-/// Below this share of water the mass is fat-continuous and no emulsion.
+/// Below this share of water the mass is dry and no emulsion: with fat, fat is the continuous phase.
 pub const LEAST_WATER: MassFraction = MassFraction(0.02);
 
 /// What is liquid and dissolved on the watery side of a mass, and the sugar that is not.
@@ -34,8 +34,8 @@ pub struct Syrup {
     pub salts: Grams,
     /// Sugar that is not dissolved; none of the syrup.
     pub undissolved: Grams,
-    /// Whether fat is the continuous phase.
-    pub is_fat_continuous: bool,
+    /// Whether there is too little water to dissolve anything.
+    pub is_dry: bool,
 }
 
 impl Syrup {
@@ -49,22 +49,14 @@ impl Syrup {
         let sucrose = parts.grams(Component::Sucrose)?;
         let sweet = sweet(parts)?;
         let salts = salts(parts)?;
-        let is_fat_continuous = is_fat_continuous(parts.share(Component::Water)?);
-        if is_fat_continuous {
+        let is_dry = is_dry(parts.share(Component::Water)?);
+        if is_dry {
             let (none, undissolved) = (Grams::ZERO, sucrose + sweet);
-            return Some(Self {
-                water,
-                ethanol,
-                sucrose: none,
-                sweet: none,
-                salts: none,
-                undissolved,
-                is_fat_continuous,
-            });
+            return Some(Self { water, ethanol, sucrose: none, sweet: none, salts: none, undissolved, is_dry });
         }
         let dissolved = sucrose.min(water * sucrose_solubility(at));
         let undissolved = sucrose - dissolved;
-        Some(Self { water, ethanol, sucrose: dissolved, sweet, salts, undissolved, is_fat_continuous })
+        Some(Self { water, ethanol, sucrose: dissolved, sweet, salts, undissolved, is_dry })
     }
 
     /// What one line of the mass brings to this syrup and to the sugar beside it; all lines together bring all of it.
@@ -77,7 +69,7 @@ impl Syrup {
         let (sucrose, all_sucrose) = (line.grams(Component::Sucrose)?, whole.grams(Component::Sucrose)?);
         let of_sucrose = if all_sucrose.0 > 0.0 { sucrose / all_sucrose } else { MassFraction::ZERO };
         let (sweet, salts) = (sweet(line)?, salts(line)?);
-        let (sweet, salts, undissolved) = if self.is_fat_continuous {
+        let (sweet, salts, undissolved) = if self.is_dry {
             (Grams::ZERO, Grams::ZERO, sucrose + sweet)
         } else {
             (sweet, salts, self.undissolved * of_sucrose)
@@ -89,7 +81,7 @@ impl Syrup {
             sweet,
             salts,
             undissolved,
-            is_fat_continuous: self.is_fat_continuous,
+            is_dry: self.is_dry,
         })
     }
 
@@ -115,9 +107,9 @@ fn salts(parts: &Parts) -> Option<Grams> {
     )
 }
 
-/// Whether so little water leaves fat as the continuous phase.
+/// Whether there is too little water for a water phase.
 #[must_use]
-pub fn is_fat_continuous(water_share: MassFraction) -> bool {
+pub fn is_dry(water_share: MassFraction) -> bool {
     is_below(water_share.0, LEAST_WATER.0)
 }
 
@@ -174,9 +166,9 @@ mod tests {
     }
 
     #[test]
-    fn nothing_dissolves_in_a_fat_continuous_mass() {
+    fn nothing_dissolves_in_a_dry_mass() {
         let syrup = Syrup::of(&parts(&[("couverture-dark-64", 400.0)]), Celsius(20.0)).expect("known");
-        assert!(syrup.is_fat_continuous && syrup.undissolved.0 > 0.0);
+        assert!(syrup.is_dry && syrup.undissolved.0 > 0.0);
         assert_eq!(syrup.total(), syrup.water + syrup.ethanol);
     }
 

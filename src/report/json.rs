@@ -246,7 +246,7 @@ impl Emulsion {
             phi_dispersed: emulsion.map(|emulsion| emulsion.dispersed_share().0),
             fat_to_water: emulsion.map(|emulsion| emulsion.fat_to_water),
             is_fat_continuous: match state {
-                EmulsionState::Emulsion(_) => Some(false),
+                EmulsionState::Emulsion(_) | EmulsionState::Dry => Some(false),
                 EmulsionState::FatContinuous => Some(true),
                 EmulsionState::Unknown => None,
             },

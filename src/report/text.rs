@@ -64,6 +64,7 @@ impl Writer<'_> {
         match self.analysis.emulsion {
             EmulsionState::Unknown => writeln!(out, "  {}", words::not_known(self.analysis))?,
             EmulsionState::FatContinuous => writeln!(out, "  fat-continuous: no emulsion")?,
+            EmulsionState::Dry => writeln!(out, "  dry and without fat: no emulsion")?,
             EmulsionState::Emulsion(emulsion) => self.phases(out, &emulsion)?,
         }
         self.usual(out)
@@ -137,7 +138,7 @@ impl Writer<'_> {
             return writeln!(out, "  {}", words::not_known(self.analysis));
         };
         let (syrup, sugar) =
-            if bar.is_fat_continuous { ("water and alcohol", "dry sugar") } else { ("syrup", "undissolved sugar") };
+            if bar.is_dry { ("water and alcohol", "dry sugar") } else { ("syrup", "undissolved sugar") };
         for (name, share) in [
             ("fat crystals", bar.fat_crystals),
             ("liquid fat", bar.liquid_fat),

@@ -117,6 +117,7 @@ impl Words {
             Subject::UnknownInput { name, missing, .. } => unknown_input(name, missing),
             Subject::EvaporationExceedsWater { asked, water } => self.evaporation_exceeds_water(*asked, *water),
             Subject::FatContinuous { water } => self.fat_continuous(*water),
+            Subject::Dry { water } => self.dry(*water),
             Subject::EmulsionHasRoom { dispersed, to_limit } => self.emulsion_has_room(*dispersed, to_limit),
             Subject::EmulsionCrowded { dispersed, is_likely_to_split: false, remedies } => {
                 self.near_the_limit(*dispersed, remedies)

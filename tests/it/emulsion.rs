@@ -9,13 +9,15 @@ use nibwright::analysis::finding::Level;
 use nibwright::analysis::parts::Group;
 use nibwright::analysis::syrup::sucrose_solubility;
 use nibwright::ingredient::{Component, Ingredient, PolyolKind};
+use nibwright::number::DecimalSign;
 use nibwright::recipe::{Kind, Recipe, Use};
 use nibwright::report::figures::{Edge, jamming_edge};
+use nibwright::report::{json, text};
 use nibwright::units::{Celsius, MassFraction};
 
 use crate::support::{
-    analysis_of, check_remedies, codes, evaporating, finding, grams, group, made_for, own, percent, recipe, recipe_of,
-    remedies,
+    analysis_of, check_remedies, codes, evaporating, finding, grams, group, made_for, own, own_with, percent, recipe,
+    recipe_of, remedies,
 };
 
 fn emulsion_of(recipe: &Recipe) -> Emulsion {
@@ -281,6 +283,35 @@ fn fat_is_the_continuous_phase_below_two_percent_of_water() {
         assert_eq!(analysis.emulsion.emulsion().is_some(), is_emulsion, "{water} % water");
         assert_eq!(analysis.emulsion == EmulsionState::FatContinuous, !is_emulsion, "{water} % water");
         assert_eq!(codes(&analysis).contains(&"emulsion.fat_continuous"), !is_emulsion, "{water} % water");
+    }
+}
+
+/// Sugar is no fat: without any, nothing is fat-continuous and nothing seizes. With a fat that is not known, who knows.
+#[test]
+fn without_fat_a_dry_mass_is_not_fat_continuous() {
+    let salty = own("salty", &[(Component::Sucrose, 98.0), (Component::Salt, 1.0), (Component::Water, 1.0)]);
+    let unknown = own_with("unknown", &[(Component::Sucrose, 100.0)], &[Component::OtherFat], 0.0);
+    let fatty =
+        own_with("fatty", &[(Component::CocoaButter, 50.0), (Component::Sucrose, 50.0)], &[Component::OtherFat], 0.0);
+    for (ingredient, state, code, is_fat_continuous) in [
+        (own("sugar", &[(Component::Sucrose, 100.0)]), EmulsionState::Dry, Some("emulsion.dry"), "false"),
+        (salty, EmulsionState::Dry, Some("emulsion.dry"), "false"),
+        (unknown, EmulsionState::Unknown, None, "null"),
+        (fatty, EmulsionState::FatContinuous, Some("emulsion.fat_continuous"), "true"),
+    ] {
+        let mass = recipe_of(&[(ingredient, 100.0)]);
+        let analysis = analysis_of(&mass);
+        assert_eq!(analysis.emulsion, state);
+        let found = codes(&analysis).into_iter().find(|code| code.starts_with("emulsion."));
+        assert_eq!(found, code, "{state:?}");
+        let written = json::report(&mass, &analysis).expect("it can be written");
+        assert!(written.contains(&format!("\"is_fat_continuous\": {is_fat_continuous}")), "{written}");
+        for figure in ["phi_fat", "phi_dispersed", "fat_to_water"] {
+            assert!(written.contains(&format!("\"{figure}\": null")), "{figure}");
+        }
+        let said = text::report(&mass, &analysis, DecimalSign::Point).to_lowercase();
+        assert_eq!(said.contains("fat-continuous"), state == EmulsionState::FatContinuous, "{said}");
+        assert_eq!(said.contains("seize"), state == EmulsionState::FatContinuous, "{said}");
     }
 }
 

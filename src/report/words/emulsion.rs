@@ -22,6 +22,13 @@ impl Words {
         )
     }
 
+    pub(super) fn dry(&self, water: MassFraction) -> (String, String) {
+        (
+            format!("No emulsion: {} water and no fat", self.percent(water, 1)),
+            format!("An emulsion needs both, fat and at least {} water.", self.limit(LEAST_WATER)),
+        )
+    }
+
     pub(super) fn emulsion_has_room(&self, dispersed: VolumeFraction, to_limit: &[Remedy]) -> (String, String) {
         let shares = format!("dispersed share {} of {}", self.two(dispersed.0), self.two(JAMMING.0));
         let title = if dispersed < SOFT {

@@ -88,7 +88,7 @@ fn why_no_plot(analysis: &Analysis, reading: Reading) -> Option<&'static str> {
         Reading::MakeUp => None,
         Reading::Emulsion => match analysis.emulsion {
             EmulsionState::Unknown => Some(words::NOT_KNOWN),
-            EmulsionState::FatContinuous => Some(words::NO_EMULSION),
+            EmulsionState::FatContinuous | EmulsionState::Dry => Some(words::NO_EMULSION),
             EmulsionState::Emulsion(_) => None,
         },
         Reading::FatCrystals => match analysis.fat {

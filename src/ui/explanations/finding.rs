@@ -15,7 +15,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
     let crystals = scene.analysis.fat.as_ref().ok();
     Some(match &finding.subject {
         Subject::EvaporationExceedsWater { .. } => sheet::evaporation(),
-        Subject::FatContinuous { .. } => composition::group(Group::Water, scene, sign),
+        Subject::FatContinuous { .. } | Subject::Dry { .. } => composition::group(Group::Water, scene, sign),
         Subject::EmulsionHasRoom { .. } | Subject::EmulsionCrowded { .. } => emulsion::dispersed_share(scene, sign),
         Subject::FatToWater { .. } => emulsion::fat_to_water(scene, sign),
         Subject::OutsideUsual { range, .. } => emulsion::usual(range, scene, sign),

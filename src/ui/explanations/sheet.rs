@@ -118,7 +118,7 @@ pub fn phase_bar(scene: &Scene<'_>) -> Explanation {
         formula: words(
             "Solid fat by the fat model; sucrose dissolved up to its solubility in the water at this temperature, the \
              other sugars and polyols wholly. Water that particles take up is counted to the syrup. In a fat-continuous \
-             mass all sugar is dry.",
+             or dry mass all sugar stays as it is.",
         ),
         range: words("Everything settled: tempered, and given time to set and to dissolve. 0 to 100 °C for sucrose."),
         source: words(

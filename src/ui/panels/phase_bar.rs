@@ -112,8 +112,8 @@ fn shares(bar: &PhaseBar) -> [f64; 6] {
 }
 
 fn segments(bar: &PhaseBar, sign: DecimalSign) -> (Vec<Segment>, [Hue; 6]) {
-    let syrup = if bar.is_fat_continuous { "water" } else { "syrup" };
-    let sugar = if bar.is_fat_continuous { "sugar" } else { "undissolved sugar" };
+    let syrup = if bar.is_dry { "water" } else { "syrup" };
+    let sugar = if bar.is_dry { "sugar" } else { "undissolved sugar" };
     let hues = [Hue::CocoaButter, Hue::CocoaButter, Hue::Water, Hue::Sugars, Hue::CocoaSolids, Hue::OtherSolids];
     let names = [
         ("fat crystals", "crystals", "Crystallised fat."),

@@ -48,6 +48,10 @@ pub(super) fn emulsion_ui(
                 shortest(LEAST_WATER.to_percent(), 1, view.sign)
             ),
         ),
+        EmulsionState::Dry => nothing_ui(
+            ui,
+            &format!("No emulsion: under {} % water, and no fat", shortest(LEAST_WATER.to_percent(), 1, view.sign)),
+        ),
         EmulsionState::Emulsion(emulsion) => {
             let hot = shortest(HOT.0, 0, view.sign);
             Card::new().ui(ui, |ui| head_ui(ui, scene, view, emulsion));
