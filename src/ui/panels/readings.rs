@@ -51,15 +51,9 @@ pub fn readings_ui(
 ) {
     let palette = Palette::of(ui);
     let width = ui.available_width();
-    #[expect(clippy::cast_precision_loss, reason = "three readings")]
-    let all = READINGS.len() as f32 * NARROWEST + 60.0;
-    let shows_all = width - SHEET_BESIDE_ALL >= all;
+    #[expect(clippy::cast_precision_loss, reason = "a handful of readings")]
+    let (size, shows_all) = size(width, READINGS.len() as f32);
     view.shows_every_reading = shows_all;
-    let size = if shows_all {
-        (width - 2.0 * SHEET_BESIDE_ALL + 360.0).clamp(all, 3.0 * WIDEST)
-    } else {
-        (width * SHARE).clamp(NARROWEST, WIDEST)
-    };
     Panel::right("readings")
         .resizable(false)
         .exact_size(size)
@@ -82,6 +76,20 @@ pub fn readings_ui(
             ui.add_space(space::NEAR);
             reading_ui(ui, view.reading, scene, view, memos, document, actions);
         });
+}
+
+/// What so many readings take of this width, and whether they stand side by side.
+fn size(width: f32, readings: f32) -> (f32, bool) {
+    /// Between and beside readings that stand side by side.
+    const GAPS: f32 = 60.0;
+    /// Of what is left beside two sheets and all readings, the readings begin to grow this much earlier.
+    const EARLIER: f32 = 360.0;
+    let all = readings * NARROWEST + GAPS;
+    if width - SHEET_BESIDE_ALL >= all {
+        ((width - 2.0 * SHEET_BESIDE_ALL + EARLIER).min(readings * WIDEST).max(all), true)
+    } else {
+        ((width * SHARE).clamp(NARROWEST, WIDEST), false)
+    }
 }
 
 fn side_by_side_ui(
@@ -160,4 +168,29 @@ fn nothing_ui(ui: &mut Ui, words: &str) {
 /// "22.4 %", or nothing where nothing is pinned.
 fn pinned(value: Option<f64>, decimals: u32, unit: &str, sign: DecimalSign) -> Option<String> {
     value.map(|value| format!("{} {unit}", crate::number::fixed(value, decimals, sign)).trim_end().to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// With any number of readings, and of the three of today the sizes that they have always had.
+    #[test]
+    fn every_reading_is_legible_and_the_sheet_keeps_its_room() {
+        for readings in 1..=12_u8 {
+            for width in (0..800_u16).map(|step| 10.0 * f32::from(step)) {
+                let (size, shows_all) = size(width, f32::from(readings));
+                if shows_all {
+                    assert!(size >= f32::from(readings) * NARROWEST, "{readings} in {width}: {size}");
+                    assert!(width - size >= SHEET_BESIDE_ALL, "{readings} in {width}: {size}");
+                } else {
+                    assert!((NARROWEST..=WIDEST).contains(&size), "{readings} in {width}: {size}");
+                }
+            }
+        }
+        assert_eq!(
+            [1280.0, 1990.0, 2560.0, 4000.0].map(|width| size(width, 3.0)),
+            [(0.43 * 1280.0, false), (1350.0, true), (1640.0, true), (1860.0, true)]
+        );
+    }
 }
