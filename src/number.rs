@@ -1,4 +1,4 @@
-//! Numbers to text and back: the one place where the program rounds, groups and reads digits.
+//! Numbers to text and back: the one place where figures are rounded, grouped and read.
 //!
 //! * [`DecimalSign`]: point or comma, as the reader's country writes it; output only.
 //! * [`fixed`], [`shortest`], [`grams`]: a number for the screen or for paper, rounded

@@ -5,7 +5,7 @@
 
 use thiserror::Error;
 
-use crate::number::as_given;
+use crate::number::{DecimalSign, as_given, fixed};
 use crate::units::MassFraction;
 
 macro_rules! components {
@@ -265,7 +265,7 @@ impl Composition {
 fn hundredths(sum: f64) -> String {
     /// A hundred times what can be right.
     const FAR: f64 = 10_000.0;
-    if sum < FAR { format!("{sum:.2}") } else { as_given(sum) }
+    if sum < FAR { fixed(sum, 2, DecimalSign::Point) } else { as_given(sum) }
 }
 
 #[cfg(test)]

@@ -1,4 +1,6 @@
-//! All words of the window that are not words of findings (those are in `report::words`).
+//! Words that several places of the window share, those of the plots and of the commands.
+//!
+//! Those of findings are in `report::words`, what numbers say in `ui::explanations`, a label of one panel in that panel.
 //!
 //! Sentence case, no full stop after a single sentence, `…` when more input follows.
 

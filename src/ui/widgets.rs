@@ -1,7 +1,7 @@
 //! The pieces that panels are built of.
 //!
-//! A widget takes plain data and answers what happened to it; it knows neither recipes nor analyses, so that each can
-//! be shown and tested alone.
+//! A widget takes plain data and answers what happened to it; it computes nothing of a recipe, so that each can be shown
+//! and tested alone.
 //! All of them take their look from [`super::theme`], can be reached by keyboard where they can be acted on, and carry
 //! a name for assistive technologies.
 //! None asks for another frame by itself, except once where something was just selected.

@@ -2,7 +2,7 @@
 //!
 //! Per mole of fat: n moles of each component; L moles of liquid in all; ρ moles of solid solution per mole of liquid.
 //!
-//! * FatComponent of the solid solution: its mole fractions are x(solid) = K·x(liquid) with
+//! * Component of the solid solution: its mole fractions are x(solid) = K·x(liquid) with
 //!   K = exp[(ΔH/R)·(1/T − 1/Tm)], so its liquid is n/(1 + K·ρ) and its solid n·K·ρ/(1 + K·ρ).
 //! * Pure crystals: x(liquid) ≤ X with X = exp[−(ΔH/R)·(1/T − 1/Tm)] below Tm, equal if there are crystals; so its
 //!   liquid is min(n, L·X) (ideal solubility).
