@@ -1,6 +1,10 @@
 //! Every number says what it is: name, meaning, formula, range, source, evidence, uncertainty.
 
-use nibwright::analysis::{analyse, fat::Form, parts::Group};
+use nibwright::analysis::emulsion::Emulsion;
+use nibwright::analysis::fat_crystals::{FatCrystals, Limits};
+use nibwright::analysis::make_up::MakeUp;
+use nibwright::analysis::seeding::Seeding;
+use nibwright::analysis::{Analysis, analyse, fat::Form, parts::Group};
 use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
@@ -16,7 +20,12 @@ use super::*;
 
 /// Every explanation that the window can give of a recipe.
 fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
-    let analysis = scene.analysis;
+    // Taken apart without `..`: a new figure does not compile until it stands here, and its explanation below.
+    let Analysis { at: _, make_up, emulsion: _, fat, seeding: _, phase_bar: _, usual, findings, class_values: _ } =
+        scene.analysis;
+    let MakeUp { weighed: _, evaporated: _, bowl: _, lines: _, finished: _ } = make_up;
+    let _ = |Emulsion { fat: _, water_phase: _, insoluble: _, fat_to_water: _ }: Emulsion| ();
+    let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
     let mut all = vec![
         composition::unassigned(scene, sign),
         emulsion::dispersed_share(scene, sign),
@@ -45,8 +54,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     all.extend(Hue::ALL.map(|hue| composition::brought(hue, "a line", scene)));
     let phases = [emulsion::Phase::Fat, emulsion::Phase::Particles, emulsion::Phase::Water];
     all.extend(phases.map(|phase| emulsion::volume(phase, scene, sign)));
-    all.extend(analysis.usual.iter().map(|range| emulsion::usual(range, scene, sign)));
-    all.extend(analysis.findings.iter().filter_map(|found| finding::finding(found, scene, sign)));
+    all.extend(usual.iter().map(|range| emulsion::usual(range, scene, sign)));
+    all.extend(findings.iter().filter_map(|found| finding::finding(found, scene, sign)));
     for line in &scene.document.recipe.lines {
         for unit in MassUnit::ALL {
             let mut line = line.clone();
@@ -54,7 +63,20 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
             all.push(sheet::amount(&line, sign));
         }
     }
-    if let Ok(crystals) = &analysis.fat {
+    if let Ok(crystals) = fat {
+        let FatCrystals {
+            blended: _,
+            unmixed: _,
+            grams: _,
+            limits: Limits { form_iv: _, form_v: _, form_vi: _ },
+            curve: _,
+            at: _,
+            solid_at: _,
+            solid_fat_uncertainty_points: _,
+            limit_uncertainty: _,
+            form_iv_limit_uncertainty: _,
+            form_vi_limit_uncertainty: _,
+        } = crystals;
         all.push(fat::solid_fat(crystals, scene, sign));
         all.extend(Form::ALL.map(|form| fat::limit(form, crystals, scene, sign)));
     }
