@@ -123,12 +123,17 @@ pub enum FatToWater {
 }
 
 impl FatToWater {
-    /// Where a ratio by mass lies; `None` for caramel, for which the rule does not hold.
+    /// Where a ratio by mass lies; `None` for the kinds of mass for which the rule does not hold.
     ///
-    /// A cooked caramel holds far more fat in its thick syrup. Common practice, no published source.
+    /// It is a rule for ganache. A cooked caramel holds far more fat in its thick syrup; praline and chocolate should
+    /// have no water at all. Common practice, no published source.
     #[must_use]
     pub fn of(ratio: f64, kind: Kind) -> Option<Self> {
-        (kind != Kind::Caramel).then(|| {
+        let is_for = match kind {
+            Kind::Ganache | Kind::MousseBase | Kind::Other => true,
+            Kind::Praline | Kind::Chocolate | Kind::Caramel => false,
+        };
+        is_for.then(|| {
             if is_below(ratio, FAT_TO_WATER_LEAST) {
                 Self::Low
             } else if !is_above(ratio, FAT_TO_WATER_EASY) {

@@ -5,7 +5,7 @@ use crate::recipe::{LineId, Use};
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
 
 use super::reading::Reading;
-use super::remedy::Remedy;
+use super::remedy::Remedies;
 use super::seeding::{DoseClip, Seeding};
 use super::usual::UsualRange;
 
@@ -75,7 +75,7 @@ pub enum Subject {
         /// The dispersed share.
         dispersed: VolumeFraction,
         /// What would use the room up.
-        to_limit: Vec<Remedy>,
+        to_limit: Remedies,
     },
     /// The droplets and particles are crowded.
     EmulsionCrowded {
@@ -84,14 +84,14 @@ pub enum Subject {
         /// The share above which splitting is likely is passed too.
         is_likely_to_split: bool,
         /// What would bring it back to the jamming limit.
-        remedies: Vec<Remedy>,
+        remedies: Remedies,
     },
     /// There is much fat for the water.
     FatToWater {
         /// Fat over water, by mass.
         ratio: f64,
         /// What would bring it back to the usual.
-        remedies: Vec<Remedy>,
+        remedies: Remedies,
     },
     /// A share lies outside what is usual for the use.
     OutsideUsual {
@@ -100,7 +100,7 @@ pub enum Subject {
         /// The share.
         share: MassFraction,
         /// What would bring it inside.
-        remedies: Vec<Remedy>,
+        remedies: Remedies,
     },
     /// There is no fat.
     NoFat,
@@ -111,7 +111,7 @@ pub enum Subject {
         /// Cocoa butter in the fat.
         cocoa_butter_in_fat: MassFraction,
         /// What would bring it to the least share.
-        remedies: Vec<Remedy>,
+        remedies: Remedies,
     },
     /// Cocoa butter enough, but too little in it that crystallises as form V: there is no form V limit.
     NoFormV {
@@ -125,7 +125,7 @@ pub enum Subject {
         /// Cocoa butter in the fat.
         cocoa_butter_in_fat: MassFraction,
         /// What would bring it to the least share.
-        remedies: Vec<Remedy>,
+        remedies: Remedies,
     },
     /// The temperature is outside the range in which the uncertainty of the solid fat holds.
     SolidFatOutsideTemperature {
@@ -184,6 +184,23 @@ pub enum Subject {
     HotSugar,
     /// There is egg in it.
     RawEgg {
+        /// The ingredient.
+        name: String,
+    },
+    /// There are allergens in it.
+    Allergens {
+        /// Their names in the wording of the law, each once.
+        names: Vec<String>,
+        /// Ingredients of which the allergens are not known.
+        unknown: Vec<String>,
+    },
+    /// There is much of the sugar alcohols in it.
+    Polyols {
+        /// The share of polyols.
+        polyols: MassFraction,
+    },
+    /// There are hard, round pieces in it.
+    Choking {
         /// The ingredient.
         name: String,
     },
@@ -254,7 +271,7 @@ impl Finding {
             | Subject::FatToWater { remedies, .. }
             | Subject::OutsideUsual { remedies, .. }
             | Subject::NoLimit { remedies, .. }
-            | Subject::NoSeeding { remedies, .. } => remedies.iter().map(|remedy| remedy.line).collect(),
+            | Subject::NoSeeding { remedies, .. } => remedies.offered.iter().map(|remedy| remedy.line).collect(),
             _ => Vec::new(),
         }
     }
@@ -268,6 +285,9 @@ impl Finding {
             | Subject::EvaporationExceedsWater { .. }
             | Subject::HotSugar
             | Subject::RawEgg { .. }
+            | Subject::Allergens { .. }
+            | Subject::Polyols { .. }
+            | Subject::Choking { .. }
             | Subject::Alcohol { .. } => Reading::MakeUp,
             Subject::FatContinuous { .. }
             | Subject::Dry { .. }

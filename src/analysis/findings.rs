@@ -12,7 +12,7 @@ use super::fat_crystals::{
 use super::finding::{Finding, Level, SeedingSubject, Subject};
 use super::make_up::MakeUp;
 use super::parts::Group;
-use super::remedy::{self, Names, Remedy};
+use super::remedy::{self, Names, Remedies, SideEffects};
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
@@ -30,6 +30,9 @@ const HABIT_SLACK: Kelvin = Kelvin(0.1);
 
 /// Ethanol from which on the usual caution is shown: more than flavourings bring.
 const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
+
+/// Polyols from which on the law asks for words on the label (`eu-1169-2011`, Annex III).
+const POLYOL_CAUTION: MassFraction = MassFraction(0.10);
 
 /// Other fat of guessed kind from which on a finding says so, as a share of all fat.
 const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
@@ -165,14 +168,15 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
         EmulsionState::Emulsion(result) => result,
     };
     let dispersed = result.dispersed_share();
-    let to_jamming = || {
-        remedy::for_figure(recipe, &analysis.make_up, JAMMING.0, |parts| {
+    let to_jamming = |side_effects| {
+        remedy::for_figure(recipe, &analysis.make_up, JAMMING.0, side_effects, |parts| {
             emulsion(parts).emulsion().map(|changed: Emulsion| changed.dispersed_share().0)
         })
     };
     if is_above(dispersed.0, JAMMING.0) {
         let is_likely_to_split = is_above(dispersed.0, CLOSEST_PACKING.0);
-        let subject = Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies: to_jamming() };
+        let subject =
+            Subject::EmulsionCrowded { dispersed, is_likely_to_split, remedies: to_jamming(SideEffects::Refused) };
         let finding = if is_likely_to_split {
             Finding::new(Level::Problem, "emulsion.phi_dispersed.high", subject)
         } else {
@@ -180,7 +184,7 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
         };
         findings.push(finding.with_value(dispersed.0).with_usual(None, Some(JAMMING.0)));
     } else if result.fat.0 > 0.0 {
-        let subject = Subject::EmulsionHasRoom { dispersed, to_limit: to_jamming() };
+        let subject = Subject::EmulsionHasRoom { dispersed, to_limit: to_jamming(SideEffects::Allowed) };
         findings.push(
             Finding::new(Level::Note, "emulsion.room", subject)
                 .with_value(dispersed.0)
@@ -190,7 +194,7 @@ fn emulsion_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fi
     let ratio = result.fat_to_water;
     if FatToWater::of(ratio, recipe.kind) == Some(FatToWater::LikelyToSplit) {
         let bound = FAT_TO_WATER_EASY;
-        let remedies = remedy::for_figure(recipe, &analysis.make_up, bound, |parts| {
+        let remedies = remedy::for_figure(recipe, &analysis.make_up, bound, SideEffects::Refused, |parts| {
             Some((parts.group(Group::TotalFat)? / parts.grams(Component::Water)?).0)
         });
         findings.push(
@@ -244,7 +248,7 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
 /// What explains window and dose, for those who read on.
 fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
     let Some(seeding) = &analysis.seeding else { return };
-    if let Some(unmixed) = seeding.unmixed {
+    if let Some(unmixed) = seeding.second_window() {
         findings.push(Finding::new(
             Level::Note,
             "seeding.two_windows",
@@ -262,7 +266,7 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
                 "seeding.recommended_c.low",
                 Subject::WindowBelowEmulsionLimit {
                     recommended: seeding.window.recommended,
-                    unmixed: seeding.unmixed.map(|window| window.recommended),
+                    unmixed: seeding.second_window().map(|window| window.recommended),
                 },
             )
             .with_value(seeding.window.recommended.0)
@@ -309,8 +313,8 @@ fn window_finding(
 }
 
 /// What would bring cocoa butter to a share of the fat.
-fn to_cocoa_butter(recipe: &Recipe, make_up: &MakeUp, share: MassFraction) -> Vec<Remedy> {
-    remedy::for_figure(recipe, make_up, share.0, |parts| {
+fn to_cocoa_butter(recipe: &Recipe, make_up: &MakeUp, share: MassFraction) -> Remedies {
+    remedy::for_figure(recipe, make_up, share.0, SideEffects::Refused, |parts| {
         let (cocoa_butter, fat) = (parts.group(Group::CocoaButter)?, parts.group(Group::TotalFat)?);
         (fat.0 > 0.0).then(|| (cocoa_butter / fat).0)
     })
@@ -359,6 +363,21 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
         let subject = Subject::RawEgg { name: egg.ingredient.name.clone() };
         findings.push(Finding::new(Level::Caution, "caution.raw_egg", subject));
     }
+    let nut = recipe.lines.iter().find(|line| line.ingredient.category == Category::Nut && line.amount.grams().0 > 0.0);
+    if let Some(nut) = nut {
+        let subject = Subject::Choking { name: nut.ingredient.name.clone() };
+        findings.push(Finding::new(Level::Note, "caution.choking", subject));
+    }
+    findings.extend(allergens(recipe));
+    if let Some(polyols) = analysis.make_up.bowl.share(Component::Polyols)
+        && is_above(polyols.0, POLYOL_CAUTION.0)
+    {
+        findings.push(
+            Finding::new(Level::Note, "caution.polyols", Subject::Polyols { polyols })
+                .with_value(polyols.to_percent())
+                .with_usual(None, Some(POLYOL_CAUTION.to_percent())),
+        );
+    }
     if let Some(ethanol) = analysis.make_up.bowl.share(Component::Ethanol)
         && !is_below(ethanol.0, ALCOHOL_CAUTION.0)
     {
@@ -366,4 +385,24 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
             Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol }).with_value(ethanol.to_percent()),
         );
     }
+}
+
+/// The allergens of all lines, each once in the order of the recipe.
+fn allergens(recipe: &Recipe) -> Option<Finding> {
+    let (mut names, mut unknown): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+    for line in recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0) {
+        match &line.ingredient.properties.allergens {
+            Some(allergens) => {
+                for name in allergens {
+                    if !names.contains(name) {
+                        names.push(name.clone());
+                    }
+                }
+            }
+            None if unknown.contains(&line.ingredient.name) => {}
+            None => unknown.push(line.ingredient.name.clone()),
+        }
+    }
+    (!names.is_empty() || !unknown.is_empty())
+        .then(|| Finding::new(Level::Note, "caution.allergens", Subject::Allergens { names, unknown }))
 }

@@ -1,16 +1,21 @@
 //! What would bring a figure to a bound, in grams of a line that is there.
 //!
 //! Each remedy changes one line alone and leaves the others as they are, so the batch grows or shrinks by it.
-//! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than half of the batch, and a
-//! line is not taken out altogether to mend a figure. The water that evaporates stays the same: a change that would
-//! leave less of it than that is not offered, and none at all where there is too little already.
+//! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than half of the batch or to
+//! more than three times itself, none of which a pinch does its work grows at all, and a line is not taken out
+//! altogether to mend a figure. A change must not break what is right: a figure that is usual stays so, one that is not
+//! gets no worse ([`Judgement`]). The water that evaporates stays the same: a change that would leave less of it than
+//! that is not offered, and none at all where there is too little already.
 
 use std::collections::HashMap;
 
+use super::emulsion::{FAT_TO_WATER_EASY, FatToWater, JAMMING, emulsion};
 use super::is_above;
 use super::make_up::MakeUp;
 use super::parts::Parts;
-use crate::recipe::{Line, LineId, Recipe};
+use super::usual::{UsualRange, usual_ranges};
+use crate::ingredient::Category;
+use crate::recipe::{Kind, Line, LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
 /// How many remedies a finding offers.
@@ -21,6 +26,31 @@ const LEAST_LEFT: f64 = 0.1;
 
 /// A line grows by no more than this share of the batch.
 const MOST_ADDED: f64 = 0.5;
+
+/// A line grows to no more than this many times itself.
+const MOST_GROWN: f64 = 3.0;
+
+/// What works by the pinch, or brings something that nobody wants more of: it is taken off, never added.
+const NEVER_MORE: [Category; 5] =
+    [Category::Additive, Category::Spice, Category::Spirit, Category::CoffeeTea, Category::Polyol];
+
+/// What would bring a figure to a bound.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Remedies {
+    /// Changes of one line each, the smallest first.
+    pub offered: Vec<Remedy>,
+    /// Whether a line is locked, and so was not thought of.
+    pub has_locked: bool,
+}
+
+/// Whether a change may move other figures out of what is usual.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SideEffects {
+    /// It must not.
+    Refused,
+    /// It may: the change is no advice, it says how far a limit is.
+    Allowed,
+}
 
 /// A change of one line that would bring a figure to a bound.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,11 +73,11 @@ pub fn for_share(
     make_up: &MakeUp,
     bound: MassFraction,
     grams_of: impl Fn(&Parts) -> Option<Grams>,
-) -> Vec<Remedy> {
+) -> Remedies {
     let bowl = &make_up.bowl;
-    let Some(present) = grams_of(bowl) else { return Vec::new() };
+    let Some(present) = grams_of(bowl) else { return Remedies::default() };
     let missing = bowl.total().0 * bound.0 - present.0;
-    nearest(recipe, make_up, |line| {
+    nearest(recipe, make_up, SideEffects::Refused, |line| {
         let mut gram = Parts::default();
         gram.add(&line.ingredient, Grams(1.0));
         let gain = grams_of(&gram)?.0 - bound.0;
@@ -62,8 +92,9 @@ pub fn for_figure(
     recipe: &Recipe,
     make_up: &MakeUp,
     bound: f64,
+    side_effects: SideEffects,
     figure: impl Fn(&Parts) -> Option<f64>,
-) -> Vec<Remedy> {
+) -> Remedies {
     /// Relative to the batch; finer than any scale.
     const TOLERANCE: f64 = 1e-6;
     /// Smooth, nearly linear figures settle in four or five steps.
@@ -71,8 +102,8 @@ pub fn for_figure(
 
     let bowl = &make_up.bowl;
     let batch = bowl.total().0;
-    let Some(here) = figure(bowl).map(|value| value - bound) else { return Vec::new() };
-    nearest(recipe, make_up, |line| {
+    let Some(here) = figure(bowl).map(|value| value - bound) else { return Remedies::default() };
+    nearest(recipe, make_up, side_effects, |line| {
         let miss = |change: f64| {
             let mut changed = bowl.clone();
             changed.add(&line.ingredient, Grams(change));
@@ -100,10 +131,17 @@ pub fn for_figure(
     })
 }
 
-fn nearest(recipe: &Recipe, make_up: &MakeUp, change_of: impl Fn(&Line) -> Option<f64>) -> Vec<Remedy> {
+fn nearest(
+    recipe: &Recipe,
+    make_up: &MakeUp,
+    side_effects: SideEffects,
+    change_of: impl Fn(&Line) -> Option<f64>,
+) -> Remedies {
     let batch = make_up.bowl.total().0;
+    let has_locked = recipe.lines.iter().any(|line| line.is_locked && line.amount.grams().0 > 0.0);
+    let none = Remedies { offered: Vec::new(), has_locked };
     if is_above(recipe.losses.evaporated_water.grams().0, make_up.evaporated.0) {
-        return Vec::new();
+        return none;
     }
     let mut changes: Vec<(&Line, f64)> = recipe
         .lines
@@ -111,36 +149,85 @@ fn nearest(recipe: &Recipe, make_up: &MakeUp, change_of: impl Fn(&Line) -> Optio
         .filter(|line| !line.is_locked && line.amount.grams().0 > 0.0)
         .filter_map(|line| {
             let change = change_of(line)?;
-            let allowed = -line.amount.grams().0 * (1.0 - LEAST_LEFT)..=batch * MOST_ADDED;
-            (change.is_finite() && allowed.contains(&change) && has_water(make_up, line, change))
-                .then_some((line, change))
+            (change.is_finite() && allowed(line, batch).contains(&change)).then_some((line, change))
         })
         .collect();
     if changes.is_empty() {
-        return Vec::new();
+        return none;
     }
     // The smallest change first; lines that change alike keep the order of the recipe.
     changes.sort_by(|(_, left), (_, right)| left.abs().total_cmp(&right.abs()));
+    let judgement = (side_effects == SideEffects::Refused).then(|| Judgement::of(recipe, &make_up.bowl));
     let names = Names::of(recipe);
-    let mut remedies: Vec<Remedy> = Vec::with_capacity(OFFERED);
+    let mut offered: Vec<Remedy> = Vec::with_capacity(OFFERED);
     for (line, change) in changes {
+        let mut changed = make_up.bowl.clone();
+        changed.add(&line.ingredient, Grams(change));
+        // The mass must still have the water that evaporates.
+        let is_possible = changed.most_water() >= Grams::ZERO;
+        if !is_possible || judgement.as_ref().is_some_and(|judgement| judgement.is_worse(&changed)) {
+            continue;
+        }
         let name = names.name_of(line);
         // Two lines of one ingredient would offer the same words twice.
-        if remedies.last().is_none_or(|before| before.name != name) {
-            remedies.push(Remedy { line: line.id, name, change: Grams(change) });
+        if offered.last().is_none_or(|before| before.name != name) {
+            offered.push(Remedy { line: line.id, name, change: Grams(change) });
         }
-        if remedies.len() == OFFERED {
+        if offered.len() == OFFERED {
             break;
         }
     }
-    remedies
+    Remedies { offered, has_locked }
 }
 
-/// Whether the mass still has the water that evaporates when a line is changed.
-fn has_water(make_up: &MakeUp, line: &Line, change: f64) -> bool {
-    let mut changed = make_up.bowl.clone();
-    changed.add(&line.ingredient, Grams(change));
-    changed.most_water() >= Grams::ZERO
+/// How far a line may be changed, in grams.
+fn allowed(line: &Line, batch: f64) -> std::ops::RangeInclusive<f64> {
+    let amount = line.amount.grams().0;
+    let most = if NEVER_MORE.contains(&line.ingredient.category) {
+        0.0
+    } else {
+        (batch * MOST_ADDED).min(amount * (MOST_GROWN - 1.0))
+    };
+    -amount * (1.0 - LEAST_LEFT)..=most
+}
+
+/// How far the figures of a mass lie outside of what is usual: what a remedy must not make worse.
+struct Judgement {
+    kind: Kind,
+    usual: Vec<UsualRange>,
+    before: Vec<f64>,
+}
+
+impl Judgement {
+    fn of(recipe: &Recipe, bowl: &Parts) -> Self {
+        let mut judgement = Self { kind: recipe.kind, usual: usual_ranges(recipe), before: Vec::new() };
+        judgement.before = judgement.outside(bowl).collect();
+        judgement
+    }
+
+    /// How far each figure lies outside, relative to what is usual; a figure that is not known counts as within.
+    fn outside<'a>(&'a self, bowl: &'a Parts) -> impl Iterator<Item = f64> + 'a {
+        let emulsion = emulsion(bowl).emulsion();
+        let crowded = emulsion.map_or(0.0, |emulsion| emulsion.dispersed_share().0 / JAMMING.0 - 1.0);
+        // The rule of fat to water counts where the trade has it.
+        let rule = emulsion.filter(|emulsion| FatToWater::of(emulsion.fat_to_water, self.kind).is_some());
+        let fat_to_water = rule.map_or(0.0, |emulsion| emulsion.fat_to_water / FAT_TO_WATER_EASY - 1.0);
+        let shares = self.usual.iter().map(|range| {
+            /// A range from nought to nought is measured by a point.
+            const LEAST_SCALE: f64 = 1.0;
+            let percent = range.of.of(bowl).map(crate::units::MassFraction::to_percent);
+            let outside = percent.map_or(0.0, |percent| (range.low - percent).max(percent - range.high));
+            outside / range.high.max(LEAST_SCALE)
+        });
+        [crowded, fat_to_water].into_iter().chain(shares).map(|outside| outside.max(0.0))
+    }
+
+    /// Whether a figure lies further outside than before.
+    fn is_worse(&self, changed: &Parts) -> bool {
+        /// Less than a last digit that is shown.
+        const SLACK: f64 = 1e-3;
+        self.outside(changed).zip(&self.before).any(|(after, before)| after > before + SLACK)
+    }
 }
 
 /// What the ingredients of a recipe are called in a sentence, counted once: a table may have thousands of lines.

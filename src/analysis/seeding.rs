@@ -87,6 +87,21 @@ impl Seeding {
     pub fn equal_time_seed(&self, bowl: Grams) -> Option<Grams> {
         self.equal_time.map(|dose| bowl * dose.share)
     }
+
+    /// The window of the fresh emulsion, where it differs from the cautious one by what is shown.
+    ///
+    /// A trace of fat in globules gives the same window twice, which says nothing.
+    #[must_use]
+    pub fn second_window(&self) -> Option<Window> {
+        /// Half of the last digit that is shown.
+        const SHOWN: f64 = 0.05;
+        let Window { min, recommended, max } = self.window;
+        self.unmixed.filter(|second| {
+            [(second.min, min), (second.recommended, recommended), (second.max, max)]
+                .into_iter()
+                .any(|(second, first)| (second - first).0.abs() >= SHOWN)
+        })
+    }
 }
 
 /// Temperatures at which a mass is seeded.

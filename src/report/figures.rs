@@ -38,13 +38,13 @@ pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, 
     if let Some(before) = pinned.and_then(|pinned| pinned.seeding.as_ref()) {
         let (window, label) = (before.window, "seeding window, pinned");
         regions.push(Region::band(label, Role::Pinned, window.min.0, window.max.0, &y));
-        if let Some(unmixed) = before.unmixed {
+        if let Some(unmixed) = before.second_window() {
             let label = "window while globules are whole, pinned";
             regions.push(Region::band(label, Role::Pinned, unmixed.min.0, unmixed.max.0, &y));
         }
     }
     if let Some(seeding) = &analysis.seeding {
-        if let Some(unmixed) = seeding.unmixed {
+        if let Some(unmixed) = seeding.second_window() {
             let label = "window while globules are whole";
             regions.push(Region::band(label, Role::SecondWindow, unmixed.min.0, unmixed.max.0, &y));
         }

@@ -76,8 +76,8 @@ impl Writer<'_> {
         writeln!(out, "  {:26} {:>10}   {limits}", "dispersed share", two(emulsion.dispersed_share().0))?;
         writeln!(out, "  {:26} {:>10}", "fat in fat and water phase", two(emulsion.fat_share().0))?;
         let ratio = emulsion.fat_to_water;
-        let place =
-            FatToWater::of(ratio, self.recipe.kind).map_or("a rule for ganache, not for caramel", words::fat_to_water);
+        let place = FatToWater::of(ratio, self.recipe.kind)
+            .map_or("a rule for ganache, not for this kind of mass", words::fat_to_water);
         row_with_note(out, "fat to water, by mass", &two(ratio), place)?;
         for (name, volume, what) in [
             ("volume of the fat", emulsion.fat, ""),
@@ -222,7 +222,7 @@ impl Writer<'_> {
             )
         };
         writeln!(out, "  {:26} {}", "seeding window", window(&seeding.window))?;
-        if let Some(unmixed) = &seeding.unmixed {
+        if let Some(unmixed) = &seeding.second_window() {
             writeln!(out, "  {:26} {}", "while globules are whole", window(unmixed))?;
         }
         let dose = words::dose_range(seeding, self.analysis.make_up.bowl.total(), self.sign);

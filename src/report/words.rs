@@ -12,7 +12,7 @@ use crate::analysis::emulsion::FatToWater;
 use crate::analysis::fat_crystals::NoFatCrystals;
 use crate::analysis::finding::{Finding, Level, Subject};
 use crate::analysis::parts::Group;
-use crate::analysis::remedy::Remedy;
+use crate::analysis::remedy::Remedies;
 use crate::analysis::usual::{Column, Share, UsualRange};
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
@@ -103,6 +103,44 @@ pub fn finding(finding: &Finding, sign: DecimalSign) -> FindingWords {
     FindingWords { title, detail }
 }
 
+/// What the allergens of a mass are, in the wording of the law.
+fn allergens(names: &[String], unknown: &[String]) -> (String, String) {
+    let title = if names.is_empty() {
+        "Allergens are not known of every ingredient".to_owned()
+    } else {
+        format!("Contains allergens: {}", names.join(", "))
+    };
+    let open = if unknown.is_empty() { String::new() } else { format!("Not known: {}. ", unknown.join(", ")) };
+    let detail = format!(
+        "{open}Only what the ingredients are made of is listed, no traces: read the supplier's sheets. Local labelling \
+         law decides."
+    );
+    (title, detail)
+}
+
+/// Why no change of one line is offered.
+fn no_remedy(remedies: &Remedies) -> &'static str {
+    if remedies.has_locked {
+        "No line that is not locked mends it alone without another figure getting worse: unlock a line, or change several \
+         together."
+    } else {
+        "No line mends it alone without another figure getting worse: change several together, or add an ingredient."
+    }
+}
+
+/// What to add where nothing in the recipe brings any of a share.
+fn brought_by_nothing(share: Share) -> &'static str {
+    match share {
+        Share::Group(Group::SyrupSolids) => {
+            "Nothing in the recipe brings them; glucose or invert syrup or dextrose would."
+        }
+        Share::Group(Group::CocoaButter) => "Nothing in the recipe brings it; chocolate or cocoa butter would.",
+        Share::Group(Group::MilkFat) => "Nothing in the recipe brings it; cream or butter would.",
+        Share::Group(Group::LiquidOil) => "Nothing in the recipe brings it; nut paste or oil would.",
+        _ => "Nothing in the recipe brings any.",
+    }
+}
+
 struct Words {
     sign: DecimalSign,
 }
@@ -166,6 +204,18 @@ impl Words {
                 "Use pasteurised egg or a validated heat step; not for people at risk. Local food codes decide."
                     .to_owned(),
             ),
+            Subject::Allergens { names, unknown } => allergens(names, unknown),
+            Subject::Polyols { polyols } => (
+                format!("{} polyols: too much of them is a laxative", self.percent(*polyols, 1)),
+                "Above 10 % the label has to say so (Regulation (EU) 1169/2011, Annex III); local codes decide."
+                    .to_owned(),
+            ),
+            Subject::Choking { name } => (
+                format!("{name}: whole pieces can choke"),
+                "Hard, round or sticky pieces and whole nuts are a risk for small children and for people who swallow \
+                 with difficulty."
+                    .to_owned(),
+            ),
             Subject::Alcohol { ethanol } => (
                 format!("{} alcohol", self.percent(*ethanol, 1)),
                 "For adults; some guests avoid it for health, age, driving or faith. Its vapour burns when hot."
@@ -182,7 +232,7 @@ impl Words {
         )
     }
 
-    fn outside_usual(&self, range: &UsualRange, share: MassFraction, remedies: &[Remedy]) -> (String, String) {
+    fn outside_usual(&self, range: &UsualRange, share: MassFraction, remedies: &Remedies) -> (String, String) {
         let usual = usual_range(range, self.sign);
         let title = format!(
             "{} {}, usual for {} {usual}",
@@ -200,7 +250,8 @@ impl Words {
                     capital(basis(range))
                 )
             }
-            None => format!("{}.", capital(basis(range))),
+            None if share.0 <= 0.0 => format!("{} {}.", brought_by_nothing(range.of), capital(basis(range))),
+            None => format!("{} {}.", no_remedy(remedies), capital(basis(range))),
         };
         let is_poor_in_sugars = range.of == Share::Group(Group::Sugars) && share.to_percent() < range.low;
         let detail = if is_poor_in_sugars && range.column == Column::Cut {
@@ -211,8 +262,9 @@ impl Words {
         (title, detail)
     }
 
-    fn remedies(&self, remedies: &[Remedy]) -> Option<String> {
+    fn remedies(&self, remedies: &Remedies) -> Option<String> {
         let each: Vec<String> = remedies
+            .offered
             .iter()
             .map(|remedy| {
                 let direction = if remedy.change.0 < 0.0 { "less" } else { "more" };
@@ -224,6 +276,14 @@ impl Words {
             [one] => Some(one.clone()),
             // The second one is an inset: "20 g more cream, or 10 g less butter, would …".
             several => Some(format!("{},", several.join(", or "))),
+        }
+    }
+
+    /// What would bring a figure to its bound, as sentences; why nothing is offered where nothing is.
+    fn remedy_or_why(&self, remedies: &Remedies, aim: &str) -> String {
+        match self.remedies(remedies) {
+            Some(remedies) => format!("{} would {aim}.", capital(&remedies)),
+            None => no_remedy(remedies).to_owned(),
         }
     }
 

@@ -6,6 +6,7 @@
 #![expect(clippy::expect_used, clippy::panic, reason = "what a check rests on is there, or the check fails")]
 
 mod brought;
+mod cautions;
 mod command_line;
 mod documentation;
 mod emulsion;

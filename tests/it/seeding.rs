@@ -225,6 +225,11 @@ fn there_is_one_window_without_whole_globules() {
         assert_eq!(seeding_of(&analysis).unmixed, None, "{:?}", mass.lines);
         assert!(!codes(&analysis).contains(&"seeding.two_windows"));
     }
+    // A trace of such fat gives the same window again, which is not said twice.
+    let trace = analysis_of(&recipe(&[("couverture-dark-64", 300.0), ("milk-skim", 150.0)]));
+    assert!(seeding_of(&trace).unmixed.is_some());
+    assert_eq!(seeding_of(&trace).second_window(), None);
+    assert!(!codes(&trace).contains(&"seeding.two_windows"));
     let milk = analysis_of(&recipe(&[("couverture-dark-64", 300.0), ("milk-whole", 100.0)]));
     assert!(seeding_of(&milk).unmixed.is_some());
     assert!(codes(&milk).contains(&"seeding.two_windows"));

@@ -93,7 +93,7 @@ pub fn remedies(finding: &Finding) -> &[Remedy] {
         Subject::EmulsionHasRoom { to_limit: remedies, .. }
         | Subject::EmulsionCrowded { remedies, .. }
         | Subject::FatToWater { remedies, .. }
-        | Subject::OutsideUsual { remedies, .. } => remedies,
+        | Subject::OutsideUsual { remedies, .. } => &remedies.offered,
         _ => &[],
     }
 }

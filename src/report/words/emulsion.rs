@@ -1,8 +1,8 @@
 //! The words of the emulsion: how crowded it is, and what would change it.
 
-use super::{Words, capital};
+use super::Words;
 use crate::analysis::emulsion::{CLOSEST_PACKING, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING, SOFT};
-use crate::analysis::remedy::Remedy;
+use crate::analysis::remedy::Remedies;
 use crate::analysis::syrup::LEAST_WATER;
 use crate::number::fixed;
 use crate::units::{MassFraction, VolumeFraction};
@@ -29,12 +29,12 @@ impl Words {
         )
     }
 
-    pub(super) fn emulsion_has_room(&self, dispersed: VolumeFraction, to_limit: &[Remedy]) -> (String, String) {
+    pub(super) fn emulsion_has_room(&self, dispersed: VolumeFraction, to_limit: &Remedies) -> (String, String) {
         let shares = format!("dispersed share {} of {}", self.two(dispersed.0), self.two(JAMMING.0));
         let title = if dispersed < SOFT {
-            format!("Stable and soft: {shares}")
+            format!("Droplets have much room: {shares}")
         } else {
-            format!("The emulsion has room: {shares}")
+            format!("Droplets have room: {shares}")
         };
         let detail = match self.remedies(to_limit) {
             Some(remedies) => format!("It would take {remedies} to reach the limit where droplets jam."),
@@ -43,7 +43,7 @@ impl Words {
         (title, format!("{detail} {LEVELS}"))
     }
 
-    pub(super) fn near_the_limit(&self, dispersed: VolumeFraction, remedies: &[Remedy]) -> (String, String) {
+    pub(super) fn near_the_limit(&self, dispersed: VolumeFraction, remedies: &Remedies) -> (String, String) {
         let title = format!(
             "Near the limit: dispersed share {}, droplets jam at {}",
             self.two(dispersed.0),
@@ -52,26 +52,23 @@ impl Words {
         (title, self.back_to_the_limit(remedies))
     }
 
-    pub(super) fn likely_to_split(&self, dispersed: VolumeFraction, remedies: &[Remedy]) -> (String, String) {
+    pub(super) fn likely_to_split(&self, dispersed: VolumeFraction, remedies: &Remedies) -> (String, String) {
         let title = format!(
-            "Likely to split: dispersed share {}, above {}",
+            "Likely to split: dispersed share {}, {} {}",
             self.two(dispersed.0),
+            if self.two(dispersed.0) == self.two(CLOSEST_PACKING.0) { "a hair above" } else { "above" },
             self.two(CLOSEST_PACKING.0)
         );
         (title, self.back_to_the_limit(remedies))
     }
 
-    fn back_to_the_limit(&self, remedies: &[Remedy]) -> String {
+    fn back_to_the_limit(&self, remedies: &Remedies) -> String {
         let advice = "Stir warm liquid in little by little, or use a high-shear mixer; record what you add.";
-        match self.remedies(remedies) {
-            Some(remedies) => {
-                format!("{} would bring it back to {}. {advice} {LEVELS}", capital(&remedies), self.two(JAMMING.0))
-            }
-            None => format!("{advice} {LEVELS}"),
-        }
+        let change = self.remedy_or_why(remedies, &format!("bring it back to {}", self.two(JAMMING.0)));
+        format!("{change} {advice} {LEVELS}")
     }
 
-    pub(super) fn fat_to_water(&self, ratio: f64, remedies: &[Remedy]) -> (String, String) {
+    pub(super) fn fat_to_water(&self, ratio: f64, remedies: &Remedies) -> (String, String) {
         let title = format!(
             "Fat to water {} : 1, usual {} to {}: {}",
             fixed(ratio, 2, self.sign),
@@ -79,11 +76,7 @@ impl Words {
             fixed(FAT_TO_WATER_EASY, 1, self.sign),
             super::fat_to_water(FatToWater::LikelyToSplit)
         );
-        let source = "Common practice, no published source.";
-        let detail = match self.remedies(remedies) {
-            Some(remedies) => format!("{} would bring it to the usual. {source}", capital(&remedies)),
-            None => source.to_owned(),
-        };
-        (title, detail)
+        let change = self.remedy_or_why(remedies, "bring it to the usual");
+        (title, format!("{change} Common practice, no published source."))
     }
 }

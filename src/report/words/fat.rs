@@ -3,20 +3,20 @@
 use super::{Words, capital};
 use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use crate::analysis::fat_crystals::{HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY};
-use crate::analysis::remedy::Remedy;
+use crate::analysis::remedy::Remedies;
 use crate::ingredient::OtherFatKind;
 use crate::units::{Celsius, MassFraction};
 
 impl Words {
     /// How the share of cocoa butter is raised.
-    pub(super) fn more_cocoa_butter(&self, remedies: &[Remedy]) -> String {
+    pub(super) fn more_cocoa_butter(&self, remedies: &Remedies) -> String {
         self.remedies(remedies).map_or_else(
             || "Cocoa butter or chocolate raises the share.".to_owned(),
-            |remedies| format!("{} would reach it; so does cocoa butter that is added.", capital(&remedies)),
+            |remedies| format!("{} would reach it.", capital(&remedies)),
         )
     }
 
-    pub(super) fn no_limit(&self, cocoa_butter_in_fat: MassFraction, remedies: &[Remedy]) -> (String, String) {
+    pub(super) fn no_limit(&self, cocoa_butter_in_fat: MassFraction, remedies: &Remedies) -> (String, String) {
         (
             format!("No form V limit: cocoa butter is {} of the fat", self.percent(cocoa_butter_in_fat, 1)),
             format!(

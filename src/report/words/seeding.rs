@@ -3,7 +3,7 @@
 use super::Words;
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::SeedingSubject;
-use crate::analysis::remedy::Remedy;
+use crate::analysis::remedy::Remedies;
 use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
@@ -64,7 +64,7 @@ impl DoseRange {
 }
 
 impl Words {
-    pub(super) fn no_seeding(&self, cocoa_butter_in_fat: MassFraction, remedies: &[Remedy]) -> (String, String) {
+    pub(super) fn no_seeding(&self, cocoa_butter_in_fat: MassFraction, remedies: &Remedies) -> (String, String) {
         (
             format!("Not to be seeded: cocoa butter is {} of the fat", self.percent(cocoa_butter_in_fat, 1)),
             format!(

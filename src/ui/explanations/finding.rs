@@ -37,11 +37,14 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
             }
         }
         Subject::Alcohol { .. } => composition::component(Component::Ethanol, scene),
+        Subject::Polyols { .. } => composition::component(Component::Polyols, scene),
         Subject::EmptyRecipe
         | Subject::UnknownInput { .. }
         | Subject::NoFat
         | Subject::NoLiquidFat
         | Subject::HotSugar
-        | Subject::RawEgg { .. } => return None,
+        | Subject::RawEgg { .. }
+        | Subject::Allergens { .. }
+        | Subject::Choking { .. } => return None,
     })
 }

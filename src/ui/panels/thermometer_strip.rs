@@ -3,7 +3,7 @@
 use egui::{Frame, Id, Margin, Panel, Ui};
 
 use crate::analysis::fat::Form;
-use crate::analysis::seeding::Window;
+use crate::analysis::seeding::{Seeding, Window};
 use crate::number::fixed;
 use crate::ui::explanations::{fat, sheet};
 use crate::ui::theme::Palette;
@@ -28,12 +28,12 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
         form_vi_c: celsius(limits.form_vi),
         window_c: seeding.map(|seeding| ends(seeding.window)),
         window_label: "seed here",
-        unmixed_window_c: seeding.and_then(|seeding| seeding.unmixed).map(ends),
+        unmixed_window_c: seeding.and_then(Seeding::second_window).map(ends),
         unmixed_window_label: "fresh",
         pinned_limits_c: [pinned_limits.form_iv, pinned_limits.form_v, pinned_limits.form_vi].map(celsius),
         pinned_windows_c: [
             pinned_seeding.map(|seeding| ends(seeding.window)),
-            pinned_seeding.and_then(|seeding| seeding.unmixed).map(ends),
+            pinned_seeding.and_then(Seeding::second_window).map(ends),
         ],
     };
     let shown = fixed(view.at.0, 1, view.sign);

@@ -76,9 +76,12 @@ proptest! {
     }
 
     #[test]
-    fn any_row_of_signs_after_a_good_beginning_is_refused_with_its_place(signs in "[\\[\\](){},:\"'/*\\\\#a-c0-9.\n-]{0,80}") {
-        let sentence = refusal(format!("(format: 1, lines: [], {signs}").as_bytes());
-        prop_assert!(has_place(&sentence), "{}", sentence);
+    fn any_row_of_signs_after_a_good_beginning_that_is_no_recipe_is_refused_with_its_place(signs in "[\\[\\](){},:\"'/*\\\\#a-c0-9.\n-]{0,80}") {
+        match load_bytes(format!("(format: 1, lines: [], {signs}").as_bytes()) {
+            Err(sentence) => prop_assert!(has_place(&sentence), "{}", sentence),
+            // Once in a thousand rows the signs happen to close the recipe.
+            Ok(_) => prop_assert!(signs.contains(')'), "{}", signs),
+        }
     }
 }
 

@@ -122,7 +122,7 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
     let mut subtitle = String::from("dashed: cocoa butter alone · light band: one standard deviation");
     if let Some(seeding) = &scene.analysis.seeding {
         subtitle.push_str(" · shaded: seeding window");
-        if seeding.unmixed.is_some() {
+        if seeding.second_window().is_some() {
             subtitle.push_str(", outlined: while globules are whole");
         }
     }
@@ -157,12 +157,12 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>
         };
         row_ui(ui, name, &words(bowl, now), before.map(|(bowl, seeding)| words(bowl, seeding)), explanation);
     };
-    let has_unmixed = |seeding: Option<&Seeding>| seeding.is_some_and(|seeding| seeding.unmixed.is_some());
+    let has_unmixed = |seeding: Option<&Seeding>| seeding.is_some_and(|seeding| seeding.second_window().is_some());
     let are_two = has_unmixed(now) || before.is_some_and(|(_, seeding)| has_unmixed(seeding));
     let all = if are_two { "all fats mixed" } else { "window" };
     row(ui, all, &|_, seeding| Some(range(&seeding.window, sign)), &|| explanations::window(scene, sign));
     if are_two {
-        row(ui, "fresh emulsion", &|_, seeding| seeding.unmixed.as_ref().map(|window| range(window, sign)), &|| {
+        row(ui, "fresh emulsion", &|_, seeding| seeding.second_window().map(|window| range(&window, sign)), &|| {
             explanations::unmixed_window(scene, sign)
         });
     }
