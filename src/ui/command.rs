@@ -31,6 +31,16 @@ pub enum Command {
     FindIngredient,
     /// Go to the sheet.
     GoToSheet,
+    /// Go to the reading in front.
+    GoToReadings,
+    /// Go to the findings.
+    GoToFindings,
+    /// Go to the kind of the recipe.
+    GoToKind,
+    /// Go to its use.
+    GoToUse,
+    /// Go to its cocoa butter.
+    GoToCocoaButter,
     /// Type the amount of the chosen line.
     EditAmount,
     /// Type the note of the chosen line.
@@ -79,6 +89,8 @@ pub enum Command {
     ZoomReset,
     /// Search the commands.
     Search,
+    /// Explain what has the keyboard.
+    Explain,
     /// Show the keys.
     ShowKeys,
     /// Show what this program is, with its sources.
@@ -124,7 +136,8 @@ impl Menu {
             Self::File => &[&[C::New, C::Open], &[C::Save, C::SaveAs], &[C::SavePlot], &[C::Quit]],
             Self::Edit => &[&[C::Undo, C::Redo], &[C::CopyTable], &[C::Search]],
             Self::Sheet => &[
-                &[C::FindIngredient, C::GoToSheet],
+                &[C::FindIngredient, C::GoToSheet, C::GoToReadings, C::GoToFindings],
+                &[C::GoToKind, C::GoToUse, C::GoToCocoaButter],
                 &[C::EditAmount, C::EditNote, C::ToggleLock],
                 &[C::Figures, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
@@ -137,7 +150,7 @@ impl Menu {
                 &[C::SwitchDecimalSign],
                 &[C::ZoomIn, C::ZoomOut, C::ZoomReset],
             ],
-            Self::Help => &[&[C::ShowKeys], &[C::About]],
+            Self::Help => &[&[C::Explain, C::ShowKeys], &[C::About]],
         }
     }
 }
@@ -179,6 +192,8 @@ impl Command {
             Self::CopyTable => const { &[keys(CTRL_SHIFT, Key::C)] },
             Self::FindIngredient => const { &[keys(CTRL, Key::F)] },
             Self::GoToSheet => const { &[keys(CTRL, Key::E)] },
+            Self::GoToReadings => const { &[keys(CTRL, Key::R)] },
+            Self::GoToFindings => const { &[keys(CTRL, Key::G)] },
             Self::EditAmount => const { &[keys(Modifiers::NONE, Key::F2)] },
             Self::EditNote => const { &[keys(Modifiers::SHIFT, Key::F2)] },
             Self::RemoveLine => const { &[keys(CTRL, Key::Delete)] },
@@ -199,8 +214,12 @@ impl Command {
             Self::ZoomOut => const { &[keys(CTRL, Key::Minus)] },
             Self::ZoomReset => const { &[keys(CTRL, Key::Num0)] },
             Self::Search => const { &[keys(CTRL, Key::K)] },
+            Self::Explain => const { &[keys(Modifiers::SHIFT, Key::F1)] },
             Self::ShowKeys => const { &[keys(Modifiers::NONE, Key::F1)] },
             Self::SavePlot
+            | Self::GoToKind
+            | Self::GoToUse
+            | Self::GoToCocoaButter
             | Self::ThemeSystem
             | Self::ThemeLight
             | Self::ThemeDark

@@ -6,7 +6,8 @@ use egui_plot::{
     PlotTransform, PlotUi, Points, Text, VLine,
 };
 
-use super::theme::{self, Hue, Palette};
+use super::theme::{self, Hue, Palette, space};
+use super::widgets::{explain::arrive, focus_ring};
 use crate::number::{DecimalSign, fixed};
 use crate::report::figure::{AxisRange, Figure, LabelPlace, Mark, Region, Role};
 
@@ -40,8 +41,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         .default_x_bounds(x.from, x.to)
         .default_y_bounds(y.from, y.to)
         .auto_bounds(Vec2b::FALSE)
-        // A right click offers to save it, as the command does; it is no stop for the Tab key.
-        .sense(Sense::CLICK)
+        // A right click offers to save it, as the command does.
+        .sense(Sense::click())
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
@@ -128,6 +129,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
         });
     let (response, transform) = (plotted.response, plotted.transform);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
+    arrive(&response);
+    focus_ring(ui, &response, response.rect.expand(2.0), space::FIELD_RADIUS);
     let pointed = response.hover_pos().and_then(|pointer| part_at(figure, &transform, pointer));
     Plotted { response, pointed }
 }

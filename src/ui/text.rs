@@ -20,6 +20,12 @@ pub const CAUTION: &str = "Figures are calculated: measure and try before you re
 /// Said when a form with figures that are not used yet would be lost.
 pub const FORM_IS_OPEN: &str = "The form holds figures that are not used yet: use or cancel them first";
 
+/// Said when an explanation is asked for and nothing has the keyboard.
+pub const NOTHING_TO_EXPLAIN: &str = "Go to a figure or field first, with Tab";
+
+/// Said when the findings are asked for and there are none.
+pub const NO_FINDINGS: &str = "There are no findings";
+
 /// Said when there is no room for larger letters.
 pub const NO_ROOM_TO_ENLARGE: &str = "No room for larger letters: make the window larger first";
 
@@ -88,6 +94,11 @@ pub mod command {
             Command::CopyTable => "Copy lines as a table",
             Command::FindIngredient => "Add an ingredient…",
             Command::GoToSheet => "Go to the lines",
+            Command::GoToReadings => "Go to the readings",
+            Command::GoToFindings => "Go to the findings",
+            Command::GoToKind => "Go to the kind of mass",
+            Command::GoToUse => "Go to the use",
+            Command::GoToCocoaButter => "Go to the cocoa butter",
             Command::EditAmount => "Change amount",
             Command::EditNote => "Change note",
             Command::RemoveLine => "Remove line",
@@ -112,6 +123,7 @@ pub mod command {
             Command::ZoomOut => "Smaller",
             Command::ZoomReset => "Original size",
             Command::Search => "Search commands…",
+            Command::Explain => "Explain what has the keyboard",
             Command::ShowKeys => "Keys",
             Command::About => "About Nibwright",
         }
@@ -132,6 +144,11 @@ pub mod command {
             Command::CopyTable => "Put ingredients and grams on the clipboard, ready for a spreadsheet",
             Command::FindIngredient => "Go to the search; Enter adds what was found",
             Command::GoToSheet => "Go to the amount of the chosen line",
+            Command::GoToReadings => "Go to the reading in front; Tab goes on to its figures, which explain themselves",
+            Command::GoToFindings => "Go to the first finding; Tab goes on to the next",
+            Command::GoToKind => "Go to where the kind is chosen: ganache, praline, …",
+            Command::GoToUse => "Go to where the use is chosen: cut, piped, …",
+            Command::GoToCocoaButter => "Go to where the cocoa butter of the fat model is chosen",
             Command::EditAmount => "Type the amount of the chosen line",
             Command::EditNote => "Type the note of the chosen line",
             Command::RemoveLine => "Take the chosen line out of the recipe",
@@ -156,6 +173,7 @@ pub mod command {
             Command::ZoomOut => "Shrink everything",
             Command::ZoomReset => "Bring everything back to its size",
             Command::Search => "Find a command by a word of its name",
+            Command::Explain => "What the figure or field is: meaning, range, source, uncertainty",
             Command::ShowKeys => "All keys on one page",
             Command::About => "Version, sources, licences, cautions",
         }

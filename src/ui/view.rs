@@ -43,6 +43,8 @@ pub struct View {
     pub sign: DecimalSign,
     /// Where the keyboard should go in the next frame.
     pub focus: Option<Focus>,
+    /// Whether a finding had the keyboard in the last frame: the keys that scroll are then for the findings.
+    pub is_on_findings: bool,
 }
 
 /// A place that the keyboard can be sent to.
@@ -56,6 +58,16 @@ pub enum Focus {
     Note(LineId),
     /// The note of the recipe.
     RecipeNote,
+    /// The kind of the recipe.
+    Kind,
+    /// Its use.
+    Use,
+    /// Its cocoa butter.
+    CocoaButter,
+    /// The reading in front.
+    Readings,
+    /// The first of the findings.
+    Findings,
 }
 
 /// What the pointer is on: it is lit up everywhere.
@@ -177,6 +189,7 @@ impl View {
             search_place: 0,
             sign,
             focus: None,
+            is_on_findings: false,
         }
     }
 

@@ -16,6 +16,7 @@ use crate::ui::command::Command;
 use crate::ui::dialogs::Dialog;
 use crate::ui::files::{Asking, PlotForm};
 use crate::ui::view::{Action, Focus};
+use crate::ui::widgets::explain::ask_for_explanation;
 use crate::ui::widgets::thermometer;
 use crate::ui::{clipboard, text, theme};
 use crate::units::{Celsius, Kelvin};
@@ -84,6 +85,12 @@ impl App {
             }
             Command::FindIngredient => self.view.focus = Some(Focus::Search),
             Command::GoToSheet | Command::EditAmount => self.go_to_amount(ctx),
+            Command::GoToReadings => self.view.focus = Some(Focus::Readings),
+            Command::GoToFindings if self.analysis().findings.is_empty() => self.toasts.say(text::NO_FINDINGS, ctx),
+            Command::GoToFindings => self.view.focus = Some(Focus::Findings),
+            Command::GoToKind => self.view.focus = Some(Focus::Kind),
+            Command::GoToUse => self.view.focus = Some(Focus::Use),
+            Command::GoToCocoaButter => self.view.focus = Some(Focus::CocoaButter),
             Command::EditNote => self.view.focus = self.selected_or_first().map(Focus::Note),
             Command::RemoveLine => self.remove_selected(ctx),
             Command::MoveUp => self.move_selected(ctx, |place| place.saturating_sub(1)),
@@ -113,6 +120,11 @@ impl App {
             Command::Search => {
                 let typed = std::mem::take(&mut self.dialogs.typed_ahead);
                 self.dialogs.show(Dialog::command_search(typed));
+            }
+            Command::Explain => {
+                if !ask_for_explanation(ctx) {
+                    self.toasts.say(text::NOTHING_TO_EXPLAIN, ctx);
+                }
             }
             Command::ShowKeys => self.dialogs.show(Dialog::Keys),
             Command::About => self.dialogs.show(Dialog::About),

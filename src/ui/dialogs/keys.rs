@@ -6,11 +6,17 @@ use super::{DialogAnswer, buttons_ui, title_ui};
 use crate::ui::command::{Command, Menu};
 use crate::ui::theme::{self, space};
 
+/// Keys with which one goes about in the window.
+const ABOUT: [(&str, &str); 3] = [
+    ("Tab, Shift+Tab", "next and previous field, figure or finding; a figure explains itself"),
+    ("←, → in a bar", "from part to part"),
+    ("Page Up, Page Down, Home, End", "scroll the reading in front, or the findings while one has the keyboard"),
+];
+
 /// Keys that belong to the lines and the thermometer rather than to commands.
-const MORE: [(&str, &str); 7] = [
+const MORE: [(&str, &str); 6] = [
     ("Enter", "take the amount and go to the next line"),
     ("Shift+Enter", "take the amount and go to the line before"),
-    ("Tab, Shift+Tab", "next and previous field"),
     ("Esc", "take back what is being typed"),
     ("↑, ↓ in an amount", "one step of the last digit more or less; with Shift ten"),
     ("1/2, 3*125, 200+40", "small sums may be typed; comma and point are both the decimal sign"),
@@ -36,7 +42,9 @@ pub(super) fn keys_ui(ui: &mut Ui) -> Option<DialogAnswer> {
                     .collect(),
             );
         }
-        group_ui(ui, "In a field", MORE.iter().map(|(keys, what)| ((*keys).to_owned(), (*what).to_owned())).collect());
+        let owned = |(keys, what): &(&str, &str)| ((*keys).to_owned(), (*what).to_owned());
+        group_ui(ui, "Going about", ABOUT.iter().map(owned).collect());
+        group_ui(ui, "In a field", MORE.iter().map(owned).collect());
     });
     buttons_ui(ui, vec![("Close", DialogAnswer::Closed)])
 }

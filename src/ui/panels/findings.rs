@@ -6,12 +6,13 @@ use crate::analysis::finding::Finding;
 use crate::report::words::FindingWords;
 use crate::ui::explanations;
 use crate::ui::theme::{self, space};
-use crate::ui::view::{Action, Pointed, Scene, View};
-use crate::ui::widgets::{FindingCard, explain};
+use crate::ui::view::{Action, Focus, Pointed, Scene, View};
+use crate::ui::widgets::{FindingCard, explain, explain::arrive, is_attended, scroll_by_keys};
 
 /// Draws the findings in the height that is left, or all of them where the whole sheet scrolls.
 pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, are_all_shown: bool, actions: &mut Vec<Action>) {
     let findings = &scene.analysis.findings;
+    view.is_on_findings = false;
     if findings.is_empty() {
         return;
     }
@@ -21,15 +22,25 @@ pub fn findings_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, are_all_show
     };
     ui.label(theme::caption(ui, count));
     ui.add_space(space::TIGHT);
-    let area = ScrollArea::vertical().id_salt("findings").auto_shrink([false, are_all_shown]);
-    let area = if are_all_shown { area.max_height(f32::INFINITY) } else { area };
-    area.show(ui, |ui| {
+    let mut cards_ui = |ui: &mut Ui, view: &mut View| {
         ui.spacing_mut().item_spacing.y = space::NEAR;
         for (finding, words) in findings.iter().zip(scene.finding_words) {
             finding_ui(ui, scene, (finding, words), view, actions);
         }
         ui.add_space(space::NEAR);
-    });
+    };
+    if are_all_shown {
+        // Without an area of their own: it would keep for itself which finding is to be brought into sight.
+        ui.scope(|ui| cards_ui(ui, view));
+    } else {
+        let area = ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]);
+        area.show(ui, |ui| {
+            cards_ui(ui, view);
+            if view.is_on_findings {
+                scroll_by_keys(ui);
+            }
+        });
+    }
 }
 
 fn finding_ui(
@@ -50,12 +61,18 @@ fn finding_ui(
     if output.action_clicked {
         actions.push(Action::Show(finding.reading()));
     }
-    if output.response.contains_pointer()
+    if view.focus == Some(Focus::Findings) {
+        view.focus = None;
+        output.response.request_focus();
+    }
+    view.is_on_findings |= output.response.has_focus();
+    arrive(&output.response);
+    if is_attended(&output.response)
         && let Some(explanation) = explanations::finding::finding(finding, scene, view.sign)
     {
         explain(&output.response, || explanation);
     }
-    if output.response.contains_pointer()
+    if is_attended(&output.response)
         && let Some(&line) = lines.first()
     {
         view.point_at(Pointed::Line(line));

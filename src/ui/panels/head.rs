@@ -1,8 +1,8 @@
 //! The head of the sheet: name, kind, use, batch, cocoa butter.
 
 use egui::{
-    Color32, CursorIcon, FontSelection, Frame, Id, Label, RichText, ScrollArea, Sense, TextEdit, TextWrapMode, Ui,
-    WidgetInfo, accesskit::Role,
+    Color32, CursorIcon, FontSelection, Frame, Id, Label, Response, RichText, ScrollArea, Sense, TextEdit,
+    TextWrapMode, Ui, WidgetInfo, accesskit::Role,
 };
 
 use super::lines::{is_written, parse_quantity, shown_mass, text_left};
@@ -23,7 +23,7 @@ pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Ve
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 5.0;
         let recipe = &scene.document.recipe;
-        menu_ui(ui, recipe.kind.words(), "What sort of mass it is; decides what is usual", |ui| {
+        let kind = menu_ui(ui, recipe.kind.words(), "What sort of mass it is; decides what is usual", |ui| {
             for kind in Kind::ALL {
                 if ui.selectable_label(kind == recipe.kind, kind.words()).clicked() {
                     actions.push(Action::Edit(Edit::SetKind(kind)));
@@ -31,9 +31,11 @@ pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Ve
                 }
             }
         });
+        take_focus(view, Focus::Kind, &kind);
         ui.label(theme::quiet(ui, "for"));
         let intended_use = recipe.intended_use.map_or("no particular use", Use::words);
-        menu_ui(ui, intended_use, "What it is used for; decides what is usual and how much seed habit takes", |ui| {
+        let hover = "What it is used for; decides what is usual and how much seed habit takes";
+        let of_use = menu_ui(ui, intended_use, hover, |ui| {
             if ui.selectable_label(recipe.intended_use.is_none(), "no particular use").clicked() {
                 actions.push(Action::Edit(Edit::SetUse(None)));
                 ui.close();
@@ -46,11 +48,20 @@ pub fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Ve
                 }
             }
         });
+        take_focus(view, Focus::Use, &of_use);
         ui.label(theme::quiet(ui, "· batch"));
         batch_ui(ui, scene, view, actions);
         ui.label(theme::quiet(ui, "g · cocoa butter"));
-        cocoa_butter_ui(ui, recipe.cocoa_butter, actions);
+        let cocoa_butter = cocoa_butter_ui(ui, recipe.cocoa_butter, actions);
+        take_focus(view, Focus::CocoaButter, &cocoa_butter);
     });
+}
+
+fn take_focus(view: &mut View, focus: Focus, response: &Response) {
+    if view.focus == Some(focus) {
+        view.focus = None;
+        response.request_focus();
+    }
 }
 
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -151,7 +162,7 @@ fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Actio
     explain_at_rest(&output.response, sheet::together);
 }
 
-fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) {
+fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) -> Response {
     let hover = "Which cocoa butter the fat model assumes: its origin moves the solid fat more than any formula";
     menu_ui(ui, now.words(), hover, |ui| {
         for cocoa_butter in CocoaButter::NAMED {
@@ -164,11 +175,11 @@ fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) {
             actions.push(Action::AskForTriglycerides);
             ui.close();
         }
-    });
+    })
 }
 
 /// A word with dots under it that opens a menu.
-fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)) {
+fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)) -> Response {
     let palette = Palette::of(ui);
     let words = RichText::new(words).font(theme::body_bold()).color(palette.text);
     let (response, _) = menu_button(ui, words, 0.0, |ui| {
@@ -179,5 +190,5 @@ fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)
     let points = [egui::pos2(response.rect.left(), y), egui::pos2(response.rect.right(), y)];
     let colour = if response.hovered() { palette.accent } else { palette.mark };
     ui.painter().extend(egui::Shape::dotted_line(&points, colour, 3.0, 0.7));
-    response.on_hover_text(hover);
+    response.on_hover_text(hover)
 }

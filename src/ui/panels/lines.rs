@@ -20,7 +20,7 @@ use crate::recipe::Line;
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Dragged, Focus, Pin, Pointed, Scene, View};
-use crate::ui::widgets::{explain, ghost_label, quiet_button};
+use crate::ui::widgets::{explain, ghost_label, quiet_button, stop_label};
 
 const UNIT: f32 = 26.0;
 const PERCENT: f32 = 46.0;
@@ -308,7 +308,7 @@ impl Columns {
             (right, right),
             |ui| {
                 ui.add_space(AMOUNT_MARGIN);
-                explain(&ui.label(bold(shown_mass(weighed.0, view.sign))), sheet::together);
+                explain(&stop_label(ui, bold(shown_mass(weighed.0, view.sign))), sheet::together);
             },
             |ui| {
                 if let Some(pin) = scene.pin {
@@ -323,7 +323,7 @@ impl Columns {
         };
         self.cell_ui(row, (left, left), unit, |_| {});
         let whole = if weighed.0 > 0.0 { fixed(100.0, 1, view.sign) } else { "–".to_owned() };
-        self.cell_ui(row, (right, right), |ui| explain(&ui.label(bold(whole)), sheet::line_share), |_| {});
+        self.cell_ui(row, (right, right), |ui| explain(&stop_label(ui, bold(whole)), sheet::line_share), |_| {});
         if self.has_note {
             row.col(|_| {});
         }

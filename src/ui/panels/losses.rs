@@ -10,7 +10,7 @@ use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
-use crate::ui::widgets::{explain, explain_at_rest, ghost_label};
+use crate::ui::widgets::{explain, explain_at_rest, ghost_label, stop_label};
 
 /// Draws the losses as pills.
 pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
@@ -22,7 +22,7 @@ pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
             ui.label("finished");
             ui.add_space(space::TIGHT);
             let finished = grams(scene.analysis.make_up.finished.0, view.sign);
-            explain(&ui.label(theme::strong(format!("{finished} g"))), sheet::finished);
+            explain(&stop_label(ui, theme::strong(format!("{finished} g"))), sheet::finished);
             if let Some(pin) = scene.pin {
                 pinned_ui(ui, &grams(pin.analysis.make_up.finished.0, view.sign));
             }

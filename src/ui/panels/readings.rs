@@ -17,8 +17,8 @@ use crate::report::figures::Edge;
 use crate::ui::files::PlotForm;
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
-use crate::ui::view::{Action, Scene, View};
-use crate::ui::widgets::tabs_ui;
+use crate::ui::view::{Action, Focus, Scene, View};
+use crate::ui::widgets::{focus_tab, scroll_by_keys, stop_label, tabs_ui};
 
 /// The narrowest that a reading is legible in.
 const NARROWEST: f32 = 430.0;
@@ -68,13 +68,18 @@ pub fn readings_ui(
             }
             let names = READINGS.map(|(_, name)| name);
             let selected = READINGS.iter().position(|(reading, _)| *reading == view.reading).unwrap_or(0);
-            if let Some(chosen) = tabs_ui(ui, Id::unique("readings"), &names, selected)
+            let id = Id::unique("readings");
+            if view.focus == Some(Focus::Readings) {
+                view.focus = None;
+                focus_tab(ui, id, selected);
+            }
+            if let Some(chosen) = tabs_ui(ui, id, &names, selected)
                 && let Some((reading, _)) = READINGS.get(chosen)
             {
                 actions.push(Action::Show(*reading));
             }
             ui.add_space(space::NEAR);
-            reading_ui(ui, view.reading, scene, view, memos, document, actions);
+            reading_ui(ui, view.reading, true, scene, view, memos, document, actions);
         });
 }
 
@@ -100,29 +105,58 @@ fn side_by_side_ui(
     document: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
+    let on_keys = reading_on_keys(ui, view.reading);
     ui.columns(READINGS.len(), |columns| {
         for (ui, (reading, name)) in columns.iter_mut().zip(READINGS) {
             // Columns justify their text; sentences are easier to read with a ragged edge.
             ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
                 ui.add_space(space::NEAR);
-                ui.label(theme::strong(name));
+                let head = stop_label(ui, theme::strong(name));
+                if view.focus == Some(Focus::Readings) && reading == view.reading {
+                    view.focus = None;
+                    head.request_focus();
+                }
                 ui.add_space(space::NEAR);
-                reading_ui(ui, reading, scene, view, memos, document, actions);
+                reading_ui(ui, reading, reading == on_keys, scene, view, memos, document, actions);
             });
         }
     });
 }
 
+/// Which of the readings beside each other the keys scroll: the one that has the keyboard, else the one in front.
+fn reading_on_keys(ui: &Ui, in_front: Reading) -> Reading {
+    let Some(focused) = ui.memory(egui::Memory::focused).and_then(|id| ui.ctx().read_response(id)) else {
+        return in_front;
+    };
+    let area = ui.available_rect_before_wrap();
+    #[expect(clippy::cast_precision_loss, reason = "three readings")]
+    let width = area.width() / READINGS.len() as f32;
+    let mut right = area.left();
+    let mut edges = READINGS.iter().map(|(reading, _)| {
+        right += width;
+        (right, *reading)
+    });
+    let x = focused.rect.center().x;
+    if x < area.left() {
+        in_front
+    } else {
+        edges.find(|(right, _)| x < *right).map_or(in_front, |(_, reading)| reading)
+    }
+}
+
+#[expect(clippy::too_many_arguments, reason = "one reading draws from everything")]
 fn reading_ui(
     ui: &mut Ui,
     reading: Reading,
+    is_on_keys: bool,
     scene: &Scene<'_>,
     view: &mut View,
     memos: &mut PlotMemos,
     document: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
-    ScrollArea::vertical().id_salt(("reading", reading)).auto_shrink([false, false]).show(ui, |ui| {
+    let area = ScrollArea::vertical().id_salt(("reading", reading)).auto_shrink([false, false]);
+    area.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 12.0;
         // Room for the scroll bar beside the cards.
         ui.set_max_width(ui.available_width() - 6.0);
@@ -147,6 +181,9 @@ fn reading_ui(
             }
         }
         ui.add_space(space::NEAR);
+        if is_on_keys && !view.is_on_findings {
+            scroll_by_keys(ui);
+        }
     });
 }
 

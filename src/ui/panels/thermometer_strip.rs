@@ -9,7 +9,7 @@ use crate::ui::explanations::{fat, sheet};
 use crate::ui::theme::Palette;
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::thermometer::Mark;
-use crate::ui::widgets::{Thermometer, ThermometerMarks, explain};
+use crate::ui::widgets::{Thermometer, ThermometerMarks, explain::explain_moved};
 use crate::units::Celsius;
 
 /// Draws the strip.
@@ -53,7 +53,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
                     Mark::FormV => Form::V,
                     Mark::FormVI => Form::VI,
                 });
-                explain(&output.response, || match (form, scene.analysis.fat.as_ref().ok()) {
+                explain_moved(&output.response, || match (form, scene.analysis.fat.as_ref().ok()) {
                     (Some(form), Some(crystals)) => fat::limit(form, crystals, scene, view.sign),
                     _ => sheet::thermometer(view.sign),
                 });

@@ -89,7 +89,7 @@ impl<'a> FigureNumber<'a> {
         let caption_height = parts.caption.size().y + 1.0;
         let height = parts.value.size().y + caption_height + line(&parts.detail) + line(&parts.ghost);
         let size = vec2(width, height);
-        let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+        let (rect, response) = ui.allocate_exact_size(size, Sense::focusable_noninteractive());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), self.name()));
 
         if ui.is_rect_visible(rect) {
@@ -118,6 +118,7 @@ impl<'a> FigureNumber<'a> {
                 paint::ghost_mark(painter, centre, palette.quiet);
                 painter.galley(pos2(rect.left() + MARK, top), ghost, palette.quiet);
             }
+            paint::focus_ring(ui, &response, rect.expand2(vec2(6.0, 3.0)), space::FIELD_RADIUS);
         }
         response
     }

@@ -2,9 +2,9 @@
 
 use egui::{Response, Sense, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 
-use super::explain::{Explanation, explain};
+use super::explain::{Explanation, explain, is_attended};
 use super::paint;
-use crate::ui::theme::{self, Palette};
+use crate::ui::theme::{self, Palette, space};
 
 /// One row.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -24,7 +24,7 @@ const ROW: f32 = 24.0;
 /// Between columns.
 const GAP: f32 = 14.0;
 
-/// Draws the rows, each of which explains itself when it is pointed at; answers which one that is.
+/// Draws the rows, each of which explains itself when it is pointed at or has the keyboard; answers which one that is.
 ///
 /// Columns are as wide as their widest figure; a pinned figure stands under its own, with the mark of the pin.
 pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usize) -> Explanation) -> Option<usize> {
@@ -64,7 +64,7 @@ pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usiz
             let name = paint::wrapped(ui, &row.name, theme::body(), palette.text, name_width);
             let pinned_height = if row.pinned.is_empty() { 0.0 } else { 15.0 };
             let height = (name.size().y + 6.0).max(ROW + pinned_height);
-            let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+            let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::focusable_noninteractive());
             response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), row.words()));
             if ui.is_rect_visible(rect) {
                 let painter = ui.painter();
@@ -84,8 +84,9 @@ pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usiz
                     paint::ghost_mark(ui.painter(), centre, palette.quiet);
                     ui.painter().galley(at, galley, palette.quiet);
                 }
+                paint::focus_ring(ui, &response, rect.expand2(vec2(6.0, 0.0)), space::FIELD_RADIUS);
             }
-            if response.contains_pointer() {
+            if is_attended(&response) {
                 pointed = Some(place);
             }
             explain(&response, || explanation(place));

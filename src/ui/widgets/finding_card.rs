@@ -98,7 +98,7 @@ impl<'a> FindingCard<'a> {
         let height = text_height.max(Self::MARK) + 2.0 * (Self::PADDING - 1.0);
 
         let (rect, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
-        let response = ui.interact(rect, self.id, Sense::hover());
+        let response = ui.interact(rect, self.id, Sense::focusable_noninteractive());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), self.name()));
         if ui.is_rect_visible(rect) {
             let radius = CornerRadius::same(space::CARD_RADIUS);
@@ -114,6 +114,8 @@ impl<'a> FindingCard<'a> {
             if let Some(detail) = detail {
                 ui.painter().galley(pos2(left, detail_top), detail, palette.quiet);
             }
+            // Inside: the area that the cards scroll in ends at their edges.
+            paint::focus_ring(ui, &response, rect.shrink(2.0), space::CARD_RADIUS);
         }
 
         let mut action_clicked = false;

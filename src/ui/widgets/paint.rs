@@ -45,7 +45,7 @@ pub(super) fn dashed_rect(painter: &Painter, rect: Rect, stroke: Stroke) {
 }
 
 /// The outline of what has the keyboard.
-pub(super) fn focus_ring(ui: &Ui, response: &Response, rect: Rect, radius: u8) {
+pub fn focus_ring(ui: &Ui, response: &Response, rect: Rect, radius: u8) {
     if response.has_focus() {
         let stroke = Palette::of(ui).focus_stroke();
         ui.painter().rect_stroke(rect, radius, stroke, egui::StrokeKind::Outside);

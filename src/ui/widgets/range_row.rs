@@ -3,7 +3,7 @@
 use egui::{Rect, Response, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 
 use super::{paint, text};
-use crate::ui::theme::{self, Palette};
+use crate::ui::theme::{self, Palette, space};
 
 /// One value and the range that is usual for it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -105,7 +105,7 @@ pub fn range_rows_ui(ui: &mut Ui, rows: &[RangeRow]) -> Vec<Response> {
         ui.spacing_mut().item_spacing.y = 0.0;
         rows.iter()
             .map(|row| {
-                let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+                let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::focusable_noninteractive());
                 let standing = row.standing().map_or("", Standing::word);
                 let mut name = [row.label.as_str(), &row.value_text, &row.usual_text, standing].join(" ");
                 if has_pinned {
@@ -117,6 +117,7 @@ pub fn range_rows_ui(ui: &mut Ui, rows: &[RangeRow]) -> Vec<Response> {
                     let track = Rect::from_min_size(pos2(track_left, rect.top()), vec2(track_width, ROW));
                     let value_right = track.right() + GAP + value_width;
                     row_ui(ui, row, rect, track, value_right);
+                    paint::focus_ring(ui, &response, rect.expand2(vec2(6.0, 0.0)), space::FIELD_RADIUS);
                 }
                 response
             })

@@ -7,10 +7,11 @@
 use std::sync::Arc;
 
 use egui::{
-    Color32, CornerRadius, FontId, Galley, Pos2, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo,
-    accesskit::Role, pos2, vec2,
+    Color32, CornerRadius, EventFilter, FontId, Galley, Id, Key, Modifiers, Pos2, Rangef, Rect, Response, Sense,
+    Stroke, Tooltip, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
 };
 
+use super::explain::{arrive, is_attended_by_keys};
 use super::paint;
 use crate::ui::theme::{self, Hue, Palette, space};
 
@@ -156,20 +157,29 @@ impl<'a> SegmentBar<'a> {
 
     /// Draws the bar over the available width.
     pub fn ui(self, ui: &mut Ui) -> SegmentBarOutput {
-        self.ui_with(ui, |_, _| {})
+        self.show(ui, false, |_, _| {})
     }
 
     /// Draws the bar over the available width; the segment that is pointed at says more than its label.
+    ///
+    /// It is one stop for the Tab key; the arrow keys to the left and right go from segment to segment.
     pub fn ui_with(self, ui: &mut Ui, more: impl FnOnce(&mut Ui, usize)) -> SegmentBarOutput {
+        self.show(ui, true, more)
+    }
+
+    fn show(self, ui: &mut Ui, is_stop: bool, more: impl FnOnce(&mut Ui, usize)) -> SegmentBarOutput {
         let has_strip = self.ghost.is_some() && self.segments.len() > 1;
         let strip = if has_strip { Self::GHOST_GAP + Self::GHOST_HEIGHT } else { 0.0 };
         let size = vec2(ui.available_width(), self.height + strip);
-        let (area, mut response) = ui.allocate_exact_size(size, Sense::hover());
+        let sense = if is_stop { Sense::focusable_noninteractive() } else { Sense::hover() };
+        let (area, response) = ui.allocate_exact_size(size, sense);
+        arrive(&response);
         let bar = Rect::from_min_size(area.min, vec2(area.width(), self.height));
         let shares: Vec<f64> = self.segments.iter().map(|segment| segment.share).collect();
         let total = self.total.unwrap_or_else(|| sum(&shares).max(self.ghost.map_or(0.0, sum)));
         let rects = split(bar, &shares, total);
-        let hovered = response.hover_pos().and_then(|pointer| at(&rects, bar, pointer));
+        let by_keys = if is_attended_by_keys(&response) { chosen_by_keys(ui, response.id, &rects) } else { None };
+        let hovered = by_keys.or_else(|| response.hover_pos().and_then(|pointer| at(&rects, bar, pointer)));
         response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), self.words()));
 
         let labels: Vec<Option<Arc<Galley>>> =
@@ -194,15 +204,27 @@ impl<'a> SegmentBar<'a> {
                 self.lit_ui(ui, segment, *rect, lit);
             }
             self.ghost_ui(ui, area, bar, total);
+            paint::focus_ring(ui, &response, area.expand(2.0), space::FIELD_RADIUS);
         }
         if let Some((idx, segment)) = hovered.and_then(|idx| Some((idx, self.segments.get(idx)?))) {
-            response = response.on_hover_ui_at_pointer(|ui| {
-                ui.label(theme::strong(&segment.label));
-                if let Some(detail) = &segment.detail {
-                    ui.label(detail);
+            let tooltip = match (by_keys, rects.get(idx)) {
+                (Some(_), Some(rect)) if response.interact_rect.is_positive() => {
+                    let mut tooltip = Tooltip::for_widget(&response);
+                    tooltip.popup = tooltip.popup.anchor(*rect);
+                    Some(tooltip)
                 }
-                more(ui, idx);
-            });
+                (Some(_), _) => None,
+                (None, _) => Some(Tooltip::for_enabled(&response).at_pointer().gap(12.0)),
+            };
+            if let Some(tooltip) = tooltip {
+                tooltip.show(|ui| {
+                    ui.label(theme::strong(&segment.label));
+                    if let Some(detail) = &segment.detail {
+                        ui.label(detail);
+                    }
+                    more(ui, idx);
+                });
+            }
         }
         SegmentBarOutput { response, hovered, unlabelled, rects }
     }
@@ -290,6 +312,30 @@ impl<'a> SegmentBar<'a> {
             self.segments.iter().filter(|segment| segment.share > 0.0).map(|segment| segment.label.as_str()).collect();
         format!("{}: {}", self.name, parts.join(", "))
     }
+}
+
+/// The segment that the arrow keys have come to, in a bar that has the keyboard; at first the one at the left.
+fn chosen_by_keys(ui: &Ui, bar: Id, rects: &[Rect]) -> Option<usize> {
+    let there: Vec<usize> = (0..rects.len()).filter(|idx| rects[*idx].is_positive()).collect();
+    let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(bar, filter));
+    let id = bar.with("segment");
+    let before: usize = ui.data(|data| data.get_temp(id)).unwrap_or(0);
+    let (left, right) = ui.input_mut(|input| {
+        (input.consume_key(Modifiers::NONE, Key::ArrowLeft), input.consume_key(Modifiers::NONE, Key::ArrowRight))
+    });
+    let mut place = there.iter().position(|idx| *idx >= before).unwrap_or(there.len().saturating_sub(1));
+    if left {
+        place = place.saturating_sub(1);
+    }
+    if right {
+        place = (place + 1).min(there.len().saturating_sub(1));
+    }
+    let chosen = there.get(place).copied()?;
+    if chosen != before {
+        ui.data_mut(|data| data.insert_temp(id, chosen));
+    }
+    Some(chosen)
 }
 
 /// A segment as an entry of a legend: its colour and pattern, its word, and what it was when pinned.

@@ -63,6 +63,11 @@ pub fn tabs_ui(ui: &mut Ui, id: Id, names: &[&str], selected: usize) -> Option<u
     chosen
 }
 
+/// Sends the keyboard to the selected tab.
+pub fn focus_tab(ui: &Ui, id: Id, selected: usize) {
+    ui.memory_mut(|memory| memory.request_focus(id.with(selected)));
+}
+
 struct Place {
     row: usize,
     left: f32,

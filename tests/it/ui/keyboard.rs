@@ -505,3 +505,44 @@ fn the_menu_is_used_by_keys() {
     window.press(Key::Enter);
     assert_eq!(window.state().view().reading, Reading::Emulsion);
 }
+
+/// Presses Tab until something with this name has the keyboard.
+#[track_caller]
+fn tab_to(window: &mut Window, name: &str) {
+    let mut reached = Vec::new();
+    for _ in 0..150 {
+        window.press(Key::Tab);
+        reached.extend(window.focused());
+        if reached.last().is_some_and(|reached| reached.starts_with(name)) {
+            return;
+        }
+    }
+    panic!("{name} is not among {reached:#?}");
+}
+
+#[test]
+fn tab_reaches_the_figures_and_they_explain_themselves() {
+    let mut window = first_start();
+    for (reading, stops) in [
+        (
+            Key::Num1,
+            &[("cocoa butter 23", "The solid skeleton"), ("Cream, 35 % fat: ", "Cream"), ("dry cocoa solids", "cocoa")]
+                [..],
+        ),
+        (Key::Num2, &[("dispersed share, hot", "jam"), ("phase volumes: ", "volume"), ("cocoa butter 23", "cocoa")]),
+        (Key::Num3, &[("form V limit", "the last form V crystal melts"), ("form IV melts at", "form IV")]),
+    ] {
+        window.show(reading);
+        window.press_with(CTRL, Key::R);
+        for (name, words) in stops {
+            let before = window.texts();
+            tab_to(&mut window, name);
+            let is_new = |text: &String| text.contains(words) && !before.contains(text);
+            assert!(window.texts().iter().any(is_new), "{name} says nothing of “{words}”: {:#?}", window.texts());
+            assert!(window.has_text("How far off") || window.has_text(nibwright::ui::widgets::text::UNCERTAINTY));
+            let rect = window.focus().expect("the figure").rect();
+            assert!(rect.top() > 0.0 && rect.bottom() <= SIZE[1], "{name} is out of sight at {rect}");
+        }
+    }
+    assert!(window.state().is_saved(), "passing through changes nothing");
+}

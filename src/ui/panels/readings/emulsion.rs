@@ -17,6 +17,7 @@ use crate::ui::plot::{Plotted, figure_ui};
 use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Action, Pointed, Scene, View};
+use crate::ui::widgets::explain::is_attended_by_keys;
 use crate::ui::widgets::{
     Card, FigureNumber, FigureRow, RangeRow, Segment, SegmentBar, explain, figure_rows_ui, figures_ui, range_rows_ui,
 };
@@ -221,7 +222,7 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions
         .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
     let Plotted { response, pointed } = plot.inner;
     response.context_menu(|ui| save_menu_ui(ui, Reading::Emulsion, actions));
-    if pointed.is_some() {
+    if pointed.is_some() || is_attended_by_keys(&response) {
         explain(&response, || explanations::dispersed_share(scene, view.sign));
     }
 }

@@ -1,6 +1,6 @@
 //! The reading Fat crystals: form V limit, solid fat, seeding.
 
-use egui::{Label, TextWrapMode, Ui};
+use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
@@ -16,8 +16,9 @@ use crate::ui::plot::{PlotPart, Plotted, figure_ui};
 use crate::ui::text;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::explain::is_attended_by_keys;
 use crate::ui::widgets::{
-    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, ghost_label,
+    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, focus_ring, ghost_label,
 };
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -135,7 +136,8 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
         .ui(ui, |ui| figure_ui(ui, "solid fat", &figure, 230.0, view.sign));
     let Plotted { response, pointed } = plot.inner;
     response.context_menu(|ui| save_menu_ui(ui, Reading::FatCrystals, actions));
-    if let (Some(part), Ok(fat)) = (pointed, scene.analysis.fat.as_ref()) {
+    let by_keys = is_attended_by_keys(&response).then_some(PlotPart::Mark);
+    if let (Some(part), Ok(fat)) = (pointed.or(by_keys), scene.analysis.fat.as_ref()) {
         explain(&response, || match part {
             PlotPart::Mark => explanations::solid_fat(fat, scene, view.sign),
             PlotPart::Limit => explanations::limit(Form::V, fat, scene, view.sign),
@@ -155,7 +157,8 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>
         let words = |bowl, seeding: Option<&Seeding>| {
             seeding.and_then(|seeding| of(bowl, seeding)).unwrap_or_else(|| NONE.to_owned())
         };
-        row_ui(ui, name, &words(bowl, now), before.map(|(bowl, seeding)| words(bowl, seeding)), explanation);
+        let ghost = before.map(|(bowl, seeding)| words(bowl, seeding));
+        row_ui(ui, name, &words(bowl, now), ghost.as_deref(), explanation);
     };
     let has_unmixed = |seeding: Option<&Seeding>| seeding.is_some_and(|seeding| seeding.second_window().is_some());
     let are_two = has_unmixed(now) || before.is_some_and(|(_, seeding)| has_unmixed(seeding));
@@ -198,7 +201,7 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>
 }
 
 /// A name, its value, and under it the value of the pinned state.
-fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<String>, explanation: impl FnOnce() -> Explanation) {
+fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<&str>, explanation: impl FnOnce() -> Explanation) {
     /// Wide enough for the longest name.
     const NAME: f32 = 150.0;
     let row = ui.horizontal_top(|ui| {
@@ -210,11 +213,18 @@ fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<String>, explanati
             ui.spacing_mut().item_spacing.y = 1.0;
             ui.add(Label::new(theme::strong(value)).wrap_mode(TextWrapMode::Wrap));
             if let Some(ghost) = ghost {
-                ghost_label(ui, &ghost);
+                ghost_label(ui, ghost);
             }
         });
     });
-    explain(&row.response, explanation);
+    let rect = row.response.rect;
+    let stop = ui.interact(rect, row.response.id.with("stop"), Sense::focusable_noninteractive());
+    stop.widget_info(|| {
+        let pinned = ghost.map(|ghost| format!(", pinned {ghost}")).unwrap_or_default();
+        WidgetInfo::labeled(Role::Label, true, format!("{name}: {value}{pinned}"))
+    });
+    focus_ring(ui, &stop, rect.expand2(egui::vec2(6.0, 3.0)), space::FIELD_RADIUS);
+    explain(&stop, explanation);
 }
 
 fn range(window: &Window, sign: DecimalSign) -> String {

@@ -14,7 +14,8 @@ use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Action, Pointed, Scene, View};
 use crate::ui::widgets::{
-    Card, Explanation, FigureNumber, FigureRow, Segment, SegmentBar, explain, figure_rows_ui, ghost_label, number_label,
+    Card, Explanation, FigureNumber, FigureRow, Segment, SegmentBar, explain, figure_rows_ui, ghost_label, is_attended,
+    stop_label,
 };
 use crate::units::{Grams, MassFraction};
 
@@ -96,7 +97,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, group: Group, hue:
         .hue(hue)
         .column(width)
         .ui(ui);
-    if response.contains_pointer() {
+    if is_attended(&response) {
         view.point_at(Pointed::Hue(hue));
     }
     explain(&response, || composition::group(group, scene, sign));
@@ -113,7 +114,8 @@ fn grams_words(part: Option<Grams>, sign: DecimalSign) -> String {
 /// What the large figures leave out, and whether the sum closes.
 fn summary_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let bowl = &scene.analysis.make_up.bowl;
-    let words_ui = |ui: &mut Ui, words: String| ui.label(theme::quiet(ui, words));
+    let stop_ui = |ui: &mut Ui, words: String| stop_label(ui, theme::quiet(ui, words));
+    let dot_ui = |ui: &mut Ui| ui.label(theme::quiet(ui, "·"));
     let with_pinned = |words: String, of: &dyn Fn(&Parts) -> Option<MassFraction>| match scene.pin {
         Some(pin) => format!("{words} (pinned {})", percent_words(of(pin.bowl()), 1, sign)),
         None => words,
@@ -124,15 +126,15 @@ fn summary_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
         && share.0 < LEAST_OTHER_FAT.0
     {
         let words = with_pinned(format!("other fat {}", percent_words(Some(share), 1, sign)), &other_fat);
-        explain(&words_ui(ui, words), || composition::group(Group::OtherFat, scene, sign));
-        words_ui(ui, "·".to_owned());
+        explain(&stop_ui(ui, words), || composition::group(Group::OtherFat, scene, sign));
+        dot_ui(ui);
     }
     let ethanol = |parts: &Parts| parts.share(Component::Ethanol);
     let is_more_than_none = |share: Option<MassFraction>| share.is_some_and(|share| share.0 > 0.0);
     if is_more_than_none(ethanol(bowl)) || scene.pin.is_some_and(|pin| is_more_than_none(ethanol(pin.bowl()))) {
         let words = with_pinned(format!("alcohol {}", percent_words(ethanol(bowl), 1, sign)), &ethanol);
-        explain(&words_ui(ui, words), || composition::component(Component::Ethanol, scene));
-        words_ui(ui, "·".to_owned());
+        explain(&stop_ui(ui, words), || composition::component(Component::Ethanol, scene));
+        dot_ui(ui);
     }
     let words = match bowl.unassigned() {
         Some(open) => {
@@ -149,7 +151,7 @@ fn summary_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let has_changed =
         scene.pin.is_some_and(|pin| percent_words(open(pin.bowl()), 1, sign) != percent_words(open(bowl), 1, sign));
     let words = if has_changed { with_pinned(words, &open) } else { words };
-    explain(&words_ui(ui, words), || composition::unassigned(scene, sign));
+    explain(&stop_ui(ui, words), || composition::unassigned(scene, sign));
 }
 
 fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
@@ -186,7 +188,7 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
                 ui.with_layout(layout, |ui| {
                     ui.spacing_mut().item_spacing.y = 0.0;
                     let words = theme::quiet(ui, grams_words(Some(brought.parts.total()), view.sign));
-                    explain(&number_label(ui, words), sheet::line_total);
+                    explain(&stop_label(ui, words), sheet::line_total);
                     if let Some(before) = before {
                         let words = grams_words(before.map(|before| before.parts.total()), view.sign);
                         ghost_label(ui, if before.is_some() { &words } else { "–" });
@@ -211,7 +213,7 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         let gone = grams_words(Some(make_up.evaporated), view.sign);
         let pinned = before.map(|before| format!(" (pinned {})", grams_words(Some(before), view.sign)));
         let words = format!("before evaporation: {gone} of the water leaves{}", pinned.unwrap_or_default());
-        explain(&ui.label(theme::caption(ui, words)), sheet::evaporation);
+        explain(&stop_label(ui, theme::caption(ui, words)), sheet::evaporation);
     }
 }
 
@@ -313,7 +315,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
         }
         ui.end_row();
         for (group, hue, now, before) in shares {
-            explain(&ui.label(hue.words()), || composition::group(group, scene, sign));
+            explain(&stop_label(ui, hue.words()), || composition::group(group, scene, sign));
             let segment = [Segment::new(hue.words(), now.unwrap_or(0.0), hue).short("")];
             let ghost = before.map(|before| [before]);
             ui.scope(|ui| {
@@ -331,7 +333,7 @@ fn against_pin_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
                 if now - before >= 0.05 { format!("+{points}") } else { points }
             });
             let points = theme::quiet(ui, points.unwrap_or_else(|| "–".to_owned()));
-            explain(&right_ui(ui, points), || composition::difference(group, scene, sign));
+            explain(&right_stop_ui(ui, points), || composition::difference(group, scene, sign));
             ui.end_row();
         }
     });
@@ -406,6 +408,10 @@ fn full_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
             rows.get(place).map_or_else(|| composition::unassigned(scene, sign), |row| row.explanation(scene, sign))
         });
     }
+}
+
+fn right_stop_ui(ui: &mut Ui, words: RichText) -> egui::Response {
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| stop_label(ui, words)).inner
 }
 
 fn right_ui(ui: &mut Ui, words: RichText) -> egui::Response {
