@@ -1,4 +1,5 @@
-//! What every number answers when it is pointed at or has the keyboard: what it is, formula in words, range, source, evidence, uncertainty.
+//! What every number answers when it is pointed at or has the keyboard: what it is, formula in words, range, source,
+//! evidence, uncertainty.
 //!
 //! One file for each part of the window. The limits that stand in sentences come from the models, so that a sentence
 //! cannot say another figure than the one that is computed with.

@@ -130,7 +130,8 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
     let (response, transform) = (plotted.response, plotted.transform);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
     arrive(&response);
-    focus_ring(ui, &response, response.rect.expand(2.0), space::FIELD_RADIUS);
+    // Inside: around it stand the figures of the axes.
+    focus_ring(ui, &response, response.rect.shrink(2.0), space::MARK_RADIUS);
     let pointed = response.hover_pos().and_then(|pointer| part_at(figure, &transform, pointer));
     Plotted { response, pointed }
 }

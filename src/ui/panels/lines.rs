@@ -20,7 +20,7 @@ use crate::recipe::Line;
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Dragged, Focus, Pin, Pointed, Scene, View};
-use crate::ui::widgets::{explain, ghost_label, quiet_button, stop_label};
+use crate::ui::widgets::{Explanation, explain, ghost_label, quiet_button, stop_label};
 
 const UNIT: f32 = 26.0;
 const PERCENT: f32 = 46.0;
@@ -92,7 +92,7 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
                 });
             }
             let columns = Columns { has_note, has_note_below: false, is_tall: has_pin };
-            body.row(columns.height(), |mut row| columns.sum_ui(&mut row, scene, view));
+            body.row(columns.height(), |mut row| columns.sum_ui(&mut row, scene, view, &mut outcome));
         });
         if let Some(held) = outcome.held {
             held_ui(ui, scene, held, &outcome.rows, actions);
@@ -297,10 +297,17 @@ impl Columns {
         self.cell_ui(row, (right, right), |ui| lock_ui(ui, line, is_near, actions), |_| {});
     }
 
-    fn sum_ui(self, row: &mut TableRow<'_, '_>, scene: &Scene<'_>, view: &View) {
+    fn sum_ui(self, row: &mut TableRow<'_, '_>, scene: &Scene<'_>, view: &View, outcome: &mut Outcome) {
         let weighed = scene.analysis.make_up.weighed;
         let (left, right) = (Layout::left_to_right(Align::Center), Layout::right_to_left(Align::Center));
         let bold = |words: String| RichText::new(words).font(theme::table_bold());
+        let mut figure_ui = |ui: &mut Ui, words: String, explanation: fn() -> Explanation| {
+            let response = stop_label(ui, bold(words));
+            if response.gained_focus() {
+                outcome.reached = Some(response.rect);
+            }
+            explain(&response, explanation);
+        };
         row.col(|_| {});
         self.cell_ui(row, (left, left), |ui| drop(ui.label(bold("Together".to_owned()))), |_| {});
         self.cell_ui(
@@ -308,7 +315,7 @@ impl Columns {
             (right, right),
             |ui| {
                 ui.add_space(AMOUNT_MARGIN);
-                explain(&stop_label(ui, bold(shown_mass(weighed.0, view.sign))), sheet::together);
+                figure_ui(ui, shown_mass(weighed.0, view.sign), sheet::together);
             },
             |ui| {
                 if let Some(pin) = scene.pin {
@@ -323,7 +330,7 @@ impl Columns {
         };
         self.cell_ui(row, (left, left), unit, |_| {});
         let whole = if weighed.0 > 0.0 { fixed(100.0, 1, view.sign) } else { "–".to_owned() };
-        self.cell_ui(row, (right, right), |ui| explain(&stop_label(ui, bold(whole)), sheet::line_share), |_| {});
+        self.cell_ui(row, (right, right), |ui| figure_ui(ui, whole, sheet::line_share), |_| {});
         if self.has_note {
             row.col(|_| {});
         }

@@ -100,6 +100,23 @@ fn a_hover_text_comes_to_rest() {
 }
 
 #[test]
+fn what_the_keyboard_is_on_comes_to_rest() {
+    let mut window = slow();
+    for key in [Key::Num1, Key::Num2, Key::Num3] {
+        window.show(key);
+        window.press_with(CTRL, Key::R);
+        for stop in 0..12 {
+            window.press(Key::Tab);
+            check_rest(&mut window, &format!("stop {stop} of {key:?}"));
+        }
+        window.press(Key::PageDown);
+        check_rest(&mut window, "a page further");
+        window.press_with(CTRL, Key::G);
+        check_rest(&mut window, "a finding");
+    }
+}
+
+#[test]
 fn a_caret_does_not_blink() {
     let context = egui::Context::default();
     nibwright::ui::theme::install(&context);
