@@ -117,12 +117,12 @@ fn bench(criterion: &mut Criterion, name: &str, mut frame: impl FnMut() -> usize
 fn bench_changes(criterion: &mut Criterion, name: &str, mut window: Window) {
     window.press(Modifiers::NONE, Key::F2);
     let before = window.amount();
-    window.press(Modifiers::NONE, Key::ArrowUp);
+    window.press(Modifiers::SHIFT, Key::ArrowUp);
     assert!((window.amount() - before - 1.0).abs() < 1e-9, "the keys reach the amount");
     let mut is_up = false;
     bench(criterion, name, || {
         is_up = !is_up;
-        window.frame(vec![event(Modifiers::NONE, if is_up { Key::ArrowUp } else { Key::ArrowDown }, true)])
+        window.frame(vec![event(Modifiers::SHIFT, if is_up { Key::ArrowUp } else { Key::ArrowDown }, true)])
     });
 }
 

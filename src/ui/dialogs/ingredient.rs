@@ -287,7 +287,7 @@ impl IngredientForm {
         };
         let id = figure.id();
         let keep = |text: &str| Ok(text.to_owned());
-        let mut cell = NumberCell::new(id, &name, &shown, &keep).width(FIGURE).framed();
+        let mut cell = NumberCell::new(id, &name, &shown, &keep).width(FIGURE).framed().in_column();
         if problem.is_some() {
             cell = cell.colour(Palette::of(ui).problem);
         }

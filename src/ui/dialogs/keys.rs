@@ -14,11 +14,13 @@ const ABOUT: [(&str, &str); 3] = [
 ];
 
 /// Keys that belong to the lines and the thermometer rather than to commands.
-const MORE: [(&str, &str); 6] = [
+const MORE: [(&str, &str); 8] = [
     ("Enter", "take the amount and go to the next line"),
     ("Shift+Enter", "take the amount and go to the line before"),
     ("Esc", "take back what is being typed"),
-    ("↑, ↓ in an amount", "one step of the last digit more or less; with Shift ten"),
+    ("↑, ↓ in an amount", "take the amount and go to the line above or below"),
+    ("Shift+↑, Shift+↓ in an amount", "one step of the last digit more or less"),
+    ("Ctrl+Enter", "use what is typed in a form"),
     ("1/2, 3*125, 200+40", "small sums may be typed; comma and point are both the decimal sign"),
     ("1.2 kg, 8 oz", "a unit may be typed with the amount"),
 ];

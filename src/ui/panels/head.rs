@@ -152,6 +152,7 @@ fn batch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Actio
         .width(84.0)
         .font(theme::body_bold())
         .framed()
+        .forgetting()
         .ui(ui);
     let scale = |quantity| Action::Edit(Edit::ScaleTo { weighed: quantity });
     match output.event {

@@ -20,7 +20,7 @@ use crate::recipe::Line;
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Dragged, Focus, Pin, Pointed, Scene, View};
-use crate::ui::widgets::{Explanation, explain, ghost_label, quiet_button, stop_label};
+use crate::ui::widgets::{Explanation, explain, fitting_font, ghost_label, quiet_button, stop_label};
 
 const UNIT: f32 = 26.0;
 const PERCENT: f32 = 46.0;
@@ -301,8 +301,8 @@ impl Columns {
         let weighed = scene.analysis.make_up.weighed;
         let (left, right) = (Layout::left_to_right(Align::Center), Layout::right_to_left(Align::Center));
         let bold = |words: String| RichText::new(words).font(theme::table_bold());
-        let mut figure_ui = |ui: &mut Ui, words: String, explanation: fn() -> Explanation| {
-            let response = stop_label(ui, bold(words));
+        let mut figure_ui = |ui: &mut Ui, words: RichText, explanation: fn() -> Explanation| {
+            let response = stop_label(ui, words);
             if response.gained_focus() {
                 outcome.reached = Some(response.rect);
             }
@@ -315,7 +315,9 @@ impl Columns {
             (right, right),
             |ui| {
                 ui.add_space(AMOUNT_MARGIN);
-                figure_ui(ui, shown_mass(weighed.0, view.sign), sheet::together);
+                let words = shown_mass(weighed.0, view.sign);
+                let font = fitting_font(ui, &words, theme::table_bold(), AMOUNT - AMOUNT_MARGIN);
+                figure_ui(ui, RichText::new(words).font(font), sheet::together);
             },
             |ui| {
                 if let Some(pin) = scene.pin {
@@ -330,7 +332,7 @@ impl Columns {
         };
         self.cell_ui(row, (left, left), unit, |_| {});
         let whole = if weighed.0 > 0.0 { fixed(100.0, 1, view.sign) } else { "–".to_owned() };
-        self.cell_ui(row, (right, right), |ui| figure_ui(ui, whole, sheet::line_share), |_| {});
+        self.cell_ui(row, (right, right), |ui| figure_ui(ui, bold(whole), sheet::line_share), |_| {});
         if self.has_note {
             row.col(|_| {});
         }

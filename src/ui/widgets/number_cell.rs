@@ -17,7 +17,11 @@ use egui::{
     vec2,
 };
 
+use super::paint;
 use crate::ui::theme::{self, Palette, space};
+
+/// Between a number and the edge of its cell.
+const MARGIN: Margin = Margin::symmetric(6, 2);
 
 /// Reads a number from text, or says in the user's words why it cannot.
 pub type Parse<'a, T> = &'a dyn Fn(&str) -> Result<T, String>;
@@ -38,9 +42,9 @@ pub enum NumberEvent<T> {
 /// Where the user wants to go on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Leave {
-    /// Enter: to the cell below.
+    /// Enter, or Down in a column: to the cell below.
     Down,
-    /// Shift and Enter: to the cell above.
+    /// Shift and Enter, or Up in a column: to the cell above.
     Up,
 }
 
@@ -66,6 +70,23 @@ pub struct NumberCell<'a, T> {
     font: FontId,
     colour: Option<Color32>,
     rest: Rest,
+    at_rest: Option<&'a str>,
+    place: Place,
+    unreadable: Unreadable,
+}
+
+/// What stands around a cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Place {
+    Alone,
+    Column,
+}
+
+/// What becomes of text that cannot be read when its cell is left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Unreadable {
+    Stays,
+    Goes,
 }
 
 /// What a cell looks like while nobody points at it.
@@ -146,7 +167,37 @@ impl Editing {
 impl<'a, T> NumberCell<'a, T> {
     /// A cell; `name` is what assistive technologies read ("Cream 35 %, amount"), `shown` the value as text.
     pub fn new(id: Id, name: &'a str, shown: &'a str, parse: Parse<'a, T>) -> Self {
-        Self { id, name, shown, parse, width: 64.0, font: theme::table(), colour: None, rest: Rest::Bare }
+        Self {
+            id,
+            name,
+            shown,
+            parse,
+            width: 64.0,
+            font: theme::table(),
+            colour: None,
+            rest: Rest::Bare,
+            at_rest: None,
+            place: Place::Alone,
+            unreadable: Unreadable::Stays,
+        }
+    }
+
+    /// What it shows while nobody types: the same number with group signs, which are in the way of the cursor.
+    pub fn at_rest(mut self, words: &'a str) -> Self {
+        self.at_rest = Some(words);
+        self
+    }
+
+    /// It stands in a column: Up and Down leave it for the cells above and below.
+    pub fn in_column(mut self) -> Self {
+        self.place = Place::Column;
+        self
+    }
+
+    /// Text that cannot be read goes when it is left, and the value before stands there again.
+    pub fn forgetting(mut self) -> Self {
+        self.unreadable = Unreadable::Goes;
+        self
     }
 
     /// Its width in points.
@@ -185,16 +236,22 @@ impl<'a, T> NumberCell<'a, T> {
             self.shown.clone_into(&mut editing.text);
         }
 
-        let was_focused = editing.was_focused;
+        let mut was_focused = editing.was_focused;
         let is_focused = ctx.memory(|memory| memory.has_focus(id));
         let mut event = NumberEvent::Nothing;
         let mut is_changed = false;
+        let mut arrow = None;
         if is_focused {
             if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
                 event = NumberEvent::Cancelled;
                 self.take_back(&ctx, &mut editing);
             }
             is_changed |= self.step(ui, &mut editing);
+            arrow = self.arrow(ui);
+            if arrow.is_some() {
+                ctx.memory_mut(|memory| memory.surrender_focus(id));
+                was_focused = true;
+            }
             if editing.selection == Selection::SelectAll {
                 editing.selection = Selection::Settled;
                 select_all(&ctx, id, &editing.text);
@@ -208,7 +265,7 @@ impl<'a, T> NumberCell<'a, T> {
             is_changed = true;
         }
 
-        let enter = if was_focused { enter_pressed(ui) } else { None };
+        let enter = arrow.or_else(|| if was_focused { enter_pressed(ui) } else { None });
         let is_left = !has_focus && (was_focused || is_changed);
         let mut leave = None;
         if is_left && !matches!(event, NumberEvent::Cancelled) {
@@ -239,14 +296,13 @@ impl<'a, T> NumberCell<'a, T> {
         }
     }
 
-    /// Arrow keys: one unit of the last digit shown, ten with Shift.
+    /// Shift and an arrow key: one unit of the last digit shown.
+    ///
+    /// Not the arrow key alone: who means the next line must not change a number.
     fn step(&self, ui: &Ui, editing: &mut Editing) -> bool {
         let steps = ui.input_mut(|input| {
-            // The longer combination first: the shorter one would match it too.
-            let mut count = |modifiers, key| i64::try_from(input.count_and_consume_key(modifiers, key)).unwrap_or(0);
-            10 * (count(Modifiers::SHIFT, Key::ArrowUp) - count(Modifiers::SHIFT, Key::ArrowDown))
-                + count(Modifiers::NONE, Key::ArrowUp)
-                - count(Modifiers::NONE, Key::ArrowDown)
+            let mut count = |key| i64::try_from(input.count_and_consume_key(Modifiers::SHIFT, key)).unwrap_or(0);
+            count(Key::ArrowUp) - count(Key::ArrowDown)
         });
         if steps == 0 {
             return false;
@@ -262,16 +318,41 @@ impl<'a, T> NumberCell<'a, T> {
         }
     }
 
+    /// An arrow key in a column.
+    fn arrow(&self, ui: &Ui) -> Option<Leave> {
+        if self.place == Place::Alone {
+            return None;
+        }
+        ui.input_mut(|input| {
+            let mut is_pressed = |key| input.consume_key(Modifiers::NONE, key);
+            // Both are taken: the text below has no lines to go through.
+            match (is_pressed(Key::ArrowUp), is_pressed(Key::ArrowDown)) {
+                (_, true) => Some(Leave::Down),
+                (true, false) => Some(Leave::Up),
+                (false, false) => None,
+            }
+        })
+    }
+
     fn text_edit_ui(&self, ui: &mut Ui, editing: &mut Editing) -> (Response, egui::layers::ShapeIdx) {
         let palette = Palette::of(ui);
         let is_unreadable = editing.is_touched && (self.parse)(&editing.text).is_err();
         let colour = if is_unreadable { palette.problem } else { self.colour.unwrap_or(palette.text) };
         let frame = ui.painter().add(Shape::Noop);
+        let is_at_rest = !editing.is_touched && !ui.memory(|memory| memory.has_focus(self.id));
+        if is_at_rest && let Some(words) = self.at_rest {
+            words.clone_into(&mut editing.text);
+        }
+        // A figure that is cut off would be another one: its letters shrink, and where that is not enough, it says so.
+        let room = self.width - MARGIN.sum().x;
+        let whole = editing.text.clone();
+        let font = paint::fitting_font(ui, &whole, self.font.clone(), room);
+        let is_cut = is_at_rest && paint::text_width(ui, &whole, font.clone()) > room;
         let response = TextEdit::singleline(&mut editing.text)
             .id(self.id)
-            .font(self.font.clone())
-            .text_color(colour)
-            .frame(Frame::NONE.inner_margin(Margin::symmetric(6, 2)))
+            .font(font.clone())
+            .text_color(if is_cut { Color32::TRANSPARENT } else { colour })
+            .frame(Frame::NONE.inner_margin(MARGIN))
             .align(Align2::RIGHT_CENTER)
             .desired_width(self.width)
             .min_size(vec2(self.width, space::TARGET))
@@ -280,7 +361,11 @@ impl<'a, T> NumberCell<'a, T> {
             .response
             .response
             .accessible_name(self.name);
-        (response, frame)
+        if !is_cut {
+            return (response, frame);
+        }
+        paint::clipped_text(ui, &whole, font, colour, response.rect.shrink2(vec2(MARGIN.leftf(), 0.0)));
+        (response.on_hover_text(whole), frame)
     }
 
     /// The cell was left: the text counts, or it stays as it is and counts for nothing.
@@ -303,7 +388,13 @@ impl<'a, T> NumberCell<'a, T> {
                 ui.memory_mut(|memory| memory.request_focus(self.id));
                 (NumberEvent::Nothing, None)
             }
-            Err(_) => (NumberEvent::Cancelled, None),
+            Err(_) => {
+                if self.unreadable == Unreadable::Goes {
+                    editing.is_touched = false;
+                    forget_typing(ui.ctx(), self.id);
+                }
+                (NumberEvent::Cancelled, None)
+            }
         }
     }
 

@@ -15,6 +15,25 @@ pub(super) fn one_line(ui: &Ui, text: impl Into<String>, font: FontId, colour: C
     ui.painter().layout_job(job)
 }
 
+/// How wide a text of one line is.
+pub(super) fn text_width(ui: &Ui, text: &str, font: FontId) -> f32 {
+    one_line(ui, text, font, Color32::PLACEHOLDER, f32::INFINITY).size().x
+}
+
+/// The font in which a number fits into a width: its own, or smaller, down to what can still be read.
+#[must_use]
+pub fn fitting_font(ui: &Ui, text: &str, font: FontId, width: f32) -> FontId {
+    /// Letters smaller than this are not read at an arm's length (judged).
+    const SMALLEST: f32 = 10.0;
+    let own = text_width(ui, text, font.clone());
+    if own <= width {
+        return font;
+    }
+    // Letters stand on whole pixels: a little smaller than the proportion says.
+    let size = (font.size * width / own - 0.25).max(SMALLEST.min(font.size));
+    FontId { size, ..font }
+}
+
 /// A text of one line at the left of a rectangle, in its middle, cut with `…` where it is too long.
 pub fn clipped_text(ui: &Ui, text: &str, font: FontId, colour: Color32, rect: Rect) {
     let galley = one_line(ui, text, font, colour, rect.width());

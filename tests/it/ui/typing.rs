@@ -261,11 +261,56 @@ fn losses_are_typed_like_amounts() {
 }
 
 #[test]
-fn arrow_keys_step_the_amount_and_are_one_step_back() {
+fn arrow_keys_go_from_line_to_line_and_change_nothing() {
+    let mut window = first_start();
+    window.press_with(CTRL, Key::E);
+    let before = window.recipe().clone();
+    let first = window.focused();
+    window.press(Key::ArrowDown);
+    let second = window.focused();
+    assert!(second != first && second.as_ref().is_some_and(|name| name.ends_with(", amount")), "{second:?}");
+    window.press(Key::ArrowUp);
+    assert_eq!(window.focused(), first);
+    window.press(Key::ArrowUp);
+    assert_eq!(window.focused(), first, "there is no line above");
+    assert_eq!(*window.recipe(), before);
+    // What is typed counts when it is left in this way, and what cannot be read stays.
+    window.type_text("111");
+    window.press(Key::ArrowDown);
+    assert_eq!(window.recipe().lines[0].amount.value(), 111.0);
+    window.type_text("x");
+    window.press(Key::ArrowDown);
+    assert_eq!(window.focused(), second);
+}
+
+#[test]
+fn amounts_have_groups_except_while_they_are_typed() {
+    let mut window = first_start();
+    window.type_amount(CREAM, "125000.5");
+    window.press(Key::Enter);
+    assert_eq!(window.cell(CREAM), "125\u{202f}000.5");
+    window.click("Cream, 35 % fat, amount");
+    assert_eq!(window.cell(CREAM), "125000.5");
+    window.press(Key::Enter);
+    assert_eq!(window.amount(CREAM), 125_000.5);
+}
+
+#[test]
+fn nonsense_in_the_batch_gives_way_to_the_batch_when_it_is_left() {
+    let mut window = first_start();
+    window.click("batch, grams");
+    window.type_text("x");
+    assert_eq!(window.get_by_label("batch, grams").value().as_deref(), Some("x"));
+    window.press(Key::Tab);
+    assert_eq!(window.get_by_label("batch, grams").value().as_deref(), Some("685"));
+}
+
+#[test]
+fn shift_and_arrow_keys_step_the_amount_and_are_one_step_back() {
     let mut window = first_start();
     window.click("Cream, 35 % fat, amount");
     for _ in 0..3 {
-        window.press(Key::ArrowUp);
+        window.press_with(egui::Modifiers::SHIFT, Key::ArrowUp);
     }
     assert_eq!((window.amount(CREAM), window.cell(CREAM).as_str()), (203.0, "203"));
     window.press(Key::Enter);

@@ -13,7 +13,7 @@ use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
 use crate::ui::widgets::{
-    Explanation, clipped_text, explain, explain_at_rest, menu_button, number_label, quiet_button,
+    Explanation, clipped_text, explain, explain_at_rest, fitting_font, menu_button, number_label, quiet_button,
 };
 
 /// Width of the handle.
@@ -129,12 +129,13 @@ pub(super) fn amount_ui(
     outcome: &mut Outcome,
     actions: &mut Vec<Action>,
 ) {
-    let shown = shown_amount(line.amount, view.sign);
+    let grouped = shown_amount(line.amount, view.sign);
     let name = format!("{}, amount", line.ingredient.name);
     if line.is_locked {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.add_space(AMOUNT_MARGIN);
-            number_ui(ui, RichText::new(&shown).font(theme::table()), line, || sheet::amount(line, view.sign), actions);
+            let font = fitting_font(ui, &grouped, theme::table(), AMOUNT - AMOUNT_MARGIN);
+            number_ui(ui, RichText::new(&grouped).font(font), line, || sheet::amount(line, view.sign), actions);
         });
         if view.focus == Some(Focus::Amount(line.id)) {
             view.focus = None;
@@ -148,7 +149,8 @@ pub(super) fn amount_ui(
         view.focus = None;
         number_cell::focus_cell(ui.ctx(), id);
     }
-    let output = NumberCell::new(id, &name, &shown, &parse).width(AMOUNT - 2.0).ui(ui);
+    let shown = typed(shown_value(line.amount, view.sign), view.sign);
+    let output = NumberCell::new(id, &name, &shown, &parse).at_rest(&grouped).in_column().width(AMOUNT - 2.0).ui(ui);
     explain_at_rest(&output.response, || sheet::amount(line, view.sign));
     if output.response.gained_focus() {
         actions.push(Action::Select(Some(line.id)));
@@ -173,16 +175,28 @@ pub(super) fn amount_ui(
     } else if output.leave == Some(Leave::Down) {
         // After the last line comes the next ingredient.
         actions.push(Action::Focus(Focus::Search));
+    } else {
+        actions.push(Action::Focus(Focus::Amount(line.id)));
     }
 }
 
-/// An amount as it was typed; a scaled one has more digits than any scale shows and gets those that can be weighed.
+/// An amount with its digits in groups, as the sum has them.
 pub(super) fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
+    /// From here on the sum has groups (see [`crate::number::fixed`]).
+    const GROUPED: f64 = 10_000.0;
+    /// A number with groups has no more than these.
+    const DECIMALS: u32 = 3;
+    let value = shown_value(amount, sign);
+    if value < GROUPED { typed(value, sign) } else { shortest(value, DECIMALS, sign) }
+}
+
+/// An amount as it was typed; a scaled one has more digits than any scale shows and gets those that can be weighed.
+fn shown_value(amount: Quantity, sign: DecimalSign) -> f64 {
     /// As many as the column holds.
     const CHARACTERS: usize = 8;
-    let exact = typed(amount.value(), sign);
-    if exact.chars().count() <= CHARACTERS {
-        return exact;
+    let fits = |value: f64| typed(value, sign).chars().count() <= CHARACTERS;
+    if fits(amount.value()) {
+        return amount.value();
     }
     let most = match amount.unit() {
         MassUnit::Gram if amount.value() >= 1.0 => 2,
@@ -191,8 +205,8 @@ pub(super) fn shown_amount(amount: Quantity, sign: DecimalSign) -> String {
         MassUnit::Kilogram => 5,
     };
     // No more decimals than there is room for: a figure that is cut off would be another one.
-    let rounded = |decimals| shortest(amount.value(), decimals, sign);
-    (0..=most).rev().map(rounded).find(|text| text.chars().count() <= CHARACTERS).unwrap_or_else(|| rounded(0))
+    let rounded = |decimals| round_half_up(amount.value(), decimals);
+    (0..=most).rev().map(rounded).find(|value| fits(*value)).unwrap_or_else(|| rounded(0))
 }
 
 /// A mass in grams beside amounts that were typed: with all that a scale shows, so that the lines add up to it.
