@@ -76,7 +76,13 @@ impl ReportArguments {
     fn recipe(&self) -> Result<Recipe, String> {
         let library = Library::built_in();
         if self.file.as_os_str() == "-" {
-            return self.table(&standard_input()?, "standard input", Separator::Detect);
+            let text = standard_input()?;
+            if is_recipe(&text) {
+                return Err("standard input is read as a table, and this is a recipe; name its file instead: \
+                            nibwright report FILE.ron"
+                    .to_owned());
+            }
+            return self.table(&text, "standard input", Separator::Detect);
         }
         let extension = self.file.extension().and_then(OsStr::to_str).map(str::to_lowercase);
         match extension.as_deref() {
@@ -108,6 +114,12 @@ impl ReportArguments {
         parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
             .map_err(|error| on_one_line(&error.to_string()))
     }
+}
+
+/// Whether a text begins as recipe files do and no table does: with a bracket or a comment.
+fn is_recipe(text: &str) -> bool {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text).trim_start();
+    ["(", "//", "/*", "#![", "Recipe("].iter().any(|beginning| text.starts_with(beginning))
 }
 
 fn standard_input() -> Result<String, String> {

@@ -161,6 +161,9 @@ impl Table<'_> {
         if name.is_empty() {
             return Err((Some(name_idx + 1), TableProblem::MissingIngredient));
         }
+        if is_total(name) && self.ingredient(name).is_none() {
+            return Err((Some(name_idx + 1), TableProblem::Total { name: shortened(name) }));
+        }
         if text.is_empty() {
             return Err((None, self.missing_amount(name)));
         }
@@ -291,6 +294,13 @@ impl Signs {
         let large = text.replace(sign.character(), "");
         Some((place, TableProblem::Doubtful { text, small, large }))
     }
+}
+
+/// Whether a name is none but that of the sum of the lines.
+fn is_total(name: &str) -> bool {
+    const NAMES: [&str; 6] = ["total", "totals", "sum", "together", "sum total", "grand total"];
+    let name = name.trim_end_matches(':').trim_end();
+    NAMES.iter().any(|total| name.eq_ignore_ascii_case(total))
 }
 
 /// Whether a line is more than blanks and more than a remark.

@@ -36,10 +36,13 @@ pub fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
         const NEW_FILE_MODE: u32 = 0o666;
         builder.permissions(fs::Permissions::from_mode(NEW_FILE_MODE));
     }
-    let mut temporary = builder.tempfile_in(folder).map_err(|reason| SaveError::Folder {
-        path: path.to_owned(),
-        folder: folder.to_owned(),
-        reason,
+    let mut temporary = builder.tempfile_in(folder).map_err(|reason| {
+        let (path, folder) = (path.to_owned(), folder.to_owned());
+        if reason.kind() == io::ErrorKind::NotFound && !folder.exists() {
+            SaveError::MissingFolder { folder }
+        } else {
+            SaveError::Folder { path, folder, reason }
+        }
     })?;
     temporary.write_all(bytes).map_err(in_words)?;
     if let Some(permissions) = permissions {
@@ -182,7 +185,9 @@ mod tests {
     fn a_folder_that_is_none_takes_no_file() {
         let folder = tempfile::tempdir().expect("a folder");
         let missing = replace_file(&folder.path().join("none/a.ron"), b"").expect_err("no folder");
-        assert!(matches!(missing, SaveError::Folder { .. }), "{missing}");
+        let words =
+            format!("The folder {} does not exist; choose another folder", folder.path().join("none").display());
+        assert_eq!(missing.to_string(), words);
         let taken = replace_file(folder.path(), b"").expect_err("it is a folder");
         assert!(matches!(taken, SaveError::Directory { .. }), "{taken}");
     }
@@ -193,6 +198,7 @@ mod tests {
     fn a_protected_folder_and_a_device_take_nothing() {
         let folder = replace_file(Path::new("/proc/a.ron"), b"").expect_err("nothing can be created there");
         assert!(matches!(folder, SaveError::Folder { .. }), "{folder}");
+        assert!(!folder.to_string().contains(".tmp"), "{folder}");
         let device = replace_file(Path::new("/dev/full"), b"").expect_err("it is a device");
         assert!(matches!(device, SaveError::Special { .. }), "{device}");
     }

@@ -106,8 +106,14 @@ pub enum SaveError {
         /// As it was given.
         path: PathBuf,
     },
+    /// There is no such folder.
+    #[error("The folder {} does not exist; choose another folder", shown(folder))]
+    MissingFolder {
+        /// The folder.
+        folder: PathBuf,
+    },
     /// The folder takes no new file.
-    #[error("{}: nothing can be written into {} ({reason}); choose another folder", shown(path), shown(folder))]
+    #[error("Nothing can be written into the folder {}: {}", shown(folder), advice(reason))]
     Folder {
         /// As it was given.
         path: PathBuf,
@@ -117,7 +123,7 @@ pub enum SaveError {
         reason: io::Error,
     },
     /// The disk is full, or another failure while writing.
-    #[error("{}: the file could not be written ({reason}); free some space or save elsewhere", shown(path))]
+    #[error("{}: the file could not be written: {}", shown(path), advice(reason))]
     Write {
         /// As it was given.
         path: PathBuf,
@@ -140,6 +146,28 @@ pub enum SaveError {
     },
 }
 
+/// A failure of the system in plain words, with what to do.
+///
+/// Without the path that the system adds: it is that of a temporary file, which nobody knows.
+fn advice(reason: &io::Error) -> String {
+    let known = match reason.kind() {
+        io::ErrorKind::PermissionDenied => "you have no permission for that; save elsewhere",
+        io::ErrorKind::ReadOnlyFilesystem => "the disk can only be read; save elsewhere",
+        io::ErrorKind::StorageFull => "the disk is full; free some space or save elsewhere",
+        io::ErrorKind::QuotaExceeded => "your share of the disk is used up; free some space or save elsewhere",
+        io::ErrorKind::FileTooLarge => "the file is too large for this disk; save elsewhere",
+        io::ErrorKind::InvalidFilename => "the disk does not take this name; choose a shorter and plainer one",
+        io::ErrorKind::NotADirectory => "a part of the path is a file and no folder; choose a folder",
+        _ => "",
+    };
+    if !known.is_empty() {
+        return known.to_owned();
+    }
+    let words = std::error::Error::source(reason).map_or_else(|| reason.to_string(), ToString::to_string);
+    let words = words.split(" (os error").next().unwrap_or_default();
+    format!("{}; save elsewhere", on_one_line(words))
+}
+
 /// A path as it was given, on one line.
 fn shown(path: &Path) -> String {
     on_one_line(&path.display().to_string())
@@ -151,4 +179,30 @@ pub fn megabytes(bytes: u64) -> String {
     /// 2^20 bytes, what systems show as one megabyte.
     const MEGABYTE: u64 = 1 << 20;
     format!("{} MB", bytes / MEGABYTE)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_system_is_translated() {
+        let folder = |kind: io::ErrorKind| {
+            let reason = io::Error::new(kind, "in the words of the system at path \".tmp\"");
+            SaveError::Folder { path: PathBuf::from("a/b.ron"), folder: PathBuf::from("a"), reason }.to_string()
+        };
+        for (kind, words) in [
+            (io::ErrorKind::PermissionDenied, "Nothing can be written into the folder a: you have no permission"),
+            (io::ErrorKind::ReadOnlyFilesystem, "Nothing can be written into the folder a: the disk can only be read"),
+            (io::ErrorKind::StorageFull, "Nothing can be written into the folder a: the disk is full; free some space"),
+            (io::ErrorKind::NotADirectory, "Nothing can be written into the folder a: a part of the path is a file"),
+        ] {
+            let sentence = folder(kind);
+            assert!(sentence.starts_with(words) && !sentence.contains("tmp"), "{sentence}");
+        }
+        // What has no words of our own keeps those of the system, without its number.
+        let reason = io::Error::from_raw_os_error(5);
+        let sentence = SaveError::Write { path: PathBuf::from("a.ron"), reason }.to_string();
+        assert!(sentence.ends_with("; save elsewhere") && !sentence.contains("os error"), "{sentence}");
+    }
 }

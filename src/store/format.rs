@@ -98,9 +98,12 @@ fn check_format(text: &str) -> Result<(), FormatError> {
         };
         return Err(refuse(first.offset, problem));
     };
+    let is_whole = !token.text.is_empty() && token.text.bytes().all(|byte| byte.is_ascii_digit());
     match token.text.parse::<u64>() {
-        Ok(found) if found > u64::from(known) => Err(refuse(token.offset, Problem::Newer { found, known })),
-        Ok(found) if found >= 1 => Ok(()),
+        Ok(found) if (1..=u64::from(known)).contains(&found) => Ok(()),
+        // A whole number that does not even fit is a later format too.
+        Ok(1..) => Err(refuse(token.offset, Problem::Newer { found: shortened(token.text), known })),
+        Err(_) if is_whole => Err(refuse(token.offset, Problem::Newer { found: shortened(token.text), known })),
         _ => Err(refuse(token.offset, Problem::BadFormat { found: shortened(token.text), known })),
     }
 }

@@ -318,6 +318,6 @@ mod tests {
         let taken = folder.path().join("taken");
         fs::write(&taken, b"").expect("a file");
         let error = Recovery::start(&Places::under(&taken)).expect_err("a file is in the way").to_string();
-        assert!(error.contains("nothing can be written into"), "{error}");
+        assert!(error.contains("Nothing can be written into"), "{error}");
     }
 }

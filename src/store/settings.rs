@@ -29,6 +29,8 @@ pub struct Settings {
     pub recent_files: Vec<PathBuf>,
     /// The key of the reading that is shown; empty is the first one.
     pub reading: String,
+    /// Whether the shelf leaves its room to the others.
+    pub is_shelf_hidden: bool,
 }
 
 /// Light or dark.
@@ -64,6 +66,7 @@ impl Default for Settings {
             last_folder: None,
             recent_files: Vec::new(),
             reading: String::new(),
+            is_shelf_hidden: false,
         }
     }
 }
@@ -187,6 +190,7 @@ mod tests {
             last_folder: Some("/recipes/été".into()),
             recent_files: Vec::new(),
             reading: "fat_crystals".to_owned(),
+            is_shelf_hidden: true,
         };
         settings.remember_file(Path::new("a \"b\".ron"));
         settings.save(&places).expect("it can be written");

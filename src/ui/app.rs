@@ -308,7 +308,10 @@ impl App {
         panels::menu_bar::menu_bar_ui(ui, self, &mut actions);
         panels::status_bar::status_bar_ui(ui, self, &scene, &mut actions);
         let path = self.path.clone();
-        self.shelf.ui(ui, &mut self.view, (&document.recipe, before), path.as_deref(), &mut actions);
+        self.view.has_shelf = !self.settings.is_shelf_hidden;
+        if self.view.has_shelf {
+            self.shelf.ui(ui, &mut self.view, (&document.recipe, before), path.as_deref(), &mut actions);
+        }
         panels::thermometer_strip::thermometer_ui(ui, &scene, &self.view, &mut actions);
         panels::readings::readings_ui(ui, &scene, &mut self.view, &mut self.plots, before, &mut actions);
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);

@@ -81,6 +81,8 @@ pub enum Command {
     ThemeDark,
     /// Show numbers with the other decimal sign.
     SwitchDecimalSign,
+    /// Hide the shelf, or show it again.
+    ToggleShelf,
     /// Enlarge everything.
     ZoomIn,
     /// Shrink everything.
@@ -147,7 +149,7 @@ impl Menu {
                 &[C::ShowMakeUp, C::ShowEmulsion, C::ShowFatCrystals],
                 &[C::Warmer, C::Cooler, C::RoomTemperature],
                 &[C::ThemeSystem, C::ThemeLight, C::ThemeDark],
-                &[C::SwitchDecimalSign],
+                &[C::ToggleShelf, C::SwitchDecimalSign],
                 &[C::ZoomIn, C::ZoomOut, C::ZoomReset],
             ],
             Self::Help => &[&[C::Explain, C::ShowKeys], &[C::About]],
@@ -210,6 +212,7 @@ impl Command {
             Self::Warmer => const { &[keys(CTRL, Key::ArrowUp)] },
             Self::Cooler => const { &[keys(CTRL, Key::ArrowDown)] },
             Self::RoomTemperature => const { &[keys(CTRL, Key::T)] },
+            Self::ToggleShelf => const { &[keys(CTRL, Key::B)] },
             Self::ZoomIn => const { &[keys(CTRL, Key::Plus), keys(CTRL, Key::Equals)] },
             Self::ZoomOut => const { &[keys(CTRL, Key::Minus)] },
             Self::ZoomReset => const { &[keys(CTRL, Key::Num0)] },

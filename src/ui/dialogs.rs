@@ -9,7 +9,7 @@ mod keys;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use egui::{Align, Context, Id, Key, Layout, Modal, TextEdit, Ui};
+use egui::{Align, Context, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
 
 use super::command::Command;
 use super::files::Asking;
@@ -42,6 +42,8 @@ pub enum Dialog {
         title: String,
         /// What it means and what to do.
         text: String,
+        /// The path that was typed and led to it: its field is shown again behind it.
+        back: Option<(Asking, PathBuf)>,
     },
     /// Save / Don't save / Cancel.
     Unsaved {
@@ -114,7 +116,7 @@ impl Dialog {
     /// A sentence or two.
     #[must_use]
     pub fn message(title: &str, text: &str) -> Self {
-        Self::Message { title: title.to_owned(), text: text.to_owned() }
+        Self::Message { title: title.to_owned(), text: text.to_owned(), back: None }
     }
 
     /// Save / Don't save / Cancel.
@@ -191,6 +193,13 @@ impl Dialogs {
         self.size = egui::Vec2::ZERO;
     }
 
+    /// Brings the field with a path back once the open message has been read; whether there is a message.
+    pub fn come_back_to(&mut self, asking: Asking, path: PathBuf) -> bool {
+        let Some(Dialog::Message { back, .. }) = &mut self.open else { return false };
+        *back = Some((asking, path));
+        true
+    }
+
     /// Whether the open dialog holds what would be lost with it.
     #[must_use]
     pub fn holds_work(&self) -> bool {
@@ -224,7 +233,7 @@ impl Dialogs {
         let modal = Modal::new(Id::unique(("dialog", std::mem::discriminant(&*dialog)))).frame(frame).show(ctx, |ui| {
             ui.set_width(width.min(ui.ctx().content_rect().width() - 80.0));
             match dialog {
-                Dialog::Message { title, text } => message_ui(ui, title, text),
+                Dialog::Message { title, text, .. } => message_ui(ui, title, text),
                 Dialog::Unsaved { name } => unsaved_ui(ui, name),
                 Dialog::ChangedOnDisk { path } => changed_on_disk_ui(ui, path),
                 Dialog::AlreadyThere { asking, path } => already_there_ui(ui, asking, path),
@@ -246,7 +255,12 @@ impl Dialogs {
         let should_close = modal.should_close() && !is_missed;
         let answer = modal.inner.or_else(|| should_close.then_some(DialogAnswer::Closed));
         if answer.is_some() {
-            self.open = None;
+            let closed = self.open.take();
+            if let Some(Dialog::Message { back: Some((asking, path)), .. }) = closed {
+                self.show(Dialog::PathField { asking, text: path.display().to_string(), is_new: true });
+                ctx.request_repaint();
+                return None;
+            }
         }
         answer
     }
@@ -254,11 +268,20 @@ impl Dialogs {
 
 /// Buttons at the right, the first one accented and answering Enter.
 fn buttons_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>) -> Option<T> {
-    choices_ui(ui, buttons, None)
+    choices_ui(ui, buttons, None, Confirm::Enter)
+}
+
+/// The keys that are shown for the first button.
+#[derive(Clone, Copy, PartialEq)]
+enum Confirm {
+    /// Enter, which needs no word.
+    Enter,
+    /// Ctrl+Enter, where Enter belongs to fields.
+    CtrlEnter,
 }
 
 /// The same; the first one cannot be chosen while there is a reason why not.
-fn choices_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>, why_not: Option<&str>) -> Option<T> {
+fn choices_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>, why_not: Option<&str>, keys: Confirm) -> Option<T> {
     let mut answer = None;
     let enter = ui.input(|input| input.key_pressed(Key::Enter)) && ui.memory(|memory| memory.focused().is_none());
     ui.add_space(theme::space::GROUP);
@@ -277,6 +300,9 @@ fn choices_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>, why_not: Option<&str>) ->
             }
             if let Some(reason) = why_not {
                 response.on_disabled_hover_text(reason);
+            } else if place == 0 && keys == Confirm::CtrlEnter {
+                let keys = ui.ctx().format_shortcut(&egui::KeyboardShortcut::new(Modifiers::COMMAND, Key::Enter));
+                response.on_hover_text(keys);
             }
         }
     });

@@ -104,7 +104,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 let (at, anchor) =
                     if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
                 let top = y.to - LABEL_GAP * (y.to - y.from);
-                plot.text(label(&rule.label, [at, top], anchor, palette.text));
+                plot.text(label(&rule.label, [at, top], anchor, palette));
             }
             for mark in &figure.marks {
                 let (colour, filled) = match mark.role {
@@ -120,7 +120,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                         .allow_hover(false),
                 );
                 let (at, anchor) = beside(mark, x, y);
-                let mut text = RichText::new(&mark.label).font(theme::small_bold()).color(colour);
+                let mut text = on_ground(&mark.label, colour, palette).font(theme::small_bold());
                 if mark.role != Role::Now {
                     text = text.font(theme::small());
                 }
@@ -215,8 +215,16 @@ fn beside(mark: &Mark, x: &AxisRange, y: &AxisRange) -> ([f64; 2], Align2) {
     ([mark.at[0] + dx, mark.at[1] + dy], anchor)
 }
 
-fn label(text: &str, at: [f64; 2], anchor: Align2, colour: Color32) -> Text {
-    let words = RichText::new(text).font(theme::small()).color(colour);
+/// Words with a ground of their own, so that no line of the figure goes through them.
+fn on_ground(words: &str, colour: Color32, palette: &Palette) -> RichText {
+    /// So much of it covers what is behind that a line fades and a shade still shows.
+    const COVERS: f32 = 0.8;
+    RichText::new(words).color(colour).background_color(palette.card.gamma_multiply(COVERS))
+}
+
+fn label(text: &str, at: [f64; 2], anchor: Align2, palette: &Palette) -> Text {
+    let colour = palette.text;
+    let words = on_ground(text, colour, palette).font(theme::small());
     Text::new(text, PlotPoint::new(at[0], at[1]), words).anchor(anchor).color(colour)
 }
 

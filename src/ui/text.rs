@@ -28,6 +28,8 @@ pub const NO_FINDINGS: &str = "There are no findings";
 
 /// Said when there is no room for larger letters.
 pub const NO_ROOM_TO_ENLARGE: &str = "No room for larger letters: make the window larger first";
+/// Said instead while the shelf takes room.
+pub const NO_ROOM_BESIDE_SHELF: &str = "No room for larger letters: hide the shelf (Ctrl+B) or make the window larger";
 
 /// Words of the plots: one a reading.
 pub mod plot {
@@ -119,6 +121,7 @@ pub mod command {
             Command::ThemeLight => "Light colours",
             Command::ThemeDark => "Dark colours",
             Command::SwitchDecimalSign => "Decimal comma or point",
+            Command::ToggleShelf => "Hide or show the shelf",
             Command::ZoomIn => "Larger",
             Command::ZoomOut => "Smaller",
             Command::ZoomReset => "Original size",
@@ -169,6 +172,9 @@ pub mod command {
             Command::ThemeLight => "Dark on light",
             Command::ThemeDark => "Light on dark",
             Command::SwitchDecimalSign => "Show numbers with the other decimal sign; both are always understood",
+            Command::ToggleShelf => {
+                "Leave its room to sheet and readings, as for a projector; the search brings it back"
+            }
             Command::ZoomIn => "Enlarge everything, as for a projector",
             Command::ZoomOut => "Shrink everything",
             Command::ZoomReset => "Bring everything back to its size",

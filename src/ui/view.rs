@@ -29,6 +29,8 @@ pub struct View {
     pub reading: Reading,
     /// Whether there is room for all readings at once.
     pub shows_every_reading: bool,
+    /// Whether the shelf with its search is there.
+    pub has_shelf: bool,
     /// The chosen line.
     pub selected: Option<LineId>,
     /// What the pointer was on in the last frame.
@@ -182,6 +184,7 @@ impl View {
             at: crate::analysis::ROOM,
             reading: Reading::default(),
             shows_every_reading: false,
+            has_shelf: true,
             selected: None,
             pointed: None,
             pointed_now: None,

@@ -91,6 +91,25 @@ fn a_file_that_cannot_be_used_is_refused_with_one_sentence() {
 }
 
 #[test]
+fn standard_input_is_a_table_and_no_recipe() {
+    let report = |path: &Path| {
+        let file = std::fs::File::open(path).expect("it is there");
+        let mut command = Command::new(env!("CARGO_BIN_EXE_nibwright"));
+        command.args(["report", "-"]).stdin(file).output().expect("the program starts")
+    };
+    let folder = tempfile::tempdir().expect("a folder");
+    let table = report(&file_of(folder.path(), "a", "cream-35;200\n"));
+    assert_eq!(table.status.code(), Some(0));
+    for beginning in ["", "// A remark.\n"] {
+        let text = beginning.to_owned() + &std::fs::read_to_string(SAMPLE).expect("a sample");
+        let recipe = report(&file_of(folder.path(), "b", &text));
+        assert_eq!(recipe.status.code(), Some(2));
+        let sentence = String::from_utf8_lossy(&recipe.stderr).into_owned();
+        assert!(sentence.contains("standard input is read as a table, and this is a recipe"), "{sentence}");
+    }
+}
+
+#[test]
 fn an_argument_that_is_wrong_is_refused() {
     for (arguments, words) in [
         (&["report", SAMPLE, "--formt", "json"][..], "--format"),

@@ -224,3 +224,10 @@ fn a_white_mass_is_not_said_to_lack_cocoa() {
         assert_eq!(codes(&analysis).contains(&"groups.fat_free_cocoa_solids.low"), is_compared, "{report}");
     }
 }
+
+#[test]
+fn of_an_empty_recipe_nothing_is_said_to_be_unknown() {
+    let report = report_of(&Recipe::default());
+    assert_eq!(block(&report, "Make-up"), ["  nothing is weighed in yet"]);
+    assert!(!report.contains("not known"), "{report}");
+}

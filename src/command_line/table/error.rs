@@ -90,6 +90,12 @@ pub enum TableProblem {
     /// The amount comes first, without a header that says so.
     #[error("the amount stands before the ingredient; exchange the two, or begin with the header grams;ingredient")]
     Swapped,
+    /// The sum of the lines.
+    #[error("\"{name}\" looks like a total; leave it out")]
+    Total {
+        /// The name.
+        name: String,
+    },
     /// A name that nothing has.
     #[error("\"{name}\" is no ingredient that is known here; {}write the id or the exact name", nearest_words(nearest))]
     UnknownIngredient {

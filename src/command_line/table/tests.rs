@@ -370,3 +370,12 @@ proptest! {
         prop_assert_eq!(recipe.lines.len(), amounts.len());
     }
 }
+
+#[test]
+fn the_sum_of_a_spreadsheet_is_named_as_such() {
+    for (line, name) in [("Total;685", "Total"), ("SUM:;685", "SUM:"), ("together;", "together")] {
+        let text = format!("cream-35;200\n{line}");
+        check_refused(&text, 2, 1, &TableProblem::Total { name: name.to_owned() });
+    }
+    check_sentence("total,1", "test.csv, line 1, column 1: \"total\" looks like a total; leave it out");
+}

@@ -5,7 +5,7 @@
 
 use std::fmt::Write as _;
 
-use super::{NAME_WIDTH, Writer, clipped, heading};
+use super::{NAME_WIDTH, Writer, clipped, heading, words};
 use crate::analysis::make_up::LineMakeUp;
 use crate::analysis::parts::{Group, Parts};
 use crate::ingredient::Component;
@@ -89,6 +89,9 @@ impl Writer<'_> {
     pub(super) fn make_up(&self, out: &mut String) -> std::fmt::Result {
         let bowl = &self.analysis.make_up.bowl;
         heading(out, "Make-up")?;
+        if bowl.total().0 <= 0.0 {
+            return writeln!(out, "  {}", words::not_known(self.analysis));
+        }
         writeln!(out, "  {:26} {:>12} {:>14}", "", "g per 100 g", "in the bowl")?;
         let share = |grams: Option<Grams>| grams.filter(|_| bowl.total().0 > 0.0).map(|grams| grams / bowl.total());
         let row = |out: &mut String, name: &str, grams: Option<Grams>| {

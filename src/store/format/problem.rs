@@ -29,8 +29,8 @@ pub enum Problem {
     /// A later version of the program has written it.
     #[error("the file has format {found}, this version knows up to format {known}; open it with a newer version")]
     Newer {
-        /// The format of the file.
-        found: u64,
+        /// The format of the file, as it stands there.
+        found: String,
         /// The newest format that this version knows.
         known: u32,
     },

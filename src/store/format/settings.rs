@@ -33,6 +33,7 @@ struct File {
     recent_files: Vec<String>,
     #[serde(skip_serializing_if = "String::is_empty")]
     reading: String,
+    shelf_hidden: bool,
 }
 
 #[derive(Default, Deserialize, Serialize)]
@@ -104,6 +105,7 @@ impl From<&Settings> for File {
             last_folder: settings.last_folder.as_ref().and_then(text_of),
             recent_files: settings.recent_files.iter().filter_map(text_of).collect(),
             reading: settings.reading.clone(),
+            shelf_hidden: settings.is_shelf_hidden,
         }
     }
 }
@@ -126,6 +128,7 @@ impl From<File> for Settings {
             last_folder: file.last_folder.map(PathBuf::from),
             recent_files: file.recent_files.into_iter().map(PathBuf::from).collect(),
             reading: file.reading,
+            is_shelf_hidden: file.shelf_hidden,
         }
     }
 }

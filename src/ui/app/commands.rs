@@ -15,6 +15,7 @@ use crate::store::Theme;
 use crate::ui::command::Command;
 use crate::ui::dialogs::Dialog;
 use crate::ui::files::{Asking, PlotForm};
+use crate::ui::panels::shelf;
 use crate::ui::view::{Action, Focus};
 use crate::ui::widgets::explain::ask_for_explanation;
 use crate::ui::widgets::thermometer;
@@ -23,6 +24,9 @@ use crate::units::{Celsius, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
 const TEMPERATURE_STEP: Kelvin = Kelvin(thermometer::KEY_STEP_K);
+
+/// What the toolkit adds to the zoom at one press.
+const ZOOM_STEP: f32 = 0.1;
 
 impl App {
     pub(super) fn carry_out(&mut self, ctx: &Context, actions: Vec<Action>) {
@@ -35,7 +39,7 @@ impl App {
                 Action::SetTemperature(celsius) => self.set_temperature(celsius),
                 Action::Show(reading) => self.show_reading(reading),
                 Action::Select(line) => self.view.selected = line,
-                Action::Focus(focus) => self.view.focus = Some(focus),
+                Action::Focus(focus) => self.go_to(ctx, focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),
                 Action::AskForTriglycerides => {
@@ -83,7 +87,7 @@ impl App {
                 ctx.copy_text(clipboard::table(&self.document().recipe, self.view.sign));
                 self.toasts.say("Lines copied, ready for a spreadsheet", ctx);
             }
-            Command::FindIngredient => self.view.focus = Some(Focus::Search),
+            Command::FindIngredient => self.go_to(ctx, Focus::Search),
             Command::GoToSheet | Command::EditAmount => self.go_to_amount(ctx),
             Command::GoToReadings => self.view.focus = Some(Focus::Readings),
             Command::GoToFindings if self.analysis().findings.is_empty() => self.toasts.say(text::NO_FINDINGS, ctx),
@@ -114,6 +118,7 @@ impl App {
             Command::ThemeLight => self.choose_theme(ctx, Theme::Light),
             Command::ThemeDark => self.choose_theme(ctx, Theme::Dark),
             Command::SwitchDecimalSign => self.switch_decimal_sign(ctx),
+            Command::ToggleShelf => self.show_shelf(ctx, self.settings.is_shelf_hidden),
             Command::ZoomIn => self.zoom_in(ctx),
             Command::ZoomOut => egui::gui_zoom::zoom_out(ctx),
             Command::ZoomReset => ctx.set_zoom_factor(1.0),
@@ -131,19 +136,42 @@ impl App {
         }
     }
 
-    /// Enlarges everything, as long as the window still holds shelf, sheet and readings beside each other.
-    fn zoom_in(&mut self, ctx: &Context) {
-        /// In points: the narrowest and lowest window that shows every part.
-        const LEAST: egui::Vec2 = egui::vec2(1040.0, 600.0);
-        /// What the toolkit adds at one press.
-        const STEP: f32 = 0.1;
-        let zoom = ctx.zoom_factor();
-        let after = ctx.content_rect().size() * (zoom / (zoom + STEP));
-        if after.x < LEAST.x || after.y < LEAST.y {
-            self.toasts.say(text::NO_ROOM_TO_ENLARGE, ctx);
-        } else {
-            egui::gui_zoom::zoom_in(ctx);
+    /// Sends the keyboard somewhere; the search needs the shelf.
+    pub(super) fn go_to(&mut self, ctx: &Context, focus: Focus) {
+        if focus == Focus::Search && self.settings.is_shelf_hidden {
+            self.show_shelf(ctx, true);
         }
+        self.view.focus = Some(focus);
+    }
+
+    /// Shows the shelf or hides it; letters that leave it no room are made smaller, down to their own size.
+    fn show_shelf(&mut self, ctx: &Context, is_shown: bool) {
+        self.settings.is_shelf_hidden = !is_shown;
+        self.save_settings();
+        let mut zoom = ctx.zoom_factor();
+        while zoom > 1.0 && !self.has_room_at(ctx, zoom) {
+            zoom = (zoom - ZOOM_STEP).max(1.0);
+        }
+        ctx.set_zoom_factor(zoom);
+    }
+
+    /// Enlarges everything, as long as the window still holds what is shown beside each other.
+    fn zoom_in(&mut self, ctx: &Context) {
+        if self.has_room_at(ctx, ctx.zoom_factor() + ZOOM_STEP) {
+            egui::gui_zoom::zoom_in(ctx);
+        } else {
+            let hides_shelf = self.settings.is_shelf_hidden;
+            self.toasts.say(if hides_shelf { text::NO_ROOM_TO_ENLARGE } else { text::NO_ROOM_BESIDE_SHELF }, ctx);
+        }
+    }
+
+    /// Whether every part that is shown has room in the window when everything is as large as this.
+    fn has_room_at(&self, ctx: &Context, zoom: f32) -> bool {
+        /// In points: thermometer, one reading, and a sheet in which names can be read beside all columns.
+        const LEAST: egui::Vec2 = egui::vec2(936.0, 600.0);
+        let shelf = if self.settings.is_shelf_hidden { 0.0 } else { shelf::WIDTH };
+        let size = ctx.content_rect().size() * (ctx.zoom_factor() / zoom);
+        size.x >= LEAST.x + shelf && size.y >= LEAST.y
     }
 
     /// Why a command cannot be carried out now; `None` if it can.
@@ -181,6 +209,7 @@ impl App {
             Command::ShowEmulsion => self.view.reading == Reading::Emulsion,
             Command::ShowFatCrystals => self.view.reading == Reading::FatCrystals,
             Command::Pin => self.pin.is_some(),
+            Command::ToggleShelf => !self.settings.is_shelf_hidden,
             _ => false,
         }
     }

@@ -69,7 +69,7 @@ impl App {
             }
             AfterUnsaved::New => {
                 self.take(OpenDocument::new(Document::default()));
-                self.view.focus = Some(Focus::Search);
+                self.go_to(ctx, Focus::Search);
             }
             AfterUnsaved::Open(path) => self.open_file(&path),
         }
@@ -196,7 +196,14 @@ impl App {
             DialogAnswer::Path(asking, path) if self.would_replace(&asking, &path) => {
                 self.dialogs.show(Dialog::already_there(asking, path));
             }
-            DialogAnswer::Path(asking, path) => self.path_chosen(ctx, &asking, path),
+            DialogAnswer::Path(asking, path) => {
+                let waiting = self.after_unsaved.clone();
+                self.path_chosen(ctx, &asking, path.clone());
+                // It did not work: what was typed is there to be corrected, and what waits goes on waiting.
+                if self.dialogs.come_back_to(asking, path) {
+                    self.after_unsaved = waiting;
+                }
+            }
             DialogAnswer::SaveThenGoOn => self.save(ctx),
             DialogAnswer::DropThenGoOn => {
                 if let Some(next) = self.after_unsaved.take() {

@@ -24,7 +24,12 @@ pub(super) fn about_ui(ui: &mut Ui) -> Option<DialogAnswer> {
         ui.label(CAUTIONS);
         section_ui(ui, "Open data");
         for source in source::all().iter().filter(|source| !source.attribution.is_empty()) {
-            ui.label(format!("{} ({}).", source.attribution, source.licence));
+            // Most attributions name their licence themselves.
+            if source.attribution.contains(&source.licence) {
+                ui.label(format!("{}.", source.attribution));
+            } else {
+                ui.label(format!("{} ({}).", source.attribution, source.licence));
+            }
         }
         section_ui(ui, "Sources");
         for source in source::all() {

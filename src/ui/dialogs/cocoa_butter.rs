@@ -1,13 +1,15 @@
 //! The form for the user's own analysis of a cocoa butter.
 
-use egui::{Grid, TextEdit, Ui};
+use egui::accesskit::Invalid;
+use egui::{CornerRadius, Grid, Key, Modifiers, Stroke, StrokeKind, TextEdit, Ui};
 
-use super::{DialogAnswer, buttons_ui, title_ui};
+use super::{Confirm, DialogAnswer, choices_ui, title_ui};
 use crate::analysis::fat::WEST_AFRICAN;
 use crate::document::Edit;
 use crate::number::{DecimalSign, parse, typed};
 use crate::recipe::{CocoaButter, OwnCocoaButter, Triglycerides};
 use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::number_cell::select_all;
 
 /// What is typed in the form.
 #[derive(Debug)]
@@ -15,6 +17,7 @@ pub struct CocoaButterForm {
     fields: [String; FIELDS.len()],
     /// What the fields were at first.
     before: [String; FIELDS.len()],
+    was_drawn: bool,
 }
 
 /// The rows of the form: name and explanation.
@@ -47,7 +50,7 @@ impl CocoaButterForm {
             figures.free_fatty_acids_percent,
         ];
         let fields = figures.map(|figure| typed(figure, sign));
-        Self { before: fields.clone(), fields }
+        Self { before: fields.clone(), fields, was_drawn: false }
     }
 
     /// Whether something was typed.
@@ -56,22 +59,41 @@ impl CocoaButterForm {
     }
 
     pub(super) fn ui(&mut self, ui: &mut Ui) -> Option<DialogAnswer> {
+        let is_first = !std::mem::replace(&mut self.was_drawn, true);
+        // Before the fields: they would take Enter for themselves.
+        let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
         title_ui(ui, "Own analysis of the cocoa butter");
         ui.label("Figures of the laboratory or the supplier; triglycerides in any common unit, usually wt%.");
         ui.add_space(space::NEAR);
         Grid::new("triglycerides").num_columns(3).spacing([space::GROUP, 6.0]).show(ui, |ui| {
-            for ((name, explanation), text) in FIELDS.iter().zip(&mut self.fields) {
+            for (place, ((name, explanation), text)) in FIELDS.iter().zip(&mut self.fields).enumerate() {
                 let label = ui.label(*name);
-                ui.add(TextEdit::singleline(text).desired_width(72.0).min_size(egui::vec2(84.0, space::TARGET)))
-                    .labelled_by(label.id);
+                let field = TextEdit::singleline(text).desired_width(72.0).min_size(egui::vec2(84.0, space::TARGET));
+                let response = ui.add(field).labelled_by(label.id);
+                if is_first && place == 0 {
+                    response.request_focus();
+                    select_all(ui.ctx(), response.id, text);
+                }
+                if let Err(error) = parse(text) {
+                    let stroke = Stroke::new(2.0, Palette::of(ui).problem);
+                    let radius = CornerRadius::same(space::FIELD_RADIUS);
+                    ui.painter().rect_stroke(response.rect, radius, stroke, StrokeKind::Inside);
+                    ui.ctx().accesskit_node_builder(response.id, |node| {
+                        node.set_invalid(Invalid::True);
+                        node.set_description(error.to_string());
+                    });
+                }
                 ui.label(theme::caption(ui, *explanation));
                 ui.end_row();
             }
         });
         let entered = self.entered();
-        let reason = entered.as_ref().err().cloned().unwrap_or_default();
-        ui.label(egui::RichText::new(reason).color(Palette::of(ui).problem));
-        match buttons_ui(ui, vec![("Use it", true), ("Cancel", false)]) {
+        let reason = entered.as_ref().err().cloned();
+        let words = reason.clone().unwrap_or_default();
+        ui.label(egui::RichText::new(words).color(Palette::of(ui).problem));
+        let buttons = vec![("Use it", true), ("Cancel", false)];
+        let chosen = choices_ui(ui, buttons, reason.as_deref(), Confirm::CtrlEnter);
+        match chosen.or((enter && reason.is_none()).then_some(true)) {
             Some(true) => entered.ok().map(|own| DialogAnswer::Edit(Edit::SetCocoaButter(CocoaButter::Own(own)))),
             Some(false) => Some(DialogAnswer::Closed),
             None => None,

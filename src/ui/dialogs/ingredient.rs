@@ -14,7 +14,7 @@ use egui::{
 };
 use entered::{Closing, Entered, OWN_FIGURES};
 
-use super::{DialogAnswer, choices_ui, title_ui};
+use super::{Confirm, DialogAnswer, choices_ui, title_ui};
 use crate::document::{Document, Edit};
 use crate::ingredient::{Category, Component, Ingredient, OtherFatKind};
 use crate::number::{DecimalSign, shortest};
@@ -130,7 +130,7 @@ impl IngredientForm {
         }
         let reason = self.entered.why_not();
         let top = ui.cursor().top();
-        let chosen = choices_ui(ui, vec![("Use it", true), ("Cancel", false)], reason.as_deref());
+        let chosen = choices_ui(ui, vec![("Use it", true), ("Cancel", false)], reason.as_deref(), Confirm::CtrlEnter);
         reason_ui(ui, top, reason.as_deref());
         match chosen.or((enter && reason.is_none()).then_some(true)) {
             Some(true) => self.answer(document),

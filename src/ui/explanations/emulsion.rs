@@ -152,9 +152,13 @@ pub fn volume(phase: Phase, scene: &Scene<'_>, sign: DecimalSign) -> Explanation
 pub fn usual(range: &UsualRange, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     Explanation {
         title: words(format!("{}, usual", range.of.words())),
-        what: words(format!("What is seen in {}. A hint, never a limit.", range.column.words())),
+        what: words(format!(
+            "What is seen in {}: {}. A hint, never a limit.",
+            range.column.words(),
+            report::words::usual_range(range, sign)
+        )),
         formula: words("Share of the mass in the bowl, compared with one decimal, as it is shown."),
-        range: words(report::words::usual_range(range, sign)),
+        range: words(format!("For {} only; another kind or use has other ranges, or none.", range.column.words())),
         source: words(range.published.unwrap_or(HABIT_SOURCE)),
         evidence: words(inputs(scene)),
         uncertainty: words(

@@ -94,6 +94,10 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             let columns = Columns { has_note, has_note_below: false, is_tall: has_pin };
             body.row(columns.height(), |mut row| columns.sum_ui(&mut row, scene, view, &mut outcome));
         });
+        let chosen = lines.iter().position(|line| view.selected == Some(line.id));
+        if let Some(row) = chosen.and_then(|place| outcome.rows.get(place)) {
+            chosen_ui(ui, *row);
+        }
         if let Some(held) = outcome.held {
             held_ui(ui, scene, held, &outcome.rows, actions);
         }
@@ -103,6 +107,14 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             ui.scroll_to_rect(rect, None);
         }
     });
+}
+
+/// A mark at the left of the chosen line: its ground alone is that of a line that is pointed at.
+fn chosen_ui(ui: &Ui, row: Rangef) {
+    const WIDTH: f32 = 3.0;
+    let left = ui.min_rect().left();
+    let mark = egui::Rect::from_x_y_ranges(left..=left + WIDTH, row);
+    ui.painter().rect_filled(mark, space::MARK_RADIUS, Palette::of(ui).accent);
 }
 
 /// A line that is held shows where it would stand, and stands there when it is let go: it takes the place of the line

@@ -3,7 +3,7 @@
 use egui::{Button, InnerResponse, Response, RichText, Ui, containers::menu::MenuButton, vec2};
 
 use super::paint;
-use crate::ui::theme::space;
+use crate::ui::theme::{Palette, space};
 
 fn frameless(words: RichText, least_width: f32) -> Button<'static> {
     Button::new(words).frame(false).min_size(vec2(least_width, space::TARGET))
@@ -12,7 +12,7 @@ fn frameless(words: RichText, least_width: f32) -> Button<'static> {
 /// A button without a frame.
 pub fn quiet_button(ui: &mut Ui, words: RichText) -> Response {
     let response = ui.add(frameless(words, 0.0));
-    paint::focus_ring(ui, &response, response.rect.expand2(vec2(3.0, 0.0)), space::FIELD_RADIUS);
+    ring(ui, &response);
     response
 }
 
@@ -24,6 +24,13 @@ pub fn menu_button<R>(
     contents: impl FnOnce(&mut Ui) -> R,
 ) -> (Response, Option<InnerResponse<R>>) {
     let (response, inner) = MenuButton::from_button(frameless(words, least_width)).ui(ui, contents);
-    paint::focus_ring(ui, &response, response.rect.expand2(vec2(3.0, 0.0)), space::FIELD_RADIUS);
+    ring(ui, &response);
     (response, inner)
+}
+
+/// The outline of the keyboard, a little beside the words where there is room, and never cut off.
+fn ring(ui: &Ui, response: &Response) {
+    let room = ui.clip_rect().shrink(ui.pixels_per_point().recip() + Palette::of(ui).focus_stroke().width);
+    let rect = response.rect.expand2(vec2(3.0, 0.0)).intersect(room);
+    paint::focus_ring(ui, response, rect, space::FIELD_RADIUS);
 }

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 85] = [
+const SENTENCES: [(&str, &str); 86] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -98,6 +98,10 @@ const SENTENCES: [(&str, &str); 85] = [
         "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note` and `locked`",
     ),
     ("format-missing", "2:1: the file does not say its format; add `format: 1,` after the first bracket"),
+    (
+        "format-far-newer",
+        "2:13: the file has format 99999999999999999999, this version knows up to format 1; open it with a newer version",
+    ),
     ("format-newer", "2:13: the file has format 2, this version knows up to format 1; open it with a newer version"),
     ("format-word", r#"1:10: the format `"1"` does not exist; write `format: 1`"#),
     ("format-zero", "1:10: the format `0` does not exist; write `format: 1`"),

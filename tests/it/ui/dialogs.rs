@@ -63,6 +63,7 @@ fn the_page_about_the_program_names_cautions_and_licences() {
     let mut window = first_start();
     window.command("about");
     assert!(window.has_text("They advise; they do not decide") && window.has_text("MIT licence"));
+    assert!(window.has_text("version 4.0, CC BY 4.0.") && !window.has_text("CC BY 4.0 (CC BY 4.0)"));
     window.press(Key::Escape);
     assert!(!window.has_text("They advise; they do not decide"));
 }
@@ -76,18 +77,20 @@ fn an_own_analysis_of_the_cocoa_butter_is_taken() {
     };
     window.click("West African");
     window.click("own analysis…");
-    window.get_by_label("POP").click();
-    window.run();
-    window.press_with(CTRL, Key::A);
+    assert!(window.get_by_label("POP").is_focused(), "typing replaces the first figure");
     window.type_text("x");
+    assert_eq!(window.get_by_label("POP").value().as_deref(), Some("x"));
     assert!(window.has_text("POP: "), "what is wrong is said");
-    window.click("Use it");
+    let invalid = window.get_by_label("POP").accesskit_node().data().invalid();
+    assert_eq!(invalid, Some(egui::accesskit::Invalid::True), "and where");
+    assert!(window.get_by_label("Use it").accesskit_node().is_disabled());
+    window.press_with(CTRL, Key::Enter);
     assert_eq!(window.recipe().cocoa_butter, CocoaButter::WestAfrican, "it is not taken as it is");
     window.get_by_label("POP").click();
     window.run();
     window.press_with(CTRL, Key::A);
     window.type_text("60,5");
-    window.click("Use it");
+    window.press_with(CTRL, Key::Enter);
     assert!(matches!(window.recipe().cocoa_butter, CocoaButter::Own(own) if own.triglycerides().pop == 60.5));
     assert_ne!(window.figure("solid at 20.0 °C"), before);
     window.press_with(CTRL, Key::Z);

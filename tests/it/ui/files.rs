@@ -59,6 +59,21 @@ fn a_recipe_without_a_file_is_saved_where_it_is_asked_for() {
 }
 
 #[test]
+fn a_path_that_does_not_work_is_still_there_to_be_corrected() {
+    let mut window = with_copy_of(SAMPLE);
+    window.press_with(CTRL_SHIFT, Key::S);
+    let (folder, path) = (window.folder.path().join("sub"), window.folder.path().join("sub/a.ron"));
+    window.give_path(&path);
+    assert!(window.has_text(&format!("The folder {} does not exist; choose another folder", folder.display())));
+    window.press(Key::Escape);
+    assert_eq!(window.field("/home/…/recipe.ron").value(), Some(path.display().to_string()));
+    std::fs::create_dir(&folder).expect("a folder");
+    window.press(Key::Enter);
+    window.settle();
+    assert_eq!(on_disk(&window, "sub/a.ron"), *window.recipe());
+}
+
+#[test]
 fn save_as_proposes_a_name_and_leaves_the_first_file_alone() {
     let mut window = with_copy_of(SAMPLE);
     window.type_amount(CREAM, "240");
@@ -264,6 +279,35 @@ fn lines_are_copied_as_a_table() {
     });
     let copied = copied.expect("something was copied");
     assert!(copied.starts_with("ingredient\tgrams\nDark couverture, 64 % cocoa\t400\n"), "{copied}");
+}
+
+#[test]
+fn without_the_shelf_there_is_room_for_larger_letters() {
+    let mut window = first_start();
+    let enlarge = |window: &mut Window| {
+        for _ in 0..9 {
+            window.press_with(CTRL, Key::Plus);
+        }
+        (window.ctx.zoom_factor() * 10.0).round()
+    };
+    assert_eq!(enlarge(&mut window), 11.0);
+    assert!(window.has_text("hide the shelf (Ctrl+B)"));
+    window.press_with(CTRL, Key::B);
+    let is_search = |node: egui_kittest::Node<'_>| {
+        node.accesskit_node().data().placeholder() == Some("Find a recipe or ingredient")
+    };
+    assert!(!window.root().children_recursive().any(is_search));
+    assert_eq!(enlarge(&mut window), 13.0);
+    // Everything in the lines is in sight: the word at their right ends before the readings begin.
+    let lock = window.get_by_label(&format!("{CREAM}, lock")).rect();
+    assert!(lock.right() < window.get_by_label("Make-up").rect().left(), "{lock:?}");
+    let mut window = Opening::in_folder(window.quit()).open();
+    assert_eq!((window.ctx.zoom_factor() * 10.0).round(), 13.0, "it is kept");
+    // The search needs it.
+    window.press_with(CTRL, Key::F);
+    window.settle();
+    assert!(window.focus().is_some_and(is_search));
+    assert_eq!((window.ctx.zoom_factor() * 10.0).round(), 11.0, "and its room");
 }
 
 #[test]

@@ -172,8 +172,8 @@ pub(super) fn amount_ui(
     };
     if let Some(next) = next {
         actions.push(Action::Focus(Focus::Amount(next.id)));
-    } else if output.leave == Some(Leave::Down) {
-        // After the last line comes the next ingredient.
+    } else if output.leave == Some(Leave::Down) && view.has_shelf {
+        // After the last line comes the next ingredient; who has hidden the shelf wants none.
         actions.push(Action::Focus(Focus::Search));
     } else {
         actions.push(Action::Focus(Focus::Amount(line.id)));

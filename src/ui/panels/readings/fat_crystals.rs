@@ -4,7 +4,7 @@ use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
-use crate::analysis::fat::Form;
+use crate::analysis::fat::{Form, LEAST_COCOA_BUTTER_FOR_LIMITS};
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::reading::Reading;
 use crate::analysis::seeding::{Dose, Seeding, Window};
@@ -89,11 +89,13 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
         uncertainty
             .map_or_else(|| "± not known".to_owned(), |value| format!("±{} {unit}", shortest(value, decimals, sign)))
     };
-    let details = [
-        plus_minus(fat.limit_uncertainty.map(|kelvin| kelvin.0), 1, "K"),
-        plus_minus(fat.solid_fat_uncertainty_points, 1, "points"),
-        "of the mass".to_owned(),
-    ];
+    let of_limit = match fat.limits.form_v {
+        Some(_) => plus_minus(fat.limit_uncertainty.map(|kelvin| kelvin.0), 1, "K"),
+        None => format!("under {} % cocoa butter", shortest(LEAST_COCOA_BUTTER_FOR_LIMITS.to_percent(), 0, sign)),
+    };
+    let limit_unit = if limit.is_some() { "°C" } else { "" };
+    let limit = limit.unwrap_or_else(|| NONE.to_owned());
+    let details = [of_limit, plus_minus(fat.solid_fat_uncertainty_points, 1, "points"), "of the mass".to_owned()];
     let solid_caption = format!("solid at {} °C", fixed(fat.at.0, 1, sign));
     let ghosts = [
         pinned(before.and_then(|before| before.limits.form_v).map(|limit| limit.0), 1, "°C", sign),
@@ -103,7 +105,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let responses = figures_ui(
         ui,
         &[
-            FigureNumber::new(limit.as_deref(), "°C", "form V limit").detail(&details[0]).ghost(ghosts[0].as_deref()),
+            FigureNumber::new(Some(&limit), limit_unit, "form V limit").detail(&details[0]).ghost(ghosts[0].as_deref()),
             FigureNumber::new(Some(&solid), "%", &solid_caption).detail(&details[1]).ghost(ghosts[1].as_deref()),
             FigureNumber::new(Some(&crystals), "%", "fat crystals").detail(&details[2]).ghost(ghosts[2].as_deref()),
         ],
