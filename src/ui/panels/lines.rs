@@ -113,7 +113,8 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
 fn chosen_ui(ui: &Ui, row: Rangef) {
     const WIDTH: f32 = 3.0;
     let left = ui.min_rect().left();
-    let mark = egui::Rect::from_x_y_ranges(left..=left + WIDTH, row);
+    // A note under a name reaches a little over the edge of its row.
+    let mark = egui::Rect::from_x_y_ranges(left..=left + WIDTH, row.min..=row.max.min(row.min + TALL_ROW));
     ui.painter().rect_filled(mark, space::MARK_RADIUS, Palette::of(ui).accent);
 }
 

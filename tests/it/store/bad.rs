@@ -97,11 +97,11 @@ const SENTENCES: [(&str, &str); 86] = [
         "field-unknown-far",
         "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note` and `locked`",
     ),
-    ("format-missing", "2:1: the file does not say its format; add `format: 1,` after the first bracket"),
     (
         "format-far-newer",
         "2:13: the file has format 99999999999999999999, this version knows up to format 1; open it with a newer version",
     ),
+    ("format-missing", "2:1: the file does not say its format; add `format: 1,` after the first bracket"),
     ("format-newer", "2:13: the file has format 2, this version knows up to format 1; open it with a newer version"),
     ("format-word", r#"1:10: the format `"1"` does not exist; write `format: 1`"#),
     ("format-zero", "1:10: the format `0` does not exist; write `format: 1`"),
