@@ -28,9 +28,14 @@ pub fn menu_button<R>(
     (response, inner)
 }
 
-/// The outline of the keyboard, a little beside the words where there is room, and never cut off.
-fn ring(ui: &Ui, response: &Response) {
-    let room = ui.clip_rect().shrink(ui.pixels_per_point().recip() + Palette::of(ui).focus_stroke().width);
-    let rect = response.rect.expand2(vec2(3.0, 0.0)).intersect(room);
+/// The outline of the keyboard: a little beside the words where there is room, never over them and never cut off.
+fn ring(ui: &mut Ui, response: &Response) {
+    const BESIDE: f32 = 3.0;
+    let clip = ui.clip_rect();
+    let room = clip.shrink(ui.pixels_per_point().recip() + Palette::of(ui).focus_stroke().width);
+    let rect = response.rect.expand2(vec2(BESIDE, 0.0)).intersect(room).union(response.rect);
+    // The word at the end of a row touches the edge of what is drawn.
+    ui.set_clip_rect(clip.expand2(vec2(BESIDE, 0.0)));
     paint::focus_ring(ui, response, rect, space::FIELD_RADIUS);
+    ui.set_clip_rect(clip);
 }
