@@ -62,6 +62,10 @@ impl Explanation {
 /// A key puts away what the pointer is on until that moves again, and a movement of the pointer what the keyboard is
 /// on: there is one explanation at a time, of what is worked with.
 pub fn explain(response: &Response, explanation: impl FnOnce() -> Explanation) {
+    // Most figures of most frames: asking the toolkit further would cost more than drawing them.
+    if !response.has_focus() && !response.contains_pointer() {
+        return;
+    }
     arrive(response);
     if is_working_by_keys(&response.ctx) {
         // What is scrolled out of sight is not explained.
