@@ -643,12 +643,12 @@ fn findings_are_reached_and_scrolled_by_keys() {
     window.press_with(CTRL, Key::G);
     assert!(window.focused().is_some_and(|name| name.starts_with("note: Seed at")));
     assert!(window.has_text("Where seed lives and grows in this mass"), "its figure is explained");
-    for name in ["note: Sugars", "note: The emulsion has room", "note: Two windows", "note: The cautious window"] {
+    for name in ["note: Sugars", "note: Droplets have room", "note: Two windows", "note: Contains allergens"] {
         tab_to(&mut window, name);
         let rect = window.focus().expect("the finding").rect();
         assert!(rect.top() > 0.0 && rect.bottom() <= SIZE[1], "{name} is out of sight at {rect}");
     }
-    let top = |window: &Window| window.get_by_label_contains("note: The cautious window").rect().top();
+    let top = |window: &Window| window.get_by_label_contains("note: Contains allergens").rect().top();
     let end = top(&window);
     window.press(Key::Home);
     assert!(top(&window) > end + 100.0);
