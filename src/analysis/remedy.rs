@@ -4,7 +4,7 @@
 //! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than half of the batch or to
 //! more than three times itself, none of which a pinch does its work grows at all, and a line is not taken out
 //! altogether to mend a figure. A change must not break what is right: a figure that is usual stays so, one that is not
-//! gets no worse ([`Judgement`]). The water that evaporates stays the same: a change that would leave less of it than
+//! gets no worse. The water that evaporates stays the same: a change that would leave less of it than
 //! that is not offered, and none at all where there is too little already.
 
 use std::collections::HashMap;
