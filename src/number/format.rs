@@ -16,6 +16,10 @@ const GUARD_BEYOND: usize = 4;
 /// The significant digits that every double holds for certain (IEEE 754 binary64). Digits behind them are noise too.
 const CERTAIN_DIGITS: usize = 15;
 
+/// Below this number all of [`GUARD_DECIMALS`] lie within [`CERTAIN_DIGITS`]: nothing has to be counted, which is most of
+/// the work.
+const ALL_GUARDS_CERTAIN: f64 = 10_000.0;
+
 /// The smallest number that is written with all its zeros by [`typed`] and [`as_given`].
 const LEAST_WITHOUT_EXPONENT: f64 = 1e-7;
 
@@ -159,10 +163,13 @@ pub fn as_given(value: f64) -> String {
 /// The digits of a number that is finite and not negative, rounded half up: "1234.50", "0".
 fn rounded_digits(size: f64, decimals: u32) -> String {
     let decimals = usize::try_from(decimals).unwrap_or(MOST_DECIMALS).min(MOST_DECIMALS);
-    let exponent = decimal_exponent(size);
-    let certain = i64::try_from(CERTAIN_DIGITS).unwrap_or(i64::MAX) - 1 - i64::from(exponent);
-    let certain = usize::try_from(certain.max(0)).unwrap_or(0);
-    let guard = GUARD_DECIMALS.max(decimals + GUARD_BEYOND).min(certain).max(decimals);
+    let wanted = GUARD_DECIMALS.max(decimals + GUARD_BEYOND);
+    let guard = if size < ALL_GUARDS_CERTAIN && wanted == GUARD_DECIMALS {
+        wanted
+    } else {
+        let certain = i64::try_from(CERTAIN_DIGITS).unwrap_or(i64::MAX) - 1 - i64::from(decimal_exponent(size));
+        wanted.min(usize::try_from(certain.max(0)).unwrap_or(0)).max(decimals)
+    };
     // Formatting rounds the exact binary value, correctly at every length.
     let text = format!("{size:.guard$}");
     let Some(point) = text.find('.') else { return text };

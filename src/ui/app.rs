@@ -16,15 +16,17 @@ use egui::Context;
 use super::command::Command;
 use super::dialogs::Dialogs;
 use super::files::{FileDialog, FileDialogs};
+use super::panels::lines::{amount_id, parse_quantity};
 use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
 use super::view::{Action, Pin, Scene, View};
 use super::widgets::explain::note_keys;
+use super::widgets::number_cell::type_ahead;
 use super::widgets::thermometer;
 use super::{samples, text, theme};
 use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
-use crate::document::{Document, Memo, OpenDocument, Revision};
+use crate::document::{Document, Edit, Memo, OpenDocument, Revision};
 use crate::number::DecimalSign;
 use crate::report::words::{self, FindingWords};
 use crate::store::{FileStamp, Places, Recovery, Settings, WindowPlace};
@@ -230,6 +232,19 @@ impl App {
         commands
     }
 
+    /// Changes the recipe by what is typed into an amount, before it is drawn.
+    fn take_up_typing(&mut self, ctx: &Context) {
+        let Some(focused) = ctx.memory(egui::Memory::focused) else { return };
+        let lines = &self.document().recipe.lines;
+        let Some(line) = lines.iter().find(|line| amount_id(line.id) == focused) else { return };
+        let (id, unit) = (line.id, line.amount.unit());
+        if let Some(text) = type_ahead(ctx, focused)
+            && let Ok(amount) = parse_quantity(&text, unit)
+        {
+            self.carry_out(ctx, vec![Action::Edit(Edit::SetAmount { line: id, amount })]);
+        }
+    }
+
     /// Whether keys that edit text belong to the focused field: to every text, but to a number only while it is typed.
     fn text_field_has_history(&self, ctx: &Context) -> bool {
         use super::widgets::number_cell::{edited_cell, is_number_cell};
@@ -289,11 +304,13 @@ impl App {
     /// One frame.
     pub fn show(&mut self, ui: &mut egui::Ui) {
         let ctx = ui.ctx().clone();
-        let before = self.state();
+        let at_start = self.state();
         note_keys(&ctx);
         drop_text_of_menu_keys(&ctx);
-        let mut actions = Vec::new();
         let commands = self.commands_by_keys(&ctx);
+        self.take_up_typing(&ctx);
+        let before = self.state();
+        let mut actions = Vec::new();
         let analysis = self.analysis();
         let pin = self.pin();
         let document = Arc::clone(self.open.document());
@@ -333,8 +350,10 @@ impl App {
         // Last: what was typed in this frame belongs to what is saved or locked in it.
         actions.extend(commands.into_iter().map(Action::Run));
         self.carry_out(&ctx, actions);
-        if self.state() != before {
+        if self.state() != at_start {
             self.changed_at = Some(ctx.input(|input| input.time));
+        }
+        if self.state() != before {
             // Drawn once more before it is seen: what is typed and all that follows from it stand in the same frame.
             ctx.request_discard("the recipe has changed");
         }

@@ -8,11 +8,12 @@ use egui::{Align, DragAndDrop, Layout, Rangef, RichText, Sense, Ui, UiBuilder};
 use egui_extras::{Column, TableBuilder, TableRow};
 
 pub use cells::amount_id;
+pub(in crate::ui) use cells::parse_quantity;
 use cells::{
     AMOUNT, AMOUNT_MARGIN, HANDLE, Held, NoteLook, Outcome, amount_ui, handle_ui, is_note_edited, lock_ui, name_ui,
     note_ui, percent_ui, share_of_line, shown_amount, unit_ui,
 };
-pub(super) use cells::{is_written, parse_quantity, shown_mass, text_left};
+pub(super) use cells::{is_written, shown_mass, text_left};
 
 use crate::document::Edit;
 use crate::number::fixed;

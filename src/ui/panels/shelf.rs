@@ -310,8 +310,8 @@ fn ingredients_ui(ui: &mut Ui, view: &View, found: &Found, actions: &mut Vec<Act
                 Row::Head(words) => row_head_ui(ui, words),
                 Row::Ingredient { place, ingredient } => {
                     let is_chosen = is_searching && *place == view.search_place;
-                    let response =
-                        entry_ui(ui, &ingredient.name, is_chosen, false).on_hover_text(summary(ingredient, view.sign));
+                    let response = entry_ui(ui, &ingredient.name, is_chosen, false)
+                        .on_hover_ui(|ui| drop(ui.label(summary(ingredient, view.sign))));
                     if response.clicked() {
                         actions.push(Action::AddIngredient(Arc::clone(ingredient)));
                     }

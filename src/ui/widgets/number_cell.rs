@@ -7,6 +7,10 @@
 //!
 //! How text becomes a number is the caller's business (a function), as is how a number becomes text.
 
+mod typing;
+
+pub use typing::type_ahead;
+
 use egui::{
     Align2, Color32, Context, CornerRadius, Event, EventFilter, FontId, Frame, Id, Key, Margin, Modifiers, Response,
     Shape, Stroke, StrokeKind, TextEdit, Tooltip, Ui,
@@ -132,6 +136,13 @@ pub fn is_number_cell(ctx: &Context, id: Id) -> bool {
 }
 
 impl Editing {
+    /// A change of the text that stands for what the caller showed last.
+    fn touch_shown(&mut self) {
+        let shown = std::mem::take(&mut self.last_shown);
+        self.touch(&shown);
+        self.last_shown = shown;
+    }
+
     fn key(id: Id) -> Id {
         id.with("number cell")
     }

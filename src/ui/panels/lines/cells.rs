@@ -34,7 +34,7 @@ fn note_id(line: LineId) -> Id {
 }
 
 /// Reads an amount with its unit; without one, the unit of the line counts.
-pub(in crate::ui::panels) fn parse_quantity(text: &str, unit: MassUnit) -> Result<Quantity, String> {
+pub(in crate::ui) fn parse_quantity(text: &str, unit: MassUnit) -> Result<Quantity, String> {
     let (value, symbol) = parse_amount(text).map_err(|error| error.to_string())?;
     let unit = symbol.and_then(MassUnit::from_symbol).unwrap_or(unit);
     Quantity::new(value, unit).map_err(|error| error.to_string())
@@ -91,7 +91,7 @@ pub(super) fn name_ui(ui: &mut Ui, sign: DecimalSign, line: &Line, actions: &mut
     let name = RichText::new(&line.ingredient.name).font(theme::table());
     let label =
         ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).show_tooltip_when_elided(false).sense(Sense::CLICK));
-    let label = label.on_hover_text(summary(&line.ingredient, sign));
+    let label = label.on_hover_ui(|ui| drop(ui.label(summary(&line.ingredient, sign))));
     line_menu(&label, line, actions);
     if label.clicked() {
         actions.push(Action::Select(Some(line.id)));
