@@ -22,9 +22,11 @@ pub mod parts;
 pub mod phase_bar;
 pub mod reading;
 pub mod remedy;
+mod root;
 pub mod seeding;
 pub mod syrup;
 pub mod usual;
+pub mod water;
 
 use emulsion::EmulsionState;
 use fat_crystals::{FatCrystals, NoFatCrystals};

@@ -134,6 +134,14 @@ listed! {
         Isomalt,
         /// Glycerol.
         Glycerol,
+        /// Lactitol.
+        Lactitol,
+        /// Xylitol.
+        Xylitol,
+        /// Erythritol.
+        Erythritol,
+        /// Mannitol.
+        Mannitol,
     }
 }
 
@@ -254,6 +262,6 @@ mod tests {
         }
         // The last of each: a list that were shorter than the enum would end before it.
         assert_eq!(OtherFatKind::ALL.last(), Some(&OtherFatKind::Palm));
-        assert_eq!(PolyolKind::ALL.last(), Some(&PolyolKind::Glycerol));
+        assert_eq!(PolyolKind::ALL.last(), Some(&PolyolKind::Mannitol));
     }
 }

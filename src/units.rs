@@ -119,6 +119,40 @@ quantity! {
 }
 additive!(VolumeFraction);
 
+quantity! {
+    /// An amount of substance in moles; of salts the moles of dissolved particles (osmoles).
+    Moles
+}
+additive!(Moles);
+
+quantity! {
+    /// A molar mass in grams per mole.
+    GramsPerMole
+}
+
+quantity! {
+    /// Water activity: the vapour pressure of the water in a mass over that of pure water at the same temperature,
+    /// from 0 to 1.
+    WaterActivity
+}
+
+quantity! {
+    /// A pressure in kilopascals.
+    Kilopascals
+}
+
+quantity! {
+    /// A height above the sea in metres.
+    Metres
+}
+
+impl Div<GramsPerMole> for Grams {
+    type Output = Moles;
+    fn div(self, molar_mass: GramsPerMole) -> Moles {
+        Moles(self.0 / molar_mass.0)
+    }
+}
+
 impl Div for Grams {
     type Output = MassFraction;
     /// What share the first mass is of the second.

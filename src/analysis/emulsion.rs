@@ -83,8 +83,12 @@ const LACTOSE_ML_PER_G: f64 = 0.608;
 const MALTOSE_AND_SYRUP_ML_PER_G: f64 = 0.622;
 /// Sorbitol in water, ml/g (`makinen-2010`).
 const SORBITOL_ML_PER_G: f64 = 0.652;
-/// Maltitol and isomalt in water, ml/g (from memory).
-const MALTITOL_AND_ISOMALT_ML_PER_G: f64 = 0.62;
+/// Maltitol, isomalt and lactitol in water, ml/g (from memory).
+const DISACCHARIDE_POLYOLS_ML_PER_G: f64 = 0.62;
+/// Xylitol in water, ml/g (from memory).
+const XYLITOL_ML_PER_G: f64 = 0.67;
+/// Erythritol in water, ml/g (from memory).
+const ERYTHRITOL_ML_PER_G: f64 = 0.71;
 /// Ethanol in water, ml/g; holds below 15 % (from memory).
 const ETHANOL_ML_PER_G: f64 = 1.17;
 /// Minerals of milk in water, ml/g (from memory).
@@ -374,10 +378,14 @@ fn water_phase_volume_at(parts: &Parts, dissolved_sucrose: Grams, w: MassFractio
     let acids = grams(Component::AcidsAshOther)?;
     let milk_protein = grams(Component::MilkProtein)?;
     let glycerol = parts.polyols_of_kind(Some(PolyolKind::Glycerol)).0;
-    let maltitol_and_isomalt =
-        (parts.polyols_of_kind(Some(PolyolKind::Maltitol)) + parts.polyols_of_kind(Some(PolyolKind::Isomalt))).0;
-    // Sorbitol, and polyols of which the kind is not known: sorbitol is what the trade uses most.
-    let sorbitol = polyols - glycerol - maltitol_and_isomalt;
+    let disaccharides: Grams = [PolyolKind::Maltitol, PolyolKind::Isomalt, PolyolKind::Lactitol]
+        .into_iter()
+        .map(|kind| parts.polyols_of_kind(Some(kind)))
+        .sum();
+    let xylitol = parts.polyols_of_kind(Some(PolyolKind::Xylitol)).0;
+    let erythritol = parts.polyols_of_kind(Some(PolyolKind::Erythritol)).0;
+    // Sorbitol and its isomer mannitol, and polyols of which the kind is not known: sorbitol is what the trade uses most.
+    let sorbitol = polyols - glycerol - disaccharides.0 - xylitol - erythritol;
     Some(Millilitres(
         water / WATER_DENSITY.0
             + sucrose * SUCROSE.at(w)
@@ -387,7 +395,9 @@ fn water_phase_volume_at(parts: &Parts, dissolved_sucrose: Grams, w: MassFractio
             + lactose * LACTOSE_ML_PER_G
             + syrup * MALTOSE_AND_SYRUP_ML_PER_G
             + sorbitol * SORBITOL_ML_PER_G
-            + maltitol_and_isomalt * MALTITOL_AND_ISOMALT_ML_PER_G
+            + disaccharides.0 * DISACCHARIDE_POLYOLS_ML_PER_G
+            + xylitol * XYLITOL_ML_PER_G
+            + erythritol * ERYTHRITOL_ML_PER_G
             + ethanol * ETHANOL_ML_PER_G
             + milk_minerals * MILK_MINERALS_ML_PER_G
             + salt * SALT_ML_PER_G

@@ -30,7 +30,6 @@
 mod components;
 mod flash;
 mod phase;
-mod root;
 
 #[cfg(test)]
 mod tests;

@@ -1,5 +1,9 @@
 //! The parts of a mass in grams, added up from ingredients.
 
+mod sorbing;
+
+pub use sorbing::{ASSUMED_MOLAR_MASS, Sorbing};
+
 use crate::ingredient::{Component, Ingredient, OtherFatKind, PolyolKind};
 use crate::units::{Grams, MassFraction};
 
@@ -13,6 +17,7 @@ pub struct Parts {
     unknown: u32,
     other_fat_by_kind: [f64; OtherFatKind::ALL.len()],
     polyols_by_kind: [f64; UNKNOWN_POLYOL + 1],
+    sorbing: Sorbing,
 }
 
 /// Where the polyols are added up of which the kind is not known: behind those of every kind.
@@ -165,6 +170,7 @@ impl Parts {
         self.other_fat_by_kind[ingredient.other_fat_kind as usize] += amount.0 * per_100g(Component::OtherFat) / 100.0;
         let kind = ingredient.properties.polyol_kind.map_or(UNKNOWN_POLYOL, |kind| kind as usize);
         self.polyols_by_kind[kind] += amount.0 * per_100g(Component::Polyols) / 100.0;
+        self.sorbing.add(ingredient, amount);
     }
 
     /// Lets water go, at most what there is; gives back how much went.
@@ -210,6 +216,7 @@ impl Parts {
         for grams in &mut scaled.polyols_by_kind {
             *grams *= rest;
         }
+        scaled.sorbing.scale(rest);
         scaled
     }
 
@@ -268,6 +275,12 @@ impl Parts {
     #[must_use]
     pub fn polyols_of_kind(&self, kind: Option<PolyolKind>) -> Grams {
         Grams(self.polyols_by_kind[kind.map_or(UNKNOWN_POLYOL, |kind| kind as usize)])
+    }
+
+    /// What the water model tells apart beyond the components.
+    #[must_use]
+    pub fn sorbing(&self) -> &Sorbing {
+        &self.sorbing
     }
 
     /// Whether the grams of a component are known.

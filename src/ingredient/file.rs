@@ -116,6 +116,10 @@ enum PolyolEntry {
     Maltitol,
     Isomalt,
     Glycerol,
+    Lactitol,
+    Xylitol,
+    Erythritol,
+    Mannitol,
 }
 
 impl Entry {
@@ -344,6 +348,10 @@ impl From<PolyolEntry> for PolyolKind {
             PolyolEntry::Maltitol => Self::Maltitol,
             PolyolEntry::Isomalt => Self::Isomalt,
             PolyolEntry::Glycerol => Self::Glycerol,
+            PolyolEntry::Lactitol => Self::Lactitol,
+            PolyolEntry::Xylitol => Self::Xylitol,
+            PolyolEntry::Erythritol => Self::Erythritol,
+            PolyolEntry::Mannitol => Self::Mannitol,
         }
     }
 }
@@ -355,6 +363,10 @@ impl From<PolyolKind> for PolyolEntry {
             PolyolKind::Maltitol => Self::Maltitol,
             PolyolKind::Isomalt => Self::Isomalt,
             PolyolKind::Glycerol => Self::Glycerol,
+            PolyolKind::Lactitol => Self::Lactitol,
+            PolyolKind::Xylitol => Self::Xylitol,
+            PolyolKind::Erythritol => Self::Erythritol,
+            PolyolKind::Mannitol => Self::Mannitol,
         }
     }
 }

@@ -20,7 +20,7 @@
 //! amount of solid solution is R·T·ln(L/A).
 
 use super::components::{Behaviour, Crystal, FatComponent, PURE_COUNT, SOLID_SOLUTION_COUNT};
-use super::root::{Tolerance, rising_root};
+use crate::analysis::root::{Tolerance, rising_root};
 use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// Gas constant, J/(mol K): product of two constants that define the SI since 2019, rounded at the tenth digit.

@@ -1,0 +1,14 @@
+//! The water of a mass: how active it is, what holds it, whether sugar stays in solution.
+//!
+//! * [`solute`]: what dissolves, with its figures; [`activity`]: equations for the water activity of a solution.
+//! * [`sorption`]: water that solids hold; [`solubility`]: how much sugar water dissolves.
+//! * [`equilibrium`]: the three together: where the water of a mass is at rest.
+
+pub mod activity;
+pub mod equilibrium;
+pub mod solubility;
+pub mod solute;
+pub mod sorption;
+
+#[cfg(test)]
+mod tests;
