@@ -48,7 +48,8 @@ impl Sorbing {
         }
         let higher = grams(Component::HigherSaccharides);
         if higher != 0.0 {
-            let molar_mass = properties.higher_saccharides_molar_mass.or_else(|| molar_mass_from_equivalent(ingredient));
+            let molar_mass =
+                properties.higher_saccharides_molar_mass.or_else(|| molar_mass_from_equivalent(ingredient));
             self.higher_saccharides += higher / molar_mass.unwrap_or(ASSUMED_MOLAR_MASS);
             if molar_mass.is_none() {
                 self.assumed += higher;

@@ -163,13 +163,17 @@ impl Contents {
         let all = self.water.0;
         let activity = |water: f64| {
             let trial = balance.trial(water);
-            let syrup =
-                self.others.clone().with(Solute::Sucrose, Grams(trial.sucrose)).with(Solute::Lactose, Grams(trial.lactose));
+            let syrup = self
+                .others
+                .clone()
+                .with(Solute::Sucrose, Grams(trial.sucrose))
+                .with(Solute::Lactose, Grams(trial.lactose));
             equation.of(Grams(water), &syrup)
         };
         // Where an equation has no answer, the syrup is too strong for it: there is more water in it.
-        let excess =
-            |water: f64| activity(water).map_or(-all, |activity| water + balance.held(activity.0.clamp(0.0, 1.0)).0 - all);
+        let excess = |water: f64| {
+            activity(water).map_or(-all, |activity| water + balance.held(activity.0.clamp(0.0, 1.0)).0 - all)
+        };
         if all.is_nan() || all <= 0.0 || excess(all) < 0.0 {
             return None;
         }
@@ -219,8 +223,7 @@ impl Trial {
 
 impl<'a> Balance<'a> {
     pub fn of(contents: &'a Contents, conditions: Conditions) -> Self {
-        // Inulin is counted among the solids, and takes room from sucrose all the same.
-        let thickener = contents.solids[Sorbent::Thickener as usize];
+        // Inulin is not among them: it is counted with the solids, and nothing is counted twice.
         let sweet: f64 = Solute::ALL
             .into_iter()
             .filter(|solute| solute.is_sweet())
@@ -230,7 +233,7 @@ impl<'a> Balance<'a> {
         Self {
             contents,
             others: contents.others.sums(),
-            others_sweet: sweet + thickener.0,
+            others_sweet: sweet,
             sucrose_in_water: match conditions.sucrose {
                 Sucrose::Limited => Some(sucrose_in_water(conditions.at)),
                 Sucrose::AllDissolved => None,
@@ -269,9 +272,7 @@ impl<'a> Balance<'a> {
         let norrish_of = |solute: Solute, grams: f64| solute.norrish_moles(Grams(grams));
         let sums = Sums {
             moles: self.others.moles + sucrose / self.sucrose_per_mole + lactose / self.lactose_per_mole,
-            norrish: self.others.norrish
-                + norrish_of(Solute::Sucrose, sucrose)
-                + norrish_of(Solute::Lactose, lactose),
+            norrish: self.others.norrish + norrish_of(Solute::Sucrose, sucrose) + norrish_of(Solute::Lactose, lactose),
         };
         let moles_slope = sucrose_slope / self.sucrose_per_mole + lactose_slope / self.lactose_per_mole;
         let norrish_slope = norrish_of(Solute::Sucrose, sucrose_slope) + norrish_of(Solute::Lactose, lactose_slope);
@@ -333,11 +334,8 @@ impl<'a> Balance<'a> {
         if excess(least).0 > 0.0 {
             return self.without_syrup(least);
         }
-        let water = if excess(all).0 <= 0.0 {
-            all
-        } else {
-            rising_root((least, all), USUAL_SYRUP * all, TOLERANCE, excess)
-        };
+        let water =
+            if excess(all).0 <= 0.0 { all } else { rising_root((least, all), USUAL_SYRUP * all, TOLERANCE, excess) };
         let trial = self.trial(water);
         let moles = water / WATER_MOLAR_MASS.0;
         Some(Equilibrium {

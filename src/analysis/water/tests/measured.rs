@@ -83,10 +83,7 @@ fn saturated_sucrose() {
 fn glucose_syrup_as_measured() {
     let syrup = |water| {
         let solids = Grams(100.0);
-        of(
-            water,
-            &Solution::default().with_moles(Solute::GlucoseSyrup, solids, glucose_syrup_moles(solids, 42.0)),
-        )
+        of(water, &Solution::default().with_moles(Solute::GlucoseSyrup, solids, glucose_syrup_moles(solids, 42.0)))
     };
     assert_abs_diff_eq!(syrup(54.0), 0.90, epsilon = 0.015);
     assert_abs_diff_eq!(syrup(20.0), 0.70, epsilon = 0.02);

@@ -1,5 +1,6 @@
 //! What must be true of every mass.
 
+use crate::analysis::water::activity::MOST_SOLUTES;
 use crate::analysis::water::equilibrium::{Balance, Conditions, Contents, Lactose, Sucrose};
 use crate::analysis::water::solute::{Solute, Solution};
 use crate::analysis::water::sorption::Sorbent;
@@ -97,8 +98,8 @@ fn the_slopes_are_those_of_the_curve() {
         let step = 1e-5 * water;
         let (before, here, after) = (balance.trial(water - step), balance.trial(water), balance.trial(water + step));
         // Where a sugar begins to stay undissolved, there is no one slope.
-        let is_kink = before.slope() * after.slope() == 0.0
-            || ((after.slope() - before.slope()) / here.slope()).abs() > 1e-2;
+        let is_kink =
+            before.slope() * after.slope() == 0.0 || ((after.slope() - before.slope()) / here.slope()).abs() > 1e-2;
         if here.activity < 1e-3 || is_kink {
             continue;
         }
@@ -113,11 +114,14 @@ fn the_slopes_are_those_of_the_curve() {
     assert!(compared > 5_000, "{compared} of them");
 }
 
-/// Alcohol is left out: beside much of it the solubility cap makes a wrinkle of no consequence.
-fn without_alcohol(mixer: &mut Mixer) -> Contents {
+/// A mass in the range of the Norrish equation, with room for more sugar. Alcohol is left out: beside much of it the
+/// solubility cap makes a wrinkle of no consequence.
+fn within_range(mixer: &mut Mixer, at: Conditions) -> Contents {
     loop {
         let contents = mixer.contents();
-        if contents.others.grams(Solute::Ethanol).0 == 0.0 && contents.water.0 > 0.0 {
+        let fraction = contents.equilibrium(at).and_then(|rest| rest.solute_fraction);
+        let is_within = fraction.is_some_and(|fraction| fraction < MOST_SOLUTES);
+        if contents.others.grams(Solute::Ethanol).0 == 0.0 && is_within {
             return contents;
         }
     }
@@ -126,12 +130,13 @@ fn without_alcohol(mixer: &mut Mixer) -> Contents {
 #[test]
 fn water_raises_and_sugar_lowers_it() {
     let mut mixer = Mixer(5);
+    let at = Conditions::usual(Celsius(20.0));
     for _ in 0..20_000 {
-        let contents = without_alcohol(&mut mixer);
-        let at = Conditions::usual(Celsius(20.0));
+        let contents = within_range(&mut mixer, at);
         let of = |contents: &Contents| contents.equilibrium(at).expect("water").activity.0;
         let here = of(&contents);
-        let more = mixer.next() * 10.0;
+        // A twentieth of the water at most: from the edge of the range not far beyond it.
+        let more = mixer.next() * 0.05 * contents.water.0;
         let wetter = Contents { water: contents.water + Grams(more), ..contents.clone() };
         assert!(of(&wetter) >= here - 1e-9, "water {more}: {here} {} {contents:?}", of(&wetter));
         let sweeter = Contents { sucrose: contents.sucrose + Grams(more), ..contents.clone() };

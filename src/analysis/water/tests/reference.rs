@@ -62,13 +62,8 @@ fn solutions() {
         ],
         12.0,
     );
-    let many = Contents {
-        water: Grams(22.0),
-        sucrose: Grams(30.0),
-        lactose: Grams(1.5),
-        others,
-        ..Contents::default()
-    };
+    let many =
+        Contents { water: Grams(22.0), sucrose: Grams(30.0), lactose: Grams(1.5), others, ..Contents::default() };
     assert_abs_diff_eq!(many.equilibrium(at(25.0)).expect("water").activity.0, 0.7332, epsilon = ACTIVITY);
 }
 
