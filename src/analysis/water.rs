@@ -3,14 +3,17 @@
 //! * [`solute`]: what dissolves, with its figures; [`activity`]: equations for the water activity of a solution.
 //! * [`sorption`]: water that solids hold; [`solubility`]: how much sugar water dissolves.
 //! * [`equilibrium`]: the three together: where the water of a mass is at rest.
+//! * [`state`]: what is said of a recipe; [`keeping`]: what that means for growth.
 //! * [`boiling`]: when a syrup boils, and how much water a cooked mass keeps.
 
 pub mod activity;
 pub mod boiling;
 pub mod equilibrium;
+pub mod keeping;
 pub mod solubility;
 pub mod solute;
 pub mod sorption;
+pub mod state;
 
 #[cfg(test)]
 mod tests;

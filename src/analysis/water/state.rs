@@ -1,0 +1,317 @@
+//! What the water model says of a mass: its water activity with its band, what raises and lowers it, what may grain.
+
+use super::equilibrium::{Conditions, Contents, Equilibrium, Lactose, Sucrose};
+use super::solubility::{LACTOSE_IN_SYRUP, lactose_in_water, sucrose_in_water, sucrose_limit};
+use super::solute::Solute;
+use super::sorption::Sorbent;
+use crate::analysis::is_above;
+use crate::analysis::make_up::MakeUp;
+use crate::analysis::parts::{Group, Parts};
+use crate::analysis::syrup::is_dry;
+use crate::ingredient::Component;
+use crate::recipe::{LineId, Recipe};
+use crate::units::{Celsius, Grams, MassFraction, WaterActivity};
+
+/// The temperature for which water activity is said, whatever the thermometer shows.
+pub const ROOM: Celsius = crate::analysis::ROOM;
+
+/// A cool store room (common practice, no published source: 12 to 18 °C).
+pub const STORE: Celsius = Celsius(15.0);
+
+/// Half of the band around a water activity: twice the root-mean-square difference from five measured products, judged.
+pub const BAND: f64 = 0.03;
+
+/// Half of the band where more is in doubt: alcohol, a dry syrup, a figure that is assumed; judged.
+pub const WIDE_BAND: f64 = 0.05;
+
+/// More ethanol than this disturbs prediction and sensors.
+pub const MUCH_ETHANOL: MassFraction = MassFraction(0.01);
+
+/// Below this water activity the band is wide.
+pub const STRONG: WaterActivity = WaterActivity(0.70);
+
+/// Below this water activity the model is outside its range, and no second decimal is shown.
+pub const OUTSIDE: WaterActivity = WaterActivity(0.60);
+
+/// Dry masses are said to lie below this: isotherms are not trusted so low.
+pub const DRY: WaterActivity = WaterActivity(0.50);
+
+/// Isotherms hold up to here; a mass of solids with more water is said to lie above.
+pub const WET: WaterActivity = WaterActivity(0.95);
+
+/// A dry mass has the water of its solids; if they would need more than this to hold it, it is not said to be dry.
+const MOST_OF_DRY_SOLIDS: WaterActivity = WaterActivity(0.80);
+
+/// What is known of the water of a mass.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WaterState {
+    /// A figure that it needs is not known, or there is no mass.
+    Unknown,
+    /// There is no water: no water activity.
+    NoWater,
+    /// Fat-continuous, or all water is on solids: below [`DRY`]. `false` where the solids cannot hold the water, so that
+    /// not even that is known.
+    Dry {
+        /// Whether the solids hold the water easily.
+        is_held: bool,
+    },
+    /// There is a syrup, or solids moist enough.
+    Wet(Box<Water>),
+}
+
+/// The water of a mass at 20 °C.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Water {
+    /// What takes part.
+    pub contents: Contents,
+    /// Where the water is.
+    pub rest: Equilibrium,
+    /// Half of the band.
+    pub band: f64,
+    /// Why the band is as wide as it is.
+    pub doubts: Vec<Doubt>,
+    /// How far sugars are over their solubility at 20 °C.
+    pub at_room: Supersaturation,
+    /// The same in a cool store.
+    pub in_store: Supersaturation,
+    /// The water activity while all sucrose stays dissolved, where some of it need not.
+    pub clear: Option<WaterActivity>,
+    /// What each line does, in the order of the recipe.
+    pub effects: Vec<Effect>,
+}
+
+/// Why a water activity is less well known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doubt {
+    /// Alcohol.
+    Ethanol,
+    /// The syrup is strong.
+    Strong,
+    /// The syrup is outside the range of the model.
+    OutsideRange,
+    /// The molar mass of higher saccharides is assumed.
+    MolarMass,
+    /// The kind of a polyol is assumed.
+    Polyol,
+}
+
+/// How much sugar there is over what dissolves; 1 is saturated. `None` without syrup.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Supersaturation {
+    /// Sucrose, if all of it were dissolved.
+    pub sucrose: Option<f64>,
+    /// Lactose.
+    pub lactose: Option<f64>,
+}
+
+/// What more of a line does to the water activity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Effect {
+    /// The line.
+    pub line: LineId,
+    /// How much more of it.
+    pub more: Grams,
+    /// By how much the water activity changes.
+    pub change: f64,
+}
+
+impl WaterState {
+    /// The water, if there is a figure.
+    #[must_use]
+    pub fn water(&self) -> Option<&Water> {
+        match self {
+            Self::Wet(water) => Some(water),
+            Self::Unknown | Self::NoWater | Self::Dry { .. } => None,
+        }
+    }
+
+    /// The water activity that is shown; `None` where none is.
+    #[must_use]
+    pub fn activity(&self) -> Option<WaterActivity> {
+        self.water().map(|water| water.rest.activity)
+    }
+
+    /// The lower edge of the band.
+    #[must_use]
+    pub fn low(&self) -> Option<WaterActivity> {
+        self.water().map(Water::low)
+    }
+
+    /// The upper edge of the band, also where only that is known.
+    #[must_use]
+    pub fn high(&self) -> Option<WaterActivity> {
+        match self {
+            Self::Wet(water) => Some(water.high()),
+            Self::Dry { is_held: true } => Some(DRY),
+            Self::Dry { is_held: false } | Self::Unknown | Self::NoWater => None,
+        }
+    }
+}
+
+impl Water {
+    /// The lower edge of the band.
+    #[must_use]
+    pub fn low(&self) -> WaterActivity {
+        if self.is_without_solutes() { self.rest.activity.min(WET) } else { self.edge(-self.band) }
+    }
+
+    /// The upper edge of the band.
+    #[must_use]
+    pub fn high(&self) -> WaterActivity {
+        if self.is_without_solutes() { WaterActivity(1.0) } else { self.edge(self.band) }
+    }
+
+    fn edge(&self, shift: f64) -> WaterActivity {
+        WaterActivity((self.rest.activity.0 + shift).clamp(0.0, 1.0))
+    }
+
+    /// Solids with more water than their isotherms tell, and nothing dissolved: only a lower bound is known.
+    #[must_use]
+    pub fn is_without_solutes(&self) -> bool {
+        let Contents { sucrose, lactose, others, solids, .. } = &self.contents;
+        let nothing_dissolves = sucrose.0 + lactose.0 + others.total().0 <= 0.0;
+        nothing_dissolves && self.rest.activity > WET && solids.iter().any(|grams| grams.0 > 0.0)
+    }
+
+    /// Whether dextrose may crystallise: more glucose for each gram of the syrup's water than it dissolves.
+    #[must_use]
+    pub fn may_grain_dextrose(&self) -> bool {
+        let glucose = self.contents.others.grams(Solute::Glucose);
+        let dissolves = super::solubility::glucose_in_water(ROOM);
+        self.rest.syrup_water.0 > 0.0 && is_above(glucose.0, self.rest.syrup_water.0 * dissolves)
+    }
+
+    /// The water activity after weeks in which the excess of lactose crystallises; `None` where it does not matter.
+    #[must_use]
+    pub fn with_lactose_crystals(&self) -> Option<WaterActivity> {
+        let is_over = self.at_room.lactose.is_some_and(|times| times > 1.0);
+        let conditions = Conditions { lactose: Lactose::Crystallised, ..Conditions::usual(ROOM) };
+        is_over.then(|| self.contents.equilibrium(conditions)).flatten().map(|rest| rest.activity)
+    }
+
+    /// The water activity with so much sucrose exchanged for dextrose, monohydrate not counted.
+    #[must_use]
+    pub fn with_dextrose_for_sucrose(&self, grams: Grams) -> Option<WaterActivity> {
+        let exchanged = grams.min(self.contents.sucrose);
+        let others = self.contents.others.clone().with(Solute::Glucose, exchanged);
+        let changed = Contents { sucrose: self.contents.sucrose - exchanged, others, ..self.contents.clone() };
+        changed.equilibrium(Conditions::usual(ROOM)).map(|rest| rest.activity)
+    }
+}
+
+/// How far the sugars of a mass are over their solubility at a temperature.
+///
+/// sucrose: S/(s·(w − 0.088·N)), w with all sucrose dissolved; lactose: L/(w·l·0.75), w with sucrose up to its
+/// solubility
+///
+/// Source: `solubility`. 0 without the sugar, `None` without syrup.
+#[must_use]
+pub fn supersaturation(contents: &Contents, at: Celsius) -> Supersaturation {
+    let all_dissolved = Conditions { sucrose: Sucrose::AllDissolved, ..Conditions::usual(at) };
+    let with_syrup = |conditions| contents.equilibrium(conditions).filter(|rest| rest.syrup_water.0 > 0.0);
+    let sucrose = with_syrup(all_dissolved).map(|rest| {
+        let others = rest.syrup_water * rest.others_per_water;
+        let dissolves = sucrose_limit(sucrose_in_water(at), rest.syrup_water, others).grams;
+        (contents.sucrose / dissolves).0
+    });
+    let lactose = with_syrup(Conditions::usual(at)).map(|rest| {
+        let dissolves = rest.syrup_water * (lactose_in_water(at) * LACTOSE_IN_SYRUP);
+        (contents.lactose / dissolves).0
+    });
+    Supersaturation { sucrose, lactose }
+}
+
+/// The water of a recipe.
+#[must_use]
+pub fn water_state(recipe: &Recipe, make_up: &MakeUp) -> WaterState {
+    let bowl = &make_up.bowl;
+    let Some(share) = bowl.share(Component::Water) else { return WaterState::Unknown };
+    let Some(contents) = Contents::of(bowl) else { return WaterState::Unknown };
+    if contents.water.0 <= 0.0 {
+        return WaterState::NoWater;
+    }
+    let is_fat_continuous = is_dry(share) && bowl.group(Group::TotalFat).is_none_or(|fat| fat.0 > 0.0);
+    if is_fat_continuous {
+        return WaterState::Dry { is_held: can_hold(&contents) };
+    }
+    let Some(rest) = contents.equilibrium(Conditions::usual(ROOM)) else { return WaterState::NoWater };
+    if rest.solute_fraction.is_none() && rest.activity < DRY {
+        return WaterState::Dry { is_held: true };
+    }
+    let clear = Conditions { sucrose: Sucrose::AllDissolved, ..Conditions::usual(ROOM) };
+    let clear = (rest.undissolved_sucrose.0 > 0.0).then(|| contents.equilibrium(clear)).flatten();
+    let doubts = doubts(bowl, &rest);
+    WaterState::Wet(Box::new(Water {
+        band: if doubts.is_empty() { BAND } else { WIDE_BAND },
+        doubts,
+        at_room: supersaturation(&contents, ROOM),
+        in_store: supersaturation(&contents, STORE),
+        clear: clear.map(|rest| rest.activity),
+        effects: effects(recipe, bowl, rest.activity),
+        contents,
+        rest,
+    }))
+}
+
+/// Whether the solids of a dry mass hold its water well below where anything grows.
+fn can_hold(contents: &Contents) -> bool {
+    let held: f64 = Sorbent::ALL
+        .into_iter()
+        .map(|sort| contents.solids[sort as usize].0 * sort.isotherm().moisture(MOST_OF_DRY_SOLIDS).0)
+        .sum();
+    !is_above(contents.water.0, held)
+}
+
+fn doubts(bowl: &Parts, rest: &Equilibrium) -> Vec<Doubt> {
+    let is_outside = rest.solute_fraction.is_some_and(|share| share > super::activity::MOST_SOLUTES);
+    let found = [
+        (bowl.share(Component::Ethanol).is_some_and(|share| share > MUCH_ETHANOL), Doubt::Ethanol),
+        (rest.activity < OUTSIDE || is_outside, Doubt::OutsideRange),
+        (rest.activity < STRONG && rest.activity >= OUTSIDE, Doubt::Strong),
+        (bowl.sorbing().assumed().0 > 0.0, Doubt::MolarMass),
+        (bowl.polyols_of_kind(None).0 > 0.0, Doubt::Polyol),
+    ];
+    found.into_iter().filter_map(|(is_so, doubt)| is_so.then_some(doubt)).collect()
+}
+
+/// What more of each line does: a round amount near a hundredth of the batch.
+fn effects(recipe: &Recipe, bowl: &Parts, activity: WaterActivity) -> Vec<Effect> {
+    let more = step(bowl.total());
+    recipe
+        .lines
+        .iter()
+        .filter(|line| line.amount.grams().0 > 0.0)
+        .filter_map(|line| {
+            let mut changed = bowl.clone();
+            changed.add(&line.ingredient, more);
+            let after = Contents::of(&changed)?.equilibrium(Conditions::usual(ROOM))?;
+            Some(Effect { line: line.id, more, change: after.activity.0 - activity.0 })
+        })
+        .collect()
+}
+
+/// 10 g in a batch from 100 g to 10 kg, ten times as much in one ten times as heavy; 1 g below.
+fn step(batch: Grams) -> Grams {
+    let tens = (batch.0 / 100.0).max(0.1).log10().floor();
+    Grams(if tens < 0.0 { 1.0 } else { 10.0 * 10_f64.powf((tens - 1.0).max(0.0)) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_step_is_a_round_amount_near_a_hundredth_of_the_batch() {
+        for (batch, grams) in [
+            (50.0, 1.0),
+            (100.0, 10.0),
+            (685.0, 10.0),
+            (9_999.0, 10.0),
+            (10_000.0, 100.0),
+            (100_000.0, 1000.0),
+            (0.0, 1.0),
+        ] {
+            assert_eq!(step(Grams(batch)), Grams(grams), "{batch}");
+        }
+    }
+}
