@@ -5,7 +5,8 @@
 //!
 //! * [`parts`]: grams of every component and group, with unknown kept unknown.
 //! * [`make_up`]: the lines added up, losses taken off.
-//! * [`syrup`]: water with what is dissolved in it; [`emulsion`]: phase volumes hot, and how crowded they are.
+//! * [`syrup`]: water with what is dissolved in it, hot; [`emulsion`]: phase volumes, and how crowded they are.
+//! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`seeding`]: window and dose.
 //! * [`usual`]: what is usual by use; [`remedy`]: what would bring a figure to a bound.
@@ -36,6 +37,7 @@ use parts::Group;
 use phase_bar::PhaseBar;
 use seeding::Seeding;
 use usual::UsualRange;
+use water::state::WaterState;
 
 use crate::recipe::{LineId, Recipe};
 use crate::source::Evidence;
@@ -69,6 +71,8 @@ pub struct Analysis {
     pub make_up: MakeUp,
     /// Whether fat and water hold together.
     pub emulsion: EmulsionState,
+    /// How active its water is.
+    pub water: WaterState,
     /// How its fat sets, or why that is not known.
     pub fat: Result<FatCrystals, NoFatCrystals>,
     /// Where and with how much to seed; `None` where it cannot be seeded.
@@ -88,6 +92,7 @@ pub struct Analysis {
 pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let make_up = make_up::make_up(recipe);
     let emulsion = emulsion::emulsion(&make_up.bowl);
+    let water = water::state::water_state(recipe, &make_up);
     let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at);
     let fat_share = make_up.bowl.group_share(Group::TotalFat);
     let seeding = fat
@@ -104,7 +109,8 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .map(|line| line.id)
         .collect();
     let findings = Vec::new();
-    let mut analysis = Analysis { at, make_up, emulsion, fat, seeding, phase_bar, usual, findings, class_values };
+    let mut analysis =
+        Analysis { at, make_up, emulsion, water, fat, seeding, phase_bar, usual, findings, class_values };
     analysis.findings = findings::findings(recipe, &analysis);
     analysis
 }

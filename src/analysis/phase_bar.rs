@@ -1,10 +1,12 @@
 //! The mass as one bar at a temperature: crystals, liquid fat, syrup, undissolved sugar, particles.
 //!
-//! The syrup is that of [`Syrup`], at the temperature of the bar.
+//! What is syrup, and how much water the particles hold, comes from the water model at the temperature of the bar.
 
 use super::fat_crystals::FatCrystals;
 use super::parts::{Group, Parts};
-use super::syrup::Syrup;
+use super::syrup::is_dry;
+use super::water::equilibrium::{Conditions, Contents, Equilibrium};
+use super::water::sorption::Sorbent;
 use crate::ingredient::Component;
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -15,13 +17,13 @@ pub struct PhaseBar {
     pub fat_crystals: MassFraction,
     /// Melted fat.
     pub liquid_fat: MassFraction,
-    /// Water with what is dissolved in it, ethanol included.
+    /// Water that is not held by particles, with what is dissolved in it, ethanol included.
     pub syrup: MassFraction,
     /// Sugar that is not dissolved.
     pub undissolved_sugar: MassFraction,
-    /// Fat-free cocoa.
+    /// Fat-free cocoa with the water that it holds.
     pub cocoa_particles: MassFraction,
-    /// Protein, starch, fibre and what data sheets leave open.
+    /// Protein, starch and fibre with the water that they hold, and what data sheets leave open.
     pub other_particles: MassFraction,
     /// Whether there is too little water to dissolve anything: then the syrup is plain water and the sugar dry.
     pub is_dry: bool,
@@ -36,9 +38,9 @@ pub struct Brought {
     pub syrup: MassFraction,
     /// Of the sugar that is not dissolved.
     pub undissolved_sugar: MassFraction,
-    /// Of the fat-free cocoa.
+    /// Of the fat-free cocoa with its water.
     pub cocoa_particles: MassFraction,
-    /// Of the other particles.
+    /// Of the other particles with their water.
     pub other_particles: MassFraction,
 }
 
@@ -63,8 +65,8 @@ pub fn phase_bar(parts: &Parts, fat: Option<&FatCrystals>, at: Celsius) -> Optio
         None if all_fat.0 <= 0.0 => Grams::ZERO,
         None => return None,
     };
-    let syrup = Syrup::of(parts, at)?;
-    let masses = Masses::of(parts, &syrup)?;
+    let split = Split::of(parts, at)?;
+    let masses = split.masses(parts)?;
     Some(PhaseBar {
         fat_crystals: crystals / whole,
         liquid_fat: (all_fat - crystals) / whole,
@@ -72,19 +74,19 @@ pub fn phase_bar(parts: &Parts, fat: Option<&FatCrystals>, at: Celsius) -> Optio
         undissolved_sugar: masses.undissolved_sugar / whole,
         cocoa_particles: masses.cocoa_particles / whole,
         other_particles: masses.other_particles / whole,
-        is_dry: syrup.is_dry,
+        is_dry: split.is_dry,
     })
 }
 
 /// Which share of each part of the bar of a mass one line of it brings; zero of a part that is not there.
 ///
-/// `line` is what the bowl has of it ([`super::make_up::MakeUp::left_of`]), `whole` the bowl. The shares of all lines sum
-/// to 1, but for lines of which the data sheet adds up to more than the whole. `None` if a figure is not known.
+/// `line` is what the bowl has of it ([`super::make_up::MakeUp::left_of`]), `whole` the bowl. Water that particles hold
+/// counts to the line that brings the particles. The shares of all lines sum to 1, but for lines of which the data sheet
+/// adds up to more than the whole. `None` if a figure is not known.
 #[must_use]
 pub fn brought_by(line: &Parts, whole: &Parts, at: Celsius) -> Option<Brought> {
-    let syrup = Syrup::of(whole, at)?;
-    let all = Masses::of(whole, &syrup)?;
-    let brought = Masses::of(line, &syrup.brought_by(line, whole)?)?;
+    let split = Split::of(whole, at)?;
+    let (all, brought) = (split.masses(whole)?, split.masses(line)?);
     let share = |brought: Grams, all: Grams| {
         if all.0 > 0.0 { MassFraction((brought / all).0.clamp(0.0, 1.0)) } else { MassFraction::ZERO }
     };
@@ -97,21 +99,80 @@ pub fn brought_by(line: &Parts, whole: &Parts, at: Celsius) -> Option<Brought> {
     })
 }
 
-/// What the bar is made of, for a mass and for what one line brings to it.
+/// How a mass divides what it is made of, the same for all of its lines.
+struct Split {
+    /// The share of the water that is in the syrup.
+    syrup_water: MassFraction,
+    /// The share of the sucrose that is dissolved.
+    dissolved_sucrose: MassFraction,
+    /// Whether the sugars that never crystallise here, salts and acids are dissolved.
+    is_syrup: bool,
+    /// Water on each gram of dry solid.
+    moisture: [f64; Sorbent::COUNT],
+    /// Whether there is too little water to dissolve anything.
+    is_dry: bool,
+}
+
+impl Split {
+    fn of(whole: &Parts, at: Celsius) -> Option<Self> {
+        let contents = Contents::of(whole)?;
+        if is_dry(whole.share(Component::Water)?) {
+            return Some(Self {
+                syrup_water: MassFraction(1.0),
+                dissolved_sucrose: MassFraction::ZERO,
+                is_syrup: false,
+                moisture: [0.0; Sorbent::COUNT],
+                is_dry: true,
+            });
+        }
+        let Equilibrium { syrup_water, dissolved_sucrose, held, .. } = contents.equilibrium(Conditions::usual(at))?;
+        let share = |part: Grams, of: Grams| if of.0 > 0.0 { part / of } else { MassFraction::ZERO };
+        Some(Self {
+            syrup_water: share(syrup_water, contents.water),
+            dissolved_sucrose: share(dissolved_sucrose, contents.sucrose),
+            is_syrup: syrup_water.0 > 0.0,
+            moisture: Sorbent::ALL.map(|sort| share(held[sort as usize], contents.solids[sort as usize]).0),
+            is_dry: false,
+        })
+    }
+
+    /// What of the bar these parts are, the whole mass or what one line brings to it.
+    fn masses(&self, parts: &Parts) -> Option<Masses> {
+        let contents = Contents::of(parts)?;
+        let grams = |component| parts.grams(component);
+        let (water, ethanol, sucrose) = (contents.water, grams(Component::Ethanol)?, contents.sucrose);
+        let sweet =
+            parts.group(Group::Sugars)? - sucrose + grams(Component::HigherSaccharides)? + grams(Component::Polyols)?;
+        let salts = grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
+        let fat = parts.group(Group::TotalFat)?;
+        let cocoa = grams(Component::FatFreeCocoaSolids)?;
+
+        let mut syrup = water * self.syrup_water + ethanol + sucrose * self.dissolved_sucrose;
+        let mut undissolved_sugar = sucrose - sucrose * self.dissolved_sucrose;
+        let mut others = parts.total() - fat - water - ethanol - sucrose - sweet - salts - cocoa;
+        if self.is_syrup {
+            syrup += sweet + salts;
+        } else {
+            undissolved_sugar += sweet;
+            others += salts;
+        }
+        let held = |sort: Sorbent| contents.solids[sort as usize] * self.moisture[sort as usize];
+        let held_by_others: Grams = Sorbent::ALL.into_iter().filter(|sort| *sort != Sorbent::Cocoa).map(held).sum();
+        Some(Masses {
+            fat,
+            syrup,
+            undissolved_sugar,
+            cocoa_particles: cocoa + held(Sorbent::Cocoa),
+            other_particles: others + held_by_others,
+        })
+    }
+}
+
+/// The masses of the parts of the bar.
 struct Masses {
     fat: Grams,
     syrup: Grams,
     undissolved_sugar: Grams,
     cocoa_particles: Grams,
     other_particles: Grams,
-}
-
-impl Masses {
-    fn of(parts: &Parts, syrup: &Syrup) -> Option<Self> {
-        let fat = parts.group(Group::TotalFat)?;
-        let (syrup, undissolved_sugar) = (syrup.total(), syrup.undissolved);
-        let cocoa_particles = parts.grams(Component::FatFreeCocoaSolids)?;
-        let other_particles = parts.total() - fat - syrup - undissolved_sugar - cocoa_particles;
-        Some(Self { fat, syrup, undissolved_sugar, cocoa_particles, other_particles })
-    }
 }

@@ -1,18 +1,13 @@
-//! The water of a mass with what is truly dissolved in it: the one definition of the syrup.
+//! The water of a mass with what is dissolved in it while it is hot, as the emulsion counts it.
 //!
-//! Two things are built on it, and they are not the same:
-//!
-//! * **Syrup**, by mass, at any temperature: a part of the phase bar. Milk protein is none of it: it is not dissolved,
-//!   it is counted with the other particles.
-//! * **Water phase**, by volume, at 40 °C: the syrup *and* the milk protein. Casein is swollen with water and far
-//!   smaller than a droplet of fat, so it does not crowd droplets and particles (`emulsion`).
-//!
-//! Sucrose dissolves in the water up to its solubility; the other sugars, higher saccharides, polyols, salts and acids
-//! count as dissolved. Water that solids hold is counted to the syrup.
+//! Sucrose dissolves in all the water up to its solubility in pure water; the other sugars, higher saccharides, polyols,
+//! salts and acids count as dissolved. That is simpler than the water model (`water`), which leaves water on the solids
+//! and lets other sugars take room from sucrose: the limits of an emulsion were stated for volumes counted so.
 //! In a dry mass nothing is dissolved: the syrup is water and ethanol, all sugar is dry.
 
 use super::is_below;
 use super::parts::{Group, Parts};
+use super::water::solubility::sucrose_in_water;
 use crate::ingredient::Component;
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -41,7 +36,7 @@ pub struct Syrup {
 impl Syrup {
     /// The syrup of a mass at a temperature; `None` if a figure of it is not known or there is no mass.
     ///
-    /// dissolved sucrose = min(sucrose, water · s(t)), s by [`sucrose_solubility`]
+    /// dissolved sucrose = min(sucrose, water · s(t)), s by [`sucrose_in_water`]
     #[must_use]
     pub fn of(parts: &Parts, at: Celsius) -> Option<Self> {
         let water = parts.grams(Component::Water)?;
@@ -54,7 +49,7 @@ impl Syrup {
             let (none, undissolved) = (Grams::ZERO, sucrose + sweet);
             return Some(Self { water, ethanol, sucrose: none, sweet: none, salts: none, undissolved, is_dry });
         }
-        let dissolved = sucrose.min(water * sucrose_solubility(at));
+        let dissolved = sucrose.min(water * sucrose_in_water(at));
         let undissolved = sucrose - dissolved;
         Some(Self { water, ethanol, sucrose: dissolved, sweet, salts, undissolved, is_dry })
     }
@@ -113,27 +108,6 @@ pub fn is_dry(water_share: MassFraction) -> bool {
     is_below(water_share.0, LEAST_WATER.0)
 }
 
-/// How much sucrose a gram of pure water dissolves.
-///
-/// w = 64.397 + 0.07251·t + 0.0020569·t² − 9.035e-6·t³ [wt%], s = w/(100 − w) [g/g], t in °C
-///
-/// Source: `charles-1960`, basis of ICUMSA SPS-2 (1998), coefficients from memory. Range 0–100 °C; outside, the value
-/// at the nearer end. Other sugars lower the solubility a little; that correction belongs to the water model.
-///
-/// ```
-/// # use nibwright::{analysis::syrup::sucrose_solubility, units::Celsius};
-/// let at_40 = sucrose_solubility(Celsius(40.0));
-/// assert!((100.0 * at_40 / (1.0 + at_40) - 70.01).abs() < 0.005);
-/// ```
-#[must_use]
-pub fn sucrose_solubility(at: Celsius) -> f64 {
-    /// Coefficients of the cubic, wt% of the solution against °C.
-    const CHARLES: [f64; 4] = [64.397, 0.072_51, 0.002_056_9, -9.035e-6];
-    let t = at.0.clamp(0.0, 100.0);
-    let percent = CHARLES.iter().rev().fold(0.0, |sum, coefficient| sum * t + coefficient);
-    percent / (100.0 - percent)
-}
-
 #[cfg(test)]
 mod tests {
     use approx::assert_abs_diff_eq;
@@ -157,7 +131,7 @@ mod tests {
         let whole = parts(&GANACHE);
         let syrup = Syrup::of(&whole, Celsius(20.0)).expect("all is known");
         assert!(syrup.undissolved.0 > 0.0, "{syrup:?}");
-        assert_abs_diff_eq!(syrup.sucrose.0, syrup.water.0 * sucrose_solubility(Celsius(20.0)), epsilon = 1e-9);
+        assert_abs_diff_eq!(syrup.sucrose.0, syrup.water.0 * sucrose_in_water(Celsius(20.0)), epsilon = 1e-9);
         let all = whole.grams(Component::Sucrose).expect("known");
         assert_abs_diff_eq!((syrup.sucrose + syrup.undissolved).0, all.0, epsilon = 1e-9);
         // More dissolves in the heat.

@@ -7,7 +7,7 @@ use nibwright::analysis::analyse;
 use nibwright::analysis::emulsion::{Emulsion, EmulsionState, RoomForFat, jamming_fat_share};
 use nibwright::analysis::finding::Level;
 use nibwright::analysis::parts::Group;
-use nibwright::analysis::syrup::sucrose_solubility;
+use nibwright::analysis::water::solubility::sucrose_in_water;
 use nibwright::ingredient::{Component, Ingredient, PolyolKind};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Kind, Recipe, Use};
@@ -183,7 +183,7 @@ fn the_balance_check_of_a_classic_cut_ganache() {
 
 /// Percent of sucrose in its saturated solution.
 fn saturated_percent(celsius: f64) -> f64 {
-    let grams_per_gram = sucrose_solubility(Celsius(celsius));
+    let grams_per_gram = sucrose_in_water(Celsius(celsius));
     100.0 * grams_per_gram / (1.0 + grams_per_gram)
 }
 
@@ -221,9 +221,9 @@ fn sucrose_dissolves_as_other_tables_say() {
 /// Outside 0–100 °C nobody measured: the value of the nearer end, and it never falls on the way.
 #[test]
 fn solubility_rises_with_temperature_and_is_held_at_the_ends() {
-    assert_eq!(sucrose_solubility(Celsius(-30.0)), sucrose_solubility(Celsius(0.0)));
-    assert_eq!(sucrose_solubility(Celsius(180.0)), sucrose_solubility(Celsius(100.0)));
-    let steps: Vec<f64> = (0..=100).map(|celsius| sucrose_solubility(Celsius(f64::from(celsius)))).collect();
+    assert_eq!(sucrose_in_water(Celsius(-30.0)), sucrose_in_water(Celsius(0.0)));
+    assert_eq!(sucrose_in_water(Celsius(180.0)), sucrose_in_water(Celsius(100.0)));
+    let steps: Vec<f64> = (0..=100).map(|celsius| sucrose_in_water(Celsius(f64::from(celsius)))).collect();
     assert!(steps.windows(2).all(|pair| pair[0] < pair[1]));
 }
 

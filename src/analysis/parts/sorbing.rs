@@ -106,6 +106,8 @@ impl Sorbing {
 /// DE/180.16 = g/180.16 + m/342.3 + h/M, g, m, h the glucose, maltose and higher saccharides for each gram of dry
 /// matter, DE as a fraction: the definition, reducing ends counted as glucose.
 fn molar_mass_from_equivalent(ingredient: &Ingredient) -> Option<f64> {
+    /// Maltotriose: nothing of three units or more is lighter.
+    const LEAST: f64 = 504.4;
     let equivalent = ingredient.properties.dextrose_equivalent? / 100.0;
     let per_100g = ingredient.composition.grams_per_100g();
     let grams = |component: Component| per_100g[component.index()];
@@ -113,7 +115,5 @@ fn molar_mass_from_equivalent(ingredient: &Ingredient) -> Option<f64> {
     let (glucose, maltose) = (grams(Component::Glucose) / dry, grams(Component::Maltose) / dry);
     let ends = equivalent / 180.16 - glucose / 180.16 - maltose / 342.3;
     let molar_mass = grams(Component::HigherSaccharides) / dry / ends;
-    /// Maltotriose: nothing of three units or more is lighter.
-    const LEAST: f64 = 504.4;
     (molar_mass.is_finite() && molar_mass >= LEAST).then_some(molar_mass)
 }

@@ -123,5 +123,5 @@ fn grover(water: Grams, solution: &Solution) -> Option<WaterActivity> {
         }
     }
     let equivalent = sum / water.0;
-    (equivalent <= TURNS_AT).then(|| WaterActivity(1.04 - 0.10 * equivalent + 0.0045 * equivalent * equivalent))
+    (equivalent <= TURNS_AT).then_some(WaterActivity(1.04 - 0.10 * equivalent + 0.0045 * equivalent * equivalent))
 }

@@ -204,7 +204,7 @@ pub fn sucrose_share(at: Celsius, pressure: Kilopascals) -> Option<f64> {
 #[must_use]
 pub fn at_height(at: Celsius, height: Metres) -> Option<Celsius> {
     let activity = air_pressure(SEA_LEVEL).0 / vapour_pressure(at).0;
-    (activity < 1.0 && activity >= DRIEST.0 && at <= HOTTEST)
+    ((DRIEST.0..1.0).contains(&activity) && at <= HOTTEST)
         .then(|| boiling_point(WaterActivity(activity), air_pressure(height)))
 }
 
