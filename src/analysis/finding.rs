@@ -2,7 +2,7 @@
 
 use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{LineId, Use};
-use crate::units::{Celsius, Grams, MassFraction, VolumeFraction};
+use crate::units::{Celsius, Grams, MassFraction, VolumeFraction, WaterActivity};
 
 use super::reading::Reading;
 use super::remedy::Remedies;
@@ -180,6 +180,56 @@ pub enum Subject {
         /// The dose for equal setting time that was clipped, if it was.
         equal_time: Option<DoseClip>,
     },
+    /// How active the water is, and what that means for keeping.
+    Keeping(KeepingSubject),
+    /// The mass is too dry for a figure.
+    WaterDry {
+        /// Whether its solids hold the water.
+        is_held: bool,
+    },
+    /// Some of the sucrose does not dissolve.
+    SucroseSaturated {
+        /// How much of it.
+        undissolved: Grams,
+        /// Water activity now.
+        activity: WaterActivity,
+        /// How much sucrose is exchanged for dextrose.
+        exchanged: Grams,
+        /// Water activity then.
+        with_dextrose: WaterActivity,
+    },
+    /// A clear syrup holds more sucrose than it dissolves.
+    MayGrain {
+        /// Sucrose over its solubility.
+        times: f64,
+        /// Whether it grains without being touched by crystals.
+        is_by_itself: bool,
+        /// Water activity while it is clear.
+        clear: WaterActivity,
+        /// Water activity once it has grained.
+        grained: WaterActivity,
+    },
+    /// The syrup holds more lactose than it dissolves.
+    LactoseMayGrain {
+        /// Lactose over its solubility.
+        times: f64,
+        /// Whether it crystallises by itself.
+        is_by_itself: bool,
+        /// Water activity once the excess has crystallised.
+        grained: Option<WaterActivity>,
+    },
+    /// The syrup holds more dextrose than it dissolves.
+    DextroseSupersaturated,
+    /// The water model is outside its range.
+    WaterOutsideRange {
+        /// The water activity that it gives.
+        activity: WaterActivity,
+    },
+    /// A figure that the water model needs is assumed.
+    WaterAssumed {
+        /// The kind of a polyol; otherwise the molar mass of higher saccharides.
+        is_polyol: bool,
+    },
     /// Sugar is cooked.
     HotSugar,
     /// There is egg in it.
@@ -209,6 +259,23 @@ pub enum Subject {
         /// The share of ethanol.
         ethanol: MassFraction,
     },
+}
+
+/// How active the water is, with the figures that its words need.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeepingSubject {
+    /// Water activity at 20 °C.
+    pub activity: WaterActivity,
+    /// Lower edge of its band.
+    pub low: WaterActivity,
+    /// Upper edge of its band.
+    pub high: WaterActivity,
+    /// Where the upper edge lies on the limit.
+    pub aim: WaterActivity,
+    /// Whether alcohol disturbs it.
+    pub has_alcohol: bool,
+    /// What would bring it to the aim.
+    pub remedies: Remedies,
 }
 
 /// Where and with how much to seed, with the figures that its words need.
@@ -270,6 +337,7 @@ impl Finding {
             | Subject::EmulsionCrowded { remedies, .. }
             | Subject::FatToWater { remedies, .. }
             | Subject::OutsideUsual { remedies, .. }
+            | Subject::Keeping(KeepingSubject { remedies, .. })
             | Subject::NoLimit { remedies, .. }
             | Subject::NoSeeding { remedies, .. } => remedies.offered.iter().map(|remedy| remedy.line).collect(),
             _ => Vec::new(),
@@ -283,6 +351,14 @@ impl Finding {
             Subject::EmptyRecipe
             | Subject::UnknownInput { .. }
             | Subject::EvaporationExceedsWater { .. }
+            | Subject::Keeping(_)
+            | Subject::WaterDry { .. }
+            | Subject::SucroseSaturated { .. }
+            | Subject::MayGrain { .. }
+            | Subject::LactoseMayGrain { .. }
+            | Subject::DextroseSupersaturated
+            | Subject::WaterOutsideRange { .. }
+            | Subject::WaterAssumed { .. }
             | Subject::HotSugar
             | Subject::RawEgg { .. }
             | Subject::Allergens { .. }

@@ -1,5 +1,7 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
+mod water;
+
 use super::Analysis;
 use super::emulsion::{
     CLOSEST_PACKING, Emulsion, EmulsionState, FAT_TO_WATER_EASY, FAT_TO_WATER_LEAST, FatToWater, JAMMING,
@@ -40,13 +42,14 @@ const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 /// All findings about a recipe, the most serious first.
 pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
-    // Within a level: what is missing, where to seed, what is out of the usual, then what explains.
+    // Within a level: what is missing, where to seed, how it keeps, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
     match &analysis.fat {
         Ok(fat) => fat_findings(recipe, &analysis.make_up, fat, &mut findings),
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
+    water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);
     seeding_explanations(recipe, analysis, &mut findings);

@@ -230,14 +230,18 @@ impl Judgement {
     }
 }
 
-/// What the ingredients of a recipe are called in a sentence, counted once: a table may have thousands of lines.
-pub(super) struct Names<'a> {
+/// What the ingredients of a recipe are called in a sentence.
+///
+/// They are counted once: a table may have thousands of lines.
+pub struct Names<'a> {
     /// The full name behind each short one; `None` where two ingredients share it.
     full: HashMap<String, Option<&'a str>>,
 }
 
 impl<'a> Names<'a> {
-    pub(super) fn of(recipe: &'a Recipe) -> Self {
+    /// The names of all lines of a recipe.
+    #[must_use]
+    pub fn of(recipe: &'a Recipe) -> Self {
         let mut full: HashMap<String, Option<&'a str>> = HashMap::new();
         for line in &recipe.lines {
             let name = line.ingredient.name.as_str();
@@ -248,7 +252,8 @@ impl<'a> Names<'a> {
     }
 
     /// The short name of a line's ingredient, or the full one where another ingredient has the same short one.
-    pub(super) fn name_of(&self, line: &Line) -> String {
+    #[must_use]
+    pub fn name_of(&self, line: &Line) -> String {
         let short = line.ingredient.short_name();
         let is_clear = self.full.get(&short).is_some_and(Option::is_some);
         if is_clear { short } else { line.ingredient.name.clone() }

@@ -13,11 +13,13 @@ use crate::analysis::make_up::MakeUp;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::phase_bar::PhaseBar;
 use crate::analysis::seeding::Seeding;
+use crate::analysis::water::sorption::Sorbent;
+use crate::analysis::water::state::WaterState;
 use crate::analysis::{Analysis, finding};
 use crate::ingredient::Component;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
-use crate::units::{Celsius, Kelvin, MassFraction};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///
@@ -44,8 +46,8 @@ struct Report<'a> {
     seeding: Option<SeedingPlan>,
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
+    water: Option<Water>,
     // Names that the interface keeps for readings to come: `null`, which is not known, until there is one.
-    water: Option<()>,
     setting: Option<()>,
     mixing: Option<()>,
     findings: Vec<FindingEntry>,
@@ -127,6 +129,23 @@ struct SeedingPlan {
 }
 
 #[derive(Serialize)]
+#[expect(clippy::struct_field_names, reason = "the names of the interface")]
+struct Water {
+    water_activity: Option<f64>,
+    low: Option<f64>,
+    high: Option<f64>,
+    syrup_water: Option<f64>,
+    dissolved_sucrose: Option<f64>,
+    undissolved_sucrose: Option<f64>,
+    sucrose_supersaturation: Option<f64>,
+    lactose_supersaturation: Option<f64>,
+    /// While all sucrose stays dissolved.
+    clear_water_activity: Option<f64>,
+    /// Water on each sort of solid.
+    held: Map<String, Value>,
+}
+
+#[derive(Serialize)]
 struct Bar {
     fat_crystals: f64,
     liquid_fat: f64,
@@ -186,7 +205,7 @@ impl<'a> Report<'a> {
             seeding: analysis.seeding.as_ref().map(|seeding| SeedingPlan::new(seeding, bowl)),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
-            water: None,
+            water: Water::new(&analysis.water, bowl),
             setting: None,
             mixing: None,
             findings: analysis.findings.iter().map(FindingEntry::new).collect(),
@@ -299,6 +318,35 @@ impl SeedingPlan {
             seed_g: seeding.seed.0,
             seed_g_equal_time: seeding.equal_time_seed(bowl.total()).map(|grams| grams.0),
             crystals_percent_of_fat: seeding.crystals.to_percent(),
+        }
+    }
+}
+
+impl Water {
+    /// `None` where a figure that it needs is not known, and without water.
+    fn new(state: &WaterState, bowl: &Parts) -> Option<Self> {
+        let of_mass = |grams: Grams| (grams / bowl.total()).to_percent();
+        match state {
+            WaterState::Unknown | WaterState::NoWater => None,
+            WaterState::Dry { .. } | WaterState::Wet(_) => {
+                let water = state.water();
+                let rest = water.map(|water| water.rest);
+                Some(Self {
+                    water_activity: state.activity().map(|activity| activity.0),
+                    low: state.low().map(|activity| activity.0),
+                    high: state.high().map(|activity| activity.0),
+                    syrup_water: rest.map(|rest| of_mass(rest.syrup_water)),
+                    dissolved_sucrose: rest.map(|rest| of_mass(rest.dissolved_sucrose)),
+                    undissolved_sucrose: rest.map(|rest| of_mass(rest.undissolved_sucrose)),
+                    sucrose_supersaturation: water.and_then(|water| water.at_room.sucrose),
+                    lactose_supersaturation: water.and_then(|water| water.at_room.lactose),
+                    clear_water_activity: water.and_then(|water| water.clear).map(|activity| activity.0),
+                    held: Sorbent::ALL
+                        .into_iter()
+                        .map(|sort| (sort.key().to_owned(), number(rest.map(|rest| of_mass(rest.held[sort as usize])))))
+                        .collect(),
+                })
+            }
         }
     }
 }

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 mod batch;
+mod water;
 
 use super::words;
 use crate::analysis::Analysis;
@@ -47,6 +48,7 @@ impl Writer<'_> {
         self.brought(out)?;
         self.phase_bar(out)?;
         self.emulsion(out)?;
+        self.water(out)?;
         self.fat(out)?;
         self.findings(out)
     }

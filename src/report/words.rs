@@ -6,6 +6,7 @@
 mod emulsion;
 mod fat;
 mod seeding;
+mod water;
 
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::FatToWater;
@@ -194,6 +195,24 @@ impl Words {
                 self.habit_above_limit(*habit, *limit, part)
             }
             Subject::DoseClipped { habit, equal_time } => self.dose_clipped(habit.as_ref(), equal_time.as_ref()),
+            Subject::Keeping(subject) => self.keeping(subject),
+            Subject::WaterDry { is_held } => self.water_dry(*is_held),
+            Subject::SucroseSaturated { undissolved, activity, exchanged, with_dextrose } => {
+                self.sucrose_saturated(*undissolved, *activity, *exchanged, *with_dextrose)
+            }
+            Subject::MayGrain { times, is_by_itself, clear, grained } => {
+                self.may_grain(*times, *is_by_itself, *clear, *grained)
+            }
+            Subject::LactoseMayGrain { times, is_by_itself, grained } => {
+                self.lactose_may_grain(*times, *is_by_itself, *grained)
+            }
+            Subject::DextroseSupersaturated => fixed_words(
+                "More dextrose than the syrup dissolves at 20 °C: it may crystallise",
+                "It grains slowly, as a soft paste. Less dextrose, or glucose syrup and invert sugar in its place, keeps \
+                 it smooth.",
+            ),
+            Subject::WaterOutsideRange { activity } => self.water_outside_range(*activity),
+            Subject::WaterAssumed { is_polyol } => water::water_assumed(*is_polyol),
             Subject::HotSugar => fixed_words(
                 "Hot sugar burns deeper than boiling water",
                 "Long sleeves, a deep pan, cold water at hand, others at a distance. Keep water away from caramel; add \

@@ -22,3 +22,4 @@ mod ui;
 #[cfg(feature = "gui")]
 mod ui_gallery;
 mod usual;
+mod water;

@@ -16,6 +16,8 @@ use nibwright::analysis::make_up::MakeUp;
 use nibwright::analysis::parts::Group;
 use nibwright::analysis::phase_bar::PhaseBar;
 use nibwright::analysis::seeding::{Dose, DoseClip, Seeding, Window};
+use nibwright::analysis::water::equilibrium::Equilibrium;
+use nibwright::analysis::water::state::{Supersaturation, Water};
 use nibwright::analysis::{Analysis, analyse, emulsion, phase_bar};
 use nibwright::ingredient::{Component, Ingredient, Library};
 use nibwright::number::{DecimalSign, NO_NUMBER};
@@ -139,7 +141,7 @@ type Figures = Vec<(String, Option<f64>)>;
 
 /// Every figure of an analysis that does not depend on the size of the batch.
 fn intensive(analysis: &Analysis) -> Figures {
-    let Analysis { at: _, make_up, emulsion, fat, seeding, phase_bar, usual: _, findings: _, class_values: _ } =
+    let Analysis { at: _, make_up, emulsion, water, fat, seeding, phase_bar, usual: _, findings: _, class_values: _ } =
         analysis;
     let MakeUp { weighed: _, evaporated: _, bowl, lines: _, finished: _ } = make_up;
     let mut figures = Figures::new();
@@ -157,6 +159,22 @@ fn intensive(analysis: &Analysis) -> Figures {
         put("phi_fat", Some(emulsion.fat_share().0));
         put("phi_dispersed", Some(emulsion.dispersed_share().0));
         put("fat_to_water", Some(*fat_to_water));
+    }
+    put("water activity", water.activity().map(|activity| activity.0));
+    put("water activity, low", water.low().map(|activity| activity.0));
+    put("water activity, high", water.high().map(|activity| activity.0));
+    if let Some(water) = water.water() {
+        // What a line does depends on the round amount that is added.
+        let Water { contents: _, rest, band, doubts: _, at_room, in_store, clear, effects: _ } = water;
+        let Equilibrium { solute_fraction, others_per_water, .. } = rest;
+        put("solutes in the syrup", *solute_fraction);
+        put("other sugars per water", Some(*others_per_water));
+        put("band", Some(*band));
+        put("clear", clear.map(|activity| activity.0));
+        for Supersaturation { sucrose, lactose } in [at_room, in_store] {
+            put("sucrose saturation", *sucrose);
+            put("lactose saturation", *lactose);
+        }
     }
     if let Some(bar) = phase_bar {
         let PhaseBar {
@@ -241,8 +259,18 @@ fn intensive_of_seeding(seeding: &Seeding) -> Figures {
 
 /// Every figure of an analysis that grows with the batch, in grams and millilitres.
 fn extensive(analysis: &Analysis) -> Figures {
-    let Analysis { at: _, make_up, emulsion, fat, seeding, phase_bar: _, usual: _, findings: _, class_values: _ } =
-        analysis;
+    let Analysis {
+        at: _,
+        make_up,
+        emulsion,
+        water,
+        fat,
+        seeding,
+        phase_bar: _,
+        usual: _,
+        findings: _,
+        class_values: _,
+    } = analysis;
     let MakeUp { weighed, evaporated, bowl, lines: _, finished } = make_up;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
@@ -257,6 +285,25 @@ fn extensive(analysis: &Analysis) -> Figures {
         put("fat ml", Some(fat.0));
         put("water phase ml", Some(water_phase.0));
         put("particles ml", Some(insoluble.0));
+    }
+    if let Some(water) = water.water() {
+        let Equilibrium {
+            activity: _,
+            syrup_water,
+            dissolved_sucrose,
+            undissolved_sucrose,
+            dissolved_lactose,
+            crystal_water,
+            held,
+            solute_fraction: _,
+            others_per_water: _,
+        } = water.rest;
+        for grams in [syrup_water, dissolved_sucrose, undissolved_sucrose, dissolved_lactose, crystal_water] {
+            put("of the water", Some(grams.0));
+        }
+        for grams in held {
+            put("held water", Some(grams.0));
+        }
     }
     if let Ok(fat) = fat {
         let FatGrams { cocoa_butter, milk_fat, liquid_oil, coconut, palm_kernel, palm } = fat.grams;

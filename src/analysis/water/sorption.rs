@@ -62,7 +62,7 @@ impl Sorbent {
     #[must_use]
     pub const fn isotherm(self) -> Isotherm {
         match self {
-            // Mid-point of two studies of beans (`sandoval-2002`, `sandoval-2020`): 0.046 to 0.077 without fat.
+            // Mid-point of two studies of beans (`sandoval-2002`): 0.046 to 0.077 without fat.
             Self::Cocoa => Isotherm { monolayer: 0.061, energy: 21.6, multilayer: 0.871, good_to: 0.25 },
             // A smooth curve through published isotherms of casein (from memory).
             Self::MilkProtein => Isotherm { monolayer: 0.065, energy: 12.0, multilayer: 0.80, good_to: 0.20 },

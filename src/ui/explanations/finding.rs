@@ -1,6 +1,6 @@
 //! The numbers that stand in findings: each finding explains the figure that it is about.
 
-use super::{composition, emulsion, fat, sheet};
+use super::{composition, emulsion, fat, sheet, water};
 use crate::analysis::fat::Form;
 use crate::analysis::finding::{Finding, Subject};
 use crate::analysis::parts::Group;
@@ -37,6 +37,11 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
             }
         }
         Subject::Alcohol { .. } => composition::component(Component::Ethanol, scene),
+        Subject::Keeping(_) | Subject::WaterDry { .. } | Subject::WaterOutsideRange { .. } => {
+            water::activity(scene, sign)
+        }
+        Subject::SucroseSaturated { .. } | Subject::MayGrain { .. } => water::sucrose_saturation(scene, sign),
+        Subject::LactoseMayGrain { .. } => water::lactose_saturation(sign),
         Subject::Polyols { .. } => composition::component(Component::Polyols, scene),
         Subject::EmptyRecipe
         | Subject::UnknownInput { .. }
@@ -44,6 +49,8 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         | Subject::NoLiquidFat
         | Subject::HotSugar
         | Subject::RawEgg { .. }
+        | Subject::DextroseSupersaturated
+        | Subject::WaterAssumed { .. }
         | Subject::Allergens { .. }
         | Subject::Choking { .. } => return None,
     })

@@ -116,19 +116,16 @@ pub fn phase_bar(scene: &Scene<'_>) -> Explanation {
                      particles, each in percent of the mass.",
         ),
         formula: words(
-            "Solid fat by the fat model; sucrose dissolved up to its solubility in the water at this temperature, the \
-             other sugars and polyols wholly. Water that particles take up is counted to the syrup. In a fat-continuous \
-             or dry mass all sugar stays as it is.",
+            "Solid fat by the fat model; by the water model sucrose dissolves up to its solubility beside the other sugars \
+             at this temperature, the other sugars and polyols wholly, and cocoa and other particles hold some of the \
+             water. In a fat-continuous or dry mass all sugar stays as it is.",
         ),
         range: words("Everything settled: tempered, and given time to set and to dissolve. 0 to 100 °C for sucrose."),
         source: words(
             "Own fat model; solubility of sucrose: Charles 1960, basis of ICUMSA SPS-2 (1998), coefficients from memory.",
         ),
         evidence: words(inputs(scene)),
-        uncertainty: words(
-            "Crystals as uncertain as the solid fat; other sugars lower the solubility of sucrose a little, which is \
-             not counted here.",
-        ),
+        uncertainty: words("Crystals as uncertain as the solid fat; the syrup to about a point, judged."),
     }
 }
 

@@ -4,13 +4,14 @@ use nibwright::analysis::emulsion::Emulsion;
 use nibwright::analysis::fat_crystals::{FatCrystals, Limits};
 use nibwright::analysis::make_up::MakeUp;
 use nibwright::analysis::seeding::Seeding;
+use nibwright::analysis::water::sorption::Sorbent;
 use nibwright::analysis::{Analysis, analyse, fat::Form, parts::Group};
 use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::MassUnit;
 use nibwright::store::load_recipe;
-use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet};
+use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet, water};
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
@@ -21,8 +22,18 @@ use super::*;
 /// Every explanation that the window can give of a recipe.
 fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     // Taken apart without `..`: a new figure does not compile until it stands here, and its explanation below.
-    let Analysis { at: _, make_up, emulsion: _, fat, seeding: _, phase_bar: _, usual, findings, class_values: _ } =
-        scene.analysis;
+    let Analysis {
+        at: _,
+        make_up,
+        emulsion: _,
+        water: _,
+        fat,
+        seeding: _,
+        phase_bar: _,
+        usual,
+        findings,
+        class_values: _,
+    } = scene.analysis;
     let MakeUp { weighed: _, evaporated: _, bowl: _, lines: _, finished: _ } = make_up;
     let _ = |Emulsion { fat: _, water_phase: _, insoluble: _, fat_to_water: _ }: Emulsion| ();
     let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
@@ -38,6 +49,12 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat::seed_equal_time(scene, sign),
         fat::window(scene, sign),
         fat::unmixed_window(scene, sign),
+        water::activity(scene, sign),
+        water::effect(scene),
+        water::isotherm(scene),
+        water::lactose_saturation(sign),
+        water::sucrose_saturation(scene, sign),
+        water::syrup_water(scene),
         sheet::class_values(scene),
         sheet::evaporation(),
         sheet::finished(),
@@ -52,6 +69,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     all.extend(Group::ALL.map(|group| composition::difference(group, scene, sign)));
     all.extend(Component::ALL.map(|component| composition::component(component, scene)));
     all.extend(Hue::ALL.map(|hue| composition::brought(hue, "a line", scene)));
+    all.extend(Sorbent::ALL.map(|sort| water::held(sort, scene, sign)));
     let phases = [emulsion::Phase::Fat, emulsion::Phase::Particles, emulsion::Phase::Water];
     all.extend(phases.map(|phase| emulsion::volume(phase, scene, sign)));
     all.extend(usual.iter().map(|range| emulsion::usual(range, scene, sign)));
@@ -167,7 +185,7 @@ fn figures_inside_a_plot_and_on_the_thermometer_explain_themselves() {
 #[test]
 fn a_finding_explains_its_figure() {
     let mut window = first_start();
-    window.get_by_label_contains("note: Seed at").hover();
+    window.get_by_label_contains("caution: Water activity").hover();
     window.run_steps(WAIT);
-    assert!(window.has_text("Where seed lives and grows in this mass"));
+    assert!(window.has_text("Held against the data of single sugars"));
 }

@@ -172,7 +172,7 @@ fn pointing_at_a_part_of_the_bar_lights_up_the_lines_that_bring_it() {
     for (pointed, lit) in [
         (Pointed::Hue(Hue::OtherSolids), [true, true, true]),
         (Pointed::PhaseBar(5), [true, true, false]),
-        (Pointed::PhaseBar(2), [true, false, true]),
+        (Pointed::PhaseBar(2), [true, true, true]),
         (Pointed::Volume(Phase::Particles), [false, true, false]),
         (Pointed::Volume(Phase::Water), [true, false, true]),
         (Pointed::Fat, [true, true, false]),

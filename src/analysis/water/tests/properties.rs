@@ -31,13 +31,11 @@ impl Mixer {
                 return solution;
             }
             let grams = self.amount();
-            match solute.molar_mass() {
-                Some(_) => solution.with(solute, Grams(grams)),
-                None => {
-                    let molar_mass = 500.0 + 1500.0 * self.next();
-                    solution.with_moles(solute, Grams(grams), Moles(grams / molar_mass))
-                }
+            if solute.molar_mass().is_some() {
+                return solution.with(solute, Grams(grams));
             }
+            let molar_mass = 500.0 + 1500.0 * self.next();
+            solution.with_moles(solute, Grams(grams), Moles(grams / molar_mass))
         });
         Contents {
             water: Grams(self.amount()),

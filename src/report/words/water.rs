@@ -1,0 +1,184 @@
+//! The words of water: how active it is, what that means for keeping, and what sugar does.
+
+use super::{Words, capital};
+use crate::analysis::finding::KeepingSubject;
+use crate::analysis::water::keeping::{FoodCode, GROWTH_LIMITS, Handling, LOW_ACID_LIMIT, food_code, holds_listeria};
+use crate::analysis::water::state::{DRY, OUTSIDE};
+use crate::number::fixed;
+use crate::units::{Grams, WaterActivity};
+
+/// Who decides, and what is to be measured.
+const WHO_DECIDES: &str = "Calculated: measure the product (ISO 18787). Your hazard analysis and the local authority \
+                           decide how it is kept; no date follows from it.";
+
+impl Words {
+    /// A water activity with two decimals; one where the model is outside its range.
+    pub(super) fn activity(&self, activity: WaterActivity) -> String {
+        if activity < OUTSIDE { format!("about {}", fixed(activity.0, 1, self.sign)) } else { self.two(activity.0) }
+    }
+
+    pub(super) fn keeping(&self, subject: &KeepingSubject) -> (String, String) {
+        let KeepingSubject { activity, low, high, aim, has_alcohol, remedies } = subject;
+        let band = format!("{} to {}", self.two(low.0), self.two(high.0));
+        let is_over = *high > LOW_ACID_LIMIT;
+        let title = if is_over && activity.0 <= LOW_ACID_LIMIT.0 {
+            format!(
+                "Water activity {} ({band}): may lie above {}",
+                self.activity(*activity),
+                self.two(LOW_ACID_LIMIT.0)
+            )
+        } else if is_over {
+            format!("Water activity {} ({band}): above {}", self.activity(*activity), self.two(LOW_ACID_LIMIT.0))
+        } else {
+            format!("Water activity {} ({band})", self.activity(*activity))
+        };
+        let mut sentences = vec![self.growth(*high), Self::codes(*high)];
+        if is_over {
+            sentences.push(match self.remedies(remedies) {
+                Some(remedies) => format!(
+                    "{} would bring it to {}, where the band ends at {}.",
+                    capital(&remedies),
+                    self.two(aim.0),
+                    self.two(LOW_ACID_LIMIT.0)
+                ),
+                None => super::no_remedy(remedies).to_owned(),
+            });
+        }
+        if *has_alcohol {
+            sentences.push("Alcohol disturbs the calculation and many sensors, and part of it is lost.".to_owned());
+        }
+        sentences.push(WHO_DECIDES.to_owned());
+        (title, sentences.join(" "))
+    }
+
+    /// What can grow at the upper edge of the band.
+    fn growth(&self, high: WaterActivity) -> String {
+        let growing: Vec<String> = GROWTH_LIMITS
+            .iter()
+            .filter(|limit| limit.activity > OUTSIDE && high > limit.activity)
+            .map(|limit| format!("{} ({})", limit.name, self.two(limit.activity.0)))
+            .collect();
+        if growing.is_empty() {
+            return "No growth is known so low; what is in it survives.".to_owned();
+        }
+        format!("At the upper edge of the band these can grow, each from its limit on: {}.", growing.join(", "))
+    }
+
+    /// What two food codes say of the upper edge, with unknown acidity.
+    fn codes(high: WaterActivity) -> String {
+        let us = match food_code(Handling::Open, high, None) {
+            FoodCode::NoControl => "no time and temperature control for growth of pathogens",
+            FoodCode::Assessment => "a product assessment is needed, until then keep it as chilled food",
+        };
+        let listeria = if holds_listeria(high, None) {
+            "cannot grow in it"
+        } else {
+            "can grow in it unless it is acid (pH 4.4, or 5.0 up to 0.94)"
+        };
+        format!("US Food Code, table B, acidity unknown: {us}; Regulation (EC) 2073/2005: Listeria {listeria}.")
+    }
+
+    pub(super) fn water_dry(&self, is_held: bool) -> (String, String) {
+        let title = if is_held {
+            format!("Water activity below {}: too dry for anything to grow", fixed(DRY.0, 1, self.sign))
+        } else {
+            "Water activity is not known: so little water, and no solids that hold it".to_owned()
+        };
+        let detail = "Salmonella does not grow in chocolate or nut paste but survives there for months, and melting or \
+                      tempering does not kill it: what goes in must come from controlled suppliers. Isotherms are not \
+                      trusted so low, and the method of measurement (ISO 18787) leaves out masses of fat.";
+        (title, detail.to_owned())
+    }
+
+    pub(super) fn sucrose_saturated(
+        &self,
+        undissolved: Grams,
+        activity: WaterActivity,
+        exchanged: Grams,
+        with_dextrose: WaterActivity,
+    ) -> (String, String) {
+        (
+            format!("{} of the sucrose stay undissolved at 20 °C", self.grams(undissolved)),
+            format!(
+                "More sucrose will not lower the water activity any further; {} of dextrose instead of as much sucrose \
+                 would, from {} to {}. The crystals of chocolate stay as they are: they make it no sandier.",
+                self.grams(exchanged),
+                self.three(activity),
+                self.three(with_dextrose)
+            ),
+        )
+    }
+
+    pub(super) fn may_grain(
+        &self,
+        times: f64,
+        is_by_itself: bool,
+        clear: WaterActivity,
+        grained: WaterActivity,
+    ) -> (String, String) {
+        let how = if is_by_itself { "it can grain by itself" } else { "it grains when crystals get in" };
+        (
+            format!("Sucrose {} times its solubility: {how}", self.two(times)),
+            format!(
+                "Cooked clear, its water activity is {}; grained, it rises to {}. More glucose syrup in place of sucrose \
+                 holds it: common practice is sucrose at most half of the sweeteners (no published source). Stir no \
+                 crystals in and let it cool at rest.",
+                self.activity(clear),
+                self.activity(grained)
+            ),
+        )
+    }
+
+    pub(super) fn lactose_may_grain(
+        &self,
+        times: f64,
+        is_by_itself: bool,
+        grained: Option<WaterActivity>,
+    ) -> (String, String) {
+        let how = if is_by_itself { "it can turn sandy by itself" } else { "it grows on crystals that are there" };
+        let after = grained.map_or_else(String::new, |grained| {
+            format!(
+                " After weeks, with the excess in crystals, the water activity would be {}.",
+                self.activity(grained)
+            )
+        });
+        (
+            format!("Lactose {} times its solubility: {how}", fixed(times, 1, self.sign)),
+            format!(
+                "Crystals above some 10 to 15 µm are felt as sand. Less milk powder or condensed milk lowers it.{after} \
+                 Dairy technology, from memory."
+            ),
+        )
+    }
+
+    pub(super) fn water_outside_range(&self, activity: WaterActivity) -> (String, String) {
+        (
+            format!("The water model is outside its range: water activity {}", self.activity(activity)),
+            format!(
+                "It was held against syrups with a water activity above {} and up to two parts of other sugars to one of \
+                 water. The figure is a direction, no more.",
+                self.two(OUTSIDE.0)
+            ),
+        )
+    }
+
+    fn three(&self, activity: WaterActivity) -> String {
+        fixed(activity.0, 3, self.sign)
+    }
+}
+
+/// What was assumed of an ingredient for the water model.
+pub(super) fn water_assumed(is_polyol: bool) -> (String, String) {
+    if is_polyol {
+        (
+            "Which polyol it is, is not known: counted as sorbitol".to_owned(),
+            "Glycerol binds twice the water, maltitol half. Enter the kind from the supplier's sheet.".to_owned(),
+        )
+    } else {
+        (
+            "How large the saccharides of a syrup are, is not known: counted as those of glucose syrup DE 40".to_owned(),
+            "Enter the dextrose equivalent from the supplier's sheet: the higher it is, the more water the syrup binds."
+                .to_owned(),
+        )
+    }
+}

@@ -1,0 +1,160 @@
+//! Numbers of the water of a mass.
+
+use super::{inputs, two, with_sign, words};
+use crate::analysis::water::activity::Equation;
+use crate::analysis::water::keeping::LOW_ACID_LIMIT;
+use crate::analysis::water::solubility::OTHERS_MEASURED;
+use crate::analysis::water::sorption::Sorbent;
+use crate::analysis::water::state::{BAND, OUTSIDE, ROOM, STRONG, WIDE_BAND};
+use crate::number::{DecimalSign, fixed, shortest};
+use crate::ui::view::Scene;
+use crate::ui::widgets::Explanation;
+
+const MODEL_SOURCE: &str = "Norrish 1966, mixtures by Chirife, Favetto and Ferro Fontan (from memory); isotherms by the \
+                            equation of Guggenheim, Anderson and de Boer; solubility of sucrose: Charles 1960, ICUMSA \
+                            (from memory).";
+
+/// Water activity.
+#[must_use]
+pub fn activity(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words(format!("water activity, {} °C", shortest(ROOM.0, 0, sign))),
+        what: words(
+            "How freely the water of the mass can be used, by microbes above all: its vapour pressure over that of pure \
+             water. It is the relative humidity at which the mass neither dries nor gets damp.",
+        ),
+        formula: words(format!(
+            "{}. The syrup has the water that the solids leave it; sucrose dissolves up to its solubility beside the \
+             other sugars. All parts of the mass have the same water activity.",
+            Equation::Norrish.formula()
+        )),
+        range: words(format!(
+            "Water activity from {}, 4 to 35 °C, up to {} g of other sugars for each gram of water. Above {} US rules \
+             for sealed packs begin.",
+            two(OUTSIDE.0, sign),
+            shortest(OTHERS_MEASURED, 1, sign),
+            two(LOW_ACID_LIMIT.0, sign)
+        )),
+        source: words(MODEL_SOURCE),
+        evidence: words(format!(
+            "Held against the data of single sugars, within {} above {}, and against five measured products. {}",
+            fixed(0.005, 3, sign),
+            two(0.80, sign),
+            inputs(scene)
+        )),
+        uncertainty: words(format!(
+            "±{}, twice the root-mean-square difference from five products; ±{} with alcohol, below {}, or with an \
+             assumed figure. Judged. A measurement (ISO 18787) settles it.",
+            two(BAND, sign),
+            two(WIDE_BAND, sign),
+            two(STRONG.0, sign)
+        )),
+    }
+}
+
+/// How near sucrose is to its solubility.
+#[must_use]
+pub fn sucrose_saturation(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("sucrose, times its solubility"),
+        what: words(
+            "All sucrose over what the syrup can dissolve: 1 is saturated. Above, sugar of chocolate stays crystalline \
+             and a syrup that was cooked clear can grain.",
+        ),
+        formula: with_sign(
+            "Sucrose ÷ (water of the syrup × solubility in water, lowered by 0.088 for each gram of other sugars per gram \
+             of water), with all sucrose dissolved.",
+            sign,
+        ),
+        range: with_sign(
+            "Up to 1.0 it cannot grain; to 1.2 crystals that are there grow; to 1.3 stirring makes new ones; above it \
+             grains by itself unless it is too thick.",
+            sign,
+        ),
+        source: words("Charles 1960 and ICUMSA for the solubility; the levels from sugar technology, from memory."),
+        evidence: words(inputs(scene)),
+        uncertainty: with_sign("Dissolved solids within 2 % absolute: about ±0.1.", sign),
+    }
+}
+
+/// How near lactose is to its solubility.
+#[must_use]
+pub fn lactose_saturation(sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("lactose, times its solubility"),
+        what: words("All lactose over what the syrup can dissolve in the end; above, it may turn sandy after weeks."),
+        formula: with_sign(
+            "Lactose ÷ (water of the syrup × solubility in water × 0.75, for the sucrose beside it).",
+            sign,
+        ),
+        range: with_sign("From 1.6 on it grows on crystals that are there, above 2.1 it crystallises by itself.", sign),
+        source: words(
+            "Fit of Butler 1998 within 4 % of Hudson's measurements; 0.75 between 0.5 and 0.8 of Walstra and Jenness; \
+             the levels from dairy technology, all from memory.",
+        ),
+        evidence: words("The factor for sucrose is a judgement between published ends."),
+        uncertainty: words("About a quarter of the figure, judged."),
+    }
+}
+
+/// Water that one sort of solid holds.
+#[must_use]
+pub fn held(sort: Sorbent, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words(format!("water on {}", sort.words())),
+        what: words("Water that the solid holds at the water activity of the mass: it dissolves no sugar."),
+        formula: words("Dry solid, without fat and sugar, × its moisture by the isotherm (GAB) at the water activity."),
+        range: with_sign("Water activity from 0.1 to 0.95, 4 to 35 °C.", sign),
+        source: words(
+            "Cocoa: Sandoval and Barreiro 2002, Sandoval et al. 2020; nuts: Taitano and Singh 2012; inulin: Gels 2025; \
+             the others from memory.",
+        ),
+        evidence: words(inputs(scene)),
+        uncertainty: words(format!("About {} % of it.", fixed(100.0 * sort.isotherm().good_to, 0, sign))),
+    }
+}
+
+/// Water of the syrup.
+#[must_use]
+pub fn syrup_water(scene: &Scene<'_>) -> Explanation {
+    Explanation {
+        title: words("water in the syrup"),
+        what: words("The water that dissolves sugar: what the solids do not hold."),
+        formula: words("All water less what each sort of solid holds at the same water activity."),
+        range: words("As the water activity."),
+        source: words(MODEL_SOURCE),
+        evidence: words(inputs(scene)),
+        uncertainty: words("That of the water on the solids."),
+    }
+}
+
+/// What more of a line does to the water activity.
+#[must_use]
+pub fn effect(scene: &Scene<'_>) -> Explanation {
+    Explanation {
+        title: words("what a line does to the water activity"),
+        what: words("The change of the water activity when so much more of the line is weighed in, all else the same."),
+        formula: words("Water activity of the changed recipe less that of this one."),
+        range: words("Small changes; a large one does less for each gram."),
+        source: words(MODEL_SOURCE),
+        evidence: words(inputs(scene)),
+        uncertainty: words("Differences are better known than the figure itself: to about a fifth, judged."),
+    }
+}
+
+/// The isotherm of the mass.
+#[must_use]
+pub fn isotherm(scene: &Scene<'_>) -> Explanation {
+    Explanation {
+        title: words("water activity against water content"),
+        what: words(
+            "How the water activity of this mass changes as it dries or gets damp, with everything else as it is: what \
+             an open tray does in a dry room, and what condensation does.",
+        ),
+        formula: words("The same model with more and with less water."),
+        range: words("Where the line is drawn; the lower it is, the less it is known."),
+        source: words(MODEL_SOURCE),
+        evidence: words(inputs(scene)),
+        uncertainty: words("The shaded band."),
+    }
+}

@@ -1,0 +1,183 @@
+//! Water activity of recipes made of table ingredients, against sums of their own and what must be true of them.
+
+use approx::assert_abs_diff_eq;
+use nibwright::analysis::finding::Level;
+use nibwright::analysis::water::state::WaterState;
+use nibwright::analysis::{Analysis, analyse};
+use nibwright::ingredient::Component;
+use nibwright::recipe::{Kind, Recipe, Use};
+use nibwright::report::json;
+use nibwright::units::Celsius;
+use serde_json::Value;
+
+use crate::support::{analysis_of, codes, evaporating, finding, made_for, own, recipe, recipe_of};
+
+fn water_of(recipe: &Recipe) -> Value {
+    let report = json::report(recipe, &analysis_of(recipe)).expect("it can be written");
+    serde_json::from_str::<Value>(&report).expect("it is JSON")["water"].clone()
+}
+
+fn activity(analysis: &Analysis) -> f64 {
+    analysis.water.activity().expect("it has a water activity").0
+}
+
+/// Sucrose 60, water 40: Norrish by hand, Xw = 2.2204/(2.2204 + 0.17529) = 0.92683, a = 0.92683·exp(−6.47·0.07317²).
+#[test]
+fn a_syrup_of_table_ingredients_is_that_of_the_hand() {
+    let syrup = recipe(&[("sucrose", 60.0), ("water", 40.0)]);
+    let water = water_of(&syrup);
+    let sucrose = 60.0 * 0.9997 / 342.30;
+    let moles = (40.0 + 60.0 * 0.0003) / 18.015;
+    let (all, share) = (moles + sucrose, sucrose / (moles + sucrose));
+    let by_hand = moles / all * f64::exp(-6.47 * share * share);
+    assert_abs_diff_eq!(water["water_activity"].as_f64().expect("known"), by_hand, epsilon = 5e-4);
+    assert_abs_diff_eq!(water["low"].as_f64().expect("known"), by_hand - 0.03, epsilon = 5e-4);
+    assert_abs_diff_eq!(water["high"].as_f64().expect("known"), by_hand + 0.03, epsilon = 5e-4);
+    assert_eq!(water["undissolved_sucrose"], 0.0);
+    assert_eq!(water["clear_water_activity"], Value::Null);
+}
+
+/// Water activity is said for 20 °C, whatever temperature is asked for; the phase bar follows the temperature.
+#[test]
+fn the_thermometer_does_not_move_it() {
+    let mass = recipe(&[("couverture-dark-64", 400.0), ("cream-35", 120.0), ("sucrose", 120.0)]);
+    let (cool, hot) = (analyse(&mass, Celsius(20.0)), analyse(&mass, Celsius(60.0)));
+    assert_eq!(activity(&cool), activity(&hot));
+    let undissolved = |analysis: &Analysis| analysis.phase_bar.expect("known").undissolved_sugar.0;
+    assert!(undissolved(&cool) > undissolved(&hot) + 0.01);
+}
+
+/// In fat-continuous masses isotherms are not trusted: only that it lies below 0.5 is said.
+#[test]
+fn of_a_chocolate_only_the_upper_edge_is_said() {
+    for id in ["couverture-dark-64", "couverture-milk-40", "couverture-white-33", "hazelnut-paste"] {
+        let mass = recipe(&[(id, 100.0)]);
+        let water = water_of(&mass);
+        assert_eq!((&water["water_activity"], &water["low"]), (&Value::Null, &Value::Null), "{id}");
+        assert_eq!(water["high"], 0.5, "{id}");
+        assert!(codes(&analysis_of(&mass)).contains(&"water.dry"));
+    }
+}
+
+/// Sugar and fat with a little water hold it in a saturated syrup: nothing there makes it dry.
+#[test]
+fn wet_sugar_in_fat_is_not_said_to_be_dry() {
+    let mass = recipe_of(&[
+        (own("fat", &[(Component::OtherFat, 100.0)]), 38.2),
+        (own("sugar", &[(Component::Sucrose, 100.0)]), 60.0),
+        (own("water", &[(Component::Water, 100.0)]), 1.8),
+    ]);
+    assert_eq!(water_of(&mass)["high"], Value::Null);
+}
+
+#[test]
+fn what_is_not_known_is_not_said() {
+    let open = recipe_of(&[
+        (own("syrup", &[(Component::Water, 30.0), (Component::Sucrose, 70.0)]), 100.0),
+        (crate::support::own_with("powder", &[(Component::Sucrose, 50.0)], &[Component::Starch], 0.0), 10.0),
+    ]);
+    assert_eq!(analysis_of(&open).water, WaterState::Unknown);
+    assert_eq!(water_of(&open), Value::Null);
+    assert_eq!(water_of(&Recipe::default()), Value::Null);
+    assert_eq!(water_of(&recipe(&[("sucrose", 0.0)])), Value::Null);
+    assert_eq!(water_of(&recipe_of(&[(own("fat", &[(Component::CocoaButter, 100.0)]), 50.0)])), Value::Null);
+}
+
+/// All water, and nothing but alcohol.
+#[test]
+fn the_ends() {
+    assert_eq!(water_of(&recipe(&[("water", 100.0)]))["water_activity"], 1.0);
+    let alcohol = recipe_of(&[(own("alcohol", &[(Component::Ethanol, 100.0)]), 100.0)]);
+    assert_eq!(water_of(&alcohol), Value::Null);
+    // Starch with more water than its isotherm knows: 0.95 or more.
+    let dough = recipe_of(&[
+        (own("starch", &[(Component::Starch, 100.0)]), 50.0),
+        (own("water", &[(Component::Water, 100.0)]), 50.0),
+    ]);
+    let water = water_of(&dough);
+    assert!(water["water_activity"].as_f64().expect("known") >= 0.95);
+    assert_eq!((water["low"].as_f64(), water["high"].as_f64()), (Some(0.95), Some(1.0)));
+}
+
+/// Solids are summed by the isotherm that their line calls for.
+#[test]
+fn nuts_egg_and_gelatine_hold_water_by_their_own_isotherm() {
+    let held = |id: &str| {
+        let water = water_of(&recipe(&[(id, 100.0), ("water", 100.0), ("sucrose", 100.0)]));
+        water["held"].as_object().expect("a map").clone()
+    };
+    let nuts = held("hazelnut-paste");
+    assert!(nuts["nut_solids"].as_f64() > Some(1.0) && nuts["protein"] == 0.0 && nuts["fibre"] == 0.0, "{nuts:?}");
+    let gelatine = held("gelatine");
+    assert!(gelatine["protein"].as_f64() > Some(1.0) && gelatine["nut_solids"] == 0.0, "{gelatine:?}");
+    let starch = held("corn-starch");
+    assert!(starch["starch"].as_f64() > Some(1.0), "{starch:?}");
+    assert!(held("pectin-pure")["thickener"].as_f64() > Some(1.0));
+}
+
+/// A starch syrup of a user's own with its dextrose equivalent binds as the table's of the same sugars does.
+#[test]
+fn the_dextrose_equivalent_tells_the_molar_mass() {
+    let table = crate::support::built_in("glucose-syrup-de40");
+    let mut of_user = (*table).clone();
+    of_user.id = "syrup".to_owned();
+    of_user.properties.higher_saccharides_molar_mass = None;
+    let with = |ingredient| recipe_of(&[(ingredient, 100.0), (crate::support::built_in("water"), 10.0)]);
+    let by_equivalent = analysis_of(&with(std::sync::Arc::new(of_user.clone())));
+    assert_abs_diff_eq!(activity(&by_equivalent), activity(&analysis_of(&with(table))), epsilon = 1e-3);
+    of_user.properties.dextrose_equivalent = None;
+    let assumed = analysis_of(&with(std::sync::Arc::new(of_user)));
+    assert!(codes(&assumed).contains(&"water.assumed_input"));
+}
+
+/// Alcohol widens the band to ±0.05 from more than 1 % on.
+#[test]
+fn alcohol_widens_the_band() {
+    let band = |rum: f64| {
+        let water = water_of(&recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0), ("rum-40", rum)]));
+        water["high"].as_f64().expect("known") - water["low"].as_f64().expect("known")
+    };
+    assert_abs_diff_eq!(band(10.0), 0.06, epsilon = 1e-9);
+    assert_abs_diff_eq!(band(40.0), 0.10, epsilon = 1e-9);
+}
+
+/// Beside undissolved sucrose more of it changes nothing, and the finding says what would.
+#[test]
+fn more_sucrose_does_nothing_beside_crystals() {
+    let mass = |sugar: f64| recipe(&[("couverture-dark-64", 400.0), ("cream-35", 120.0), ("sucrose", sugar)]);
+    let (some, more) = (analysis_of(&mass(120.0)), analysis_of(&mass(150.0)));
+    // The sugar of the table has a trace of water.
+    assert_abs_diff_eq!(activity(&some), activity(&more), epsilon = 2e-4);
+    let said = nibwright::report::words::finding(
+        finding(&some, "water.undissolved_sucrose"),
+        nibwright::number::DecimalSign::Point,
+    );
+    assert!(said.detail.contains("will not lower") && said.detail.contains("dextrose"), "{said:?}");
+}
+
+/// A caramel is cooked clear: it says what it is before it grains and after.
+#[test]
+fn a_caramel_tells_clear_from_grained() {
+    let caramel = evaporating(
+        recipe(&[("cream-35", 300.0), ("sucrose", 300.0), ("glucose-syrup-de40", 150.0), ("butter-salted", 60.0)]),
+        110.0,
+    );
+    let caramel = made_for(caramel, Kind::Caramel, Use::Cut);
+    let analysis = analysis_of(&caramel);
+    assert_eq!(finding(&analysis, "water.sucrose_supersaturation.high").level, Level::Caution);
+    let water = water_of(&caramel);
+    assert!(water["clear_water_activity"].as_f64() < water["water_activity"].as_f64());
+}
+
+/// The limit of the US rules is compared with the upper edge of the band, not with the figure itself.
+#[test]
+fn near_a_limit_the_upper_edge_counts() {
+    let mass = |water: f64| recipe(&[("sucrose", 100.0), ("glucose-syrup-de40", 40.0), ("water", water)]);
+    for (water, code) in [(60.0, "water.water_activity.high"), (24.0, "water.water_activity")] {
+        let analysis = analysis_of(&mass(water));
+        assert!(codes(&analysis).contains(&code), "{water}: {}", activity(&analysis));
+    }
+    let between = analysis_of(&mass(47.0));
+    assert!(activity(&between) < 0.85 && activity(&between) > 0.82, "{}", activity(&between));
+    assert_eq!(finding(&between, "water.water_activity.high").level, Level::Caution);
+}
