@@ -8,8 +8,8 @@ use crate::number::fixed;
 use crate::units::{Grams, WaterActivity};
 
 /// Who decides, and what is to be measured.
-const WHO_DECIDES: &str = "Calculated: measure the product (ISO 18787). Your hazard analysis and the local authority \
-                           decide how it is kept; no date follows from it.";
+const WHO_DECIDES: &str =
+    "Measure it (ISO 18787); your hazard analysis and the local authority decide how it is kept. No date follows.";
 
 impl Words {
     /// A water activity with two decimals; one where the model is outside its range.
@@ -32,7 +32,7 @@ impl Words {
         } else {
             format!("Water activity {} ({band})", self.activity(*activity))
         };
-        let mut sentences = vec![self.growth(*high), Self::codes(*high)];
+        let mut sentences = Vec::new();
         if is_over {
             sentences.push(match self.remedies(remedies) {
                 Some(remedies) => format!(
@@ -44,8 +44,15 @@ impl Words {
                 None => super::no_remedy(remedies).to_owned(),
             });
         }
+        sentences.push(self.growth(*high));
+        if food_code(Handling::Open, *high, None) == FoodCode::Assessment {
+            sentences.push("US Food Code, acidity unknown: to be assessed, kept chilled until then.".to_owned());
+        }
+        if !holds_listeria(*high, None) {
+            sentences.push("Regulation (EC) 2073/2005: Listeria can grow in it, unless it is acid enough.".to_owned());
+        }
         if *has_alcohol {
-            sentences.push("Alcohol disturbs the calculation and many sensors, and part of it is lost.".to_owned());
+            sentences.push("Alcohol disturbs the calculation and many sensors.".to_owned());
         }
         sentences.push(WHO_DECIDES.to_owned());
         (title, sentences.join(" "))
@@ -56,26 +63,12 @@ impl Words {
         let growing: Vec<String> = GROWTH_LIMITS
             .iter()
             .filter(|limit| limit.activity > OUTSIDE && high > limit.activity)
-            .map(|limit| format!("{} ({})", limit.name, self.two(limit.activity.0)))
+            .map(|limit| format!("{} (from {})", limit.name, self.two(limit.activity.0)))
             .collect();
         if growing.is_empty() {
             return "No growth is known so low; what is in it survives.".to_owned();
         }
-        format!("At the upper edge of the band these can grow, each from its limit on: {}.", growing.join(", "))
-    }
-
-    /// What two food codes say of the upper edge, with unknown acidity.
-    fn codes(high: WaterActivity) -> String {
-        let us = match food_code(Handling::Open, high, None) {
-            FoodCode::NoControl => "no time and temperature control for growth of pathogens",
-            FoodCode::Assessment => "a product assessment is needed, until then keep it as chilled food",
-        };
-        let listeria = if holds_listeria(high, None) {
-            "cannot grow in it"
-        } else {
-            "can grow in it unless it is acid (pH 4.4, or 5.0 up to 0.94)"
-        };
-        format!("US Food Code, table B, acidity unknown: {us}; Regulation (EC) 2073/2005: Listeria {listeria}.")
+        format!("At the upper edge can grow: {}.", growing.join(", "))
     }
 
     pub(super) fn water_dry(&self, is_held: bool) -> (String, String) {
