@@ -4,10 +4,11 @@
 //! * [`sorption`]: water that solids hold; [`solubility`]: how much sugar water dissolves.
 //! * [`equilibrium`]: the three together: where the water of a mass is at rest.
 //! * [`state`]: what is said of a recipe; [`keeping`]: what that means for growth.
-//! * [`boiling`]: when a syrup boils, and how much water a cooked mass keeps.
+//! * [`boiling`]: when a syrup boils, and how much water a cooked mass keeps; [`calibration`]: what an instrument must show.
 
 pub mod activity;
 pub mod boiling;
+pub mod calibration;
 pub mod equilibrium;
 pub mod keeping;
 pub mod solubility;

@@ -2,11 +2,11 @@
 
 use approx::assert_abs_diff_eq;
 
-use crate::analysis::water::activity::Equation;
+use crate::analysis::water::activity::{Equation, norrish};
 use crate::analysis::water::equilibrium::{Conditions, Contents};
-use crate::analysis::water::solute::{Solute, Solution, glucose_syrup_moles};
+use crate::analysis::water::solute::{Solute, Solution, Sums, glucose_syrup_moles};
 use crate::analysis::water::sorption::Sorbent;
-use crate::units::{Celsius, Grams};
+use crate::units::{Celsius, Grams, WaterActivity};
 
 const ACTIVITY: f64 = 0.0005;
 const GRAMS: f64 = 0.01;
@@ -135,4 +135,50 @@ fn the_equations_side_by_side() {
         let found = balanced_ganache().activity_by(equation, Celsius(20.0)).expect("constants for all");
         assert_abs_diff_eq!(found.0, activity, epsilon = 0.0005);
     }
+}
+
+/// The same ganache by the rule of Zdanovskii, Stokes and Robinson, a second method that rests on another assumption:
+/// each solute takes the water that it would have alone at the water activity of the mass.
+#[test]
+fn a_second_mixing_rule_agrees() {
+    let ganache = balanced_ganache();
+    let solutes: Vec<(f64, f64)> = Solute::ALL
+        .into_iter()
+        .map(|solute| (ganache.others.moles(solute).0, solute.norrish_moles(ganache.others.grams(solute))))
+        .chain([(Solute::Sucrose, ganache.sucrose), (Solute::Lactose, ganache.lactose)].map(|(solute, grams)| {
+            let alone = Solution::default().with(solute, grams);
+            (alone.moles(solute).0, solute.norrish_moles(grams))
+        }))
+        .filter(|(moles, _)| *moles > 0.0)
+        .collect();
+    // Water of one solute alone at an activity, by halving.
+    let water_of = |(moles, norrish): (f64, f64), activity: f64| {
+        let (mut low, mut high) = (0.0, 1e6);
+        for _ in 0..200 {
+            let middle = f64::midpoint(low, high);
+            let sums = Sums { moles, norrish };
+            if norrish_of(Grams(middle), sums) < activity { low = middle } else { high = middle }
+        }
+        high
+    };
+    let all_water = |activity: f64| {
+        let on_solids: f64 = Sorbent::ALL
+            .into_iter()
+            .map(|sort| ganache.solids[sort as usize].0 * sort.isotherm().moisture(WaterActivity(activity)).0)
+            .sum();
+        solutes.iter().map(|solute| water_of(*solute, activity)).sum::<f64>() + on_solids
+    };
+    let (mut low, mut high) = (0.5, 0.95);
+    for _ in 0..60 {
+        let middle = f64::midpoint(low, high);
+        if all_water(middle) < ganache.water.0 { low = middle } else { high = middle }
+    }
+    // Published comparison of the two rules: 0.795 beside 0.791.
+    assert_abs_diff_eq!(high, 0.795, epsilon = 0.0005);
+    let by_norrish = ganache.equilibrium(at(20.0)).expect("water").activity.0;
+    assert!((high - by_norrish).abs() < 0.005);
+}
+
+fn norrish_of(water: Grams, sums: Sums) -> f64 {
+    norrish(water, sums).0
 }
