@@ -46,7 +46,7 @@ struct Report<'a> {
     seeding: Option<SeedingPlan>,
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
-    water: Option<Water>,
+    water: Water,
     // Names that the interface keeps for readings to come: `null`, which is not known, until there is one.
     setting: Option<()>,
     mixing: Option<()>,
@@ -323,30 +323,25 @@ impl SeedingPlan {
 }
 
 impl Water {
-    /// `None` where a figure that it needs is not known, and without water.
-    fn new(state: &WaterState, bowl: &Parts) -> Option<Self> {
+    /// All `null` where a figure that it needs is not known, and without water.
+    fn new(state: &WaterState, bowl: &Parts) -> Self {
         let of_mass = |grams: Grams| (grams / bowl.total()).to_percent();
-        match state {
-            WaterState::Unknown | WaterState::NoWater => None,
-            WaterState::Dry { .. } | WaterState::Wet(_) => {
-                let water = state.water();
-                let rest = water.map(|water| water.rest);
-                Some(Self {
-                    water_activity: state.activity().map(|activity| activity.0),
-                    low: state.low().map(|activity| activity.0),
-                    high: state.high().map(|activity| activity.0),
-                    syrup_water: rest.map(|rest| of_mass(rest.syrup_water)),
-                    dissolved_sucrose: rest.map(|rest| of_mass(rest.dissolved_sucrose)),
-                    undissolved_sucrose: rest.map(|rest| of_mass(rest.undissolved_sucrose)),
-                    sucrose_supersaturation: water.and_then(|water| water.at_room.sucrose),
-                    lactose_supersaturation: water.and_then(|water| water.at_room.lactose),
-                    clear_water_activity: water.and_then(|water| water.clear).map(|activity| activity.0),
-                    held: Sorbent::ALL
-                        .into_iter()
-                        .map(|sort| (sort.key().to_owned(), number(rest.map(|rest| of_mass(rest.held[sort as usize])))))
-                        .collect(),
-                })
-            }
+        let water = state.water();
+        let rest = water.map(|water| water.rest);
+        Self {
+            water_activity: state.activity().map(|activity| activity.0),
+            low: state.low().map(|activity| activity.0),
+            high: state.high().map(|activity| activity.0),
+            syrup_water: rest.map(|rest| of_mass(rest.syrup_water)),
+            dissolved_sucrose: rest.map(|rest| of_mass(rest.dissolved_sucrose)),
+            undissolved_sucrose: rest.map(|rest| of_mass(rest.undissolved_sucrose)),
+            sucrose_supersaturation: water.and_then(|water| water.at_room.sucrose),
+            lactose_supersaturation: water.and_then(|water| water.at_room.lactose),
+            clear_water_activity: water.and_then(|water| water.clear).map(|activity| activity.0),
+            held: Sorbent::ALL
+                .into_iter()
+                .map(|sort| (sort.key().to_owned(), number(rest.map(|rest| of_mass(rest.held[sort as usize])))))
+                .collect(),
         }
     }
 }

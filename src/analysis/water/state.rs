@@ -47,7 +47,7 @@ const MOST_OF_DRY_SOLIDS: WaterActivity = WaterActivity(0.80);
 pub enum WaterState {
     /// A figure that it needs is not known, or there is no mass.
     Unknown,
-    /// There is no water: no water activity.
+    /// There is no water and no fat: no water activity.
     NoWater,
     /// Fat-continuous, or all water is on solids: below [`DRY`]. `false` where the solids cannot hold the water, so that
     /// not even that is known.
@@ -227,12 +227,12 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp) -> WaterState {
     let bowl = &make_up.bowl;
     let Some(share) = bowl.share(Component::Water) else { return WaterState::Unknown };
     let Some(contents) = Contents::of(bowl) else { return WaterState::Unknown };
-    if contents.water.0 <= 0.0 {
-        return WaterState::NoWater;
-    }
     let is_fat_continuous = is_dry(share) && bowl.group(Group::TotalFat).is_none_or(|fat| fat.0 > 0.0);
     if is_fat_continuous {
         return WaterState::Dry { is_held: can_hold(&contents) };
+    }
+    if contents.water.0 <= 0.0 {
+        return WaterState::NoWater;
     }
     let Some(rest) = contents.equilibrium(Conditions::usual(ROOM)) else { return WaterState::NoWater };
     if rest.solute_fraction.is_none() && rest.activity < DRY {
