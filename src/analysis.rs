@@ -92,7 +92,7 @@ pub struct Analysis {
 pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let make_up = make_up::make_up(recipe);
     let emulsion = emulsion::emulsion(&make_up.bowl);
-    let water = water::state::water_state(recipe, &make_up);
+    let water = water::state::water_state(recipe, &make_up, emulsion);
     let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at);
     let fat_share = make_up.bowl.group_share(Group::TotalFat);
     let seeding = fat

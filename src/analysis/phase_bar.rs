@@ -4,7 +4,7 @@
 
 use super::fat_crystals::FatCrystals;
 use super::parts::{Group, Parts};
-use super::syrup::is_dry;
+use super::syrup::{is_dry, salts, sweet};
 use super::water::equilibrium::{Conditions, Contents, Equilibrium};
 use super::water::sorption::Sorbent;
 use crate::ingredient::Component;
@@ -141,9 +141,7 @@ impl Split {
         let contents = Contents::of(parts)?;
         let grams = |component| parts.grams(component);
         let (water, ethanol, sucrose) = (contents.water, grams(Component::Ethanol)?, contents.sucrose);
-        let sweet =
-            parts.group(Group::Sugars)? - sucrose + grams(Component::HigherSaccharides)? + grams(Component::Polyols)?;
-        let salts = grams(Component::Salt)? + grams(Component::MilkMinerals)? + grams(Component::AcidsAshOther)?;
+        let (sweet, salts) = (sweet(parts)?, salts(parts)?);
         let fat = parts.group(Group::TotalFat)?;
         let cocoa = grams(Component::FatFreeCocoaSolids)?;
 

@@ -88,13 +88,13 @@ impl Syrup {
 }
 
 /// All sugars but sucrose, the higher saccharides and the polyols.
-fn sweet(parts: &Parts) -> Option<Grams> {
+pub(super) fn sweet(parts: &Parts) -> Option<Grams> {
     let other_sugars = parts.group(Group::Sugars)? - parts.grams(Component::Sucrose)?;
     Some(other_sugars + parts.grams(Component::HigherSaccharides)? + parts.grams(Component::Polyols)?)
 }
 
 /// Salt, milk minerals and acids.
-fn salts(parts: &Parts) -> Option<Grams> {
+pub(super) fn salts(parts: &Parts) -> Option<Grams> {
     Some(
         parts.grams(Component::Salt)?
             + parts.grams(Component::MilkMinerals)?

@@ -4,9 +4,10 @@ use super::equilibrium::{Conditions, Contents, Equilibrium, Lactose, Sucrose};
 use super::solubility::{LACTOSE_IN_SYRUP, lactose_in_water, sucrose_in_water, sucrose_limit};
 use super::solute::Solute;
 use super::sorption::Sorbent;
+use crate::analysis::emulsion::EmulsionState;
 use crate::analysis::is_above;
 use crate::analysis::make_up::MakeUp;
-use crate::analysis::parts::{Group, Parts};
+use crate::analysis::parts::Parts;
 use crate::analysis::syrup::is_dry;
 use crate::ingredient::Component;
 use crate::recipe::{LineId, Recipe};
@@ -223,13 +224,15 @@ pub fn supersaturation(contents: &Contents, at: Celsius) -> Supersaturation {
 
 /// The water of a recipe.
 #[must_use]
-pub fn water_state(recipe: &Recipe, make_up: &MakeUp) -> WaterState {
+pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> WaterState {
     let bowl = &make_up.bowl;
     let Some(share) = bowl.share(Component::Water) else { return WaterState::Unknown };
     let Some(contents) = Contents::of(bowl) else { return WaterState::Unknown };
-    let is_fat_continuous = is_dry(share) && bowl.group(Group::TotalFat).is_none_or(|fat| fat.0 > 0.0);
-    if is_fat_continuous {
-        return WaterState::Dry { is_held: can_hold(&contents) };
+    match emulsion {
+        EmulsionState::FatContinuous => return WaterState::Dry { is_held: can_hold(&contents) },
+        // Too little water to be told apart from fat that is not known.
+        EmulsionState::Unknown if is_dry(share) => return WaterState::Unknown,
+        EmulsionState::Emulsion(_) | EmulsionState::Dry | EmulsionState::Unknown => {}
     }
     if contents.water.0 <= 0.0 {
         return WaterState::NoWater;

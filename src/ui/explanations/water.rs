@@ -4,7 +4,6 @@ use super::{inputs, two, with_sign, words};
 use crate::analysis::water::activity::Equation;
 use crate::analysis::water::keeping::LOW_ACID_LIMIT;
 use crate::analysis::water::solubility::OTHERS_MEASURED;
-use crate::analysis::water::sorption::Sorbent;
 use crate::analysis::water::state::{BAND, OUTSIDE, ROOM, STRONG, WIDE_BAND};
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::ui::view::Scene;
@@ -94,67 +93,5 @@ pub fn lactose_saturation(sign: DecimalSign) -> Explanation {
         ),
         evidence: words("The factor for sucrose is a judgement between published ends."),
         uncertainty: words("About a quarter of the figure, judged."),
-    }
-}
-
-/// Water that one sort of solid holds.
-#[must_use]
-pub fn held(sort: Sorbent, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
-    Explanation {
-        title: words(format!("water on {}", sort.words())),
-        what: words("Water that the solid holds at the water activity of the mass: it dissolves no sugar."),
-        formula: words("Dry solid, without fat and sugar, × its moisture by the isotherm (GAB) at the water activity."),
-        range: with_sign("Water activity from 0.1 to 0.95, 4 to 35 °C.", sign),
-        source: words(
-            "Cocoa: Sandoval and Barreiro 2002, Sandoval et al. 2020; nuts: Taitano and Singh 2012; inulin: Gels 2025; \
-             the others from memory.",
-        ),
-        evidence: words(inputs(scene)),
-        uncertainty: words(format!("About {} % of it.", fixed(100.0 * sort.isotherm().good_to, 0, sign))),
-    }
-}
-
-/// Water of the syrup.
-#[must_use]
-pub fn syrup_water(scene: &Scene<'_>) -> Explanation {
-    Explanation {
-        title: words("water in the syrup"),
-        what: words("The water that dissolves sugar: what the solids do not hold."),
-        formula: words("All water less what each sort of solid holds at the same water activity."),
-        range: words("As the water activity."),
-        source: words(MODEL_SOURCE),
-        evidence: words(inputs(scene)),
-        uncertainty: words("That of the water on the solids."),
-    }
-}
-
-/// What more of a line does to the water activity.
-#[must_use]
-pub fn effect(scene: &Scene<'_>) -> Explanation {
-    Explanation {
-        title: words("what a line does to the water activity"),
-        what: words("The change of the water activity when so much more of the line is weighed in, all else the same."),
-        formula: words("Water activity of the changed recipe less that of this one."),
-        range: words("Small changes; a large one does less for each gram."),
-        source: words(MODEL_SOURCE),
-        evidence: words(inputs(scene)),
-        uncertainty: words("Differences are better known than the figure itself: to about a fifth, judged."),
-    }
-}
-
-/// The isotherm of the mass.
-#[must_use]
-pub fn isotherm(scene: &Scene<'_>) -> Explanation {
-    Explanation {
-        title: words("water activity against water content"),
-        what: words(
-            "How the water activity of this mass changes as it dries or gets damp, with everything else as it is: what \
-             an open tray does in a dry room, and what condensation does.",
-        ),
-        formula: words("The same model with more and with less water."),
-        range: words("Where the line is drawn; the lower it is, the less it is known."),
-        source: words(MODEL_SOURCE),
-        evidence: words(inputs(scene)),
-        uncertainty: words("The shaded band."),
     }
 }

@@ -4,7 +4,6 @@ use nibwright::analysis::emulsion::Emulsion;
 use nibwright::analysis::fat_crystals::{FatCrystals, Limits};
 use nibwright::analysis::make_up::MakeUp;
 use nibwright::analysis::seeding::Seeding;
-use nibwright::analysis::water::sorption::Sorbent;
 use nibwright::analysis::{Analysis, analyse, fat::Form, parts::Group};
 use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
@@ -50,11 +49,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat::window(scene, sign),
         fat::unmixed_window(scene, sign),
         water::activity(scene, sign),
-        water::effect(scene),
-        water::isotherm(scene),
         water::lactose_saturation(sign),
         water::sucrose_saturation(scene, sign),
-        water::syrup_water(scene),
         sheet::class_values(scene),
         sheet::evaporation(),
         sheet::finished(),
@@ -69,7 +65,6 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     all.extend(Group::ALL.map(|group| composition::difference(group, scene, sign)));
     all.extend(Component::ALL.map(|component| composition::component(component, scene)));
     all.extend(Hue::ALL.map(|hue| composition::brought(hue, "a line", scene)));
-    all.extend(Sorbent::ALL.map(|sort| water::held(sort, scene, sign)));
     let phases = [emulsion::Phase::Fat, emulsion::Phase::Particles, emulsion::Phase::Water];
     all.extend(phases.map(|phase| emulsion::volume(phase, scene, sign)));
     all.extend(usual.iter().map(|range| emulsion::usual(range, scene, sign)));
