@@ -58,7 +58,7 @@ fn is_below(figure: f64, limit: f64) -> bool {
 }
 
 /// Whether a figure lies above a limit by more than binary noise.
-fn is_above(figure: f64, limit: f64) -> bool {
+pub(crate) fn is_above(figure: f64, limit: f64) -> bool {
     figure > limit + NOISE * limit.abs()
 }
 

@@ -351,20 +351,20 @@ impl Finding {
             Subject::EmptyRecipe
             | Subject::UnknownInput { .. }
             | Subject::EvaporationExceedsWater { .. }
-            | Subject::Keeping(_)
-            | Subject::WaterDry { .. }
-            | Subject::SucroseSaturated { .. }
-            | Subject::MayGrain { .. }
-            | Subject::LactoseMayGrain { .. }
-            | Subject::DextroseSupersaturated
-            | Subject::WaterOutsideRange { .. }
-            | Subject::WaterAssumed { .. }
             | Subject::HotSugar
             | Subject::RawEgg { .. }
             | Subject::Allergens { .. }
             | Subject::Polyols { .. }
             | Subject::Choking { .. }
             | Subject::Alcohol { .. } => Reading::MakeUp,
+            Subject::Keeping(_)
+            | Subject::WaterDry { .. }
+            | Subject::SucroseSaturated { .. }
+            | Subject::MayGrain { .. }
+            | Subject::LactoseMayGrain { .. }
+            | Subject::DextroseSupersaturated
+            | Subject::WaterOutsideRange { .. }
+            | Subject::WaterAssumed { .. } => Reading::Water,
             Subject::FatContinuous { .. }
             | Subject::Dry { .. }
             | Subject::EmulsionHasRoom { .. }

@@ -8,13 +8,15 @@ pub enum Reading {
     MakeUp,
     /// Whether fat and water hold together.
     Emulsion,
+    /// How active its water is, what holds it, and what that means for sugar and keeping.
+    Water,
     /// How the fat sets, and where to seed.
     FatCrystals,
 }
 
 impl Reading {
     /// All readings, in their order.
-    pub const ALL: [Self; 3] = [Self::MakeUp, Self::Emulsion, Self::FatCrystals];
+    pub const ALL: [Self; 4] = [Self::MakeUp, Self::Emulsion, Self::Water, Self::FatCrystals];
 
     /// Its name in settings.
     #[must_use]
@@ -22,6 +24,7 @@ impl Reading {
         match self {
             Self::MakeUp => "make_up",
             Self::Emulsion => "emulsion",
+            Self::Water => "water",
             Self::FatCrystals => "fat_crystals",
         }
     }

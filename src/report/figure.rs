@@ -7,6 +7,8 @@ use super::hue::Hue;
 /// A plot as data.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Figure {
+    /// The colour of what belongs to this mass: its curve and the band around it.
+    pub hue: Hue,
     /// The axis from left to right.
     pub x: AxisRange,
     /// The axis from bottom to top.
@@ -15,8 +17,10 @@ pub struct Figure {
     pub regions: Vec<Region>,
     /// Curves, in drawing order.
     pub curves: Vec<Curve>,
-    /// Straight lines across the plot.
+    /// Upright lines across the plot.
     pub rules: Vec<Rule>,
+    /// Lines across the plot at a height.
+    pub levels: Vec<Level>,
     /// Marked points.
     pub marks: Vec<Mark>,
     /// The same in a sentence, for those who do not see the plot.
@@ -56,17 +60,42 @@ impl AxisRange {
         if self.to > self.from { (value - self.from) / (self.to - self.from) } else { 0.0 }
     }
 
+    /// Digits after the decimal sign that the figures of its ticks need.
+    #[must_use]
+    pub fn decimals(&self) -> u32 {
+        /// As many as any axis shows.
+        const MOST: u32 = 3;
+        let is_whole = |decimals: &u32| {
+            let scaled = self.step * 10_f64.powi((*decimals).cast_signed());
+            (scaled - scaled.round()).abs() < 1e-6 && scaled.round() >= 1.0
+        };
+        (0..=MOST).find(is_whole).unwrap_or(MOST)
+    }
+
+    /// An axis that holds two values, with about five ticks at round figures.
+    #[must_use]
+    pub fn around(label: &'static str, low: f64, high: f64) -> Self {
+        let step = round_step(high - low);
+        let from = (low / step).floor() * step;
+        Self { label, from, to: ((high / step).ceil() * step).max(from + step), step }
+    }
+
     /// An axis from zero that holds a value, with about five ticks at round figures.
     #[must_use]
     pub fn from_zero(label: &'static str, most: f64) -> Self {
-        /// Ticks that are aimed at.
-        const TICKS: f64 = 5.0;
-        let rough = if most.is_finite() && most > 0.0 { most / TICKS } else { 1.0 / TICKS };
-        let power = 10.0_f64.powf(rough.log10().floor());
-        let step = [1.0, 2.0, 5.0].into_iter().map(|digit| digit * power).find(|step| *step >= rough);
-        let step = step.unwrap_or(10.0 * power);
+        let step = round_step(most);
         Self { label, from: 0.0, to: (most / step).ceil().max(1.0) * step, step }
     }
+}
+
+/// The distance of ticks, 1, 2 or 5 times a power of ten, that gives about five of them.
+fn round_step(length: f64) -> f64 {
+    /// Ticks that are aimed at.
+    const TICKS: f64 = 5.0;
+    let rough = if length.is_finite() && length > 0.0 { length / TICKS } else { 1.0 / TICKS };
+    let power = 10.0_f64.powf(rough.log10().floor());
+    let step = [1.0, 2.0, 5.0].into_iter().map(|digit| digit * power).find(|step| *step >= rough);
+    step.unwrap_or(10.0 * power)
 }
 
 /// What something is drawn as; the colours are the drawer's.
@@ -127,6 +156,17 @@ pub struct Rule {
     pub at: f64,
 }
 
+/// A straight line across the plot at a height.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Level {
+    /// What is written on it.
+    pub label: String,
+    /// Where it stands on the y axis.
+    pub at: f64,
+    /// Whether its words stand at the left end, else at the right one.
+    pub is_label_left: bool,
+}
+
 /// A marked point.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
@@ -150,14 +190,16 @@ impl Mark {
         const LOW: f64 = 0.2;
         let place = x.share(self.at[0]);
         let is_left = match self.side {
-            Side::LeftBelow => place > LABEL,
+            Side::LeftBelow | Side::LeftAbove => place > LABEL,
             Side::RightBelow | Side::RightAbove => place > 1.0 - LABEL,
         };
         let is_low = y.share(self.at[1]) < LOW;
         // Under a falling curve there is room at the left, over it at the right: where the label does not fit under it,
         // it stands over it.
         let is_left = if self.side == Side::LeftBelow && is_low { place > 1.0 - LABEL } else { is_left };
-        let is_above = self.side == Side::RightAbove || (self.side == Side::LeftBelow && !is_left) || is_low;
+        let is_above = matches!(self.side, Side::RightAbove | Side::LeftAbove)
+            || (self.side == Side::LeftBelow && !is_left)
+            || is_low;
         LabelPlace { is_left, is_above }
     }
 }
@@ -215,6 +257,8 @@ pub struct BarPart {
 pub enum Side {
     /// At the left and below: free under a curve that falls.
     LeftBelow,
+    /// At the left and above: free over a curve that rises.
+    LeftAbove,
     /// At the right and below.
     RightBelow,
     /// At the right and above.
@@ -282,6 +326,27 @@ mod tests {
         assert_eq!(axis(5.0, 20.0, 5.0).ticks(), [5.0, 10.0, 15.0, 20.0]);
         assert_eq!(axis(7.0, 20.0, 5.0).ticks(), [10.0, 15.0, 20.0]);
         assert_eq!(axis(0.0, 1e9, 1.0).ticks().len(), 100);
+    }
+
+    #[test]
+    fn an_axis_around_two_values_holds_both_on_round_figures() {
+        for (low, high, from, to, step) in [
+            (9.9, 33.8, 5.0, 35.0, 5.0),
+            (0.62, 0.97, 0.6, 1.0, 0.1),
+            (20.0, 20.0, 20.0, 20.2, 0.2),
+            (0.0, 100.0, 0.0, 100.0, 20.0),
+        ] {
+            let axis = AxisRange::around("", low, high);
+            assert!((axis.from - from).abs() < 1e-9 && (axis.to - to).abs() < 1e-9, "{low} {high}: {axis:?}");
+            assert!((axis.step - step).abs() < 1e-9, "{low} {high}: {axis:?}");
+        }
+    }
+
+    #[test]
+    fn ticks_have_the_decimals_that_their_step_needs() {
+        for (step, decimals) in [(20.0, 0), (1.0, 0), (0.5, 1), (0.1, 1), (0.05, 2), (0.002, 3), (0.25, 2)] {
+            assert_eq!(axis(0.0, 1.0, step).decimals(), decimals, "{step}");
+        }
     }
 
     #[test]

@@ -1,5 +1,9 @@
 //! The plots of the readings, built from results.
 
+mod water;
+
+pub use water::{DryingCurve, SorptionIsotherm, drying_curve, drying_plot, sorption_isotherm, sorption_plot};
+
 use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Mark, Region, Role, Rule, Side};
 use super::hue::Hue;
 use crate::analysis::Analysis;
@@ -7,10 +11,42 @@ use crate::analysis::emulsion::{JAMMING, RoomForFat, jamming_fat_share};
 use crate::analysis::fat::{FatGrams, FatPhase};
 use crate::analysis::fat_crystals::{CURVE_END, FatCrystals};
 use crate::analysis::parts::{Group, Parts};
+use crate::analysis::reading::Reading;
 use crate::analysis::usual::{Share, UsualRange};
 use crate::number::{DecimalSign, fixed, grams};
 use crate::recipe::{CocoaButter, Recipe};
 use crate::units::{Celsius, Grams, MassFraction};
+
+/// The plots that there are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum PlotName {
+    /// What each line brings, as bars.
+    Composition,
+    /// Fat against water.
+    FatWaterMap,
+    /// Water activity against water content.
+    Drying,
+    /// Water content against water activity.
+    Sorption,
+    /// Solid fat against temperature.
+    SolidFat,
+}
+
+impl PlotName {
+    /// All plots, in the order of the readings.
+    pub const ALL: [Self; 5] = [Self::Composition, Self::FatWaterMap, Self::Drying, Self::Sorption, Self::SolidFat];
+
+    /// The first plot of a reading.
+    #[must_use]
+    pub fn of(reading: Reading) -> Self {
+        match reading {
+            Reading::MakeUp => Self::Composition,
+            Reading::Emulsion => Self::FatWaterMap,
+            Reading::Water => Self::Drying,
+            Reading::FatCrystals => Self::SolidFat,
+        }
+    }
+}
 
 /// Solid fat against temperature, of cocoa butter alone, for comparison.
 #[must_use]
@@ -73,7 +109,8 @@ pub fn solid_fat(analysis: &Analysis, pinned: Option<&Analysis>, alone: &Curve, 
         marks.push(Mark { label: String::new(), role: Role::Pinned, at: place, side: Side::LeftBelow });
     }
     marks.push(Mark { label, role: Role::Now, at: here, side: Side::LeftBelow });
-    Some(Figure { x, y, regions, curves, rules: rules.into_iter().flatten().collect(), marks, in_words })
+    let rules = rules.into_iter().flatten().collect();
+    Some(Figure { hue: Hue::CocoaButter, x, y, regions, curves, rules, levels: Vec::new(), marks, in_words })
 }
 
 /// One standard deviation on either side of the curve, where it is known.
@@ -158,7 +195,8 @@ pub fn fat_water_map(
     let side = if there.is_some_and(|there| there[0] > here[0]) { Side::LeftBelow } else { Side::RightBelow };
     marks.push(Mark { label: "this mass".to_owned(), role: Role::Now, at: here, side });
     let in_words = format!("{} % water, {} % fat", fixed(here[0], 1, sign), fixed(here[1], 1, sign));
-    Some(Figure { x, y, regions, curves, rules: Vec::new(), marks, in_words })
+    let (rules, levels) = (Vec::new(), Vec::new());
+    Some(Figure { hue: Hue::CocoaButter, x, y, regions, curves, rules, levels, marks, in_words })
 }
 
 fn place(analysis: &Analysis) -> Option<[f64; 2]> {

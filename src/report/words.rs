@@ -20,6 +20,10 @@ use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub use seeding::{dose_amount, dose_range};
+pub use water::{
+    WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
+    sucrose_saturation, water_activity,
+};
 
 /// The words of one finding.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -359,7 +363,8 @@ fn unknown_input(name: &str, missing: &[Component]) -> (String, String) {
 }
 
 /// The text with a capital first letter.
-fn capital(text: &str) -> String {
+#[must_use]
+pub fn capital(text: &str) -> String {
     let mut characters = text.chars();
     characters.next().map_or_else(String::new, |first| first.to_uppercase().chain(characters).collect())
 }

@@ -65,6 +65,8 @@ pub enum Command {
     ShowMakeUp,
     /// Show the reading Emulsion.
     ShowEmulsion,
+    /// Show the reading Water.
+    ShowWater,
     /// Show the reading Fat crystals.
     ShowFatCrystals,
     /// Warm the thermometer by half a degree.
@@ -146,7 +148,7 @@ impl Menu {
                 &[C::Pin, C::Unpin],
             ],
             Self::View => &[
-                &[C::ShowMakeUp, C::ShowEmulsion, C::ShowFatCrystals],
+                &[C::ShowMakeUp, C::ShowEmulsion, C::ShowWater, C::ShowFatCrystals],
                 &[C::Warmer, C::Cooler, C::RoomTemperature],
                 &[C::ThemeSystem, C::ThemeLight, C::ThemeDark],
                 &[C::ToggleShelf, C::SwitchDecimalSign],
@@ -208,7 +210,8 @@ impl Command {
             Self::Unpin => const { &[keys(CTRL_SHIFT, Key::P)] },
             Self::ShowMakeUp => const { &[keys(CTRL, Key::Num1)] },
             Self::ShowEmulsion => const { &[keys(CTRL, Key::Num2)] },
-            Self::ShowFatCrystals => const { &[keys(CTRL, Key::Num3)] },
+            Self::ShowWater => const { &[keys(CTRL, Key::Num3)] },
+            Self::ShowFatCrystals => const { &[keys(CTRL, Key::Num4)] },
             Self::Warmer => const { &[keys(CTRL, Key::ArrowUp)] },
             Self::Cooler => const { &[keys(CTRL, Key::ArrowDown)] },
             Self::RoomTemperature => const { &[keys(CTRL, Key::T)] },

@@ -2,11 +2,11 @@
 
 use egui::{Align2, Color32, Pos2, Response, RichText, Sense, Stroke, Ui, Vec2b, WidgetText};
 use egui_plot::{
-    AxisHints, FilledArea, GridMark, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints,
+    AxisHints, FilledArea, GridMark, HLine, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints,
     PlotTransform, PlotUi, Points, Text, VLine,
 };
 
-use super::theme::{self, Hue, Palette, space};
+use super::theme::{self, Palette, space};
 use super::widgets::{explain::arrive, focus_ring};
 use crate::number::{DecimalSign, fixed};
 use crate::report::figure::{AxisRange, Figure, LabelPlace, Mark, Region, Role};
@@ -73,7 +73,7 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 if region.role != Role::Pinned {
                     plot.add(
                         FilledArea::new(&region.label, &region.xs, &region.lower, &region.upper)
-                            .fill_color(fill(palette, region.role))
+                            .fill_color(fill(palette, figure, region.role))
                             .allow_hover(false),
                     );
                 }
@@ -85,11 +85,20 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 }
             }
             for curve in &figure.curves {
-                let (stroke, style) = stroke(palette, curve.role);
+                let (stroke, style) = stroke(palette, figure, curve.role);
                 plot.line(
                     Line::new(&curve.label, PlotPoints::from(curve.points.clone()))
                         .stroke(stroke)
                         .style(style)
+                        .allow_hover(false),
+                );
+            }
+            for level in &figure.levels {
+                let stroke = Stroke::new(1.0, palette.caution);
+                plot.hline(
+                    HLine::new(&level.label, level.at)
+                        .stroke(stroke)
+                        .style(LineStyle::dashed_dense())
                         .allow_hover(false),
                 );
             }
@@ -105,6 +114,15 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                     if on_the_left { (rule.at - gap, Align2::RIGHT_TOP) } else { (rule.at + gap, Align2::LEFT_TOP) };
                 let top = y.to - LABEL_GAP * (y.to - y.from);
                 plot.text(label(&rule.label, [at, top], anchor, palette));
+            }
+            for level in &figure.levels {
+                let gap = LABEL_GAP * (x.to - x.from);
+                let (at, anchor) = if level.is_label_left {
+                    (x.from + gap, Align2::LEFT_BOTTOM)
+                } else {
+                    (x.to - gap, Align2::RIGHT_BOTTOM)
+                };
+                plot.text(label(&level.label, [at, level.at], anchor, palette));
             }
             for mark in &figure.marks {
                 let (colour, filled) = match mark.role {
@@ -178,7 +196,7 @@ fn outline(plot: &mut PlotUi<'_>, region: &Region, stroke: Stroke, style: LineSt
 /// What the curves are at the pointer; where there are none of a mass, where the pointer is.
 fn at_pointer(figure: &Figure, point: PlotPoint, sign: DecimalSign) -> String {
     let (x, y) = (&figure.x, &figure.y);
-    let mut lines = vec![reading(x.label, point.x, sign)];
+    let mut lines = vec![reading(x, point.x, sign)];
     let unit = y.label.split_once(", ").map_or("", |(_, unit)| unit);
     let of_masses = figure.curves.iter().any(|curve| curve.role == Role::Now);
     if of_masses {
@@ -186,18 +204,23 @@ fn at_pointer(figure: &Figure, point: PlotPoint, sign: DecimalSign) -> String {
             figure.curves.iter().filter(|curve| matches!(curve.role, Role::Now | Role::Pinned | Role::Reference));
         lines.extend(curves.filter_map(|curve| {
             let value = curve.at(point.x)?;
-            Some(format!("{}: {} {unit}", curve.label, fixed(value, 1, sign)))
+            Some(format!("{}: {} {unit}", curve.label, fixed(value, at_pointer_decimals(y), sign)))
         }));
     } else {
-        lines.push(format!("{} (place of the pointer)", reading(y.label, point.y, sign)));
+        lines.push(format!("{} (place of the pointer)", reading(y, point.y, sign)));
     }
     lines.join("\n")
 }
 
 /// A place on an axis in words: "temperature 25.5 °C".
-fn reading(label: &str, value: f64, sign: DecimalSign) -> String {
-    let (name, unit) = label.split_once(", ").unwrap_or((label, ""));
-    format!("{name} {} {unit}", fixed(value, 1, sign))
+fn reading(axis: &AxisRange, value: f64, sign: DecimalSign) -> String {
+    let (name, unit) = axis.label.split_once(", ").unwrap_or((axis.label, ""));
+    format!("{name} {} {unit}", fixed(value, at_pointer_decimals(axis), sign)).trim_end().to_owned()
+}
+
+/// One digit more than the ticks, at least one.
+fn at_pointer_decimals(axis: &AxisRange) -> u32 {
+    axis.decimals() + 1
 }
 
 /// Beside a mark.
@@ -231,6 +254,7 @@ fn label(text: &str, at: [f64; 2], anchor: Align2, palette: &Palette) -> Text {
 /// An axis with the figures of its ticks above `from`.
 fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, from: f64, sign: DecimalSign) -> AxisHints<'a> {
     let palette = Palette::of(ui);
+    let decimals = range.decimals();
     let name: WidgetText = RichText::new(range.label).font(theme::small()).color(palette.quiet).into();
     hints
         .label(name)
@@ -238,7 +262,9 @@ fn axis<'a>(hints: AxisHints<'a>, ui: &Ui, range: &AxisRange, from: f64, sign: D
         .tick_label_font(theme::small())
         // Ticks are few and chosen: every one of them has its figure.
         .label_spacing(egui::Rangef::new(8.0, 16.0))
-        .formatter(move |mark: GridMark, _| if mark.value > from { fixed(mark.value, 0, sign) } else { String::new() })
+        .formatter(
+            move |mark: GridMark, _| if mark.value > from { fixed(mark.value, decimals, sign) } else { String::new() },
+        )
 }
 
 /// The ticks of an axis.
@@ -246,18 +272,18 @@ fn marks(axis: &AxisRange) -> Vec<GridMark> {
     axis.ticks().into_iter().map(|value| GridMark { value, step_size: axis.step }).collect()
 }
 
-fn fill(palette: &Palette, role: Role) -> Color32 {
+fn fill(palette: &Palette, figure: &Figure, role: Role) -> Color32 {
     match role {
         Role::SecondWindow => palette.second_window_ground,
         Role::Usual => palette.mark.gamma_multiply(0.18),
-        Role::Uncertainty => Hue::CocoaButter.fill().gamma_multiply(0.22),
+        Role::Uncertainty => palette.line(figure.hue).gamma_multiply(0.22),
         Role::Window | Role::Now | Role::Pinned | Role::Reference | Role::Limit => palette.window_ground,
     }
 }
 
-fn stroke(palette: &Palette, role: Role) -> (Stroke, LineStyle) {
+fn stroke(palette: &Palette, figure: &Figure, role: Role) -> (Stroke, LineStyle) {
     match role {
-        Role::Now => (Stroke::new(2.5, Hue::CocoaButter.fill()), LineStyle::Solid),
+        Role::Now => (Stroke::new(2.5, palette.line(figure.hue)), LineStyle::Solid),
         Role::Pinned => (Stroke::new(1.5, palette.text), LineStyle::dashed_loose()),
         Role::Limit => (Stroke::new(2.0, palette.accent), LineStyle::Solid),
         Role::Reference | Role::Window | Role::SecondWindow | Role::Usual | Role::Uncertainty => {

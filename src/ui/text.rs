@@ -33,26 +33,30 @@ pub const NO_ROOM_BESIDE_SHELF: &str = "No room for larger letters: hide the she
 
 /// Words of the plots: one a reading.
 pub mod plot {
-    use crate::analysis::reading::Reading;
+    use crate::report::figures::PlotName;
     use crate::ui::files::PlotForm;
 
     /// What it shows.
     #[must_use]
-    pub fn title(reading: Reading) -> &'static str {
-        match reading {
-            Reading::MakeUp => "Who brings what",
-            Reading::Emulsion => "Fat–water map",
-            Reading::FatCrystals => "Solid fat against temperature",
+    pub fn title(plot: PlotName) -> &'static str {
+        match plot {
+            PlotName::Composition => "Who brings what",
+            PlotName::FatWaterMap => "Fat–water map",
+            PlotName::Drying => "Water activity against water content",
+            PlotName::Sorption => "Sorption isotherm of the whole mass",
+            PlotName::SolidFat => "Solid fat against temperature",
         }
     }
 
     /// Its part of a file name.
     #[must_use]
-    pub fn file_name(reading: Reading) -> &'static str {
-        match reading {
-            Reading::MakeUp => "composition",
-            Reading::Emulsion => "fat-water-map",
-            Reading::FatCrystals => "solid-fat",
+    pub fn file_name(plot: PlotName) -> &'static str {
+        match plot {
+            PlotName::Composition => "composition",
+            PlotName::FatWaterMap => "fat-water-map",
+            PlotName::Drying => "water-activity",
+            PlotName::Sorption => "sorption-isotherm",
+            PlotName::SolidFat => "solid-fat",
         }
     }
 
@@ -71,6 +75,8 @@ pub mod plot {
     pub const NOT_KNOWN: &str = "There is no plot: a figure is missing, see the findings";
     /// There is no map without an emulsion.
     pub const NO_EMULSION: &str = "There is no map: under 2 % water there is no emulsion";
+    /// There is no curve without a water activity.
+    pub const NO_WATER_ACTIVITY: &str = "There is no curve: the mass is too dry for a water activity";
     /// There is no curve without fat.
     pub const NO_FAT: &str = "There is no curve: the mass has no fat";
     /// See [`NOT_KNOWN`].
@@ -113,6 +119,7 @@ pub mod command {
             Command::Unpin => "Unpin",
             Command::ShowMakeUp => "Make-up",
             Command::ShowEmulsion => "Emulsion",
+            Command::ShowWater => "Water",
             Command::ShowFatCrystals => "Fat crystals",
             Command::Warmer => "Thermometer warmer",
             Command::Cooler => "Thermometer cooler",
@@ -164,6 +171,7 @@ pub mod command {
             Command::Unpin => "Forget the pinned state",
             Command::ShowMakeUp => "What the mass is made of",
             Command::ShowEmulsion => "Whether fat and water hold together",
+            Command::ShowWater => "How active the water is, what sugar does, how it keeps",
             Command::ShowFatCrystals => "How the fat sets and where to seed",
             Command::Warmer => "Half a degree up",
             Command::Cooler => "Half a degree down",

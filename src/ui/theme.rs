@@ -72,6 +72,8 @@ pub struct Palette {
     pub window_ground: Color32,
     /// The band of a second window behind a plot's lines.
     pub second_window_ground: Color32,
+    /// A line of a plot in the hue of water: its own blue is too dark on a dark card.
+    pub water_line: Color32,
     /// Text and marks of a caution.
     pub caution: Color32,
     /// Behind them.
@@ -103,6 +105,7 @@ impl Palette {
         window: rgb(0x6FA896),
         window_ground: rgb(0xD6EAE1),
         second_window_ground: rgb(0xEAF4F0),
+        water_line: Hue::Water.fill(),
         caution: rgb(0x8A5A00),
         caution_ground: rgb(0xFBF1DC),
         problem: rgb(0xA3261B),
@@ -127,6 +130,7 @@ impl Palette {
         window: rgb(0x3B7F69),
         window_ground: rgb(0x1D3C31),
         second_window_ground: rgb(0x262F2A),
+        water_line: rgb(0x4E9FD6),
         caution: rgb(0xF0C36B),
         caution_ground: rgb(0x3A2F18),
         problem: rgb(0xFF9C8C),
@@ -160,6 +164,14 @@ impl Palette {
     #[must_use]
     pub fn focus_stroke(&self) -> Stroke {
         Stroke::new(2.0, self.accent)
+    }
+}
+
+impl Palette {
+    /// The colour of a line of a plot in this hue.
+    #[must_use]
+    pub fn line(&self, hue: Hue) -> Color32 {
+        if hue == Hue::Water { self.water_line } else { hue.fill() }
     }
 }
 

@@ -12,11 +12,13 @@ use super::theme::Hue;
 use crate::analysis::make_up::LineMakeUp;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::reading::Reading;
+use crate::analysis::water::state::Holder;
 use crate::analysis::{Analysis, emulsion, phase_bar};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::recipe::{Line, LineId};
+use crate::report::figures::PlotName;
 use crate::report::words::FindingWords;
 use crate::units::{Celsius, Grams};
 
@@ -45,6 +47,8 @@ pub struct View {
     pub sign: DecimalSign,
     /// Where the keyboard should go in the next frame.
     pub focus: Option<Focus>,
+    /// The reading that was asked for since the last frame: where it stands under another, it is scrolled to.
+    pub shown_anew: Option<Reading>,
     /// Whether a finding had the keyboard in the last frame: the keys that scroll are then for the findings.
     pub is_on_findings: bool,
 }
@@ -85,6 +89,8 @@ pub enum Pointed {
     PhaseBar(usize),
     /// A volume of the emulsion.
     Volume(Phase),
+    /// What holds water.
+    Holder(Holder),
 }
 
 /// A state of a recipe kept to compare with.
@@ -135,7 +141,7 @@ pub enum Action {
     /// Open a recipe of the shelf.
     OpenRecipe(PathBuf),
     /// Write the plot of a reading to a file.
-    SavePlot(Reading, PlotForm),
+    SavePlot(PlotName, PlotForm),
 }
 
 /// Everything that a panel may read.
@@ -192,6 +198,7 @@ impl View {
             search_place: 0,
             sign,
             focus: None,
+            shown_anew: None,
             is_on_findings: false,
         }
     }
@@ -210,6 +217,10 @@ impl View {
             Some(Pointed::Volume(phase)) => left_of(scene, line).is_some_and(|line| {
                 let brought = emulsion::brought_by(&line, &scene.analysis.make_up.bowl);
                 brought.is_some_and(|brought| phase.brought(&brought).0 >= MUCH)
+            }),
+            Some(Pointed::Holder(holder)) => left_of(scene, line).is_some_and(|line| {
+                let water = scene.analysis.water.water();
+                water.and_then(|water| water.brought_by(&line, holder)).is_some_and(|share| share.0 >= MUCH)
             }),
             None => false,
         }

@@ -7,6 +7,7 @@
 //! None asks for another frame by itself, except once where something was just selected.
 
 pub mod card;
+pub mod change_row;
 pub mod explain;
 pub mod figure_number;
 pub mod figure_rows;
@@ -22,6 +23,7 @@ pub mod text;
 pub mod thermometer;
 
 pub use card::Card;
+pub use change_row::{ChangeRow, change_rows_ui};
 pub use explain::{Explanation, explain, explain_at_rest, is_attended, number_label, stop_label};
 pub use figure_number::{FigureNumber, figures_ui};
 pub use figure_rows::{FigureRow, figure_rows_ui, ghost_label};

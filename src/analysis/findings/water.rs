@@ -7,19 +7,11 @@ use crate::analysis::remedy::{self, SideEffects};
 use crate::analysis::water::equilibrium::{Conditions, Contents};
 use crate::analysis::water::keeping::LOW_ACID_LIMIT;
 use crate::analysis::water::solubility::OTHERS_MEASURED;
-use crate::analysis::water::state::{DRY, Doubt, ROOM, Water, WaterState};
+use crate::analysis::water::state::{
+    DRY, Doubt, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, LACTOSE_BY_ITSELF, LACTOSE_GROWS, ROOM, Water, WaterState,
+};
 use crate::recipe::{Kind, Recipe};
 use crate::units::{Grams, WaterActivity};
-
-/// From this supersaturation on a clear syrup grains when it is stirred or touched by crystals (sugar technology, from
-/// memory).
-pub const GRAINS_WHEN_SEEDED: f64 = 1.0;
-/// From this supersaturation on a clear syrup grains by itself unless it is too thick (sugar technology, from memory).
-pub const GRAINS_BY_ITSELF: f64 = 1.3;
-/// From this supersaturation on lactose grows on crystals that are there (dairy technology, from memory).
-pub const LACTOSE_GROWS: f64 = 1.6;
-/// From this supersaturation on lactose crystallises by itself (dairy technology, from memory).
-pub const LACTOSE_BY_ITSELF: f64 = 2.1;
 
 /// What is exchanged to show that dextrose still lowers water activity where sucrose does not.
 const EXCHANGED: Grams = Grams(30.0);

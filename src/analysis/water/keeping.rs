@@ -11,8 +11,10 @@ use crate::units::WaterActivity;
 pub struct GrowthLimit {
     /// Below this it does not grow.
     pub activity: WaterActivity,
-    /// What it is, for a label on a plot.
+    /// What it is.
     pub name: &'static str,
+    /// What it is, for a line of a plot.
+    pub label: &'static str,
     /// What is to be said beside it.
     pub remark: &'static str,
 }
@@ -25,12 +27,33 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
     GrowthLimit {
         activity: WaterActivity(0.92),
         name: "L. monocytogenes",
+        label: "Listeria monocytogenes",
         remark: "0.90 in glycerol media; Salmonella 0.94, C. botulinum A and B 0.93, B. cereus about 0.93",
     },
-    GrowthLimit { activity: WaterActivity(0.86), name: "S. aureus", remark: "growth down to 0.83 was reported" },
-    GrowthLimit { activity: WaterActivity(0.80), name: "most moulds", remark: "and most yeasts of bread and beer" },
-    GrowthLimit { activity: WaterActivity(0.65), name: "dry-loving moulds", remark: "found in mouldy truffles" },
-    GrowthLimit { activity: WaterActivity(0.60), name: "none known below", remark: "yeasts of honey end at 0.61" },
+    GrowthLimit {
+        activity: WaterActivity(0.86),
+        name: "S. aureus",
+        label: "Staphylococcus aureus, to 0.83 reported",
+        remark: "growth down to 0.83 was reported",
+    },
+    GrowthLimit {
+        activity: WaterActivity(0.80),
+        name: "most moulds",
+        label: "most moulds",
+        remark: "and most yeasts of bread and beer",
+    },
+    GrowthLimit {
+        activity: WaterActivity(0.65),
+        name: "dry-loving moulds",
+        label: "dry-loving moulds",
+        remark: "found in mouldy truffles",
+    },
+    GrowthLimit {
+        activity: WaterActivity(0.60),
+        name: "none known below",
+        label: "no growth known below",
+        remark: "yeasts of honey end at 0.61",
+    },
 ];
 
 /// What a table of the US Food Code says about a food.

@@ -40,6 +40,18 @@ pub const DRY: WaterActivity = WaterActivity(0.50);
 /// Isotherms hold up to here; a mass of solids with more water is said to lie above.
 pub const WET: WaterActivity = WaterActivity(0.95);
 
+/// From this supersaturation on a clear syrup grains on crystals that get in (sugar technology, from
+/// memory).
+pub const GRAINS_WHEN_SEEDED: f64 = 1.0;
+/// From this supersaturation on a clear syrup grains when it is stirred (sugar technology, from memory).
+pub const GRAINS_WHEN_STIRRED: f64 = 1.2;
+/// From this supersaturation on a clear syrup grains by itself unless it is too thick (sugar technology, from memory).
+pub const GRAINS_BY_ITSELF: f64 = 1.3;
+/// From this supersaturation on lactose grows on crystals that are there (dairy technology, from memory).
+pub const LACTOSE_GROWS: f64 = 1.6;
+/// From this supersaturation on lactose crystallises by itself (dairy technology, from memory).
+pub const LACTOSE_BY_ITSELF: f64 = 2.1;
+
 /// A dry mass has the water of its solids; if they would need more than this to hold it, it is not said to be dry.
 const MOST_OF_DRY_SOLIDS: WaterActivity = WaterActivity(0.80);
 
@@ -79,6 +91,31 @@ pub struct Water {
     pub clear: Option<WaterActivity>,
     /// What each line does, in the order of the recipe.
     pub effects: Vec<Effect>,
+}
+
+/// What holds water in a mass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holder {
+    /// The syrup: only this water dissolves sugar.
+    Syrup,
+    /// Solids that take it up.
+    Solids(Sorbent),
+}
+
+impl Holder {
+    /// All of them in the order of bars.
+    pub fn all() -> impl Iterator<Item = Self> {
+        [Self::Syrup].into_iter().chain(Sorbent::ALL.map(Self::Solids))
+    }
+
+    /// Its name for people.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Syrup => "syrup",
+            Self::Solids(sort) => sort.words(),
+        }
+    }
 }
 
 /// Why a water activity is less well known.
@@ -172,6 +209,37 @@ impl Water {
         let Contents { sucrose, lactose, others, solids, .. } = &self.contents;
         let nothing_dissolves = sucrose.0 + lactose.0 + others.total().0 <= 0.0;
         nothing_dissolves && self.rest.activity > WET && solids.iter().any(|grams| grams.0 > 0.0)
+    }
+
+    /// The water that something holds.
+    #[must_use]
+    pub fn held_by(&self, holder: Holder) -> Grams {
+        match holder {
+            Holder::Syrup => self.rest.syrup_water,
+            Holder::Solids(sort) => self.rest.held[sort as usize],
+        }
+    }
+
+    /// Which share of what holds water comes with these parts: of the syrup's water, or of the solids that hold it.
+    ///
+    /// `None` where a figure of the parts is not known.
+    #[must_use]
+    pub fn brought_by(&self, parts: &Parts, holder: Holder) -> Option<MassFraction> {
+        let brought = Contents::of(parts)?;
+        let (part, all) = match holder {
+            Holder::Syrup => (brought.water, self.contents.water),
+            Holder::Solids(sort) => (brought.solids[sort as usize], self.contents.solids[sort as usize]),
+        };
+        Some(if all.0 > 0.0 { part / all } else { MassFraction::ZERO })
+    }
+
+    /// The part of the syrup that is dissolved in its water; `None` without syrup.
+    #[must_use]
+    pub fn dissolved_solids(&self) -> Option<MassFraction> {
+        let solutes = self.contents.others.total() - self.contents.others.grams(Solute::Ethanol)
+            + self.rest.dissolved_sucrose
+            + self.rest.dissolved_lactose;
+        (self.rest.syrup_water.0 > 0.0).then(|| solutes / (solutes + self.rest.syrup_water))
     }
 
     /// Whether dextrose may crystallise: more glucose for each gram of the syrup's water than it dissolves.

@@ -23,16 +23,21 @@ pub fn of_figure(recipe: &str, title: &str, figure: &Figure, sign: DecimalSign) 
     axes(&mut drawing, figure, sign);
     let mut inside = Vec::new();
     for region in &figure.regions {
-        inside.extend(region_shapes(region, |point| place(figure, point)));
+        inside.extend(region_shapes(figure.hue, region, |point| place(figure, point)));
     }
     for curve in &figure.curves {
         let points: Vec<_> = curve.points.iter().map(|point| place(figure, *point)).collect();
-        inside.push(Shape::line(points, pen(curve.role)));
+        inside.push(Shape::line(points, pen(figure.hue, curve.role)));
+    }
+    let levels = figure.levels.iter().filter(|level| level.at.is_finite());
+    for level in levels.clone() {
+        let y = place(figure, [figure.x.from, level.at])[1];
+        inside.push(Shape::line([[PLOT[0], y], [PLOT[2], y]], Pen::dashed(Colour::QUIET, 1.0, [6.0, 4.0])));
     }
     let rules = figure.rules.iter().filter(|rule| rule.at.is_finite());
     for rule in rules.clone() {
         let x = place(figure, [rule.at, figure.y.from])[0];
-        inside.push(Shape::line([[x, PLOT[1]], [x, PLOT[3]]], rule_pen(rule.role)));
+        inside.push(Shape::line([[x, PLOT[1]], [x, PLOT[3]]], rule_pen(figure.hue, rule.role)));
     }
     drawing.add(Shape::Clipped { to: PLOT, shapes: inside });
     drawing.add(Shape::outline(PLOT, Pen::solid(Colour::QUIET, 1.0)));
@@ -46,6 +51,12 @@ pub fn of_figure(recipe: &str, title: &str, figure: &Figure, sign: DecimalSign) 
         };
         let x = place(figure, [rule.at, figure.y.from])[0];
         drawing.add(Words::new(&rule.label, [x, PLOT[1] - 0.6 * GAP], anchor).shape());
+    }
+    for level in levels {
+        let y = place(figure, [figure.x.from, level.at])[1];
+        let (x, anchor) =
+            if level.is_label_left { (PLOT[0] + GAP, Anchor::Start) } else { (PLOT[2] - GAP, Anchor::End) };
+        drawing.add(Words::new(&level.label, [x, y - 0.5 * GAP], anchor).size(SMALL).shape());
     }
     for mark in figure.marks.iter().filter(|mark| mark.at.iter().all(|value| value.is_finite())) {
         drawing.shapes.extend(mark_shapes(figure, mark));
@@ -64,7 +75,7 @@ fn place(figure: &Figure, [x, y]: [f64; 2]) -> [f64; 2] {
 fn axes(drawing: &mut Drawing, figure: &Figure, sign: DecimalSign) {
     let [left, top, right, bottom] = PLOT;
     let grid = Pen::solid(Colour::GRID, 1.0);
-    let figures = |axis: &AxisRange, tick| fixed(tick, u32::from(axis.step < 1.0), sign);
+    let figures = |axis: &AxisRange, tick| fixed(tick, axis.decimals(), sign);
     for tick in figure.x.ticks() {
         let x = place(figure, [tick, figure.y.from])[0];
         drawing.add(Shape::line([[x, top], [x, bottom]], grid));
@@ -82,7 +93,7 @@ fn axes(drawing: &mut Drawing, figure: &Figure, sign: DecimalSign) {
     drawing.add(Words::new(figure.y.label, [MARGIN + 14.0, middle[1]], Anchor::Middle).upright().shape());
 }
 
-fn region_shapes(region: &Region, place: impl Fn([f64; 2]) -> [f64; 2]) -> Vec<Shape> {
+fn region_shapes(hue: Hue, region: &Region, place: impl Fn([f64; 2]) -> [f64; 2]) -> Vec<Shape> {
     let edge = |ys: &[f64]| -> Vec<[f64; 2]> { region.xs.iter().zip(ys).map(|(x, y)| place([*x, *y])).collect() };
     let (upper, lower) = (edge(&region.upper), edge(&region.lower));
     let mut shapes = Vec::new();
@@ -92,17 +103,17 @@ fn region_shapes(region: &Region, place: impl Fn([f64; 2]) -> [f64; 2]) -> Vec<S
         around.extend(upper.first());
         shapes.push(Shape::line(around, pen));
     }
-    if let Some((colour, opacity)) = region_fill(region.role) {
+    if let Some((colour, opacity)) = region_fill(hue, region.role) {
         shapes.insert(0, Shape::Area { upper, lower, colour, opacity });
     }
     shapes
 }
 
 /// A region of the pinned state is an outline alone: filled, it would look like one of now.
-fn region_fill(role: Role) -> Option<(Colour, f64)> {
+fn region_fill(hue: Hue, role: Role) -> Option<(Colour, f64)> {
     match role {
         Role::Pinned => None,
-        Role::Uncertainty => Some((Colour::of(Hue::CocoaButter), 0.25)),
+        Role::Uncertainty => Some((Colour::of(hue), 0.25)),
         Role::Usual => Some((Colour::QUIET, 0.18)),
         Role::SecondWindow => Some((Colour::GREEN, 0.08)),
         Role::Window | Role::Now | Role::Reference | Role::Limit => Some((Colour::GREEN, 0.2)),
@@ -118,9 +129,9 @@ fn region_outline(role: Role) -> Option<Pen> {
     }
 }
 
-fn pen(role: Role) -> Pen {
+fn pen(hue: Hue, role: Role) -> Pen {
     match role {
-        Role::Now => Pen::solid(Colour::of(Hue::CocoaButter), 3.0),
+        Role::Now => Pen::solid(Colour::of(hue), 3.0),
         Role::Pinned => Pen::dashed(Colour::INK, 1.5, [9.0, 7.0]),
         Role::Limit => Pen::solid(Colour::GREEN, 2.0),
         Role::Reference | Role::Window | Role::SecondWindow | Role::Usual | Role::Uncertainty => {
@@ -129,8 +140,8 @@ fn pen(role: Role) -> Pen {
     }
 }
 
-fn rule_pen(role: Role) -> Pen {
-    if role == Role::Pinned { pen(role) } else { Pen::dashed(Colour::INK, 1.5, [1.5, 3.0]) }
+fn rule_pen(hue: Hue, role: Role) -> Pen {
+    if role == Role::Pinned { pen(hue, role) } else { Pen::dashed(Colour::INK, 1.5, [1.5, 3.0]) }
 }
 
 fn mark_shapes(figure: &Figure, mark: &Mark) -> [Shape; 2] {
@@ -149,20 +160,21 @@ fn mark_shapes(figure: &Figure, mark: &Mark) -> [Shape; 2] {
 
 /// What is named and not written beside the thing itself.
 fn entries(figure: &Figure) -> Vec<(String, Swatch)> {
-    let regions = figure.regions.iter().map(|region| {
+    let hue = figure.hue;
+    let regions = figure.regions.iter().map(move |region| {
         let role = region.role;
         let swatch: Swatch = Box::new(move |[x, y]| {
             let (left, right) = (x, x + SWATCH[0]);
             let (top, bottom) = (y - SWATCH[1] / 2.0, y + SWATCH[1] / 2.0);
-            let fill = region_fill(role)
+            let fill = region_fill(hue, role)
                 .map(|(colour, opacity)| Shape::rectangle([left, top, right, bottom], colour, opacity));
             let outline = region_outline(role).map(|pen| Shape::outline([left, top, right, bottom], pen));
             fill.into_iter().chain(outline).collect()
         });
         (region.label.clone(), swatch)
     });
-    let curves = figure.curves.iter().map(|curve| {
-        let pen = pen(curve.role);
+    let curves = figure.curves.iter().map(move |curve| {
+        let pen = pen(figure.hue, curve.role);
         let swatch: Swatch = Box::new(move |[x, y]| vec![Shape::line([[x, y], [x + SWATCH[0], y]], pen)]);
         (curve.label.clone(), swatch)
     });

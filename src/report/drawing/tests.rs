@@ -4,7 +4,7 @@ use crate::analysis::{ROOM, analyse};
 use crate::ingredient::{Component, Composition, Library};
 use crate::number::DecimalSign;
 use crate::recipe::{Quantity, Recipe};
-use crate::report::figure::{AxisRange, Curve, Figure, Mark, Region, Role, Rule, Side};
+use crate::report::figure::{AxisRange, Curve, Figure, Level, Mark, Region, Role, Rule, Side};
 use crate::report::{figures, svg};
 use crate::units::Grams;
 
@@ -14,12 +14,14 @@ fn figure() -> Figure {
     let x = AxisRange { label: "temperature, °C", from: 5.0, to: 40.0, step: 5.0 };
     let y = AxisRange { label: "solid fat, % of fat", from: 0.0, to: 100.0, step: 25.0 };
     Figure {
+        hue: Hue::CocoaButter,
         regions: vec![Region::band("seeding window", Role::Window, 25.8, 29.6, &y)],
         curves: vec![
             Curve::new("cocoa butter alone", Role::Reference, [[0.0, 95.0], [34.0, 0.0]]),
             Curve::new("this <mass> & \"others\"", Role::Now, [[5.0, 80.0], [30.0, 0.0]]),
             Curve::new("pinned", Role::Pinned, [[5.0, 70.0], [28.0, 0.0]]),
         ],
+        levels: vec![Level { label: "half & half".to_owned(), at: 50.0, is_label_left: true }],
         rules: vec![Rule { label: "form V limit 29.8".to_owned(), role: Role::Limit, at: 29.8 }],
         marks: vec![Mark {
             label: "44 % at 20.0 °C".to_owned(),

@@ -71,8 +71,7 @@ impl Writer<'_> {
         let names = Names::of(self.recipe);
         for effect in effects {
             let Some(line) = self.recipe.line(effect.line) else { continue };
-            let sign = if effect.change < 0.0 { "−" } else { "+" };
-            let change = format!("{sign}{}", fixed(effect.change.abs(), 4, self.sign));
+            let change = words::change(effect.change, self.sign);
             row_with_note(out, &format!("  {}", clipped(&names.name_of(line), 24)), &change, "")?;
         }
         Ok(())

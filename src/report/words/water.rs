@@ -2,19 +2,91 @@
 
 use super::{Words, capital};
 use crate::analysis::finding::KeepingSubject;
-use crate::analysis::water::keeping::{FoodCode, GROWTH_LIMITS, Handling, LOW_ACID_LIMIT, food_code, holds_listeria};
-use crate::analysis::water::state::{DRY, OUTSIDE};
-use crate::number::fixed;
+use crate::analysis::is_above;
+use crate::analysis::water::keeping::{
+    FoodCode, GROWTH_LIMITS, GrowthLimit, Handling, LOW_ACID_LIMIT, food_code, holds_listeria,
+};
+use crate::analysis::water::state::{DRY, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, GRAINS_WHEN_STIRRED, OUTSIDE, Water};
+use crate::number::{DecimalSign, fixed};
+use crate::recipe::{Kind, Recipe};
 use crate::units::{Grams, WaterActivity};
 
 /// Who decides, and what is to be measured.
-const WHO_DECIDES: &str =
+pub const WHO_DECIDES: &str =
     "Measure it (ISO 18787); your hazard analysis and the local authority decide how it is kept. No date follows.";
 
+/// A water activity with two decimals; one where the model is outside its range.
+#[must_use]
+pub fn water_activity(activity: WaterActivity, sign: DecimalSign) -> String {
+    if activity < OUTSIDE { format!("about {}", fixed(activity.0, 1, sign)) } else { fixed(activity.0, 2, sign) }
+}
+
+/// A change of water activity with its sign.
+#[must_use]
+pub fn change(change: f64, sign: DecimalSign) -> String {
+    let figure = fixed(change.abs(), 4, sign);
+    let is_none = figure == fixed(0.0, 4, sign);
+    match change {
+        _ if is_none => figure,
+        change if change < 0.0 => format!("−{figure}"),
+        _ => format!("+{figure}"),
+    }
+}
+
+/// What a supersaturation of sucrose means, in a word or two.
+#[must_use]
+pub fn sucrose_saturation(times: f64) -> &'static str {
+    if is_above(times, GRAINS_WHEN_SEEDED) { "more than dissolves" } else { "all of it dissolves" }
+}
+
+/// What sucrose does in this mass.
+#[must_use]
+pub fn graining(recipe: &Recipe, water: &Water) -> Option<&'static str> {
+    let times = water.at_room.sucrose.filter(|times| *times > 0.0)?;
+    Some(if !is_above(times, GRAINS_WHEN_SEEDED) {
+        "All sucrose dissolves: none can grain."
+    } else if recipe.kind != Kind::Caramel {
+        "Sugar that does not dissolve stays in crystals, as it came with the chocolate. More sucrose will not lower the \
+         water activity any further; dextrose or invert sugar would."
+    } else if !is_above(times, GRAINS_WHEN_STIRRED) {
+        "Cooked clear, it stays clear until crystals get in: those that do, grow."
+    } else if !is_above(times, GRAINS_BY_ITSELF) {
+        "Cooked clear, it grains when it is stirred or when crystals get in."
+    } else {
+        "Cooked clear, it grains by itself unless it is too thick to move."
+    })
+}
+
+/// Whether something can grow at the upper edge of the band.
+#[must_use]
+pub fn growth_verdict(high: WaterActivity, limit: &GrowthLimit) -> &'static str {
+    if is_above(high.0, limit.activity.0) { "can grow" } else { "too dry for it" }
+}
+
+/// Where the upper edge of the band lies against the rules for sealed packs.
+#[must_use]
+pub fn low_acid_verdict(high: WaterActivity) -> &'static str {
+    if is_above(high.0, LOW_ACID_LIMIT.0) { "they may apply" } else { "below it" }
+}
+
+/// What a table of the Food Code asks for.
+#[must_use]
+pub fn food_code_verdict(handling: Handling, high: WaterActivity, ph: Option<f64>) -> &'static str {
+    match food_code(handling, high, ph) {
+        FoodCode::NoControl => "asks for no chilling",
+        FoodCode::Assessment => "to be assessed",
+    }
+}
+
+/// What the regulation takes of the growth of Listeria.
+#[must_use]
+pub fn listeria_verdict(high: WaterActivity, ph: Option<f64>) -> &'static str {
+    if holds_listeria(high, ph) { "held unable to grow" } else { "can grow" }
+}
+
 impl Words {
-    /// A water activity with two decimals; one where the model is outside its range.
     pub(super) fn activity(&self, activity: WaterActivity) -> String {
-        if activity < OUTSIDE { format!("about {}", fixed(activity.0, 1, self.sign)) } else { self.two(activity.0) }
+        water_activity(activity, self.sign)
     }
 
     pub(super) fn keeping(&self, subject: &KeepingSubject) -> (String, String) {

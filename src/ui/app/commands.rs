@@ -11,6 +11,7 @@ use crate::document::Edit;
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::recipe::Quantity;
+use crate::report::figures::PlotName;
 use crate::store::Theme;
 use crate::ui::command::Command;
 use crate::ui::dialogs::Dialog;
@@ -46,7 +47,7 @@ impl App {
                     self.dialogs.show(Dialog::cocoa_butter(self.open.document(), self.view.sign));
                 }
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
-                Action::SavePlot(reading, form) => self.ask_where_to_save_plot(ctx, reading, form),
+                Action::SavePlot(plot, form) => self.ask_where_to_save_plot(ctx, plot, form),
             }
             ctx.request_repaint();
         }
@@ -79,7 +80,7 @@ impl App {
             Command::Open => self.ask_for_path(ctx, Asking::Open),
             Command::Save => self.save(ctx),
             Command::SaveAs => self.ask_where_to_save(ctx),
-            Command::SavePlot => self.ask_where_to_save_plot(ctx, self.view.reading, PlotForm::Svg),
+            Command::SavePlot => self.ask_where_to_save_plot(ctx, PlotName::of(self.view.reading), PlotForm::Svg),
             Command::Quit => self.leave_for(ctx, AfterUnsaved::Close),
             Command::Undo => self.open.undo(),
             Command::Redo => self.open.redo(),
@@ -110,6 +111,7 @@ impl App {
             Command::Unpin => self.pin = None,
             Command::ShowMakeUp => self.show_reading(Reading::MakeUp),
             Command::ShowEmulsion => self.show_reading(Reading::Emulsion),
+            Command::ShowWater => self.show_reading(Reading::Water),
             Command::ShowFatCrystals => self.show_reading(Reading::FatCrystals),
             Command::Warmer => self.set_temperature(self.view.at + TEMPERATURE_STEP),
             Command::Cooler => self.set_temperature(self.view.at - TEMPERATURE_STEP),
@@ -192,7 +194,7 @@ impl App {
             {
                 Some("The recipe has no lines yet")
             }
-            Command::SavePlot => self.why_no_plot(self.view.reading),
+            Command::SavePlot => self.why_no_plot(PlotName::of(self.view.reading)),
             Command::Unpin if self.pin.is_none() => Some("Nothing is pinned"),
             _ => None,
         }
@@ -207,6 +209,7 @@ impl App {
             Command::ThemeDark => self.settings.theme == Theme::Dark,
             Command::ShowMakeUp => self.view.reading == Reading::MakeUp,
             Command::ShowEmulsion => self.view.reading == Reading::Emulsion,
+            Command::ShowWater => self.view.reading == Reading::Water,
             Command::ShowFatCrystals => self.view.reading == Reading::FatCrystals,
             Command::Pin => self.pin.is_some(),
             Command::ToggleShelf => !self.settings.is_shelf_hidden,
@@ -216,6 +219,7 @@ impl App {
 
     fn show_reading(&mut self, reading: Reading) {
         self.view.reading = reading;
+        self.view.shown_anew = Some(reading);
         reading.key().clone_into(&mut self.settings.reading);
     }
 

@@ -8,10 +8,11 @@ use egui::Context;
 use super::App;
 use crate::analysis::emulsion::EmulsionState;
 use crate::analysis::fat_crystals::NoFatCrystals;
-use crate::analysis::reading::Reading;
+use crate::analysis::water::state::WaterState;
 use crate::analysis::{Analysis, analyse};
 use crate::report::drawing::{self, Drawing};
-use crate::report::{figures, svg};
+use crate::report::figures::{self, PlotName};
+use crate::report::svg;
 use crate::store;
 use crate::ui::dialogs::Dialog;
 use crate::ui::files::{Asking, PlotForm, plot_file_name};
@@ -20,33 +21,33 @@ use crate::ui::{picture, text};
 use crate::units::Grams;
 
 impl App {
-    /// Why the plot of a reading cannot be saved; `None` if it can.
-    pub(super) fn why_no_plot(&self, reading: Reading) -> Option<&'static str> {
+    /// Why a plot cannot be saved; `None` if it can.
+    pub(super) fn why_no_plot(&self, plot: PlotName) -> Option<&'static str> {
         let key = (self.state(), self.view.at.0.to_bits());
         match self.analysis.stored(&key) {
-            Some(analysis) => why_no_plot(analysis, reading),
+            Some(analysis) => why_no_plot(analysis, plot),
             // Behind a change in the same frame.
-            None => why_no_plot(&analyse(&self.document().recipe, self.view.at), reading),
+            None => why_no_plot(&analyse(&self.document().recipe, self.view.at), plot),
         }
     }
 
-    pub(super) fn ask_where_to_save_plot(&mut self, ctx: &Context, reading: Reading, form: PlotForm) {
-        let Some(drawing) = self.drawing(reading) else {
+    pub(super) fn ask_where_to_save_plot(&mut self, ctx: &Context, plot: PlotName, form: PlotForm) {
+        let Some(drawing) = self.drawing(plot) else {
             let analysis = self.analysis();
-            self.toasts.say(why_no_plot(&analysis, reading).unwrap_or(words::NOT_KNOWN), ctx);
+            self.toasts.say(why_no_plot(&analysis, plot).unwrap_or(words::NOT_KNOWN), ctx);
             return;
         };
-        let name = plot_file_name(&self.document().recipe.name, words::file_name(reading), form);
+        let name = plot_file_name(&self.document().recipe.name, words::file_name(plot), form);
         self.ask_for_path(ctx, Asking::SavePlot { name, form, drawing: Arc::new(drawing) });
     }
 
-    /// The plot of a reading on paper.
-    fn drawing(&mut self, reading: Reading) -> Option<Drawing> {
+    /// A plot on paper.
+    fn drawing(&mut self, plot: PlotName) -> Option<Drawing> {
         let (analysis, pin, sign) = (self.analysis(), self.pin(), self.view.sign);
         let recipe = &self.document().recipe;
-        let (name, title) = (self.name(), words::title(reading));
-        let figure = match reading {
-            Reading::MakeUp => {
+        let (name, title) = (self.name(), words::title(plot));
+        let figure = match plot {
+            PlotName::Composition => {
                 let pinned = pin.as_ref().map(|pin| {
                     let before = |line| Some(pin.brought(pin.line(line)?.id)?.parts.total());
                     recipe.lines.iter().map(before).collect::<Vec<Option<Grams>>>()
@@ -54,13 +55,27 @@ impl App {
                 let bars = figures::composition_by_line(recipe, &analysis, pinned.as_deref(), sign)?;
                 return Some(drawing::of_bars(&name, title, &bars, sign));
             }
-            Reading::Emulsion => {
+            PlotName::FatWaterMap => {
                 let edge = figures::jamming_edge(&analysis.make_up.bowl);
                 let before = pin.as_ref().map(|pin| (pin.analysis.as_ref(), figures::jamming_edge(pin.bowl())));
                 let before = before.as_ref().map(|(analysis, edge)| (*analysis, edge.as_slice()));
                 figures::fat_water_map(&analysis, before, &edge, sign)?
             }
-            Reading::FatCrystals => {
+            PlotName::Drying => {
+                let curve = figures::drying_curve(&analysis)?;
+                let before = pin.as_ref().map(|pin| pin.analysis.as_ref());
+                let before = before.and_then(|pinned| Some((pinned, figures::drying_curve(pinned)?)));
+                let before = before.as_ref().map(|(pinned, curve)| (*pinned, curve));
+                figures::drying_plot(&analysis, before, &curve, sign)?
+            }
+            PlotName::Sorption => {
+                let isotherm = figures::sorption_isotherm(&analysis)?;
+                let before = pin.as_ref().map(|pin| pin.analysis.as_ref());
+                let before = before.and_then(|pinned| Some((pinned, figures::sorption_isotherm(pinned)?)));
+                let before = before.as_ref().map(|(pinned, isotherm)| (*pinned, isotherm));
+                figures::sorption_plot(&analysis, before, &isotherm, sign)?
+            }
+            PlotName::SolidFat => {
                 let alone = figures::cocoa_butter_alone(recipe.cocoa_butter);
                 figures::solid_fat(&analysis, pin.as_ref().map(|pin| pin.analysis.as_ref()), &alone, sign)?
             }
@@ -82,16 +97,21 @@ impl App {
     }
 }
 
-fn why_no_plot(analysis: &Analysis, reading: Reading) -> Option<&'static str> {
-    match reading {
+fn why_no_plot(analysis: &Analysis, plot: PlotName) -> Option<&'static str> {
+    match plot {
         _ if analysis.make_up.weighed == Grams::ZERO => Some(words::NOTHING_WEIGHED),
-        Reading::MakeUp => None,
-        Reading::Emulsion => match analysis.emulsion {
+        PlotName::Composition => None,
+        PlotName::FatWaterMap => match analysis.emulsion {
             EmulsionState::Unknown => Some(words::NOT_KNOWN),
             EmulsionState::FatContinuous | EmulsionState::Dry => Some(words::NO_EMULSION),
             EmulsionState::Emulsion(_) => None,
         },
-        Reading::FatCrystals => match analysis.fat {
+        PlotName::Drying | PlotName::Sorption => match analysis.water {
+            WaterState::Unknown => Some(words::NOT_KNOWN),
+            WaterState::NoWater | WaterState::Dry { .. } => Some(words::NO_WATER_ACTIVITY),
+            WaterState::Wet(_) => None,
+        },
+        PlotName::SolidFat => match analysis.fat {
             Ok(_) => None,
             Err(NoFatCrystals::NoFat) => Some(words::NO_FAT),
             Err(NoFatCrystals::NoLiquid) => Some(words::NO_LIQUID),

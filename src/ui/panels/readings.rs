@@ -1,10 +1,12 @@
-//! The readings at the right: Make-up, Emulsion, Fat crystals, each with its plots.
+//! The readings at the right: Make-up, Emulsion, Water, Fat crystals, each with its plots.
 //!
-//! On an ordinary screen one reading is in front; where there is room for all of them they stand side by side.
+//! On an ordinary screen one reading is in front; where there is room they stand side by side, each in a column of its
+//! own or two of them under each other.
 
 mod emulsion;
 mod fat_crystals;
 mod make_up;
+mod water;
 
 use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
 
@@ -13,7 +15,7 @@ use crate::document::{Memo, Revision};
 use crate::number::DecimalSign;
 use crate::recipe::CocoaButter;
 use crate::report::figure::Curve;
-use crate::report::figures::Edge;
+use crate::report::figures::{Edge, PlotName};
 use crate::ui::files::PlotForm;
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
@@ -29,8 +31,24 @@ const SHARE: f32 = 0.43;
 /// What the sheet keeps of the window beside all readings.
 const SHEET_BESIDE_ALL: f32 = 640.0;
 
-const READINGS: [(Reading, &str); 3] =
-    [(Reading::MakeUp, "Make-up"), (Reading::Emulsion, "Emulsion"), (Reading::FatCrystals, "Fat crystals")];
+/// Columns of readings, from left to right.
+type Columns = &'static [&'static [Reading]];
+
+/// How readings stand side by side, the first for which there is room.
+const SIDE_BY_SIDE: [Columns; 2] = [
+    &[&[Reading::MakeUp], &[Reading::Emulsion], &[Reading::Water], &[Reading::FatCrystals]],
+    // Emulsion and Water are two sides of one question, and Emulsion is the shortest.
+    &[&[Reading::MakeUp], &[Reading::Emulsion, Reading::Water], &[Reading::FatCrystals]],
+];
+
+fn name(reading: Reading) -> &'static str {
+    match reading {
+        Reading::MakeUp => "Make-up",
+        Reading::Emulsion => "Emulsion",
+        Reading::Water => "Water",
+        Reading::FatCrystals => "Fat crystals",
+    }
+}
 
 /// What the plots need and the analysis does not give; computed again only when the document changes.
 #[derive(Debug, Default)]
@@ -38,6 +56,8 @@ pub struct PlotMemos {
     jamming_edge: Memo<(u64, Revision), Vec<Edge>>,
     pinned_jamming_edge: Memo<u64, Vec<Edge>>,
     cocoa_butter_alone: Memo<CocoaButter, Curve>,
+    water: Memo<(u64, Revision), water::WaterCurves>,
+    pinned_water: Memo<u64, water::WaterCurves>,
 }
 
 /// Draws the readings.
@@ -50,10 +70,8 @@ pub fn readings_ui(
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
-    let width = ui.available_width();
-    #[expect(clippy::cast_precision_loss, reason = "a handful of readings")]
-    let (size, shows_all) = size(width, READINGS.len() as f32);
-    view.shows_every_reading = shows_all;
+    let (size, columns) = arrangement(ui.available_width());
+    view.shows_every_reading = columns.is_some();
     Panel::right("readings")
         .resizable(false)
         .exact_size(size)
@@ -62,92 +80,110 @@ pub fn readings_ui(
             // A child of exactly this size: what is too wide inside must not push the sheet aside.
             let place = ui.available_rect_before_wrap();
             let ui = &mut ui.new_child(egui::UiBuilder::new().max_rect(place));
-            if shows_all {
-                side_by_side_ui(ui, scene, view, memos, document, actions);
+            if let Some(columns) = columns {
+                side_by_side_ui(ui, columns, scene, view, memos, document, actions);
                 return;
             }
-            let names = READINGS.map(|(_, name)| name);
-            let selected = READINGS.iter().position(|(reading, _)| *reading == view.reading).unwrap_or(0);
+            view.shown_anew = None;
+            let names = Reading::ALL.map(name);
+            let selected = Reading::ALL.iter().position(|reading| *reading == view.reading).unwrap_or(0);
             let id = Id::unique("readings");
             if view.focus == Some(Focus::Readings) {
                 view.focus = None;
                 focus_tab(ui, id, selected);
             }
             if let Some(chosen) = tabs_ui(ui, id, &names, selected)
-                && let Some((reading, _)) = READINGS.get(chosen)
+                && let Some(reading) = Reading::ALL.get(chosen)
             {
                 actions.push(Action::Show(*reading));
             }
             ui.add_space(space::NEAR);
-            reading_ui(ui, view.reading, true, scene, view, memos, document, actions);
+            let shown = [view.reading];
+            column_ui(ui, &shown, None, true, scene, view, memos, document, actions);
         });
 }
 
-/// What so many readings take of this width, and whether they stand side by side.
-fn size(width: f32, readings: f32) -> (f32, bool) {
+/// What the readings take of this width, and in which columns they stand; `None` where one is in front.
+fn arrangement(width: f32) -> (f32, Option<Columns>) {
+    let beside = SIDE_BY_SIDE.into_iter().find_map(|columns| {
+        #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
+        let size = beside_each_other(width, columns.len() as f32)?;
+        Some((size, Some(columns)))
+    });
+    beside.unwrap_or_else(|| ((width * SHARE).clamp(NARROWEST, WIDEST), None))
+}
+
+/// What so many columns take of this width; `None` where they have no room.
+fn beside_each_other(width: f32, columns: f32) -> Option<f32> {
     /// Between and beside readings that stand side by side.
     const GAPS: f32 = 60.0;
     /// Of what is left beside two sheets and all readings, the readings begin to grow this much earlier.
     const EARLIER: f32 = 360.0;
-    let all = readings * NARROWEST + GAPS;
-    if width - SHEET_BESIDE_ALL >= all {
-        ((width - 2.0 * SHEET_BESIDE_ALL + EARLIER).min(readings * WIDEST).max(all), true)
-    } else {
-        ((width * SHARE).clamp(NARROWEST, WIDEST), false)
-    }
+    let all = columns * NARROWEST + GAPS;
+    (width - SHEET_BESIDE_ALL >= all).then(|| (width - 2.0 * SHEET_BESIDE_ALL + EARLIER).min(columns * WIDEST).max(all))
 }
 
 fn side_by_side_ui(
     ui: &mut Ui,
+    arranged: Columns,
     scene: &Scene<'_>,
     view: &mut View,
     memos: &mut PlotMemos,
     document: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
-    let on_keys = reading_on_keys(ui, view.reading);
-    ui.columns(READINGS.len(), |columns| {
-        for (ui, (reading, name)) in columns.iter_mut().zip(READINGS) {
+    let on_keys = column_on_keys(ui, arranged, view.reading);
+    ui.columns(arranged.len(), |columns| {
+        for (place, (ui, readings)) in columns.iter_mut().zip(arranged).enumerate() {
             // Columns justify their text; sentences are easier to read with a ragged edge.
             ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
                 ui.add_space(space::NEAR);
-                let head = stop_label(ui, theme::strong(name));
-                if view.focus == Some(Focus::Readings) && reading == view.reading {
-                    view.focus = None;
-                    head.request_focus();
-                }
-                ui.add_space(space::NEAR);
-                reading_ui(ui, reading, reading == on_keys, scene, view, memos, document, actions);
+                column_ui(ui, readings, Some(place), place == on_keys, scene, view, memos, document, actions);
             });
         }
     });
 }
 
-/// Which of the readings beside each other the keys scroll: the one that has the keyboard, else the one in front.
-fn reading_on_keys(ui: &Ui, in_front: Reading) -> Reading {
-    let Some(focused) = ui.memory(egui::Memory::focused).and_then(|id| ui.ctx().read_response(id)) else {
-        return in_front;
-    };
-    let area = ui.available_rect_before_wrap();
-    #[expect(clippy::cast_precision_loss, reason = "three readings")]
-    let width = area.width() / READINGS.len() as f32;
-    let mut right = area.left();
-    let mut edges = READINGS.iter().map(|(reading, _)| {
-        right += width;
-        (right, *reading)
-    });
-    let x = focused.rect.center().x;
-    if x < area.left() {
-        in_front
-    } else {
-        edges.find(|(right, _)| x < *right).map_or(in_front, |(_, reading)| reading)
+/// The head of a reading that stands beside others.
+fn head_ui(ui: &mut Ui, reading: Reading, view: &mut View) {
+    let head = stop_label(ui, theme::strong(name(reading)));
+    if view.focus == Some(Focus::Readings) && reading == view.reading {
+        view.focus = None;
+        head.request_focus();
+    }
+    if view.shown_anew == Some(reading) {
+        view.shown_anew = None;
+        head.scroll_to_me(Some(egui::Align::TOP));
     }
 }
 
-#[expect(clippy::too_many_arguments, reason = "one reading draws from everything")]
-fn reading_ui(
+/// Which of the columns beside each other the keys scroll: the one that has the keyboard, else the one in front.
+fn column_on_keys(ui: &Ui, columns: Columns, in_front: Reading) -> usize {
+    let of_front = columns.iter().position(|readings| readings.contains(&in_front)).unwrap_or(0);
+    let Some(focused) = ui.memory(egui::Memory::focused).and_then(|id| ui.ctx().read_response(id)) else {
+        return of_front;
+    };
+    let area = ui.available_rect_before_wrap();
+    let x = focused.rect.center().x;
+    if x < area.left() {
+        return of_front;
+    }
+    #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
+    let width = area.width() / columns.len() as f32;
+    let mut right = area.left();
+    let found = columns.iter().position(|_| {
+        right += width;
+        x < right
+    });
+    found.unwrap_or(of_front)
+}
+
+/// Readings under each other in one scrolled column; beside others each has its name over it.
+#[expect(clippy::too_many_arguments, reason = "a reading draws from everything")]
+fn column_ui(
     ui: &mut Ui,
-    reading: Reading,
+    readings: &[Reading],
+    place: Option<usize>,
     is_on_keys: bool,
     scene: &Scene<'_>,
     view: &mut View,
@@ -155,30 +191,19 @@ fn reading_ui(
     document: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
-    let area = ScrollArea::vertical().id_salt(("reading", reading)).auto_shrink([false, false]);
+    let area = ScrollArea::vertical().id_salt(("readings", readings, place)).auto_shrink([false, false]);
     area.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 12.0;
         // Room for the scroll bar beside the cards.
         ui.set_max_width(ui.available_width() - 6.0);
-        match reading {
-            Reading::MakeUp => make_up::make_up_ui(ui, scene, view, actions),
-            Reading::Emulsion => {
-                let edge = memos
-                    .jamming_edge
-                    .get(document, || crate::report::figures::jamming_edge(&scene.analysis.make_up.bowl));
-                let pinned = scene.pin.map(|pin| {
-                    let bowl = pin.bowl();
-                    memos.pinned_jamming_edge.get(pin.number, || crate::report::figures::jamming_edge(bowl)).as_slice()
-                });
-                emulsion::emulsion_ui(ui, scene, view, emulsion::Edges { now: edge, pinned }, actions);
+        for (above, reading) in readings.iter().enumerate() {
+            if place.is_some() {
+                if above > 0 {
+                    ui.add_space(space::GROUP);
+                }
+                head_ui(ui, *reading, view);
             }
-            Reading::FatCrystals => {
-                let cocoa_butter = scene.document.recipe.cocoa_butter;
-                let alone = memos
-                    .cocoa_butter_alone
-                    .get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
-                fat_crystals::fat_crystals_ui(ui, scene, view, alone, actions);
-            }
+            reading_ui(ui, *reading, scene, view, memos, document, actions);
         }
         ui.add_space(space::NEAR);
         if is_on_keys && !view.is_on_findings {
@@ -187,11 +212,46 @@ fn reading_ui(
     });
 }
 
-/// What a right click on the plot of a reading offers.
-fn save_menu_ui(ui: &mut Ui, reading: Reading, actions: &mut Vec<Action>) {
+fn reading_ui(
+    ui: &mut Ui,
+    reading: Reading,
+    scene: &Scene<'_>,
+    view: &mut View,
+    memos: &mut PlotMemos,
+    document: (u64, Revision),
+    actions: &mut Vec<Action>,
+) {
+    match reading {
+        Reading::MakeUp => make_up::make_up_ui(ui, scene, view, actions),
+        Reading::Emulsion => {
+            let edge =
+                memos.jamming_edge.get(document, || crate::report::figures::jamming_edge(&scene.analysis.make_up.bowl));
+            let pinned = scene.pin.map(|pin| {
+                let bowl = pin.bowl();
+                memos.pinned_jamming_edge.get(pin.number, || crate::report::figures::jamming_edge(bowl)).as_slice()
+            });
+            emulsion::emulsion_ui(ui, scene, view, emulsion::Edges { now: edge, pinned }, actions);
+        }
+        Reading::Water => {
+            let now = memos.water.get(document, || water::WaterCurves::of(scene.analysis));
+            let pinned =
+                scene.pin.map(|pin| memos.pinned_water.get(pin.number, || water::WaterCurves::of(&pin.analysis)));
+            water::water_ui(ui, scene, view, water::Curves { now, pinned }, actions);
+        }
+        Reading::FatCrystals => {
+            let cocoa_butter = scene.document.recipe.cocoa_butter;
+            let alone =
+                memos.cocoa_butter_alone.get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
+            fat_crystals::fat_crystals_ui(ui, scene, view, alone, actions);
+        }
+    }
+}
+
+/// What a right click on a plot offers.
+fn save_menu_ui(ui: &mut Ui, plot: PlotName, actions: &mut Vec<Action>) {
     for form in PlotForm::ALL {
         if ui.button(text::plot::save_as(form)).clicked() {
-            actions.push(Action::SavePlot(reading, form));
+            actions.push(Action::SavePlot(plot, form));
             ui.close();
         }
     }
@@ -211,23 +271,31 @@ fn pinned(value: Option<f64>, decimals: u32, unit: &str, sign: DecimalSign) -> O
 mod tests {
     use super::*;
 
-    /// With any number of readings, and of the three of today the sizes that they have always had.
     #[test]
     fn every_reading_is_legible_and_the_sheet_keeps_its_room() {
-        for readings in 1..=12_u8 {
-            for width in (0..800_u16).map(|step| 10.0 * f32::from(step)) {
-                let (size, shows_all) = size(width, f32::from(readings));
-                if shows_all {
-                    assert!(size >= f32::from(readings) * NARROWEST, "{readings} in {width}: {size}");
-                    assert!(width - size >= SHEET_BESIDE_ALL, "{readings} in {width}: {size}");
-                } else {
-                    assert!((NARROWEST..=WIDEST).contains(&size), "{readings} in {width}: {size}");
-                }
-            }
+        for width in (0..1000_u16).map(|step| 10.0 * f32::from(step)) {
+            let (size, columns) = arrangement(width);
+            let Some(columns) = columns else {
+                assert!((NARROWEST..=WIDEST).contains(&size), "{width}: {size}");
+                continue;
+            };
+            assert!(size >= columns.iter().map(|_| NARROWEST).sum::<f32>(), "{width}: {size}");
+            assert!(width - size >= SHEET_BESIDE_ALL, "{width}: {size}");
         }
         assert_eq!(
-            [1280.0, 1990.0, 2560.0, 4000.0].map(|width| size(width, 3.0)),
-            [(0.43 * 1280.0, false), (1350.0, true), (1640.0, true), (1860.0, true)]
+            [1280.0, 1990.0, 2400.0, 2560.0, 4000.0].map(|width| {
+                let (size, columns) = arrangement(width);
+                (size, columns.map_or(1, <[_]>::len))
+            }),
+            [(0.43 * 1280.0, 1), (1350.0, 3), (1480.0, 3), (1780.0, 4), (2480.0, 4)]
         );
+    }
+
+    #[test]
+    fn every_arrangement_has_every_reading_once_in_its_order() {
+        for columns in SIDE_BY_SIDE {
+            let all: Vec<Reading> = columns.iter().copied().flatten().copied().collect();
+            assert_eq!(all, Reading::ALL);
+        }
     }
 }

@@ -72,7 +72,7 @@ fn the_page_about_the_program_names_cautions_and_licences() {
 fn an_own_analysis_of_the_cocoa_butter_is_taken() {
     let mut window = first_start();
     let before = {
-        window.show(Key::Num3);
+        window.show(Key::Num4);
         window.figure("solid at 20.0 °C")
     };
     window.click("West African");

@@ -147,7 +147,7 @@ fn numbers_of_the_sheet_explain_themselves_in_their_rows() {
 #[test]
 fn figures_inside_a_plot_and_on_the_thermometer_explain_themselves() {
     let mut window = first_start();
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     let plot = window.get_by_label("43 % solid at 20.0 °C").rect();
     // The limit stands at 29.8 of 45 °C; the axes leave some of the width to their figures.
     let mut found = std::collections::BTreeSet::new();

@@ -322,7 +322,7 @@ fn settings_outlive_the_window() {
     let zoom = window.ctx.zoom_factor();
     assert!((zoom - 1.1).abs() < 1e-6, "one press is one step: {zoom}");
     assert!(window.has_text("110 %"));
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     let window = Opening::in_folder(window.quit()).open();
     assert!((window.ctx.zoom_factor() - zoom).abs() < 1e-6);
     let settings = nibwright::store::Settings::load(&Places::under(window.folder.path()));

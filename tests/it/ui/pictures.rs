@@ -50,14 +50,16 @@ fn pictures() {
         return;
     }
     let mut results = SnapshotResults::new();
-    for (name, reading) in [("make-up", Key::Num1), ("emulsion", Key::Num2), ("fat-crystals", Key::Num3)] {
+    for (name, reading) in
+        [("make-up", Key::Num1), ("emulsion", Key::Num2), ("water", Key::Num3), ("fat-crystals", Key::Num4)]
+    {
         let mut window = picture().open();
         window.show(reading);
         draw(&mut results, name, window);
     }
 
     let mut window = Opening { theme: Theme::Dark, ..picture() }.open();
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     draw(&mut results, "dark", window);
 
     let mut window = Opening { pixels_per_point: 2.0, size: [1180.0, 660.0], ..picture() }.open();

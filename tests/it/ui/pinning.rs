@@ -17,7 +17,7 @@ fn both_figures_are_seen_until_the_pin_is_taken_away() {
     assert!(after.contains(&format!("pinned {percent} %")), "{after}");
     assert!(!after.starts_with(&percent), "{after}");
     for (reading, caption) in
-        [(Key::Num2, "dispersed share, hot"), (Key::Num2, "fat to water, by mass"), (Key::Num3, "solid at 20.0 °C")]
+        [(Key::Num2, "dispersed share, hot"), (Key::Num2, "fat to water, by mass"), (Key::Num4, "solid at 20.0 °C")]
     {
         window.show(reading);
         assert!(window.figure(caption).contains(" pinned "), "{}", window.figure(caption));
@@ -54,7 +54,7 @@ fn a_pinned_figure_stays_when_there_is_none_now() {
     window.show(Key::Num2);
     assert!(window.has_text("Fat-continuous"));
     assert!(window.has_text("dispersed share, hot: none, pinned 0.59"));
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     assert!(window.has_text("pinned 28.2 to 32.0 °C, best 30.2"), "the window of the fresh emulsion");
     window.type_amount(&ingredients[0], "0");
     window.press(Key::Enter);
@@ -97,7 +97,7 @@ fn a_new_pin_is_never_taken_for_an_earlier_one() {
 #[test]
 fn pinned_figures_follow_the_thermometer() {
     let mut window = first_start();
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     window.press_with(CTRL, Key::P);
     let pinned =
         |window: &Window, caption: &str| window.figure(caption).split_once(" pinned ").expect("a pin").1.to_owned();

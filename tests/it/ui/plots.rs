@@ -12,7 +12,7 @@ use super::*;
 const NAMES: [(Key, &str); 3] = [
     (Key::Num1, "dark-cut-ganache-composition.svg"),
     (Key::Num2, "dark-cut-ganache-fat-water-map.svg"),
-    (Key::Num3, "dark-cut-ganache-solid-fat.svg"),
+    (Key::Num4, "dark-cut-ganache-solid-fat.svg"),
 ];
 
 /// The path that stands in the field.
@@ -75,8 +75,8 @@ fn the_pinned_state_and_the_decimal_sign_are_in_the_file() {
     for (reading, words) in [
         (Key::Num1, "240 g, pinned 200 g"),
         (Key::Num2, "pinned"),
-        (Key::Num3, "form V limit 29,4"),
-        (Key::Num3, "seeding window, pinned"),
+        (Key::Num4, "form V limit 29,4"),
+        (Key::Num4, "seeding window, pinned"),
     ] {
         window.show(reading);
         window.command("save the plot");
@@ -92,7 +92,7 @@ fn a_right_click_on_a_plot_saves_it_as_a_picture() {
     let mut window = with_copy_of("dark-cut-ganache.ron");
     for (reading, in_words, name) in [
         (Key::Num2, "% fat", "dark-cut-ganache-fat-water-map.png"),
-        (Key::Num3, "% solid at", "dark-cut-ganache-solid-fat.png"),
+        (Key::Num4, "% solid at", "dark-cut-ganache-solid-fat.png"),
     ] {
         window.show(reading);
         right_click_plot(&mut window, in_words);
@@ -164,7 +164,7 @@ fn a_plot_that_cannot_be_written_is_said_in_a_sentence() {
 #[test]
 fn without_a_plot_a_sentence_says_why() {
     let mut window = with_recipe(&recipe_of("water"));
-    for (reading, reason) in [(Key::Num2, None), (Key::Num3, Some("There is no curve: the mass has no fat"))] {
+    for (reading, reason) in [(Key::Num2, None), (Key::Num4, Some("There is no curve: the mass has no fat"))] {
         window.show(reading);
         window.command("save the plot");
         let is_asked = window.texts().iter().any(|text| text == "Save the plot");

@@ -8,7 +8,7 @@ use nibwright::recipe::{Kind, MassUnit, Quantity, Use};
 
 use super::*;
 
-const READINGS: [Key; 3] = [Key::Num1, Key::Num2, Key::Num3];
+const READINGS: [Key; 4] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4];
 
 fn ingredient(id: &str) -> Arc<Ingredient> {
     Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is not built in")).clone()

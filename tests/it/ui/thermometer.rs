@@ -21,7 +21,7 @@ fn phases(window: &Window) -> String {
 #[test]
 fn keys_move_it_and_everything_follows() {
     let mut window = first_start();
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     assert!(window.figure("solid at 20.0 °C").starts_with(&solid_fat(&window, 20.0)));
     let cold = phases(&window);
     for _ in 0..8 {
@@ -57,7 +57,7 @@ fn it_stops_at_its_ends() {
 #[test]
 fn dragging_it_moves_the_phase_bar_and_the_solid_fat() {
     let mut window = first_start();
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     let cold = phases(&window);
     let strip = window.get_by_label("thermometer").rect();
     let from = strip.center() + vec2(0.0, 60.0);
@@ -88,7 +88,7 @@ fn an_assistive_technology_reads_and_sets_it() {
 #[test]
 fn the_form_v_limit_says_what_it_is() {
     let mut window = first_start();
-    window.show(Key::Num3);
+    window.show(Key::Num4);
     window.get_by_label_contains("form V limit 2").hover();
     window.run_steps(WAIT);
     for part in [
@@ -113,7 +113,7 @@ fn every_large_figure_says_what_it_is() {
     for (reading, captions) in [
         (Key::Num1, ["cocoa butter", "milk fat", "sugars"]),
         (Key::Num2, ["dispersed share, hot", "fat to water, by mass", "fat in the mass"]),
-        (Key::Num3, ["form V limit", "solid at 20.0 °C", "fat crystals"]),
+        (Key::Num4, ["form V limit", "solid at 20.0 °C", "fat crystals"]),
     ] {
         window.show(reading);
         for caption in captions {

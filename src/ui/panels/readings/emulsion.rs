@@ -5,11 +5,10 @@ use egui::Ui;
 use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING, brought_by};
 use crate::analysis::parts::{Group, Parts};
-use crate::analysis::reading::Reading;
 use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
 use crate::number::{DecimalSign, fixed, round_half_up, shortest};
-use crate::report::figures::{self, Edge};
+use crate::report::figures::{self, Edge, PlotName};
 use crate::report::words;
 use crate::ui::explanations::composition;
 use crate::ui::explanations::emulsion::{self as explanations, Phase};
@@ -217,11 +216,11 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions
         subtitle.push_str(" · loosely dashed: pinned");
     }
     let plot = Card::new()
-        .title(text::plot::title(Reading::Emulsion))
+        .title(text::plot::title(PlotName::FatWaterMap))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
     let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, Reading::Emulsion, actions));
+    response.context_menu(|ui| save_menu_ui(ui, PlotName::FatWaterMap, actions));
     if pointed.is_some() || is_attended_by_keys(&response) {
         explain(&response, || explanations::dispersed_share(scene, view.sign));
     }

@@ -6,11 +6,11 @@ use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
 use crate::analysis::fat::{Form, LEAST_COCOA_BUTTER_FOR_LIMITS};
 use crate::analysis::fat_crystals::FatCrystals;
-use crate::analysis::reading::Reading;
 use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
-use crate::report::{figures, words};
+use crate::report::figures::{self, PlotName};
+use crate::report::words;
 use crate::ui::explanations::fat as explanations;
 use crate::ui::plot::{PlotPart, Plotted, figure_ui};
 use crate::ui::text;
@@ -26,7 +26,7 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
     let fat = match &scene.analysis.fat {
         Ok(fat) => fat,
         Err(why) => {
-            nothing_ui(ui, &with_capital(words::no_fat_crystals(*why, scene.analysis)));
+            nothing_ui(ui, &words::capital(words::no_fat_crystals(*why, scene.analysis)));
             pinned_alone_ui(ui, scene, view);
             return;
         }
@@ -71,11 +71,6 @@ fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
 
 /// A figure that there is not.
 const NONE: &str = "none";
-
-fn with_capital(words: &str) -> String {
-    let mut characters = words.chars();
-    characters.next().map_or_else(String::new, |first| first.to_uppercase().chain(characters).collect())
-}
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, fat: &FatCrystals) {
     let sign = view.sign;
@@ -133,11 +128,11 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
         subtitle.push_str(" · loosely dashed: pinned");
     }
     let plot = Card::new()
-        .title(text::plot::title(Reading::FatCrystals))
+        .title(text::plot::title(PlotName::SolidFat))
         .subtitle(&subtitle)
         .ui(ui, |ui| figure_ui(ui, "solid fat", &figure, 230.0, view.sign));
     let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, Reading::FatCrystals, actions));
+    response.context_menu(|ui| save_menu_ui(ui, PlotName::SolidFat, actions));
     let by_keys = is_attended_by_keys(&response).then_some(PlotPart::Mark);
     if let (Some(part), Ok(fat)) = (pointed.or(by_keys), scene.analysis.fat.as_ref()) {
         explain(&response, || match part {

@@ -4,11 +4,11 @@ use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
 use super::{nothing_ui, save_menu_ui};
 use crate::analysis::parts::{Group, Parts};
-use crate::analysis::reading::Reading;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams};
 use crate::recipe::Line;
 use crate::report::figure::AxisRange;
+use crate::report::figures::PlotName;
 use crate::ui::explanations::{composition, sheet};
 use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
@@ -44,10 +44,10 @@ pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, action
     }
     Card::new().ui(ui, |ui| figures_ui(ui, scene, view));
     let card = Card::new()
-        .title(text::plot::title(Reading::MakeUp))
+        .title(text::plot::title(PlotName::Composition))
         .subtitle("grams in the batch by line")
         .ui(ui, |ui| lines_ui(ui, scene, view));
-    card.response.container_context_menu(|ui| save_menu_ui(ui, Reading::MakeUp, actions));
+    card.response.container_context_menu(|ui| save_menu_ui(ui, PlotName::Composition, actions));
     if scene.pin.is_some() {
         Card::new()
             .title("Against the pin")

@@ -1,0 +1,226 @@
+//! The plots of the reading Water: what happens as the mass dries or gets damp.
+
+use crate::analysis::Analysis;
+use crate::analysis::water::equilibrium::Conditions;
+use crate::analysis::water::isotherm::{self, Point};
+use crate::analysis::water::keeping::GROWTH_LIMITS;
+use crate::analysis::water::state::{BAND, DRY, OUTSIDE, ROOM, STRONG, WIDE_BAND, Water};
+use crate::number::{DecimalSign, fixed};
+use crate::report::figure::{AxisRange, Curve, Figure, Level, Mark, Region, Role, Side};
+use crate::report::hue::Hue;
+use crate::units::{Grams, MassFraction};
+
+/// How water activity goes with the water content of a mass.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DryingCurve {
+    /// Percent water of the mass, and the water activity there.
+    pub points: Vec<[f64; 2]>,
+    /// The same while all sugar stays dissolved; empty where it is the same.
+    pub clear: Vec<[f64; 2]>,
+    /// From which percentage of water on all sucrose is dissolved, where that lies within the curve.
+    pub dissolves_from: Option<[f64; 2]>,
+}
+
+/// How water content goes with water activity.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SorptionIsotherm {
+    /// Water activity, and all water in g per 100 g of dry mass.
+    pub all: Vec<[f64; 2]>,
+    /// The part of it that solids hold.
+    pub held: Vec<[f64; 2]>,
+}
+
+/// From how much of its water the curve begins, and how much more it ends with.
+const DRIER: f64 = 0.5;
+const DAMPER: f64 = 1.7;
+
+/// Water activity against water content, from half of the water to seven tenths more; `None` without a water activity.
+///
+/// Its dry mass, fat and all else, stays as it is.
+#[must_use]
+pub fn drying_curve(analysis: &Analysis) -> Option<DryingCurve> {
+    let water = analysis.water.water()?;
+    let total = analysis.make_up.bowl.total();
+    let dry = total - water.contents.water;
+    let axis = water_axis(&[percent_of(water, total)]);
+    let (from, to) = (in_grams(axis.from, dry), in_grams(axis.to, dry));
+    let usual = Conditions::usual(ROOM);
+    let points = isotherm::between(&water.contents, usual, from, to);
+    let place = |point: &Point| [100.0 * point.water.0 / (dry + point.water).0, point.activity.0];
+    let is_seen = |place: &[f64; 2]| place[1] >= LEAST_DRAWN;
+    let dissolves_from = points.windows(2).find_map(|pair| match pair {
+        [before, after] if before.undissolved_sucrose.0 > 0.0 && after.undissolved_sucrose.0 <= 0.0 => {
+            Some(place(after))
+        }
+        _ => None,
+    });
+    let clear = water.clear.map_or_else(Vec::new, |_| {
+        let clear = Conditions { sucrose: crate::analysis::water::equilibrium::Sucrose::AllDissolved, ..usual };
+        let points = isotherm::between(&water.contents, clear, from, to);
+        points.iter().map(place).filter(is_seen).collect()
+    });
+    Some(DryingCurve {
+        points: points.iter().map(place).filter(is_seen).collect(),
+        clear,
+        dissolves_from: dissolves_from.filter(is_seen),
+    })
+}
+
+/// Curves end here: further down nothing is known.
+const LEAST_DRAWN: f64 = 0.40;
+
+fn percent_of(water: &Water, total: Grams) -> f64 {
+    (water.contents.water / total).to_percent()
+}
+
+/// The water that makes up so many percent of the mass.
+fn in_grams(percent: f64, dry: Grams) -> Grams {
+    let share = MassFraction::from_percent(percent).0;
+    dry * (share / (1.0 - share))
+}
+
+/// An axis that holds these percentages of water with room around them, below 100.
+fn water_axis(percentages: &[f64]) -> AxisRange {
+    /// Where nothing is dry any more.
+    const WETTEST: f64 = 96.0;
+    let (low, high) = percentages.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), percent| {
+        (low.min(DRIER * percent), high.max((DAMPER * percent).min(f64::midpoint(100.0, *percent))))
+    });
+    let axis = AxisRange::around("water, % of the mass", low, high);
+    AxisRange { to: axis.to.min(WETTEST), ..axis }
+}
+
+/// Water activity against water content, with its band, this recipe, the pinned state and limits of growth.
+#[must_use]
+pub fn drying_plot(
+    analysis: &Analysis,
+    pinned: Option<(&Analysis, &DryingCurve)>,
+    curve: &DryingCurve,
+    sign: DecimalSign,
+) -> Option<Figure> {
+    let water = analysis.water.water()?;
+    let total = analysis.make_up.bowl.total();
+    let here = [percent_of(water, total), water.rest.activity.0];
+    let there = pinned.and_then(|(pinned, _)| {
+        let water = pinned.water.water()?;
+        Some([percent_of(water, pinned.make_up.bowl.total()), water.rest.activity.0])
+    });
+    let x = water_axis(&there.into_iter().chain([here]).map(|place| place[0]).collect::<Vec<_>>());
+    let lowest = there.into_iter().chain([here]).map(|place| place[1]).fold(OUTSIDE.0 + 0.02, f64::min);
+    let y = AxisRange { label: "water activity", from: (10.0 * lowest - 0.2).floor() / 10.0, to: 1.0, step: 0.1 };
+    let band = Region::new(
+        "band of the model",
+        Role::Uncertainty,
+        curve.points.iter().map(|[percent, activity]| {
+            let band = band_at(*activity, water);
+            (*percent, (activity - band).max(y.from), (activity + band).min(1.0))
+        }),
+    );
+    let mut curves = Vec::new();
+    if !curve.clear.is_empty() {
+        curves.push(Curve::new("while all sugar is dissolved", Role::Reference, curve.clear.clone()));
+    }
+    if let Some((_, before)) = pinned {
+        curves.push(Curve::new("pinned", Role::Pinned, before.points.clone()));
+    }
+    curves.push(Curve::new("this mass", Role::Now, curve.points.clone()));
+    let mut marks = Vec::new();
+    if let Some(at) = curve.dissolves_from {
+        let label = "drier: some sugar stays undissolved".to_owned();
+        marks.push(Mark { label, role: Role::Reference, at, side: Side::RightBelow });
+    }
+    if let Some(at) = there {
+        marks.push(Mark { label: String::new(), role: Role::Pinned, at, side: Side::LeftBelow });
+    }
+    let label = format!("{} at {} % water", activity_words(here[1], sign), fixed(here[0], 1, sign));
+    marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side: Side::RightBelow });
+    let levels = levels(curve, &x, &y, sign);
+    let in_words = format!("water activity {label}");
+    Some(Figure { hue: Hue::Water, x, y, regions: vec![band], curves, rules: Vec::new(), levels, marks, in_words })
+}
+
+/// With one decimal where the second means nothing.
+fn activity_words(activity: f64, sign: DecimalSign) -> String {
+    if activity < OUTSIDE.0 { format!("about {}", fixed(activity, 1, sign)) } else { fixed(activity, 2, sign) }
+}
+
+/// Half of the band at a point of the curve: as that of the mass, and wide where the syrup is strong.
+fn band_at(activity: f64, water: &Water) -> f64 {
+    let is_strong_here = water.rest.activity < STRONG;
+    let ordinary = if is_strong_here { BAND } else { water.band };
+    if activity < STRONG.0 { ordinary.max(WIDE_BAND) } else { ordinary }
+}
+
+/// The limits of growth that the axis holds; their words stand where the curve leaves room.
+fn levels(curve: &DryingCurve, x: &AxisRange, y: &AxisRange, sign: DecimalSign) -> Vec<Level> {
+    /// From this share of the axis on there is room for words at the left of the curve.
+    const ROOM_FOR_WORDS: f64 = 0.5;
+    GROWTH_LIMITS
+        .iter()
+        .filter(|limit| limit.activity.0 > y.from - 1e-9)
+        .map(|limit| {
+            let crossed = curve.points.iter().find(|point| point[1] >= limit.activity.0);
+            let is_label_left = crossed.is_none_or(|point| x.share(point[0]) > ROOM_FOR_WORDS);
+            let label = format!("{} {}", fixed(limit.activity.0, 2, sign), limit.label);
+            Level { label, at: limit.activity.0, is_label_left }
+        })
+        .collect()
+}
+
+/// How many times less and more water the isotherm is asked for, at least.
+const TIMES: f64 = 12.0;
+/// The wettest that an isotherm shows, unless the mass itself is wetter.
+const WETTEST: f64 = 0.96;
+
+/// The sorption isotherm of the whole mass; `None` without a water activity.
+#[must_use]
+pub fn sorption_isotherm(analysis: &Analysis) -> Option<SorptionIsotherm> {
+    let water = analysis.water.water()?;
+    let dry = analysis.make_up.bowl.total() - water.contents.water;
+    if dry.0 <= 0.0 {
+        return None;
+    }
+    let here = water.contents.water;
+    let points = isotherm::by_factors(&water.contents, Conditions::usual(ROOM), here * (1.0 / TIMES), here * TIMES);
+    let wettest = WETTEST.max(water.rest.activity.0 + 0.005);
+    let is_seen = |point: &&Point| (DRY.0..=wettest).contains(&point.activity.0);
+    let of = |grams: &dyn Fn(&Point) -> Grams| -> Vec<[f64; 2]> {
+        points.iter().filter(is_seen).map(|point| [point.activity.0, 100.0 * (grams(point) / dry).0]).collect()
+    };
+    Some(SorptionIsotherm { all: of(&|point| point.water), held: of(&|point| point.held) })
+}
+
+/// Water content against water activity, with the part that solids hold.
+#[must_use]
+pub fn sorption_plot(
+    analysis: &Analysis,
+    pinned: Option<(&Analysis, &SorptionIsotherm)>,
+    isotherm: &SorptionIsotherm,
+    sign: DecimalSign,
+) -> Option<Figure> {
+    let place = |analysis: &Analysis| {
+        let water = analysis.water.water()?;
+        let dry = analysis.make_up.bowl.total() - water.contents.water;
+        Some([water.rest.activity.0, 100.0 * (water.contents.water / dry).0])
+    };
+    let here = place(analysis)?;
+    let there = pinned.and_then(|(pinned, _)| place(pinned));
+    let lowest = there.into_iter().chain([here]).map(|place| place[0]).fold(DRY.0, f64::min);
+    let x = AxisRange { label: "water activity", from: (10.0 * lowest + 1e-9).floor() / 10.0, to: 1.0, step: 0.1 };
+    let most = isotherm.all.iter().map(|point| point[1]).chain(there.map(|place| place[1])).fold(here[1], f64::max);
+    let y = AxisRange::from_zero("water, g per 100 g dry", most);
+    let mut curves = vec![Curve::new("held by solids", Role::Reference, isotherm.held.clone())];
+    if let Some((_, before)) = pinned {
+        curves.push(Curve::new("pinned", Role::Pinned, before.all.clone()));
+    }
+    curves.push(Curve::new("all water", Role::Now, isotherm.all.clone()));
+    let mut marks = Vec::new();
+    if let Some(at) = there {
+        marks.push(Mark { label: String::new(), role: Role::Pinned, at, side: Side::LeftBelow });
+    }
+    let label = format!("{} g at {}", fixed(here[1], 1, sign), activity_words(here[0], sign));
+    marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side: Side::LeftAbove });
+    let in_words = format!("{label}: water per 100 g of dry mass at its water activity");
+    let (rules, levels) = (Vec::new(), Vec::new());
+    Some(Figure { hue: Hue::Water, x, y, regions: Vec::new(), curves, rules, levels, marks, in_words })
+}
