@@ -125,14 +125,15 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
                 plot.text(label(&level.label, [at, level.at], anchor, palette));
             }
             for mark in &figure.marks {
-                let (colour, filled) = match mark.role {
-                    Role::Now => (palette.text, true),
-                    _ => (palette.quiet, false),
+                let (colour, filled, radius) = match mark.role {
+                    Role::Now => (palette.text, true, 5.0),
+                    Role::Reference => (palette.quiet, true, 3.0),
+                    _ => (palette.quiet, false, 5.0),
                 };
                 plot.points(
                     Points::new(&mark.label, vec![mark.at])
                         .shape(MarkerShape::Circle)
-                        .radius(5.0)
+                        .radius(radius)
                         .filled(filled)
                         .color(colour)
                         .allow_hover(false),
@@ -146,12 +147,24 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
             }
         });
     let (response, transform) = (plotted.response, plotted.transform);
+    settle_axes(ui, response.id);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &figure.in_words));
     arrive(&response);
     // Inside: around it stand the figures of the axes.
     focus_ring(ui, &response, response.rect.shrink(2.0), space::MARK_RADIUS);
     let pointed = response.hover_pos().and_then(|pointer| part_at(figure, &transform, pointer));
     Plotted { response, pointed }
+}
+
+/// Draws a plot that just appeared once more: its axes know how wide they are only when they have been drawn.
+fn settle_axes(ui: &Ui, id: egui::Id) {
+    let id = id.with("drawn in pass");
+    let pass = ui.ctx().cumulative_pass_nr();
+    let before: Option<u64> = ui.data(|data| data.get_temp(id));
+    ui.data_mut(|data| data.insert_temp(id, pass));
+    if before.is_none_or(|before| before + 1 < pass) {
+        ui.ctx().request_discard("a plot appeared");
+    }
 }
 
 /// The part of a figure at the pointer; a label is as long as its words are at most.
@@ -289,5 +302,41 @@ fn stroke(palette: &Palette, figure: &Figure, role: Role) -> (Stroke, LineStyle)
         Role::Reference | Role::Window | Role::SecondWindow | Role::Usual | Role::Uncertainty => {
             (Stroke::new(1.5, palette.mark), LineStyle::dashed_dense())
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::{Context, RawInput};
+
+    use super::*;
+
+    #[test]
+    fn a_plot_that_appears_is_drawn_twice_and_then_once() {
+        let axis = AxisRange { label: "", from: 0.0, to: 1.0, step: 0.1 };
+        let figure = Figure {
+            hue: theme::Hue::Water,
+            x: axis.clone(),
+            y: axis,
+            regions: Vec::new(),
+            curves: Vec::new(),
+            rules: Vec::new(),
+            levels: Vec::new(),
+            marks: Vec::new(),
+            in_words: String::new(),
+        };
+        let ctx = Context::default();
+        theme::install(&ctx);
+        let mut passes = |is_shown: bool| {
+            let mut output = ctx.run_ui(RawInput::default(), |ui| {
+                if is_shown {
+                    figure_ui(ui, "plot", &figure, 100.0, DecimalSign::Point);
+                }
+            });
+            output.textures_delta.clear();
+            output.platform_output.num_completed_passes
+        };
+        let _ = passes(false);
+        assert_eq!([true, true, false, true, true].map(&mut passes), [2, 1, 1, 2, 1]);
     }
 }

@@ -33,7 +33,7 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
     GrowthLimit {
         activity: WaterActivity(0.86),
         name: "S. aureus",
-        label: "Staphylococcus aureus, to 0.83 reported",
+        label: "S. aureus (to 0.83)",
         remark: "growth down to 0.83 was reported",
     },
     GrowthLimit {

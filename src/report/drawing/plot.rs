@@ -145,8 +145,8 @@ fn rule_pen(hue: Hue, role: Role) -> Pen {
 }
 
 fn mark_shapes(figure: &Figure, mark: &Mark) -> [Shape; 2] {
-    /// A circle that is seen on a line of three points.
-    const RADIUS: f64 = 5.0;
+    /// A circle that is seen on a line of three points, and one that steps back.
+    const RADII: [f64; 2] = [5.0, 3.0];
     let centre = place(figure, mark.at);
     let is_now = mark.role == Role::Now;
     let colour = if is_now { Colour::INK } else { Colour::QUIET };
@@ -155,7 +155,9 @@ fn mark_shapes(figure: &Figure, mark: &Mark) -> [Shape; 2] {
     let dy = if is_above { -GAP } else { 2.0 * GAP };
     let words = Words::new(&mark.label, [centre[0] + dx, centre[1] + dy], anchor);
     let words = if is_now { words.bold() } else { words.quiet() };
-    [Shape::Circle { centre, radius: RADIUS, colour, is_filled: is_now }, words.shape()]
+    let is_reference = mark.role == Role::Reference;
+    let radius = RADII[usize::from(is_reference)];
+    [Shape::Circle { centre, radius, colour, is_filled: is_now || is_reference }, words.shape()]
 }
 
 /// What is named and not written beside the thing itself.

@@ -1,14 +1,16 @@
 //! The plots of the reading Water: what happens as the mass dries or gets damp.
 
 use crate::analysis::Analysis;
-use crate::analysis::water::equilibrium::Conditions;
+use crate::analysis::water::equilibrium::{Conditions, Sucrose};
 use crate::analysis::water::isotherm::{self, Point};
 use crate::analysis::water::keeping::GROWTH_LIMITS;
 use crate::analysis::water::state::{BAND, DRY, OUTSIDE, ROOM, STRONG, WIDE_BAND, Water};
 use crate::number::{DecimalSign, fixed};
+use crate::recipe::{Kind, Recipe};
 use crate::report::figure::{AxisRange, Curve, Figure, Level, Mark, Region, Role, Side};
 use crate::report::hue::Hue;
-use crate::units::{Grams, MassFraction};
+use crate::report::words::water_activity;
+use crate::units::{Grams, MassFraction, WaterActivity};
 
 /// How water activity goes with the water content of a mass.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -38,7 +40,7 @@ const DAMPER: f64 = 1.7;
 ///
 /// Its dry mass, fat and all else, stays as it is.
 #[must_use]
-pub fn drying_curve(analysis: &Analysis) -> Option<DryingCurve> {
+pub fn drying_curve(recipe: &Recipe, analysis: &Analysis) -> Option<DryingCurve> {
     let water = analysis.water.water()?;
     let total = analysis.make_up.bowl.total();
     let dry = total - water.contents.water;
@@ -54,8 +56,10 @@ pub fn drying_curve(analysis: &Analysis) -> Option<DryingCurve> {
         }
         _ => None,
     });
-    let clear = water.clear.map_or_else(Vec::new, |_| {
-        let clear = Conditions { sucrose: crate::analysis::water::equilibrium::Sucrose::AllDissolved, ..usual };
+    // Only a cooked mass is ever clear: the sugar of chocolate comes in crystals.
+    let is_cooked = recipe.kind == Kind::Caramel;
+    let clear = water.clear.filter(|_| is_cooked).map_or_else(Vec::new, |_| {
+        let clear = Conditions { sucrose: Sucrose::AllDissolved, ..usual };
         let points = isotherm::between(&water.contents, clear, from, to);
         points.iter().map(place).filter(is_seen).collect()
     });
@@ -106,7 +110,8 @@ pub fn drying_plot(
         Some([percent_of(water, pinned.make_up.bowl.total()), water.rest.activity.0])
     });
     let x = water_axis(&there.into_iter().chain([here]).map(|place| place[0]).collect::<Vec<_>>());
-    let lowest = there.into_iter().chain([here]).map(|place| place[1]).fold(OUTSIDE.0 + 0.02, f64::min);
+    let clear = water.clear.filter(|_| !curve.clear.is_empty()).map(|clear| [here[0], clear.0]);
+    let lowest = there.into_iter().chain(clear).chain([here]).map(|place| place[1]).fold(OUTSIDE.0 + 0.02, f64::min);
     let y = AxisRange { label: "water activity", from: (10.0 * lowest - 0.2).floor() / 10.0, to: 1.0, step: 0.1 };
     let band = Region::new(
         "band of the model",
@@ -124,24 +129,37 @@ pub fn drying_plot(
         curves.push(Curve::new("pinned", Role::Pinned, before.points.clone()));
     }
     curves.push(Curve::new("this mass", Role::Now, curve.points.clone()));
+    let levels = levels(curve, &x, &y, sign);
     let mut marks = Vec::new();
-    if let Some(at) = curve.dissolves_from {
+    let is_apart = |at: &[f64; 2]| (y.share(at[1]) - y.share(here[1])).abs() > 2.0 * WORDS;
+    if let Some(at) = curve.dissolves_from.filter(is_apart) {
         let label = "drier: some sugar stays undissolved".to_owned();
         marks.push(Mark { label, role: Role::Reference, at, side: Side::RightBelow });
+    }
+    if let Some(at) = clear.filter(is_apart) {
+        let label = format!("{} while clear", water_activity(WaterActivity(at[1]), sign));
+        marks.push(Mark { label, role: Role::Reference, at, side: Side::LeftAbove });
     }
     if let Some(at) = there {
         marks.push(Mark { label: String::new(), role: Role::Pinned, at, side: Side::LeftBelow });
     }
-    let label = format!("{} at {} % water", activity_words(here[1], sign), fixed(here[0], 1, sign));
-    marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side: Side::RightBelow });
-    let levels = levels(curve, &x, &y, sign);
+    let label = format!("{} at {} % water", water_activity(WaterActivity(here[1]), sign), fixed(here[0], 1, sign));
+    let side = if is_in_the_way(&levels, here[1], &y) { Side::LeftAbove } else { Side::RightBelow };
+    marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side });
     let in_words = format!("water activity {label}");
     Some(Figure { hue: Hue::Water, x, y, regions: vec![band], curves, rules: Vec::new(), levels, marks, in_words })
 }
 
-/// With one decimal where the second means nothing.
-fn activity_words(activity: f64, sign: DecimalSign) -> String {
-    if activity < OUTSIDE.0 { format!("about {}", fixed(activity, 1, sign)) } else { fixed(activity, 2, sign) }
+/// What words take of the height of a plot.
+const WORDS: f64 = 0.07;
+
+/// Whether words of a level at the right stand where those of a mark would, at its right and below.
+fn is_in_the_way(levels: &[Level], mark: f64, y: &AxisRange) -> bool {
+    let top = y.share(mark) - WORDS / 2.0;
+    levels.iter().filter(|level| !level.is_label_left).any(|level| {
+        let bottom = y.share(level.at);
+        bottom < top && bottom + WORDS > top - WORDS
+    })
 }
 
 /// Half of the band at a point of the curve: as that of the mass, and wide where the syrup is strong.
@@ -154,7 +172,7 @@ fn band_at(activity: f64, water: &Water) -> f64 {
 /// The limits of growth that the axis holds; their words stand where the curve leaves room.
 fn levels(curve: &DryingCurve, x: &AxisRange, y: &AxisRange, sign: DecimalSign) -> Vec<Level> {
     /// From this share of the axis on there is room for words at the left of the curve.
-    const ROOM_FOR_WORDS: f64 = 0.5;
+    const ROOM_FOR_WORDS: f64 = 0.45;
     GROWTH_LIMITS
         .iter()
         .filter(|limit| limit.activity.0 > y.from - 1e-9)
@@ -218,7 +236,7 @@ pub fn sorption_plot(
     if let Some(at) = there {
         marks.push(Mark { label: String::new(), role: Role::Pinned, at, side: Side::LeftBelow });
     }
-    let label = format!("{} g at {}", fixed(here[1], 1, sign), activity_words(here[0], sign));
+    let label = format!("{} g at {}", fixed(here[1], 1, sign), water_activity(WaterActivity(here[0]), sign));
     marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side: Side::LeftAbove });
     let in_words = format!("{label}: water per 100 g of dry mass at its water activity");
     let (rules, levels) = (Vec::new(), Vec::new());

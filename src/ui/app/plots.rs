@@ -62,9 +62,11 @@ impl App {
                 figures::fat_water_map(&analysis, before, &edge, sign)?
             }
             PlotName::Drying => {
-                let curve = figures::drying_curve(&analysis)?;
-                let before = pin.as_ref().map(|pin| pin.analysis.as_ref());
-                let before = before.and_then(|pinned| Some((pinned, figures::drying_curve(pinned)?)));
+                let curve = figures::drying_curve(recipe, &analysis)?;
+                let before = pin.as_ref().and_then(|pin| {
+                    let curve = figures::drying_curve(&pin.document.recipe, &pin.analysis)?;
+                    Some((pin.analysis.as_ref(), curve))
+                });
                 let before = before.as_ref().map(|(pinned, curve)| (*pinned, curve));
                 figures::drying_plot(&analysis, before, &curve, sign)?
             }

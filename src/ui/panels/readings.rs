@@ -233,9 +233,10 @@ fn reading_ui(
             emulsion::emulsion_ui(ui, scene, view, emulsion::Edges { now: edge, pinned }, actions);
         }
         Reading::Water => {
-            let now = memos.water.get(document, || water::WaterCurves::of(scene.analysis));
-            let pinned =
-                scene.pin.map(|pin| memos.pinned_water.get(pin.number, || water::WaterCurves::of(&pin.analysis)));
+            let now = memos.water.get(document, || water::WaterCurves::of(&scene.document.recipe, scene.analysis));
+            let pinned = scene.pin.map(|pin| {
+                memos.pinned_water.get(pin.number, || water::WaterCurves::of(&pin.document.recipe, &pin.analysis))
+            });
             water::water_ui(ui, scene, view, water::Curves { now, pinned }, actions);
         }
         Reading::FatCrystals => {

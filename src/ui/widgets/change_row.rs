@@ -29,7 +29,7 @@ const BAR: f32 = 10.0;
 /// Draws the rows over one scale, with nought in one line; each is a stop for the Tab key. Answers one response a row.
 pub fn change_rows_ui(ui: &mut Ui, rows: &[ChangeRow]) -> Vec<Response> {
     /// Part of the width that names take at most.
-    const NAMES: f32 = 0.42;
+    const NAMES: f32 = 0.46;
     const FIGURE: f32 = 74.0;
     let palette = Palette::of(ui);
     let width = ui.available_width();

@@ -12,7 +12,7 @@ use crate::analysis::remedy::Names;
 use crate::analysis::water::activity::Equation;
 use crate::analysis::water::state::{DRY, Effect, Holder, OUTSIDE, ROOM, STORE, Water, WaterState};
 use crate::number::{DecimalSign, fixed, grams, shortest};
-use crate::recipe::Line;
+use crate::recipe::{Kind, Line, Recipe};
 use crate::report::figures::{self, DryingCurve, PlotName, SorptionIsotherm};
 use crate::report::words;
 use crate::ui::explanations::{composition, water as explanations};
@@ -38,10 +38,10 @@ pub struct WaterCurves {
 impl WaterCurves {
     /// The curves of a mass.
     #[must_use]
-    pub fn of(analysis: &Analysis) -> Self {
+    pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
         let by = |water: &Water| Equation::ALL.map(|equation| water.contents.activity_by(equation, ROOM)).to_vec();
         Self {
-            drying: figures::drying_curve(analysis),
+            drying: figures::drying_curve(recipe, analysis),
             isotherm: figures::sorption_isotherm(analysis),
             by_equation: analysis.water.water().map(by).unwrap_or_default(),
         }
@@ -62,6 +62,9 @@ pub(super) fn water_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, curves: 
     let water = match &scene.analysis.water {
         WaterState::Wet(water) => water,
         state => {
+            if matches!(state, WaterState::Dry { .. }) {
+                Card::new().ui(ui, |ui| dry_head_ui(ui, scene, view.sign, state));
+            }
             nothing_ui(ui, &why_none(state, scene.analysis, view.sign));
             pinned_alone_ui(ui, scene, view.sign);
             return;
@@ -98,6 +101,30 @@ fn why_none(state: &WaterState, analysis: &Analysis, sign: DecimalSign) -> Strin
     }
 }
 
+fn dry_head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &WaterState) {
+    let bowl = &scene.analysis.make_up.bowl;
+    let below = matches!(state, WaterState::Dry { is_held: true }).then(|| fixed(DRY.0, 1, sign));
+    let percent = bowl.group_share(Group::Water).map(|share| fixed(share.to_percent(), 1, sign));
+    let in_grams = bowl.group(Group::Water).map_or_else(String::new, |water| format!("{} g", grams(water.0, sign)));
+    let before = scene.pin.and_then(|pin| pin.analysis.make_up.bowl.group_share(Group::Water));
+    let ghost = pinned(before.map(MassFraction::to_percent), 1, "%", sign);
+    let activity = below.map(|below| format!("under {below}"));
+    let caption = format!("water activity, {} °C", shortest(ROOM.0, 0, sign));
+    let responses = figures_ui(
+        ui,
+        &[
+            FigureNumber::new(activity.as_deref(), "", &caption),
+            FigureNumber::new(percent.as_deref(), "%", "water").detail(&in_grams).ghost(ghost.as_deref()),
+        ],
+    );
+    for (place, response) in responses.iter().enumerate() {
+        explain(response, || match place {
+            0 => explanations::activity(scene, sign),
+            _ => composition::group(Group::Water, scene, sign),
+        });
+    }
+}
+
 /// What the pinned state was, where now has nothing to stand beside it.
 fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let Some(before) = scene.pin.and_then(|pin| pin.analysis.water.water()) else { return };
@@ -122,12 +149,13 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water) {
     let decimals = if is_outside { 1 } else { 2 };
     let activity = fixed(if is_bound { water.low() } else { water.rest.activity }.0, decimals, sign);
     let activity = if is_bound { format!("over {activity}") } else { activity };
-    let band = if is_bound {
-        "free water beside the solids".to_owned()
+    let band = if is_bound { String::new() } else { format!("±{}", shortest(water.band, 2, sign)) };
+    let remark = if is_bound {
+        "free water beside the solids"
     } else if is_outside {
-        format!("±{}, a direction only", shortest(water.band, 2, sign))
+        "a direction only"
     } else {
-        format!("±{}", shortest(water.band, 2, sign))
+        ""
     };
     let percent = share(scene.analysis).map(|percent| fixed(percent, 1, sign));
     let in_grams = format!("{} g", grams(water.contents.water.0, sign));
@@ -140,10 +168,12 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water) {
         pinned(before.and_then(|before| before.at_room.sucrose), 2, "", sign),
     ];
     let caption = format!("water activity, {} °C", shortest(ROOM.0, 0, sign));
+    let activity_figure = FigureNumber::new(Some(&activity), &band, &caption);
+    let activity_figure = if remark.is_empty() { activity_figure } else { activity_figure.detail(remark) };
     let responses = figures_ui(
         ui,
         &[
-            FigureNumber::new(Some(&activity), "", &caption).detail(&band).ghost(ghosts[0].as_deref()),
+            activity_figure.ghost(ghosts[0].as_deref()),
             FigureNumber::new(percent.as_deref(), "%", "water").detail(&in_grams).ghost(ghosts[1].as_deref()),
             FigureNumber::new(Some(&saturation), if times.is_some() { "of 1" } else { "" }, "sucrose saturation")
                 .detail(reading)
@@ -157,17 +187,11 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water) {
             _ => explanations::sucrose_saturation(scene, sign),
         });
     }
-    if let Some(clear) = water.clear {
-        let is_caramel = scene.document.recipe.kind == crate::recipe::Kind::Caramel;
-        if is_caramel {
-            ui.label(theme::quiet(
-                ui,
-                format!(
-                    "With the sugar at its solubility, as after graining; cooked clear and not grained it is {}.",
-                    words::water_activity(clear, sign)
-                ),
-            ));
-        }
+    if let Some(clear) = water.clear.filter(|_| scene.document.recipe.kind == Kind::Caramel) {
+        let clear = words::water_activity(clear, sign);
+        let words =
+            format!("With the sugar at its solubility, as after graining; cooked clear and not grained it is {clear}.");
+        ui.label(theme::quiet(ui, words));
     }
 }
 
