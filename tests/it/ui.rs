@@ -19,6 +19,7 @@ mod recipes;
 mod recovery;
 mod thermometer;
 mod typing;
+mod water;
 
 use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};

@@ -242,3 +242,93 @@ pub fn sorption_plot(
     let (rules, levels) = (Vec::new(), Vec::new());
     Some(Figure { hue: Hue::Water, x, y, regions: Vec::new(), curves, rules, levels, marks, in_words })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::{ROOM as AT, analyse};
+    use crate::ingredient::Library;
+    use crate::recipe::Quantity;
+
+    fn recipe(kind: Kind, lines: &[(&str, f64)]) -> (Recipe, Analysis) {
+        let mut recipe = Recipe { kind, ..Recipe::default() };
+        for (id, grams) in lines {
+            let ingredient = Library::built_in().by_id(id).expect("it is built in").clone();
+            recipe.push(ingredient, Quantity::from_grams(*grams).expect("an amount"));
+        }
+        let analysis = analyse(&recipe, AT);
+        (recipe, analysis)
+    }
+
+    fn ganache(cream: f64) -> (Recipe, Analysis) {
+        recipe(Kind::Ganache, &[("couverture-dark-64", 400.0), ("cream-35", cream), ("invert-syrup", 25.0)])
+    }
+
+    #[test]
+    fn the_curve_goes_through_the_mark_and_crosses_every_limit_where_its_words_leave_room() {
+        for cream in [100.0, 200.0, 400.0, 2000.0] {
+            let (recipe, analysis) = ganache(cream);
+            let curve = drying_curve(&recipe, &analysis).expect("it is wet");
+            let figure = drying_plot(&analysis, None, &curve, DecimalSign::Point).expect("it is wet");
+            let now = figure.curves.iter().find(|curve| curve.role == Role::Now).expect("a curve");
+            let mark = figure.marks.iter().find(|mark| mark.role == Role::Now).expect("a mark");
+            let on_curve = now.at(mark.at[0]).expect("within the curve");
+            assert!((on_curve - mark.at[1]).abs() < 2e-3, "{cream}: {on_curve} {:?}", mark.at);
+            assert!((figure.x.from..=figure.x.to).contains(&mark.at[0]), "{cream}");
+            assert!((figure.y.from..=figure.y.to).contains(&mark.at[1]), "{cream}");
+            assert_eq!(figure.levels.len(), GROWTH_LIMITS.len(), "{cream}");
+            assert!(now.points.windows(2).all(|pair| pair[1][1] >= pair[0][1] - 1e-9), "{cream}");
+            for level in figure.levels.iter().filter(|level| level.is_label_left) {
+                let crossed = now.points.iter().find(|point| point[1] >= level.at);
+                assert!(crossed.is_none_or(|point| figure.x.share(point[0]) > 0.4), "{cream}: {}", level.label);
+            }
+        }
+    }
+
+    #[test]
+    fn the_pinned_state_lies_within_the_axes() {
+        let ((recipe, analysis), (before, pinned)) = (ganache(100.0), ganache(900.0));
+        let curve = drying_curve(&recipe, &analysis).expect("it is wet");
+        let was = drying_curve(&before, &pinned).expect("it is wet");
+        let figure = drying_plot(&analysis, Some((&pinned, &was)), &curve, DecimalSign::Comma).expect("it is wet");
+        for mark in &figure.marks {
+            assert!((figure.x.from..=figure.x.to).contains(&mark.at[0]), "{mark:?}");
+            assert!((figure.y.from..=figure.y.to).contains(&mark.at[1]), "{mark:?}");
+        }
+        assert!(figure.curves.iter().any(|curve| curve.role == Role::Pinned && curve.points.len() > 10));
+        assert!(figure.in_words.starts_with("water activity 0,"), "{}", figure.in_words);
+    }
+
+    #[test]
+    fn only_a_cooked_mass_has_a_clear_curve_and_it_lies_below() {
+        let lines = [("sucrose", 300.0), ("glucose-syrup-de40", 100.0), ("cream-35", 120.0)];
+        let ((caramel, analysis), (other, same)) = (recipe(Kind::Caramel, &lines), recipe(Kind::Other, &lines));
+        let curve = drying_curve(&caramel, &analysis).expect("it is wet");
+        assert!(drying_curve(&other, &same).expect("it is wet").clear.is_empty());
+        let grained = Curve::new("", Role::Now, curve.points.clone());
+        assert!(curve.clear.len() > 10);
+        for [percent, activity] in curve.clear {
+            assert!(grained.at(percent).is_none_or(|grained| activity <= grained + 1e-3), "{percent}");
+        }
+    }
+
+    #[test]
+    fn the_isotherm_has_the_mass_on_it_and_its_solids_below() {
+        let (_, analysis) = ganache(200.0);
+        let isotherm = sorption_isotherm(&analysis).expect("it is wet");
+        let figure = sorption_plot(&analysis, None, &isotherm, DecimalSign::Point).expect("it is wet");
+        let [activity, water] = figure.marks[0].at;
+        let all = figure.curves.iter().find(|curve| curve.role == Role::Now).expect("a curve");
+        assert!((all.at(activity).expect("within the curve") - water).abs() < 0.02 * water);
+        assert!(isotherm.all.iter().zip(&isotherm.held).all(|(all, held)| held[1] > 0.0 && held[1] < all[1]));
+        assert!(isotherm.all.first().is_some_and(|point| point[0] < 0.56), "from where isotherms are trusted");
+        assert!(isotherm.all.last().is_some_and(|point| point[0] > 0.94));
+    }
+
+    #[test]
+    fn a_dry_mass_has_no_curves() {
+        let (recipe, analysis) = recipe(Kind::Chocolate, &[("couverture-dark-64", 100.0)]);
+        assert_eq!(drying_curve(&recipe, &analysis), None);
+        assert_eq!(sorption_isotherm(&analysis), None);
+    }
+}

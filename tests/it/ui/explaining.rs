@@ -4,6 +4,9 @@ use nibwright::analysis::emulsion::Emulsion;
 use nibwright::analysis::fat_crystals::{FatCrystals, Limits};
 use nibwright::analysis::make_up::MakeUp;
 use nibwright::analysis::seeding::Seeding;
+use nibwright::analysis::water::activity::Equation;
+use nibwright::analysis::water::keeping::{GROWTH_LIMITS, Handling};
+use nibwright::analysis::water::state::{Holder, Water};
 use nibwright::analysis::{Analysis, analyse, fat::Form, parts::Group};
 use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
@@ -35,6 +38,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     } = scene.analysis;
     let MakeUp { weighed: _, evaporated: _, bowl: _, lines: _, finished: _ } = make_up;
     let _ = |Emulsion { fat: _, water_phase: _, insoluble: _, fat_to_water: _ }: Emulsion| ();
+    let _ =
+        |Water { contents: _, rest: _, band: _, doubts: _, at_room: _, in_store: _, clear: _, effects: _ }: Water| ();
     let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
     let mut all = vec![
         composition::unassigned(scene, sign),
@@ -49,7 +54,14 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat::window(scene, sign),
         fat::unmixed_window(scene, sign),
         water::activity(scene, sign),
+        water::dissolved_solids(scene, sign),
+        water::dissolved_sucrose(scene, sign),
+        water::drying(scene, sign),
+        water::effect(scene),
+        water::isotherm(scene),
         water::lactose_saturation(sign),
+        water::listeria(scene, sign),
+        water::low_acid(scene),
         water::sucrose_saturation(scene, sign),
         sheet::class_values(scene),
         sheet::evaporation(),
@@ -67,6 +79,10 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     all.extend(Hue::ALL.map(|hue| composition::brought(hue, "a line", scene)));
     let phases = [emulsion::Phase::Fat, emulsion::Phase::Particles, emulsion::Phase::Water];
     all.extend(phases.map(|phase| emulsion::volume(phase, scene, sign)));
+    all.extend(Holder::all().map(|holder| water::held_by(holder, scene, sign)));
+    all.extend((0..GROWTH_LIMITS.len()).map(|place| water::growth(place, scene, sign)));
+    all.extend([Handling::Open, Handling::HeatedAndPackaged].map(|handling| water::food_code(handling, scene)));
+    all.extend(Equation::ALL.map(|equation| water::equation(equation, scene, sign)));
     all.extend(usual.iter().map(|range| emulsion::usual(range, scene, sign)));
     all.extend(findings.iter().filter_map(|found| finding::finding(found, scene, sign)));
     for line in &scene.document.recipe.lines {

@@ -372,6 +372,7 @@ fn ctrl_and_a_digit_brings_a_reading_to_the_front() {
     let mut window = first_start();
     for (key, reading, caption) in [
         (Key::Num2, Reading::Emulsion, "dispersed share, hot"),
+        (Key::Num3, Reading::Water, "sucrose saturation"),
         (Key::Num4, Reading::FatCrystals, "solid at 20.0 °C"),
         (Key::Num1, Reading::MakeUp, "cocoa butter"),
     ] {
@@ -540,6 +541,20 @@ fn tab_reaches_the_figures_of_every_reading_and_they_explain_themselves() {
     let stops = [
         (Key::Num1, &["cocoa butter 23", "Cream, 35 % fat: ", "syrup solids: "][..]),
         (Key::Num2, &["dispersed share, hot", "phase volumes: ", "19.9 % water", "sugars "]),
+        (
+            Key::Num3,
+            &[
+                "water activity, 20 °C",
+                "water activity 0.87 at",
+                "what holds the water: ",
+                "cocoa solids: ",
+                "cream: +0.00",
+                "sucrose, undissolved: ",
+                "0.92 Listeria",
+                "24.8 g at 0.87",
+                "Raoult: ",
+            ],
+        ),
         (Key::Num4, &["form V limit", "43 % solid", "seed for the bowl: ", "form IV melts at: "]),
     ];
     for (reading, names) in stops {

@@ -16,9 +16,13 @@ fn both_figures_are_seen_until_the_pin_is_taken_away() {
     let after = window.figure("cocoa butter");
     assert!(after.contains(&format!("pinned {percent} %")), "{after}");
     assert!(!after.starts_with(&percent), "{after}");
-    for (reading, caption) in
-        [(Key::Num2, "dispersed share, hot"), (Key::Num2, "fat to water, by mass"), (Key::Num4, "solid at 20.0 °C")]
-    {
+    for (reading, caption) in [
+        (Key::Num2, "dispersed share, hot"),
+        (Key::Num2, "fat to water, by mass"),
+        (Key::Num3, "water activity, 20 °C"),
+        (Key::Num3, "sucrose saturation"),
+        (Key::Num4, "solid at 20.0 °C"),
+    ] {
         window.show(reading);
         assert!(window.figure(caption).contains(" pinned "), "{}", window.figure(caption));
     }
@@ -54,6 +58,9 @@ fn a_pinned_figure_stays_when_there_is_none_now() {
     window.show(Key::Num2);
     assert!(window.has_text("Fat-continuous"));
     assert!(window.has_text("dispersed share, hot: none, pinned 0.59"));
+    window.show(Key::Num3);
+    assert!(window.has_text("under 0.5"));
+    assert!(window.has_text("water activity: none, pinned 0.87"));
     window.show(Key::Num4);
     assert!(window.has_text("pinned 28.2 to 32.0 °C, best 30.2"), "the window of the fresh emulsion");
     window.type_amount(&ingredients[0], "0");
