@@ -1,6 +1,6 @@
-//! How long one complete analysis takes: make-up, emulsion, solid-fat curve, limits, seeding, findings.
+//! How long one complete analysis takes: make-up, emulsion, water, solid-fat curve, limits, seeding, findings.
 //!
-//! The budget is 0.3 ms for a recipe of twenty lines on an ordinary two-core machine.
+//! The budget is 0.4 ms for a recipe of twenty lines on an ordinary two-core machine.
 
 #![expect(clippy::expect_used, clippy::panic, reason = "a benchmark that cannot begin says why and stops")]
 
@@ -8,9 +8,11 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
+use nibwright::analysis::water::activity::Equation;
 use nibwright::analysis::{ROOM, analyse};
 use nibwright::ingredient::Library;
 use nibwright::recipe::{CocoaButter, Kind, Quantity, Recipe, Use};
+use nibwright::report::figures;
 use nibwright::units::{Celsius, Grams};
 
 /// Twenty lines with every kind of fat, every sugar, alcohol, egg and fruit: the worst that a kitchen writes.
@@ -54,6 +56,17 @@ fn analysis(criterion: &mut Criterion) {
     let five = recipe(&TWENTY_LINES[..5]);
     criterion.bench_function("complete analysis, 5 lines", |bencher| {
         bencher.iter(|| analyse(black_box(&five), ROOM));
+    });
+    let analysed = analyse(&twenty, ROOM);
+    let water = analysed.water.water().expect("it is wet");
+    criterion.bench_function("water: activity against water content, 60 points", |bencher| {
+        bencher.iter(|| figures::drying_curve(black_box(&twenty), black_box(&analysed)));
+    });
+    criterion.bench_function("water: sorption isotherm, 60 points", |bencher| {
+        bencher.iter(|| figures::sorption_isotherm(black_box(&analysed)));
+    });
+    criterion.bench_function("water: five equations", |bencher| {
+        bencher.iter(|| Equation::ALL.map(|equation| black_box(water).contents.activity_by(equation, ROOM)));
     });
     let grams =
         FatGrams { cocoa_butter: Grams(60.0), milk_fat: Grams(25.0), liquid_oil: Grams(15.0), ..FatGrams::default() };
