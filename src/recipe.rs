@@ -3,12 +3,14 @@
 //! A recipe is a plain value. It carries its ingredients with their figures, so it computes the same everywhere.
 //! It adds up what is weighed and computes nothing else (that is `analysis`); changes to it are `document::Edit`s.
 
+pub mod acidity;
 pub mod cocoa_butter;
 pub mod losses;
 pub mod quantity;
 
 use std::sync::Arc;
 
+pub use acidity::{Ph, PhError};
 pub use cocoa_butter::{CocoaButter, OwnCocoaButter, Triglycerides, TriglyceridesError};
 pub use losses::{Losses, TransferLoss, TransferLossError};
 pub use quantity::{MassUnit, Quantity, QuantityError};
@@ -33,6 +35,8 @@ pub struct Recipe {
     pub lines: Vec<Line>,
     /// What is lost on the way.
     pub losses: Losses,
+    /// The pH of the finished mass, if it was measured.
+    pub ph: Option<Ph>,
     /// How many pieces the batch makes. Kept in the file; nothing is computed from it yet.
     pub pieces: Option<u32>,
     /// How it is made. Kept in the file; nothing is computed from it yet.

@@ -272,6 +272,8 @@ pub struct KeepingSubject {
     pub high: WaterActivity,
     /// Where the upper edge lies on the limit.
     pub aim: WaterActivity,
+    /// How acid it is, if that was measured.
+    pub ph: Option<f64>,
     /// Whether alcohol disturbs it.
     pub has_alcohol: bool,
     /// What would bring it to the aim.

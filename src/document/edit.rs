@@ -6,7 +6,7 @@ use thiserror::Error;
 
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
-use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Quantity, QuantityError, TransferLoss, Use};
+use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, TransferLoss, Use};
 
 /// A change of a document.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +25,8 @@ pub enum Edit {
     SetEvaporatedWater(Quantity),
     /// Another transfer loss.
     SetTransferLoss(TransferLoss),
+    /// A measured pH, or none.
+    SetPh(Option<Ph>),
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -128,6 +130,7 @@ impl Edit {
             Self::SetNote(note) => recipe.note = note,
             Self::SetEvaporatedWater(amount) => recipe.losses.evaporated_water = amount,
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
+            Self::SetPh(ph) => recipe.ph = ph,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -174,6 +177,7 @@ impl Edit {
             Self::SetNote(_) => "change recipe note",
             Self::SetEvaporatedWater(_) => "change evaporation",
             Self::SetTransferLoss(_) => "change transfer loss",
+            Self::SetPh(_) => "change pH",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -196,6 +200,7 @@ impl Edit {
             Self::SetNote(_) => Some(MergeKey::Note),
             Self::SetEvaporatedWater(_) => Some(MergeKey::EvaporatedWater),
             Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
+            Self::SetPh(_) => Some(MergeKey::Ph),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),

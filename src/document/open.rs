@@ -20,6 +20,8 @@ pub enum MergeKey {
     EvaporatedWater,
     /// The transfer loss.
     TransferLoss,
+    /// The measured pH.
+    Ph,
     /// The amount of one line.
     Amount(LineId),
     /// The note of one line.

@@ -58,6 +58,7 @@ struct Head<'a> {
     name: &'a str,
     kind: &'static str,
     r#use: Option<&'static str>,
+    ph: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -185,6 +186,7 @@ impl<'a> Report<'a> {
                 name: &recipe.name,
                 kind: recipe.kind.key(),
                 r#use: recipe.intended_use.map(crate::recipe::Use::key),
+                ph: recipe.ph.map(crate::recipe::Ph::value),
             },
             at_c: analysis.at.0,
             mass_g: make_up.finished.0,

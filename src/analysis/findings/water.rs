@@ -60,6 +60,7 @@ fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
         low,
         high,
         aim: WaterActivity(to_limit),
+        ph: recipe.ph.map(crate::recipe::Ph::value),
         has_alcohol: water.doubts.contains(&Doubt::Ethanol),
         remedies,
     });

@@ -90,7 +90,7 @@ impl Words {
     }
 
     pub(super) fn keeping(&self, subject: &KeepingSubject) -> (String, String) {
-        let KeepingSubject { activity, low, high, aim, has_alcohol, remedies } = subject;
+        let KeepingSubject { activity, low, high, aim, ph, has_alcohol, remedies } = subject;
         let band = format!("{} to {}", self.two(low.0), self.two(high.0));
         let is_over = *high > LOW_ACID_LIMIT;
         let title = if is_over && activity.0 <= LOW_ACID_LIMIT.0 {
@@ -117,11 +117,16 @@ impl Words {
             });
         }
         sentences.push(self.growth(*high));
-        if food_code(Handling::Open, *high, None) == FoodCode::Assessment {
-            sentences.push("US Food Code, acidity unknown: to be assessed, kept chilled until then.".to_owned());
+        let acidity = ph.map_or_else(
+            || "pH not known".to_owned(),
+            |ph| format!("pH {}", crate::number::shortest(ph, 2, self.sign)),
+        );
+        if food_code(Handling::Open, *high, *ph) == FoodCode::Assessment {
+            sentences.push(format!("US Food Code, {acidity}: to be assessed, kept chilled until then."));
         }
-        if !holds_listeria(*high, None) {
-            sentences.push("Regulation (EC) 2073/2005: Listeria can grow in it, unless it is acid enough.".to_owned());
+        if !holds_listeria(*high, *ph) {
+            let unless = if ph.is_none() { ", unless it is acid enough" } else { "" };
+            sentences.push(format!("Regulation (EC) 2073/2005, {acidity}: Listeria can grow in it{unless}."));
         }
         if *has_alcohol {
             sentences.push("Alcohol disturbs the calculation and many sensors.".to_owned());

@@ -55,6 +55,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         evaporated_water: (water != Quantity::default())
             .then(|| v1::Weight { amount: water.value(), unit: water.unit().into() }),
         transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
+        ph: recipe.ph.map(recipe::Ph::value),
         pieces: recipe.pieces,
         steps: recipe
             .steps
@@ -91,6 +92,11 @@ impl FileReader<'_> {
             Some(water) => self.quantity(&[Field("evaporated_water"), Field("amount")], water.amount, water.unit)?,
             None => Quantity::default(),
         };
+        let ph = file
+            .ph
+            .map(recipe::Ph::new)
+            .transpose()
+            .map_err(|error| self.refuse(&[Field("ph")], Problem::Ph(error)))?;
         let steps =
             file.steps.iter().enumerate().map(|(index, step)| self.step(index, step)).collect::<Result<_, _>>()?;
         let used: HashSet<*const Ingredient> = lines.iter().map(|line| Arc::as_ptr(&line.ingredient)).collect();
@@ -104,6 +110,7 @@ impl FileReader<'_> {
             note: file.note.clone(),
             lines,
             losses: Losses { evaporated_water, transfer },
+            ph,
             pieces: file.pieces,
             steps,
             spare_ingredients,

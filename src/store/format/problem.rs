@@ -5,7 +5,7 @@ use thiserror::Error;
 use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{QuantityError, TransferLossError, TriglyceridesError};
+use crate::recipe::{PhError, QuantityError, TransferLossError, TriglyceridesError};
 use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
@@ -159,6 +159,9 @@ pub enum Problem {
     /// The transfer loss is no share of a mass.
     #[error("{0}")]
     TransferLoss(TransferLossError),
+    /// The pH does not occur.
+    #[error("{0}")]
+    Ph(PhError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",

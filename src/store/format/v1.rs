@@ -37,6 +37,9 @@ pub struct File {
     /// Share of the mass that stays in bowls and bags.
     #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
     pub transfer_loss_percent: f64,
+    /// The measured pH of the finished mass.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub ph: Option<f64>,
     /// How many pieces the batch makes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pieces: Option<u32>,

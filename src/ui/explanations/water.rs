@@ -308,6 +308,25 @@ pub fn food_code(handling: Handling, scene: &Scene<'_>) -> Explanation {
     }
 }
 
+/// The measured pH.
+#[must_use]
+pub fn ph() -> Explanation {
+    Explanation {
+        title: words("measured pH"),
+        what: words(
+            "How acid the finished mass is. Acid and little water hinder microbes together: the tables of both codes are \
+             read with it. It is not computed: cocoa, fruit and dairy buffer each other.",
+        ),
+        formula: words(
+            "Measured with a meter in the mass stirred into a little pure water, as the meter's maker says.",
+        ),
+        range: words("0 to 14; empty where it is not known."),
+        source: words("Your own measurement."),
+        evidence: words("Measured."),
+        uncertainty: words("That of the meter; near a limit, take the higher reading."),
+    }
+}
+
 /// The category of Listeria.
 #[must_use]
 pub fn listeria(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 86] = [
+const SENTENCES: [(&str, &str); 87] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -146,6 +146,7 @@ const SENTENCES: [(&str, &str); 86] = [
     ("no-brackets", "1:1: write a recipe, `(format: 1, …)`, here instead of `format`"),
     ("only-a-comment", "1:1: the file is empty; it should begin with `(format: 1,`"),
     ("other-struct", "1:1: write an entry in `(` and `)` here instead of `Cake`"),
+    ("ph-too-high", "7:9: a pH of 15 does not occur in food; give a number from 0 to 14"),
     ("pieces-half", "7:15: only a whole number can stand here; remove `.5`"),
     ("pieces-negative", "7:13: write a whole number from 0 to 4294967295 here instead of `-12`"),
     ("prose", "1:1: write a recipe, `(format: 1, …)`, here instead of `Dark`"),
@@ -155,7 +156,7 @@ const SENTENCES: [(&str, &str); 86] = [
     ("step-too-cold", "9:33: the temperature -300 °C does not exist; give a number from -273.15 on"),
     (
         "top-field-unknown",
-        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `transfer_loss_percent`, `pieces`, `steps` and `ingredients`",
+        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `transfer_loss_percent`, `ph`, `pieces`, `steps` and `ingredients`",
     ),
     ("two-recipes", "2:1: nothing may follow the last bracket; remove `(` and what comes after it"),
     ("unit-in-amount", "6:46: a comma or the closing bracket is missing before `g`; add it"),

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use nibwright::ingredient::{Component, Composition, Ingredient, Library, OtherFatKind, PolyolKind, Properties};
 use nibwright::recipe::{
-    CocoaButter, Kind, Line, LineId, Losses, MassUnit, Quantity, Recipe, Step, TransferLoss, Triglycerides, Use,
+    CocoaButter, Kind, Line, LineId, Losses, MassUnit, Ph, Quantity, Recipe, Step, TransferLoss, Triglycerides, Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
@@ -34,10 +34,10 @@ fn recipes() -> impl Strategy<Value = Recipe> {
     (
         (any::<String>(), select(&Kind::ALL[..]), option::of(select(&Use::ALL[..])), cocoa_butter(), any::<String>()),
         (own, vec(line, 0..8)),
-        (quantity(), loss, option::of(any::<u32>()), vec(step, 0..3)),
+        (quantity(), loss, option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
     )
         .prop_map(
-            |((name, kind, intended_use, cocoa_butter, note), (own, lines), (water, percent, pieces, steps))| {
+            |((name, kind, intended_use, cocoa_butter, note), (own, lines), (water, percent, ph, pieces, steps))| {
                 let shelf: Vec<_> = own.iter().chain(Library::built_in().iter()).cloned().collect();
                 let mut spare_ingredients = own;
                 let lines: Vec<Line> = (0..)
@@ -68,6 +68,7 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                         evaporated_water: water,
                         transfer: TransferLoss::from_percent(percent).expect("below 100 %"),
                     },
+                    ph: ph.map(|ph| Ph::new(ph).expect("a pH")),
                     pieces,
                     steps: steps
                         .into_iter()

@@ -62,6 +62,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         water::lactose_saturation(sign),
         water::listeria(scene, sign),
         water::low_acid(scene),
+        water::ph(),
         water::sucrose_saturation(scene, sign),
         sheet::class_values(scene),
         sheet::evaporation(),

@@ -79,7 +79,7 @@ pub(super) fn water_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, curves: 
         .ui(ui, |ui| holders_ui(ui, scene, view, water));
     effects_ui(ui, scene, view, water);
     sugar_ui(ui, scene, view.sign, water);
-    keeping::keeping_ui(ui, scene, view.sign, water);
+    keeping::keeping_ui(ui, scene, view.sign, water, actions);
     teaching::isotherm_ui(ui, scene, view.sign, curves, actions);
     teaching::equations_ui(ui, scene, view.sign, curves);
 }

@@ -1,15 +1,17 @@
 //! Where the mass stands against limits of growth and two food codes. Never a date, and never a verdict.
 
-use egui::Ui;
+use egui::{Id, Ui};
 
 use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT};
 use crate::analysis::water::state::Water;
-use crate::number::{DecimalSign, fixed};
+use crate::document::Edit;
+use crate::number::{DecimalSign, fixed, parse_expression, shortest};
+use crate::recipe::Ph;
 use crate::report::words;
 use crate::ui::explanations::water as explanations;
 use crate::ui::theme;
-use crate::ui::view::Scene;
-use crate::ui::widgets::{Card, FigureRow, figure_rows_ui};
+use crate::ui::view::{Action, Scene};
+use crate::ui::widgets::{Card, FigureRow, NumberCell, NumberEvent, explain_at_rest, figure_rows_ui, ghost_label};
 use crate::units::WaterActivity;
 
 /// A row of the card.
@@ -44,30 +46,35 @@ impl Row {
         }
     }
 
-    fn verdict(self, high: WaterActivity) -> &'static str {
+    fn verdict(self, high: WaterActivity, ph: Option<f64>) -> &'static str {
         match self {
             Self::Growth(place) => GROWTH_LIMITS.get(place).map_or("", |limit| words::growth_verdict(high, limit)),
             Self::LowAcid => words::low_acid_verdict(high),
-            Self::FoodCode(handling) => words::food_code_verdict(handling, high, None),
-            Self::Listeria => words::listeria_verdict(high, None),
+            Self::FoodCode(handling) => words::food_code_verdict(handling, high, ph),
+            Self::Listeria => words::listeria_verdict(high, ph),
         }
     }
 }
 
-pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water) {
+pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water, actions: &mut Vec<Action>) {
     let high = water.high();
+    let ph = scene.document.recipe.ph.map(Ph::value);
+    let ph_before = scene.pin.and_then(|pin| pin.document.recipe.ph).map(Ph::value);
     let before = scene.pin.map(|pin| pin.analysis.water.high());
     let rows: Vec<FigureRow> = Row::all()
         .map(|row| {
-            let shown = FigureRow::new(row.name(sign), [row.verdict(high).to_owned()]);
+            let shown = FigureRow::new(row.name(sign), [row.verdict(high, ph).to_owned()]);
             match before {
-                Some(before) => shown.pinned([before.map_or("not known", |high| row.verdict(high)).to_owned()]),
+                Some(before) => {
+                    shown.pinned([before.map_or("not known", |high| row.verdict(high, ph_before)).to_owned()])
+                }
                 None => shown,
             }
         })
         .collect();
     let subtitle = format!("the upper edge of the band counts: {}", fixed(high.0, 2, sign));
     Card::new().title("Keeping").subtitle(&subtitle).ui(ui, |ui| {
+        ph_ui(ui, scene, sign, actions);
         figure_rows_ui(ui, &rows, |place| match Row::all().nth(place) {
             Some(Row::FoodCode(handling)) => explanations::food_code(handling, scene),
             Some(Row::Listeria) => explanations::listeria(scene, sign),
@@ -76,5 +83,42 @@ pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, wate
             None => explanations::activity(scene, sign),
         });
         ui.label(theme::quiet(ui, words::WHO_DECIDES));
+    });
+}
+
+/// The field of the measured pH; empty where it is not known.
+fn ph_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, actions: &mut Vec<Action>) {
+    /// Digits that a meter shows.
+    const DECIMALS: u32 = 2;
+    ui.horizontal(|ui| {
+        let ph = scene.document.recipe.ph;
+        ui.label("measured pH");
+        let shown = ph.map_or_else(String::new, |ph| shortest(ph.value(), DECIMALS, sign));
+        let parse = |text: &str| {
+            if text.trim().is_empty() {
+                return Ok(None);
+            }
+            let value = parse_expression(text.trim()).map_err(|error| error.to_string())?;
+            Ph::new(value).map(Some).map_err(|error| error.to_string())
+        };
+        let output = NumberCell::new(Id::unique("measured pH"), "measured pH of the mass", &shown, &parse)
+            .width(64.0)
+            .framed()
+            .ui(ui);
+        let set = |ph| Action::Edit(Edit::SetPh(ph));
+        match output.event {
+            NumberEvent::Nothing => {}
+            NumberEvent::Typing(ph) => actions.push(set(ph)),
+            NumberEvent::Committed(ph) => actions.extend([set(ph), Action::EndGesture]),
+            NumberEvent::Cancelled => actions.push(Action::CancelGesture),
+        }
+        explain_at_rest(&output.response, explanations::ph);
+        if ph.is_none() {
+            ui.label(theme::quiet(ui, "not known: the least acid counts"));
+        }
+        if let Some(pin) = scene.pin {
+            let before = pin.document.recipe.ph;
+            ghost_label(ui, &before.map_or_else(|| "–".to_owned(), |ph| shortest(ph.value(), DECIMALS, sign)));
+        }
     });
 }
