@@ -9,11 +9,12 @@
 //! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`seeding`]: window and dose.
-//! * [`usual`]: what is usual by use; [`remedy`]: what would bring a figure to a bound.
+//! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
 
 pub mod emulsion;
+pub mod exchange;
 pub mod fat;
 pub mod fat_crystals;
 pub mod finding;

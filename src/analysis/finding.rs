@@ -4,6 +4,7 @@ use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{LineId, Use};
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction, WaterActivity};
 
+use super::exchange::Exchange;
 use super::reading::Reading;
 use super::remedy::Remedies;
 use super::seeding::{DoseClip, Seeding};
@@ -278,6 +279,8 @@ pub struct KeepingSubject {
     pub has_alcohol: bool,
     /// What would bring it to the aim.
     pub remedies: Remedies,
+    /// Which exchange would, where no change of one line does.
+    pub exchange: Option<Exchange>,
 }
 
 /// Where and with how much to seed, with the figures that its words need.
@@ -339,9 +342,12 @@ impl Finding {
             | Subject::EmulsionCrowded { remedies, .. }
             | Subject::FatToWater { remedies, .. }
             | Subject::OutsideUsual { remedies, .. }
-            | Subject::Keeping(KeepingSubject { remedies, .. })
             | Subject::NoLimit { remedies, .. }
             | Subject::NoSeeding { remedies, .. } => remedies.offered.iter().map(|remedy| remedy.line).collect(),
+            Subject::Keeping(KeepingSubject { remedies, exchange, .. }) => {
+                let exchanged = exchange.iter().flat_map(|exchange| [exchange.from, exchange.to]);
+                remedies.offered.iter().map(|remedy| remedy.line).chain(exchanged).collect()
+            }
             _ => Vec::new(),
         }
     }

@@ -9,7 +9,7 @@
 
 use std::collections::HashMap;
 
-use super::emulsion::{FAT_TO_WATER_EASY, FatToWater, JAMMING, emulsion};
+use super::emulsion::{FAT_TO_WATER_EASY, FAT_TO_WATER_LIMIT, FatToWater, JAMMING, emulsion};
 use super::is_above;
 use super::make_up::MakeUp;
 use super::parts::Parts;
@@ -181,7 +181,7 @@ fn nearest(
 }
 
 /// How far a line may be changed, in grams.
-fn allowed(line: &Line, batch: f64) -> std::ops::RangeInclusive<f64> {
+pub(super) fn allowed(line: &Line, batch: f64) -> std::ops::RangeInclusive<f64> {
     let amount = line.amount.grams().0;
     let most = if NEVER_MORE.contains(&line.ingredient.category) {
         0.0
@@ -192,14 +192,14 @@ fn allowed(line: &Line, batch: f64) -> std::ops::RangeInclusive<f64> {
 }
 
 /// How far the figures of a mass lie outside of what is usual: what a remedy must not make worse.
-struct Judgement {
+pub(super) struct Judgement {
     kind: Kind,
     usual: Vec<UsualRange>,
     before: Vec<f64>,
 }
 
 impl Judgement {
-    fn of(recipe: &Recipe, bowl: &Parts) -> Self {
+    pub(super) fn of(recipe: &Recipe, bowl: &Parts) -> Self {
         let mut judgement = Self { kind: recipe.kind, usual: usual_ranges(recipe), before: Vec::new() };
         judgement.before = judgement.outside(bowl).collect();
         judgement
@@ -207,11 +207,18 @@ impl Judgement {
 
     /// How far each figure lies outside, relative to what is usual; a figure that is not known counts as within.
     fn outside<'a>(&'a self, bowl: &'a Parts) -> impl Iterator<Item = f64> + 'a {
+        /// How far outside a firm emulsion counts; one that is likely to split is further.
+        const FIRM: f64 = 0.1;
         let emulsion = emulsion(bowl).emulsion();
         let crowded = emulsion.map_or(0.0, |emulsion| emulsion.dispersed_share().0 / JAMMING.0 - 1.0);
         // The rule of fat to water counts where the trade has it.
         let rule = emulsion.filter(|emulsion| FatToWater::of(emulsion.fat_to_water, self.kind).is_some());
-        let fat_to_water = rule.map_or(0.0, |emulsion| emulsion.fat_to_water / FAT_TO_WATER_EASY - 1.0);
+        // It says three things, easy, firm and likely to split: within one of them more fat is no worse.
+        let fat_to_water = rule.map_or(0.0, |emulsion| match emulsion.fat_to_water {
+            ratio if is_above(ratio, FAT_TO_WATER_LIMIT) => ratio / FAT_TO_WATER_EASY - 1.0,
+            ratio if is_above(ratio, FAT_TO_WATER_EASY) => FIRM,
+            _ => 0.0,
+        });
         let shares = self.usual.iter().map(|range| {
             /// A range from nought to nought is measured by a point.
             const LEAST_SCALE: f64 = 1.0;
@@ -223,7 +230,7 @@ impl Judgement {
     }
 
     /// Whether a figure lies further outside than before.
-    fn is_worse(&self, changed: &Parts) -> bool {
+    pub(super) fn is_worse(&self, changed: &Parts) -> bool {
         /// Less than a last digit that is shown.
         const SLACK: f64 = 1e-3;
         self.outside(changed).zip(&self.before).any(|(after, before)| after > before + SLACK)

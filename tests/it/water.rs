@@ -1,16 +1,17 @@
 //! Water activity of recipes made of table ingredients, against sums of their own and what must be true of them.
 
 use approx::assert_abs_diff_eq;
-use nibwright::analysis::finding::Level;
+use nibwright::analysis::finding::{Level, Subject};
 use nibwright::analysis::water::state::WaterState;
 use nibwright::analysis::{Analysis, analyse};
 use nibwright::ingredient::Component;
-use nibwright::recipe::{Kind, Recipe, Use};
+use nibwright::number::DecimalSign;
+use nibwright::recipe::{Kind, Ph, Recipe, Use};
 use nibwright::report::json;
 use nibwright::units::Celsius;
 use serde_json::Value;
 
-use crate::support::{analysis_of, codes, evaporating, finding, made_for, own, recipe, recipe_of};
+use crate::support::{analysis_of, codes, evaporating, finding, grams, made_for, own, recipe, recipe_of};
 
 fn water_of(recipe: &Recipe) -> Value {
     let report = json::report(recipe, &analysis_of(recipe)).expect("it can be written");
@@ -186,4 +187,64 @@ fn near_a_limit_the_upper_edge_counts() {
     let between = analysis_of(&mass(47.0));
     assert!(activity(&between) < 0.85 && activity(&between) > 0.82, "{}", activity(&between));
     assert_eq!(finding(&between, "water.water_activity.high").level, Level::Caution);
+}
+
+/// The exchange that is offered where no single line does it: made, the upper edge lies on the limit, the batch is as
+/// heavy as before, and no other figure has left what is usual.
+#[test]
+fn an_exchange_of_two_lines_does_what_it_says() {
+    let lines = [
+        ("couverture-dark-64", 400.0),
+        ("cream-35", 200.0),
+        ("butter-82", 40.0),
+        ("invert-syrup", 25.0),
+        ("glucose-syrup-de40", 20.0),
+    ];
+    let mass = made_for(recipe(&lines), Kind::Ganache, Use::Cut);
+    let exchange_of = |mass: &Recipe| match &finding(&analysis_of(mass), "water.water_activity.high").subject {
+        Subject::Keeping(keeping) => (keeping.remedies.offered.clone(), keeping.exchange.clone()),
+        other => panic!("{other:?}"),
+    };
+    let (single, exchange) = exchange_of(&mass);
+    assert_eq!(single, []);
+    let exchange = exchange.expect("an exchange");
+    assert_eq!((exchange.from_name.as_str(), exchange.to_name.as_str()), ("cream", "invert sugar syrup"));
+    let mut changed = mass.clone();
+    for line in &mut changed.lines {
+        let more = match line.id {
+            id if id == exchange.from => -exchange.grams.0,
+            id if id == exchange.to => exchange.grams.0,
+            _ => 0.0,
+        };
+        line.amount = grams(line.amount.grams().0 + more);
+    }
+    let after = analysis_of(&changed);
+    assert_abs_diff_eq!(after.water.high().expect("known").0, 0.85, epsilon = 1e-5);
+    assert_abs_diff_eq!(changed.weighed().0, mass.weighed().0, epsilon = 1e-9);
+    let unusual = |analysis: &Analysis| codes(analysis).iter().filter(|code| code.starts_with("groups.")).count();
+    assert!(unusual(&after) <= unusual(&analysis_of(&mass)), "{:?}", codes(&after));
+
+    let mut locked = mass;
+    locked.lines[3].is_locked = true;
+    assert_eq!(exchange_of(&locked).1.map(|exchange| exchange.to_name), None, "what is locked stays");
+}
+
+/// A pH of the recipe decides the tables: US FDA Food Code 1-201.10(B), table B, and Regulation (EC) No 2073/2005.
+#[test]
+fn the_words_on_keeping_follow_a_measured_ph() {
+    let mut mass = made_for(recipe(&[("couverture-dark-64", 200.0), ("cream-35", 400.0)]), Kind::Ganache, Use::Whipped);
+    let words = |mass: &Recipe| {
+        let analysis = analysis_of(mass);
+        nibwright::report::words::finding(finding(&analysis, "water.water_activity.high"), DecimalSign::Point).detail
+    };
+    let unknown = words(&mass);
+    assert!(unknown.contains("US Food Code, pH not known: to be assessed"), "{unknown}");
+    assert!(unknown.contains("Listeria can grow in it, unless it is acid enough"), "{unknown}");
+    mass.ph = Some(Ph::new(6.1).expect("a pH"));
+    let mild = words(&mass);
+    assert!(mild.contains("US Food Code, pH 6.1: to be assessed"), "{mild}");
+    assert!(mild.contains("pH 6.1: Listeria can grow in it."), "{mild}");
+    mass.ph = Some(Ph::new(4.1).expect("a pH"));
+    let sour = words(&mass);
+    assert!(!sour.contains("Food Code") && !sour.contains("Listeria can"), "{sour}");
 }

@@ -2,7 +2,7 @@
 
 use crate::analysis::Analysis;
 use crate::analysis::finding::{Finding, KeepingSubject, Level, Subject};
-use crate::analysis::is_above;
+use crate::analysis::parts::Parts;
 use crate::analysis::remedy::{self, SideEffects};
 use crate::analysis::water::equilibrium::{Conditions, Contents};
 use crate::analysis::water::keeping::LOW_ACID_LIMIT;
@@ -10,6 +10,7 @@ use crate::analysis::water::solubility::OTHERS_MEASURED;
 use crate::analysis::water::state::{
     DRY, Doubt, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, LACTOSE_BY_ITSELF, LACTOSE_GROWS, ROOM, Water, WaterState,
 };
+use crate::analysis::{exchange, is_above};
 use crate::recipe::{Kind, Recipe};
 use crate::units::{Grams, WaterActivity};
 
@@ -48,13 +49,15 @@ fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
     let (activity, low, high) = (water.rest.activity, water.low(), water.high());
     let is_over = is_above(high.0, LOW_ACID_LIMIT.0);
     let to_limit = LOW_ACID_LIMIT.0 - water.band;
+    let of = |parts: &Parts| Some(Contents::of(parts)?.equilibrium(Conditions::usual(ROOM))?.activity.0);
     let remedies = if is_over {
-        remedy::for_figure(recipe, &analysis.make_up, to_limit, SideEffects::Refused, |parts| {
-            Some(Contents::of(parts)?.equilibrium(Conditions::usual(ROOM))?.activity.0)
-        })
+        remedy::for_figure(recipe, &analysis.make_up, to_limit, SideEffects::Refused, of)
     } else {
         remedy::Remedies::default()
     };
+    let is_exchange = is_over && remedies.offered.is_empty();
+    let gains: Vec<_> = water.effects.iter().map(|effect| (effect.line, effect.change / effect.more.0)).collect();
+    let exchange = is_exchange.then(|| exchange::for_figure(recipe, &analysis.make_up, to_limit, &gains, of)).flatten();
     let subject = Subject::Keeping(KeepingSubject {
         activity,
         low,
@@ -63,6 +66,7 @@ fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
         ph: recipe.ph.map(crate::recipe::Ph::value),
         has_alcohol: water.doubts.contains(&Doubt::Ethanol),
         remedies,
+        exchange,
     });
     let finding = if is_over {
         Finding::new(Level::Caution, "water.water_activity.high", subject)

@@ -15,6 +15,10 @@ use crate::units::{Grams, WaterActivity};
 pub const WHO_DECIDES: &str =
     "Measure it (ISO 18787); your hazard analysis and the local authority decide how it is kept. No date follows.";
 
+/// A mass of which the lower edge of the band lies above this is a product for the refrigerator (common practice, no
+/// published source: above 0.90 chilled, for days).
+const KEPT_COLD: WaterActivity = WaterActivity(0.90);
+
 /// A water activity with two decimals; one where the model is outside its range.
 #[must_use]
 pub fn water_activity(activity: WaterActivity, sign: DecimalSign) -> String {
@@ -90,7 +94,7 @@ impl Words {
     }
 
     pub(super) fn keeping(&self, subject: &KeepingSubject) -> (String, String) {
-        let KeepingSubject { activity, low, high, aim, ph, has_alcohol, remedies } = subject;
+        let KeepingSubject { activity, low, high, aim, ph, has_alcohol, remedies, exchange } = subject;
         let band = format!("{} to {}", self.two(low.0), self.two(high.0));
         let is_over = *high > LOW_ACID_LIMIT;
         let title = if is_over && activity.0 <= LOW_ACID_LIMIT.0 {
@@ -106,13 +110,22 @@ impl Words {
         };
         let mut sentences = Vec::new();
         if is_over {
-            sentences.push(match self.remedies(remedies) {
-                Some(remedies) => format!(
+            let exchange = exchange.as_ref().map(|exchange| {
+                let (grams, from, to) = (self.grams(exchange.grams), &exchange.from_name, &exchange.to_name);
+                format!("{grams} of {to} in place of as much {from}")
+            });
+            sentences.push(match self.remedies(remedies).or(exchange) {
+                Some(change) => format!(
                     "{} would bring it to {}, where the band ends at {}.",
-                    capital(&remedies),
+                    capital(&change),
                     self.two(aim.0),
                     self.two(LOW_ACID_LIMIT.0)
                 ),
+                // Far above, drying it would make another product of it.
+                None if *low > KEPT_COLD => {
+                    "So moist a mass is kept in the refrigerator (common practice); only a drier recipe keeps outside it."
+                        .to_owned()
+                }
                 None => super::no_remedy(remedies).to_owned(),
             });
         }

@@ -1,0 +1,111 @@
+//! Which exchange of one line for another would bring a figure to a bound, where no change of a single line does.
+//!
+//! So much of one line is taken off and as much of another put in: the batch stays as heavy. The rules of
+//! [`super::remedy`] hold for both lines: what is locked stays, what works by the pinch does not grow, no line is taken
+//! out altogether, and no other figure gets worse.
+
+use super::make_up::MakeUp;
+use super::parts::Parts;
+use super::remedy::{Judgement, Names, allowed};
+use crate::recipe::{Line, LineId, Recipe};
+use crate::units::Grams;
+
+/// So much of one line for as much of another.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Exchange {
+    /// The line that becomes less.
+    pub from: LineId,
+    /// Its ingredient.
+    pub from_name: String,
+    /// The line that becomes more.
+    pub to: LineId,
+    /// Its ingredient.
+    pub to_name: String,
+    /// How much.
+    pub grams: Grams,
+}
+
+/// The smallest exchange that brings a figure down to a bound; `None` where none of the nearest does it.
+///
+/// `gains` tells what a gram more of each line does to the figure, about; the exchange itself is solved with the figure.
+/// Only the [`TRIED`] pairs that look smallest are tried.
+pub fn for_figure(
+    recipe: &Recipe,
+    make_up: &MakeUp,
+    bound: f64,
+    gains: &[(LineId, f64)],
+    figure: impl Fn(&Parts) -> Option<f64>,
+) -> Option<Exchange> {
+    /// A recipe of twenty lines has hundreds of pairs.
+    const TRIED: usize = 5;
+
+    let bowl = &make_up.bowl;
+    let batch = bowl.total().0;
+    let excess = figure(bowl)? - bound;
+    let lines: Vec<(&Line, f64)> = gains
+        .iter()
+        .filter_map(|(id, gain)| Some((recipe.line(*id)?, *gain)))
+        .filter(|(line, _)| !line.is_locked)
+        .collect();
+    let mut pairs: Vec<(&Line, &Line, f64)> = Vec::new();
+    for (from, loss) in &lines {
+        for (to, gain) in &lines {
+            let each = loss - gain;
+            let grams = excess / each;
+            let is_possible = from.ingredient.id != to.ingredient.id
+                && each > 0.0
+                && allowed(from, batch).contains(&-grams)
+                && allowed(to, batch).contains(&grams);
+            if is_possible {
+                pairs.push((from, to, grams));
+            }
+        }
+    }
+    pairs.sort_by(|(_, _, left), (_, _, right)| left.total_cmp(right));
+    let judgement = Judgement::of(recipe, bowl);
+    let changed = |from: &Line, to: &Line, grams: f64| {
+        let mut changed = bowl.clone();
+        changed.add(&from.ingredient, Grams(-grams));
+        changed.add(&to.ingredient, Grams(grams));
+        changed
+    };
+    pairs.into_iter().take(TRIED).find_map(|(from, to, about)| {
+        let grams = solved(about, excess, |grams| Some(figure(&changed(from, to, grams))? - bound))?;
+        let is_allowed = allowed(from, batch).contains(&-grams) && allowed(to, batch).contains(&grams);
+        let mass = changed(from, to, grams);
+        if !is_allowed || mass.most_water() < Grams::ZERO || judgement.is_worse(&mass) {
+            return None;
+        }
+        let names = Names::of(recipe);
+        Some(Exchange {
+            from: from.id,
+            from_name: names.name_of(from),
+            to: to.id,
+            to_name: names.name_of(to),
+            grams: Grams(grams),
+        })
+    })
+}
+
+/// The grams that leave no excess, by the secant method from nothing and from a guess.
+fn solved(guess: f64, excess_of_nothing: f64, excess: impl Fn(f64) -> Option<f64>) -> Option<f64> {
+    /// Smooth, nearly linear figures settle in three or four steps.
+    const MOST_STEPS: usize = 8;
+    /// Finer than any scale, relative to the amount.
+    const TOLERANCE: f64 = 1e-5;
+    let (mut before, mut excess_before) = (0.0, excess_of_nothing);
+    let mut grams = guess;
+    for _ in 0..MOST_STEPS {
+        let now = excess(grams)?;
+        let slope = (now - excess_before) / (grams - before);
+        (before, excess_before) = (grams, now);
+        grams -= now / slope;
+        if !grams.is_finite() || grams <= 0.0 {
+            return None;
+        }
+        if (grams - before).abs() <= TOLERANCE * grams {
+            return Some(grams);
+        }
+    }
+    None
+}
