@@ -4,6 +4,7 @@
 //! * [`fixed`], [`shortest`], [`grams`]: a number for the screen or for paper, rounded
 //!   half away from zero on its decimal digits ([`round_half_up`]).
 //! * [`as_given`]: a number for a sentence about what stands in a file.
+//! * [`with_sign`]: a sentence with figures in it, with the sign of the reader.
 //! * [`rounded_parts`]: rounding that keeps a sum.
 //! * [`typed`]: a number for a field that is being edited; nothing is rounded, reading it back gives the same number.
 //! * [`parse`], [`parse_expression`], [`parse_amount`]: what a person types, whatever his country writes.
@@ -25,7 +26,7 @@ mod tests;
 use thiserror::Error;
 
 pub use expression::{parse_amount, parse_expression};
-pub use format::{SCALES, as_given, fixed, grams, round_half_up, shortest, typed};
+pub use format::{SCALES, as_given, fixed, grams, round_half_up, shortest, typed, with_sign};
 pub use parse::parse;
 pub use parts::rounded_parts;
 

@@ -233,3 +233,22 @@ fn dressed(digits: &str, value: f64, sign: DecimalSign) -> String {
     }
     text
 }
+
+/// A sentence with fixed figures in it, written with a decimal point, with the sign of the user.
+///
+/// ```
+/// # use nibwright::number::{DecimalSign, with_sign};
+/// assert_eq!(with_sign("Up to 0.83. It ends.", DecimalSign::Comma), "Up to 0,83. It ends.");
+/// ```
+#[must_use]
+pub fn with_sign(text: &str, sign: DecimalSign) -> String {
+    let is_digit = |character: Option<char>| character.is_some_and(|character| character.is_ascii_digit());
+    text.char_indices()
+        .map(|(at, character)| {
+            let is_between = character == '.'
+                && is_digit(text[..at].chars().next_back())
+                && is_digit(text[at + character.len_utf8()..].chars().next());
+            if is_between && sign == DecimalSign::Comma { ',' } else { character }
+        })
+        .collect()
+}

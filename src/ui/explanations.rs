@@ -55,17 +55,7 @@ fn two(value: f64, sign: DecimalSign) -> String {
 
 /// A sentence with fixed figures in it, written with a decimal point, with the sign of the user.
 fn with_sign(text: &str, sign: DecimalSign) -> Cow<'static, str> {
-    let is_digit = |character: Option<char>| character.is_some_and(|character| character.is_ascii_digit());
-    let signed: String = text
-        .char_indices()
-        .map(|(at, character)| {
-            let is_between = character == '.'
-                && is_digit(text[..at].chars().next_back())
-                && is_digit(text[at + character.len_utf8()..].chars().next());
-            if is_between && sign == DecimalSign::Comma { ',' } else { character }
-        })
-        .collect();
-    Cow::Owned(signed)
+    Cow::Owned(crate::number::with_sign(text, sign))
 }
 
 fn words(text: impl Into<Cow<'static, str>>) -> Cow<'static, str> {

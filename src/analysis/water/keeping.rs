@@ -15,6 +15,8 @@ pub struct GrowthLimit {
     pub name: &'static str,
     /// What it is, for a line of a plot.
     pub label: &'static str,
+    /// What it is, where there is room.
+    pub in_full: &'static str,
     /// What is to be said beside it.
     pub remark: &'static str,
 }
@@ -28,30 +30,35 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
         activity: WaterActivity(0.92),
         name: "L. monocytogenes",
         label: "Listeria monocytogenes",
+        in_full: "Listeria monocytogenes",
         remark: "0.90 in glycerol media; Salmonella 0.94, C. botulinum A and B 0.93, B. cereus about 0.93",
     },
     GrowthLimit {
         activity: WaterActivity(0.86),
         name: "S. aureus",
         label: "S. aureus (to 0.83)",
+        in_full: "Staphylococcus aureus, growth to 0.83 reported",
         remark: "growth down to 0.83 was reported",
     },
     GrowthLimit {
         activity: WaterActivity(0.80),
         name: "most moulds",
         label: "most moulds",
+        in_full: "most moulds",
         remark: "and most yeasts of bread and beer",
     },
     GrowthLimit {
         activity: WaterActivity(0.65),
         name: "dry-loving moulds",
         label: "dry-loving moulds",
+        in_full: "dry-loving moulds",
         remark: "found in mouldy truffles",
     },
     GrowthLimit {
         activity: WaterActivity(0.60),
         name: "none known below",
         label: "no growth known below",
+        in_full: "no growth known below",
         remark: "yeasts of honey end at 0.61",
     },
 ];

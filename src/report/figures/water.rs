@@ -5,7 +5,7 @@ use crate::analysis::water::equilibrium::{Conditions, Sucrose};
 use crate::analysis::water::isotherm::{self, Point};
 use crate::analysis::water::keeping::GROWTH_LIMITS;
 use crate::analysis::water::state::{BAND, DRY, OUTSIDE, ROOM, STRONG, WIDE_BAND, Water};
-use crate::number::{DecimalSign, fixed};
+use crate::number::{DecimalSign, fixed, with_sign};
 use crate::recipe::{Kind, Recipe};
 use crate::report::figure::{AxisRange, Curve, Figure, Level, Mark, Region, Role, Side};
 use crate::report::hue::Hue;
@@ -179,7 +179,7 @@ fn levels(curve: &DryingCurve, x: &AxisRange, y: &AxisRange, sign: DecimalSign) 
         .map(|limit| {
             let crossed = curve.points.iter().find(|point| point[1] >= limit.activity.0);
             let is_label_left = crossed.is_none_or(|point| x.share(point[0]) > ROOM_FOR_WORDS);
-            let label = format!("{} {}", fixed(limit.activity.0, 2, sign), limit.label);
+            let label = format!("{} {}", fixed(limit.activity.0, 2, sign), with_sign(limit.label, sign));
             Level { label, at: limit.activity.0, is_label_left }
         })
         .collect()

@@ -64,7 +64,13 @@ pub fn graining(recipe: &Recipe, water: &Water) -> Option<&'static str> {
 /// Whether something can grow at the upper edge of the band.
 #[must_use]
 pub fn growth_verdict(high: WaterActivity, limit: &GrowthLimit) -> &'static str {
-    if is_above(high.0, limit.activity.0) { "can grow" } else { "too dry for it" }
+    let is_end = limit.activity == GROWTH_LIMITS[GROWTH_LIMITS.len() - 1].activity;
+    match (is_above(high.0, limit.activity.0), is_end) {
+        (true, false) => "can grow",
+        (false, false) => "too dry for it",
+        (true, true) => "it lies above",
+        (false, true) => "nothing known grows",
+    }
 }
 
 /// Where the upper edge of the band lies against the rules for sealed packs.

@@ -230,7 +230,7 @@ const VERDICT: &str =
 pub fn growth(place: usize, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     let (label, remark, at) = GROWTH_LIMITS
         .get(place)
-        .map_or(("growth", "", LOW_ACID_LIMIT), |limit| (limit.label, limit.remark, limit.activity));
+        .map_or(("growth", "", LOW_ACID_LIMIT), |limit| (limit.in_full, limit.remark, limit.activity));
     let cakes = mould_free_days_of_cake(at).map(|days| {
         format!(
             " On cakes at {} and 21 °C mould was seen after some {} weeks: an order of magnitude, measured on cakes, and \
@@ -241,7 +241,7 @@ pub fn growth(place: usize, scene: &Scene<'_>, sign: DecimalSign) -> Explanation
     });
     let is_mould = label.contains("most moulds");
     Explanation {
-        title: words(format!("{} {label}", two(at.0, sign))),
+        title: words(format!("{} {}", two(at.0, sign), with_sign(label, sign))),
         what: with_sign(
             &format!(
                 "The least water activity at which it was seen to grow, in the laboratory with all else at its best; \

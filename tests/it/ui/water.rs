@@ -14,7 +14,7 @@ fn a_ganache_has_its_figures_and_they_follow_what_is_typed() {
         "0.87 at 19.9 % water",
         "water activity against water content",
         "cream: +0.0062",
-        "0.86 S. aureus (to 0.83): can grow",
+        "0.86 Staphylococcus aureus, growth to 0.83 reported: can grow",
         "US Food Code, handled open (table B): to be assessed",
         "Listeria, Regulation (EC) 2073/2005: held unable to grow",
         "No date follows",

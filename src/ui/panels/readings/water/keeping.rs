@@ -5,7 +5,7 @@ use egui::{Id, Ui};
 use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT};
 use crate::analysis::water::state::Water;
 use crate::document::Edit;
-use crate::number::{DecimalSign, fixed, parse_expression, shortest};
+use crate::number::{DecimalSign, fixed, parse_expression, shortest, with_sign};
 use crate::recipe::Ph;
 use crate::report::words;
 use crate::ui::explanations::water as explanations;
@@ -36,9 +36,9 @@ impl Row {
     fn name(self, sign: DecimalSign) -> String {
         let two = |activity: WaterActivity| fixed(activity.0, 2, sign);
         match self {
-            Self::Growth(place) => GROWTH_LIMITS
-                .get(place)
-                .map_or_else(String::new, |limit| format!("{} {}", two(limit.activity), limit.label)),
+            Self::Growth(place) => GROWTH_LIMITS.get(place).map_or_else(String::new, |limit| {
+                format!("{} {}", two(limit.activity), with_sign(limit.in_full, sign))
+            }),
             Self::LowAcid => format!("{} US rules for sealed packs that keep unchilled", two(LOW_ACID_LIMIT)),
             Self::FoodCode(Handling::Open) => "US Food Code, handled open (table B)".to_owned(),
             Self::FoodCode(Handling::HeatedAndPackaged) => "US Food Code, heated and then packed (table A)".to_owned(),
@@ -114,7 +114,7 @@ fn ph_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, actions: &mut Vec<Ac
         }
         explain_at_rest(&output.response, explanations::ph);
         if ph.is_none() {
-            ui.label(theme::quiet(ui, "not known: the least acid counts"));
+            ui.label(theme::quiet(ui, "not known"));
         }
         if let Some(pin) = scene.pin {
             let before = pin.document.recipe.ph;
