@@ -10,7 +10,10 @@ pub mod quantity;
 use std::sync::Arc;
 
 pub use cocoa_butter::{CocoaButter, OwnCocoaButter, Triglycerides, TriglyceridesError};
-pub use losses::{Losses, TransferLoss, TransferLossError};
+pub use losses::{
+    CookTemperature, CookTemperatureError, Evaporation, Heating, Height, HeightError, Losses, TransferLoss,
+    TransferLossError,
+};
 pub use quantity::{MassUnit, Quantity, QuantityError};
 
 use crate::ingredient::Ingredient;
