@@ -21,6 +21,10 @@ pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = egui::vec2(7.0, 8.0);
         pill_ui(ui, "evaporation", |ui| evaporation_ui(ui, scene, view, actions));
+        if let Evaporation::CookedTo { temperature, height } = scene.document.recipe.losses.evaporation {
+            pill_ui(ui, "height", |ui| cook::height_ui(ui, scene, view, (temperature, height), actions));
+            pill_ui(ui, "boils off", |ui| cook::boiled_off_ui(ui, scene, view));
+        }
         pill_ui(ui, "transfer", |ui| transfer_ui(ui, scene, view, actions));
         pill_ui(ui, "finished", |ui| {
             ui.label("finished");
@@ -45,7 +49,9 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
         Evaporation::Estimated(heating) => evaporated_ui(ui, scene, view, |ui, words| {
             explain(&stop_label(ui, words), || sheet::estimated_evaporation(heating, view.sign));
         }),
-        Evaporation::CookedTo { temperature, height } => cook::cook_ui(ui, scene, view, temperature, height, actions),
+        Evaporation::CookedTo { temperature, height } => {
+            cook::temperature_ui(ui, scene, view, (temperature, height), actions);
+        }
     }
 }
 

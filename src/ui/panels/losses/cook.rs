@@ -9,26 +9,28 @@ use crate::document::Edit;
 use crate::number::{DecimalSign, fixed, parse_expression, round_half_up, shortest, typed};
 use crate::recipe::{CookTemperature, Evaporation, Height};
 use crate::ui::explanations::sheet;
-use crate::ui::theme;
+use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::number_cell::NumberCell;
 use crate::ui::widgets::{explain, explain_at_rest, stop_label};
 use crate::units::{Celsius, Metres};
 
-/// Draws the figures of a cook.
-pub(super) fn cook_ui(
+/// Temperature and height of the pinned state, if it is cooked too.
+fn pinned(scene: &Scene<'_>) -> Option<(CookTemperature, Height)> {
+    scene.pin.and_then(|pin| match pin.document.recipe.losses.evaporation {
+        Evaporation::CookedTo { temperature, height } => Some((temperature, height)),
+        Evaporation::Weighed(_) | Evaporation::Estimated(_) => None,
+    })
+}
+
+/// Draws the temperature at which the cook is stopped, and the stage of cooked sugar that it is.
+pub(super) fn temperature_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     view: &View,
-    temperature: CookTemperature,
-    height: Height,
+    (temperature, height): (CookTemperature, Height),
     actions: &mut Vec<Action>,
 ) {
-    let before = scene.pin.and_then(|pin| match pin.document.recipe.losses.evaporation {
-        Evaporation::CookedTo { temperature, height } => Some((temperature, height)),
-        Evaporation::Weighed(_) | Evaporation::Estimated(_) => None,
-    });
-
     let shown = typed(temperature.celsius().0, view.sign);
     let parse = |text: &str| {
         let celsius = parse_number(text, &["°C", "°"])?;
@@ -41,12 +43,22 @@ pub(super) fn cook_ui(
     typed_into(output.event, actions, |temperature| Evaporation::CookedTo { temperature, height });
     ui.label(theme::strong("°C"));
     explain_at_rest(&output.response, || sheet::cook_temperature(scene, view.sign));
-    if let Some((before, _)) = before {
+    if let Some((before, _)) = pinned(scene) {
         pinned_ui(ui, &shortest(before.celsius().0, 2, view.sign));
     }
+    ui.add_space(space::TIGHT);
     stage_ui(ui, scene, view.sign, height, actions);
+}
 
-    ui.label("at");
+/// Draws how high the kitchen lies.
+pub(super) fn height_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &View,
+    (temperature, height): (CookTemperature, Height),
+    actions: &mut Vec<Action>,
+) {
+    ui.label("kitchen at");
     let shown = typed(height.metres().0, view.sign);
     let parse = |text: &str| {
         let metres = parse_number(text, &["m"])?;
@@ -59,11 +71,15 @@ pub(super) fn cook_ui(
     typed_into(output.event, actions, |height| Evaporation::CookedTo { temperature, height });
     ui.label(theme::strong("m"));
     explain_at_rest(&output.response, || sheet::cook_height(view.sign));
-    if let Some((_, before)) = before {
+    if let Some((_, before)) = pinned(scene) {
         pinned_ui(ui, &shortest(before.metres().0, 0, view.sign));
     }
+}
 
-    ui.label("·");
+/// Draws what boils off.
+pub(super) fn boiled_off_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
+    ui.label("boils off");
+    ui.add_space(space::TIGHT);
     evaporated_ui(ui, scene, view, |ui, words| {
         explain(&stop_label(ui, words), || sheet::boiled_off(scene, view.sign));
     });
