@@ -123,16 +123,17 @@ pub fn water_left(solution: &Solution, at: Celsius, pressure: Kilopascals) -> Re
     /// More water than this for each mole of solutes is as good as pure water.
     const MOST_PER_MOLE: f64 = 1e6;
     let target = pressure.0 / vapour_pressure(at).0;
-    let water_boils = boiling_point(WaterActivity(1.0), pressure);
+    // Only asked where it is the answer: whatever tries a change of a recipe comes through here.
+    let water_boils = || boiling_point(WaterActivity(1.0), pressure);
     if target >= 1.0 {
-        return Err(CannotCook::BelowWater { water_boils });
+        return Err(CannotCook::BelowWater { water_boils: water_boils() });
     }
     if at > HOTTEST || target < DRIEST.0 {
         return Err(CannotCook::OutsideRange);
     }
     let syrup = StrongSyrup::of(solution);
     if syrup.sums.moles <= 0.0 {
-        return Err(CannotCook::NothingDissolved { water_boils });
+        return Err(CannotCook::NothingDissolved { water_boils: water_boils() });
     }
     let most = syrup.sums.moles * MOST_PER_MOLE;
     let start = syrup.sums.moles * WATER_MOLAR_MASS.0;
