@@ -4,7 +4,7 @@
 //! Nothing here knows files, clocks or windows; the same recipe gives the same numbers everywhere.
 //!
 //! * [`parts`]: grams of every component and group, with unknown kept unknown.
-//! * [`make_up`]: the lines added up, losses taken off.
+//! * [`make_up`]: the lines added up, losses taken off; [`cooking`]: how much water evaporates.
 //! * [`syrup`]: water with what is dissolved in it, hot; [`emulsion`]: phase volumes, and how crowded they are.
 //! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
@@ -13,6 +13,7 @@
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
 
+pub mod cooking;
 pub mod emulsion;
 pub mod exchange;
 pub mod fat;

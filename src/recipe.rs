@@ -12,7 +12,10 @@ use std::sync::Arc;
 
 pub use acidity::{Ph, PhError};
 pub use cocoa_butter::{CocoaButter, OwnCocoaButter, Triglycerides, TriglyceridesError};
-pub use losses::{Losses, TransferLoss, TransferLossError};
+pub use losses::{
+    CookTemperature, CookTemperatureError, Evaporation, Heating, Height, HeightError, Losses, TransferLoss,
+    TransferLossError,
+};
 pub use quantity::{MassUnit, Quantity, QuantityError};
 
 use crate::ingredient::Ingredient;

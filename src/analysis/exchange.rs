@@ -6,7 +6,7 @@
 
 use super::make_up::MakeUp;
 use super::parts::Parts;
-use super::remedy::{Judgement, Names, allowed};
+use super::remedy::{Judgement, Names, allowed, evaporates_as_asked};
 use crate::recipe::{Line, LineId, Recipe};
 use crate::units::Grams;
 
@@ -41,6 +41,9 @@ pub fn for_figure(
 
     let bowl = &make_up.bowl;
     let batch = bowl.total().0;
+    if !evaporates_as_asked(make_up) {
+        return None;
+    }
     let excess = figure(bowl)? - bound;
     let lines: Vec<(&Line, f64)> = gains
         .iter()
@@ -64,15 +67,12 @@ pub fn for_figure(
     pairs.sort_by(|(_, _, left), (_, _, right)| left.total_cmp(right));
     let judgement = Judgement::of(recipe, bowl);
     let changed = |from: &Line, to: &Line, grams: f64| {
-        let mut changed = bowl.clone();
-        changed.add(&from.ingredient, Grams(-grams));
-        changed.add(&to.ingredient, Grams(grams));
-        changed
+        make_up.with_more(&[(&from.ingredient, Grams(-grams)), (&to.ingredient, Grams(grams))])
     };
     pairs.into_iter().take(TRIED).find_map(|(from, to, about)| {
-        let grams = solved(about, excess, |grams| Some(figure(&changed(from, to, grams))? - bound))?;
+        let grams = solved(about, excess, |grams| Some(figure(&changed(from, to, grams)?)? - bound))?;
         let is_allowed = allowed(from, batch).contains(&-grams) && allowed(to, batch).contains(&grams);
-        let mass = changed(from, to, grams);
+        let mass = changed(from, to, grams)?;
         if !is_allowed || mass.most_water() < Grams::ZERO || judgement.is_worse(&mass) {
             return None;
         }

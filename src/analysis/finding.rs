@@ -1,9 +1,10 @@
 //! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
 
 use crate::ingredient::{Component, OtherFatKind};
-use crate::recipe::{LineId, Use};
+use crate::recipe::{CookTemperature, Heating, Height, LineId, Use};
 use crate::units::{Celsius, Grams, MassFraction, VolumeFraction, WaterActivity};
 
+use super::cooking::{Cooked, Cooking};
 use super::exchange::Exchange;
 use super::reading::Reading;
 use super::remedy::Remedies;
@@ -60,6 +61,28 @@ pub enum Subject {
         asked: Grams,
         /// What there is.
         water: Grams,
+    },
+    /// What evaporates is estimated.
+    EvaporationEstimated {
+        /// How far the liquid is heated.
+        heating: Heating,
+        /// How much liquid there is.
+        liquid: Grams,
+        /// What evaporates of it.
+        evaporated: Grams,
+    },
+    /// What evaporates cannot be estimated: of a line it is not known whether it is liquid.
+    EvaporationNotKnown,
+    /// What a cook does.
+    Cooked(CookedSubject),
+    /// The mass cannot be cooked so.
+    CannotBeCooked(Cooking),
+    /// Alcohol leaves before water does.
+    AlcoholBoilsOff {
+        /// What evaporates, as a share of what is weighed.
+        evaporated: MassFraction,
+        /// How much of the ethanol leaves with it: likely, least and most.
+        lost: [MassFraction; 3],
     },
     /// There is too little water for an emulsion.
     FatContinuous {
@@ -262,6 +285,19 @@ pub enum Subject {
     },
 }
 
+/// What a cook does, with the figures that its words need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CookedSubject {
+    /// To which temperature.
+    pub temperature: CookTemperature,
+    /// At which height.
+    pub height: Height,
+    /// What comes of it.
+    pub cooked: Cooked,
+    /// The share of water that stays.
+    pub water: MassFraction,
+}
+
 /// How active the water is, with the figures that its words need.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeepingSubject {
@@ -359,6 +395,11 @@ impl Finding {
             Subject::EmptyRecipe
             | Subject::UnknownInput { .. }
             | Subject::EvaporationExceedsWater { .. }
+            | Subject::EvaporationEstimated { .. }
+            | Subject::EvaporationNotKnown
+            | Subject::Cooked(_)
+            | Subject::CannotBeCooked(_)
+            | Subject::AlcoholBoilsOff { .. }
             | Subject::HotSugar
             | Subject::RawEgg { .. }
             | Subject::Allergens { .. }

@@ -1,5 +1,6 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
+mod losses;
 mod water;
 
 use super::Analysis;
@@ -44,6 +45,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
     // Within a level: what is missing, where to seed, how it keeps, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
+    losses::losses_findings(&analysis.make_up, &mut findings);
     match &analysis.fat {
         Ok(fat) => fat_findings(recipe, &analysis.make_up, fat, &mut findings),
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
@@ -71,20 +73,6 @@ fn make_up_findings(recipe: &Recipe, make_up: &MakeUp, findings: &mut Vec<Findin
     }
     if make_up.weighed.0 <= 0.0 {
         findings.push(Finding::new(Level::Note, "empty_recipe", Subject::EmptyRecipe));
-    }
-    let asked = recipe.losses.evaporated_water.grams();
-    // Where the water is known and less than what is asked for, all of it evaporates.
-    let water = make_up.evaporated;
-    if make_up.bowl.is_known(Component::Water) && is_above(asked.0, water.0) {
-        findings.push(
-            Finding::new(
-                Level::Problem,
-                "evaporation_exceeds_water",
-                Subject::EvaporationExceedsWater { asked, water },
-            )
-            .with_value(asked.0)
-            .with_usual(None, Some(water.0)),
-        );
     }
 }
 
@@ -358,7 +346,7 @@ fn habit_finding(kind: Kind, limit: Celsius) -> Option<Finding> {
 }
 
 fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
-    if recipe.kind == Kind::Caramel {
+    if recipe.kind == Kind::Caramel || losses::is_hot_sugar(&analysis.make_up) {
         findings.push(Finding::new(Level::Caution, "caution.hot_sugar", Subject::HotSugar));
     }
     let egg = recipe.lines.iter().find(|line| line.ingredient.category == Category::Egg && line.amount.grams().0 > 0.0);
@@ -387,6 +375,7 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
         findings.push(
             Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol }).with_value(ethanol.to_percent()),
         );
+        findings.extend(losses::alcohol_boils_off(&analysis.make_up));
     }
 }
 

@@ -3,6 +3,7 @@
 //! Mass is conserved: what the lines weigh, less the water that evaporates, is in the bowl; what stays in bowls and
 //! bags (transfer loss) takes nothing from the composition.
 
+use super::cooking::Evaporating;
 use super::parts::Parts;
 use crate::ingredient::Component;
 use crate::recipe::{LineId, Recipe};
@@ -13,8 +14,13 @@ use crate::units::{Grams, MassFraction};
 pub struct MakeUp {
     /// What the lines weigh together.
     pub weighed: Grams,
-    /// The water that evaporates: what the recipe asks for, at most what there is.
+    /// How the water that evaporates is found.
+    pub evaporating: Evaporating,
+    /// The water that evaporates: what the recipe asks for, at most what there is. Nothing where it is not known; the water
+    /// in the bowl is not known then.
     pub evaporated: Grams,
+    /// All parts before evaporation.
+    pub before_evaporation: Parts,
     /// The parts in the bowl, after evaporation and before transfer loss. All percentages refer to it.
     pub bowl: Parts,
     /// What each line brings, in the order of the recipe, before evaporation.
@@ -57,7 +63,7 @@ impl LineMakeUp {
 
 /// Adds up the lines of a recipe and takes its losses off.
 ///
-/// bowl = Σ lines − evaporated water; finished = bowl · (1 − transfer loss)
+/// bowl = Σ lines − evaporated water (by [`Evaporating`]); finished = bowl · (1 − transfer loss)
 ///
 /// Source: balance of mass; rules of losses by common production arithmetic (a transfer loss keeps the composition,
 /// an evaporation removes water only).
@@ -86,7 +92,13 @@ pub fn make_up(recipe: &Recipe) -> MakeUp {
         lines.push(LineMakeUp { id: line.id, parts });
     }
     let weighed = bowl.total();
-    let evaporated = bowl.evaporate(recipe.losses.evaporated_water.grams());
+    let before_evaporation = bowl.clone();
+    let evaporating = Evaporating::of(recipe, &before_evaporation);
+    let asked = evaporating.grams();
+    let evaporated = bowl.evaporate(asked.unwrap_or_default());
+    if asked.is_none() {
+        bowl.forget(Component::Water);
+    }
     let finished = bowl.total() * (1.0 - recipe.losses.transfer.share().0);
-    MakeUp { weighed, evaporated, bowl, lines, finished }
+    MakeUp { weighed, evaporating, evaporated, before_evaporation, bowl, lines, finished }
 }

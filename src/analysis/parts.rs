@@ -187,6 +187,11 @@ impl Parts {
         gone
     }
 
+    /// From now on nobody knows how much there is of a component.
+    pub(super) fn forget(&mut self, component: Component) {
+        self.unknown |= 1 << component.index();
+    }
+
     /// The water, or what may be water where it is not known: the mass that is not known to be something else.
     #[must_use]
     pub fn most_water(&self) -> Grams {

@@ -4,11 +4,15 @@
 //! Locked lines stay. Only changes that a maker would try are offered: no line grows by more than half of the batch or to
 //! more than three times itself, none of which a pinch does its work grows at all, and a line is not taken out
 //! altogether to mend a figure. A change must not break what is right: a figure that is usual stays so, one that is not
-//! gets no worse. The water that evaporates stays the same: a change that would leave less of it than
-//! that is not offered, and none at all where there is too little already.
+//! gets no worse.
+//! What evaporates follows by the recipe's own rule (`MakeUp::with_more`): water that was weighed off stays the same, and a
+//! change that would leave less of it than that is not offered; a mass that is cooked to a temperature is cooked to it again,
+//! so that cream makes it no moister. Nothing is offered where more water is to evaporate than there is, where a mass cannot be
+//! cooked as asked, and where what evaporates is not known.
 
 use std::collections::HashMap;
 
+use super::cooking::Evaporating;
 use super::emulsion::{FAT_TO_WATER_EASY, FAT_TO_WATER_LIMIT, FatToWater, JAMMING, emulsion};
 use super::is_above;
 use super::make_up::MakeUp;
@@ -67,7 +71,8 @@ pub struct Remedy {
 ///
 /// Δ = (b·M − C)/(c − b), with b the bound, M the mass, C the grams of the part, c its share in the line.
 ///
-/// Exact: shares are linear in grams over grams. Lines whose figure is unknown are left out.
+/// Exact: shares are linear in grams over grams. Lines whose figure is unknown are left out. Where more of a line lets more
+/// water evaporate it is solved as any other figure.
 pub fn for_share(
     recipe: &Recipe,
     make_up: &MakeUp,
@@ -75,6 +80,10 @@ pub fn for_share(
     grams_of: impl Fn(&Parts) -> Option<Grams>,
 ) -> Remedies {
     let bowl = &make_up.bowl;
+    if !matches!(make_up.evaporating, Evaporating::Weighed { .. }) {
+        let share = |parts: &Parts| grams_of(parts).map(|grams| (grams / parts.total()).0);
+        return for_figure(recipe, make_up, bound.0, SideEffects::Refused, share);
+    }
     let Some(present) = grams_of(bowl) else { return Remedies::default() };
     let missing = bowl.total().0 * bound.0 - present.0;
     nearest(recipe, make_up, SideEffects::Refused, |line| {
@@ -105,8 +114,7 @@ pub fn for_figure(
     let Some(here) = figure(bowl).map(|value| value - bound) else { return Remedies::default() };
     nearest(recipe, make_up, side_effects, |line| {
         let miss = |change: f64| {
-            let mut changed = bowl.clone();
-            changed.add(&line.ingredient, Grams(change));
+            let changed = make_up.with_more(&[(&line.ingredient, Grams(change))])?;
             figure(&changed).map(|value| value - bound)
         };
         let (mut before, mut miss_before) = (0.0, here);
@@ -140,7 +148,7 @@ fn nearest(
     let batch = make_up.bowl.total().0;
     let has_locked = recipe.lines.iter().any(|line| line.is_locked && line.amount.grams().0 > 0.0);
     let none = Remedies { offered: Vec::new(), has_locked };
-    if is_above(recipe.losses.evaporated_water.grams().0, make_up.evaporated.0) {
+    if !evaporates_as_asked(make_up) {
         return none;
     }
     let mut changes: Vec<(&Line, f64)> = recipe
@@ -161,8 +169,7 @@ fn nearest(
     let names = Names::of(recipe);
     let mut offered: Vec<Remedy> = Vec::with_capacity(OFFERED);
     for (line, change) in changes {
-        let mut changed = make_up.bowl.clone();
-        changed.add(&line.ingredient, Grams(change));
+        let Some(changed) = make_up.with_more(&[(&line.ingredient, Grams(change))]) else { continue };
         // The mass must still have the water that evaporates.
         let is_possible = changed.most_water() >= Grams::ZERO;
         if !is_possible || judgement.as_ref().is_some_and(|judgement| judgement.is_worse(&changed)) {
@@ -178,6 +185,12 @@ fn nearest(
         }
     }
     Remedies { offered, has_locked }
+}
+
+/// Whether what is to evaporate is known and evaporates: otherwise the figures are not those of the finished mass.
+pub(super) fn evaporates_as_asked(make_up: &MakeUp) -> bool {
+    let is_possible = make_up.evaporating.cooking().is_none_or(|cooking| cooking.outcome.is_ok());
+    is_possible && make_up.evaporating.grams().is_some_and(|asked| !is_above(asked.0, make_up.evaporated.0))
 }
 
 /// How far a line may be changed, in grams.

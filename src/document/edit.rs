@@ -6,7 +6,9 @@ use thiserror::Error;
 
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
-use crate::recipe::{CocoaButter, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, TransferLoss, Use};
+use crate::recipe::{
+    CocoaButter, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, TransferLoss, Use,
+};
 
 /// A change of a document.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,8 +23,8 @@ pub enum Edit {
     SetCocoaButter(CocoaButter),
     /// Another note on the recipe.
     SetNote(String),
-    /// Another amount of water that evaporates.
-    SetEvaporatedWater(Quantity),
+    /// Another evaporation: another amount of water, or another way to find it.
+    SetEvaporation(Evaporation),
     /// Another transfer loss.
     SetTransferLoss(TransferLoss),
     /// A measured pH, or none.
@@ -128,7 +130,7 @@ impl Edit {
             Self::SetUse(intended_use) => recipe.intended_use = intended_use,
             Self::SetCocoaButter(cocoa_butter) => recipe.cocoa_butter = cocoa_butter,
             Self::SetNote(note) => recipe.note = note,
-            Self::SetEvaporatedWater(amount) => recipe.losses.evaporated_water = amount,
+            Self::SetEvaporation(evaporation) => recipe.losses.evaporation = evaporation,
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::SetPh(ph) => recipe.ph = ph,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
@@ -175,7 +177,7 @@ impl Edit {
             Self::SetUse(_) => "change use",
             Self::SetCocoaButter(_) => "change cocoa butter",
             Self::SetNote(_) => "change recipe note",
-            Self::SetEvaporatedWater(_) => "change evaporation",
+            Self::SetEvaporation(_) => "change evaporation",
             Self::SetTransferLoss(_) => "change transfer loss",
             Self::SetPh(_) => "change pH",
             Self::AddLine { .. } => "add ingredient",
@@ -198,7 +200,7 @@ impl Edit {
         match self {
             Self::SetName(_) => Some(MergeKey::Name),
             Self::SetNote(_) => Some(MergeKey::Note),
-            Self::SetEvaporatedWater(_) => Some(MergeKey::EvaporatedWater),
+            Self::SetEvaporation(_) => Some(MergeKey::Evaporation),
             Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
             Self::SetPh(_) => Some(MergeKey::Ph),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
@@ -230,11 +232,15 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
     let factor = (weighed.grams() / now).0;
     let scaled = |amount: Quantity| Quantity::new(amount.value() * factor, amount.unit());
     let amounts = recipe.lines.iter().map(|line| scaled(line.amount)).collect::<Result<Vec<_>, _>>()?;
-    let evaporated = scaled(recipe.losses.evaporated_water)?;
+    // What is estimated or cooked follows the mass by itself.
+    let evaporation = match recipe.losses.evaporation {
+        Evaporation::Weighed(amount) => Evaporation::Weighed(scaled(amount)?),
+        way @ (Evaporation::Estimated(_) | Evaporation::CookedTo { .. }) => way,
+    };
     for (line, amount) in recipe.lines.iter_mut().zip(amounts) {
         line.amount = amount;
     }
-    recipe.losses.evaporated_water = evaporated;
+    recipe.losses.evaporation = evaporation;
     Ok(())
 }
 

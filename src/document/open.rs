@@ -16,8 +16,8 @@ pub enum MergeKey {
     Name,
     /// The note on the recipe.
     Note,
-    /// The water that evaporates.
-    EvaporatedWater,
+    /// What evaporates.
+    Evaporation,
     /// The transfer loss.
     TransferLoss,
     /// The measured pH.

@@ -7,6 +7,7 @@ use serde::Serialize;
 use serde_json::{Map, Value};
 
 use super::words;
+use crate::analysis::cooking::{Evaporating, WATER_UNCERTAINTY};
 use crate::analysis::emulsion::EmulsionState;
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::make_up::MakeUp;
@@ -64,7 +65,17 @@ struct Head<'a> {
 #[derive(Serialize)]
 struct Batch {
     weighed_g: f64,
-    evaporated_g: f64,
+    /// How what evaporates was found: by weighing, by an estimate, by a cook.
+    evaporation: &'static str,
+    evaporated_g: Option<f64>,
+    liquid_g: Option<f64>,
+    cook_to_c: Option<f64>,
+    altitude_m: Option<f64>,
+    at_sea_level_c: Option<f64>,
+    boils_from_c: Option<f64>,
+    hottest_c: Option<f64>,
+    water_left_g: Option<f64>,
+    water_left_uncertainty_g: Option<f64>,
     bowl_g: f64,
     transfer_loss_percent: f64,
 }
@@ -190,12 +201,7 @@ impl<'a> Report<'a> {
             },
             at_c: analysis.at.0,
             mass_g: make_up.finished.0,
-            batch: Batch {
-                weighed_g: make_up.weighed.0,
-                evaporated_g: make_up.evaporated.0,
-                bowl_g: bowl.total().0,
-                transfer_loss_percent: recipe.losses.transfer.share().to_percent(),
-            },
+            batch: Batch::new(recipe, make_up),
             composition: composition(bowl),
             groups: Group::ALL
                 .into_iter()
@@ -211,6 +217,36 @@ impl<'a> Report<'a> {
             setting: None,
             mixing: None,
             findings: analysis.findings.iter().map(FindingEntry::new).collect(),
+        }
+    }
+}
+
+impl Batch {
+    fn new(recipe: &Recipe, make_up: &MakeUp) -> Self {
+        let evaporating = &make_up.evaporating;
+        let cooking = evaporating.cooking();
+        let cooked = evaporating.cooked();
+        Self {
+            weighed_g: make_up.weighed.0,
+            evaporation: match evaporating {
+                Evaporating::Weighed { .. } => "weighed",
+                Evaporating::Estimated { heating, .. } => heating.key(),
+                Evaporating::Cooked(_) => "cooked",
+            },
+            evaporated_g: evaporating.grams().map(|_| make_up.evaporated.0),
+            liquid_g: match evaporating {
+                Evaporating::Estimated { liquid, .. } => liquid.map(|liquid| liquid.0),
+                Evaporating::Weighed { .. } | Evaporating::Cooked(_) => None,
+            },
+            cook_to_c: cooking.map(|cooking| cooking.temperature.celsius().0),
+            altitude_m: cooking.map(|cooking| cooking.height.metres().0),
+            at_sea_level_c: cooked.map(|cooked| cooked.at_the_sea.0),
+            boils_from_c: cooking.and_then(|cooking| cooking.possible).map(|(from, _)| from.0),
+            hottest_c: cooking.and_then(|cooking| cooking.possible).map(|(_, to)| to.0),
+            water_left_g: cooked.map(|cooked| cooked.water_left.0),
+            water_left_uncertainty_g: cooked.map(|_| (make_up.bowl.total() * WATER_UNCERTAINTY).0),
+            bowl_g: make_up.bowl.total().0,
+            transfer_loss_percent: recipe.losses.transfer.share().to_percent(),
         }
     }
 }

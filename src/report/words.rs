@@ -1,10 +1,11 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
-//! The same sentences stand in the window, in the text report and in the JSON report. Those of the emulsion, of the fat and
-//! of seeding have a file each.
+//! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
+//! emulsion, of the fat, of seeding and of water have a file each.
 
 mod emulsion;
 mod fat;
+mod losses;
 mod seeding;
 mod water;
 
@@ -159,6 +160,13 @@ impl Words {
             ),
             Subject::UnknownInput { name, missing, .. } => unknown_input(name, missing),
             Subject::EvaporationExceedsWater { asked, water } => self.evaporation_exceeds_water(*asked, *water),
+            Subject::EvaporationEstimated { heating, liquid, evaporated } => {
+                self.evaporation_estimated(*heating, *liquid, *evaporated)
+            }
+            Subject::EvaporationNotKnown => losses::evaporation_not_known(),
+            Subject::Cooked(subject) => self.cooked(subject),
+            Subject::CannotBeCooked(cooking) => self.cannot_be_cooked(cooking),
+            Subject::AlcoholBoilsOff { evaporated, lost } => self.alcohol_boils_off(*evaporated, *lost),
             Subject::FatContinuous { water } => self.fat_continuous(*water),
             Subject::Dry { water } => self.dry(*water),
             Subject::EmulsionHasRoom { dispersed, to_limit } => self.emulsion_has_room(*dispersed, to_limit),
@@ -219,8 +227,8 @@ impl Words {
             Subject::WaterAssumed { is_polyol } => water::water_assumed(*is_polyol),
             Subject::HotSugar => fixed_words(
                 "Hot sugar burns deeper than boiling water",
-                "Long sleeves, a deep pan, cold water at hand, others at a distance. Keep water away from caramel; add \
-                 warmed cream slowly, it boils up.",
+                "It sticks. Gloves and long sleeves, a deep pan, cold water at hand, no children near. Keep water away from \
+                 caramel; add warmed cream slowly, it boils up.",
             ),
             Subject::RawEgg { name } => (
                 format!("{name}: mind raw egg"),

@@ -8,6 +8,7 @@
 mod brought;
 mod cautions;
 mod command_line;
+mod cooking;
 mod documentation;
 mod emulsion;
 mod layering;

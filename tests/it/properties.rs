@@ -4,10 +4,13 @@
 //! millionth of a gram to a hundred tonnes, with any loss, any kind, any use, any cocoa butter. There is no outside
 //! source: these are the laws of weighing, and promises of the program.
 
+mod cooking;
 mod history;
+mod recipes;
 
 use std::sync::Arc;
 
+use nibwright::analysis::cooking::Cooking;
 use nibwright::analysis::emulsion::{Emulsion, EmulsionState};
 use nibwright::analysis::fat::{FatGrams, Form, SolidFat};
 use nibwright::analysis::fat_crystals::{CurvePoint, FatCrystals, Limits};
@@ -19,120 +22,19 @@ use nibwright::analysis::seeding::{Dose, DoseClip, Seeding, Window};
 use nibwright::analysis::water::equilibrium::Equilibrium;
 use nibwright::analysis::water::state::{Supersaturation, Water};
 use nibwright::analysis::{Analysis, analyse, emulsion, phase_bar};
-use nibwright::ingredient::{Component, Ingredient, Library};
+use nibwright::ingredient::Component;
 use nibwright::number::{DecimalSign, NO_NUMBER};
-use nibwright::recipe::{CocoaButter, Kind, MassUnit, Quantity, Recipe, TransferLoss, Triglycerides, Use};
+use nibwright::recipe::{CocoaButter, Evaporation, Kind, MassUnit, Quantity, Recipe, Use};
 use nibwright::report::figures::{Edge, cocoa_butter_alone, fat_water_map, jamming_edge, solid_fat};
 use nibwright::report::{json, text, words};
-use nibwright::units::{Celsius, MassFraction, VolumeFraction};
+use nibwright::units::{MassFraction, VolumeFraction};
 use proptest::prelude::*;
 
-use crate::support::{analysis_of, check_remedies, codes, grams, own_with};
+use self::recipes::{any_recipe, any_temperature, cooked_to, kitchen_amount, kitchen_recipe, recipe_with, shelf};
+use crate::support::{analysis_of, check_remedies, codes, grams};
 
 /// What rounding may change, relative to the figure (or to 1, where it is smaller).
 const ROUNDING: f64 = 1e-9;
-
-/// The built-in ingredients, and at the end three of which much, the water or everything is not known.
-fn shelf() -> Vec<Arc<Ingredient>> {
-    let open = own_with("open", &[(Component::Water, 20.0)], &[Component::OtherFat, Component::Salt], 0.0);
-    let moist = own_with("moist", &[(Component::Sucrose, 60.0)], &[Component::Water, Component::Fibre], 0.0);
-    let nothing = Arc::new(Ingredient::unknown("nothing", "Nothing known"));
-    Library::built_in().iter().cloned().chain([open, moist, nothing]).collect()
-}
-
-/// An ingredient by its place on the shelf; those that are not known are rare.
-fn any_ingredient() -> impl Strategy<Value = Arc<Ingredient>> {
-    let shelf = shelf();
-    let known = Library::built_in().iter().count();
-    prop_oneof![
-        10 => 0..known,
-        // What sets and what holds water, so that most recipes have something to say.
-        15 => prop::sample::select(vec![
-            "couverture-dark-64", "couverture-milk-40", "couverture-white-33", "cocoa-butter", "cream-35", "butter-82",
-            "milk-whole", "hazelnut-paste", "praline-hazelnut-60", "coconut-cream", "filling-fat-palm-free",
-            "glucose-syrup-de40", "invert-syrup", "sucrose", "passion-fruit-puree", "rum-40", "glycerol", "egg-yolk",
-        ])
-        .prop_map(|id| Library::built_in().iter().position(|ingredient| ingredient.id == id).expect("built in")),
-        1 => known..shelf.len(),
-    ]
-    .prop_map(move |idx| Arc::clone(&shelf[idx]))
-}
-
-/// Grams as a kitchen weighs them.
-fn kitchen_amount() -> impl Strategy<Value = f64> {
-    prop_oneof![1 => Just(0.0), 8 => 1.0..800.0, 2 => 0.01..5.0]
-}
-
-/// Grams that no kitchen weighs, too.
-fn any_amount() -> impl Strategy<Value = f64> {
-    prop_oneof![
-        4 => kitchen_amount(),
-        1 => Just(0.0),
-        1 => Just(1e-6),
-        1 => Just(1e8),
-        1 => (-6.0..8.0).prop_map(|exponent: f64| 10.0_f64.powf(exponent)),
-    ]
-}
-
-fn any_cocoa_butter() -> impl Strategy<Value = CocoaButter> {
-    let figure = || prop_oneof![1 => Just(0.0), 3 => 0.0..50.0];
-    let own = (prop::array::uniform5(figure()), 0.5..50.0, 0.0..4.0, 0.0..4.0).prop_map(
-        |([pop, pos, sos, soa, trisaturated], other, diglycerides_percent, free_fatty_acids_percent)| {
-            let analysis = Triglycerides {
-                pop,
-                pos,
-                sos,
-                soa,
-                trisaturated,
-                other,
-                diglycerides_percent,
-                free_fatty_acids_percent,
-            };
-            CocoaButter::Own(analysis.checked().expect("an analysis"))
-        },
-    );
-    prop_oneof![3 => prop::sample::select(CocoaButter::NAMED.to_vec()), 1 => own]
-}
-
-fn recipe_with(
-    amount: impl Strategy<Value = f64> + Clone,
-    evaporated: impl Strategy<Value = f64>,
-    most_lines: usize,
-) -> impl Strategy<Value = Recipe> {
-    let kind = prop_oneof![3 => Just(Kind::Ganache), 4 => prop::sample::select(Kind::ALL.to_vec())];
-    let intended_use = prop::option::of(prop::sample::select(Use::ALL.to_vec()));
-    let lines = prop::collection::vec((any_ingredient(), amount, prop::bool::weighted(0.1)), 0..=most_lines);
-    (kind, intended_use, any_cocoa_butter(), lines, evaporated, prop_oneof![Just(0.0), 0.0..0.999]).prop_map(
-        |(kind, intended_use, cocoa_butter, lines, evaporated, transfer)| {
-            let mut recipe = Recipe { kind, intended_use, cocoa_butter, ..Recipe::default() };
-            for (ingredient, amount, is_locked) in lines {
-                recipe.push(ingredient, grams(amount));
-                if let Some(line) = recipe.lines.last_mut() {
-                    line.is_locked = is_locked;
-                }
-            }
-            recipe.losses.evaporated_water = grams(evaporated);
-            recipe.losses.transfer = TransferLoss::new(MassFraction(transfer)).expect("below 1");
-            recipe
-        },
-    )
-}
-
-/// A recipe that a kitchen could write.
-fn kitchen_recipe() -> impl Strategy<Value = Recipe> {
-    let evaporated = prop_oneof![3 => Just(0.0), 1 => 0.0..300.0];
-    recipe_with(kitchen_amount().boxed(), evaporated, 9)
-}
-
-/// A recipe that nobody would write.
-fn any_recipe() -> impl Strategy<Value = Recipe> {
-    let evaporated = prop_oneof![2 => Just(0.0), 2 => any_amount(), 1 => Just(1e9)];
-    recipe_with(any_amount().boxed(), evaporated, 9)
-}
-
-fn any_temperature() -> impl Strategy<Value = Celsius> {
-    prop_oneof![2 => Just(20.0), 2 => 0.0..45.0, 1 => -60.0..250.0].prop_map(Celsius)
-}
 
 /// Figures by name; `None` is not known.
 type Figures = Vec<(String, Option<f64>)>;
@@ -143,7 +45,7 @@ type Figures = Vec<(String, Option<f64>)>;
 fn intensive(analysis: &Analysis) -> Figures {
     let Analysis { at: _, make_up, emulsion, water, fat, seeding, phase_bar, usual: _, findings: _, class_values: _ } =
         analysis;
-    let MakeUp { weighed: _, evaporated: _, bowl, lines: _, finished: _ } = make_up;
+    let MakeUp { weighed: _, evaporating, evaporated: _, before_evaporation: _, bowl, lines: _, finished: _ } = make_up;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
     for component in Component::ALL {
@@ -159,6 +61,11 @@ fn intensive(analysis: &Analysis) -> Figures {
         put("phi_fat", Some(emulsion.fat_share().0));
         put("phi_dispersed", Some(emulsion.dispersed_share().0));
         put("fat_to_water", Some(*fat_to_water));
+    }
+    if let Some(Cooking { temperature: _, height: _, outcome, possible }) = evaporating.cooking() {
+        put("boils from", possible.map(|(from, _)| from.0));
+        put("hottest", possible.map(|(_, to)| to.0));
+        put("can be cooked", outcome.ok().map(|cooked| cooked.at_the_sea.0));
     }
     put("water activity", water.activity().map(|activity| activity.0));
     put("water activity, low", water.low().map(|activity| activity.0));
@@ -271,11 +178,12 @@ fn extensive(analysis: &Analysis) -> Figures {
         findings: _,
         class_values: _,
     } = analysis;
-    let MakeUp { weighed, evaporated, bowl, lines: _, finished } = make_up;
+    let MakeUp { weighed, evaporating, evaporated, before_evaporation: _, bowl, lines: _, finished } = make_up;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
     put("weighed", Some(weighed.0));
-    put("evaporated", Some(evaporated.0));
+    put("evaporated", evaporating.grams().map(|_| evaporated.0));
+    put("water left", evaporating.cooked().map(|cooked| cooked.water_left.0));
     put("bowl", Some(bowl.total().0));
     put("finished", Some(finished.0));
     for component in Component::ALL {
@@ -343,7 +251,9 @@ fn scaled(recipe: &Recipe, factor: f64) -> Recipe {
     for line in &mut scaled.lines {
         line.amount = grams(line.amount.grams().0 * factor);
     }
-    scaled.losses.evaporated_water = grams(recipe.losses.evaporated_water.grams().0 * factor);
+    if let Evaporation::Weighed(amount) = recipe.losses.evaporation {
+        scaled.losses.evaporation = Evaporation::Weighed(grams(amount.grams().0 * factor));
+    }
     scaled
 }
 
@@ -366,13 +276,16 @@ proptest! {
         prop_assert!((make_up.weighed.0 - weighed).abs() <= slack);
         prop_assert!((bowl.total().0 + make_up.evaporated.0 - weighed).abs() <= slack);
         prop_assert!((make_up.finished.0 - bowl.total().0 * (1.0 - recipe.losses.transfer.share().0)).abs() <= slack);
-        prop_assert!(make_up.evaporated.0 >= 0.0 && make_up.evaporated <= recipe.losses.evaporated_water.grams());
+        prop_assert!(make_up.evaporated.0 >= 0.0);
+        prop_assert!(make_up.evaporating.grams().is_none_or(|asked| make_up.evaporated <= asked));
         prop_assert!(bowl.total().0 >= 0.0 && make_up.finished.0 >= 0.0);
         for component in Component::ALL {
             let brought: Option<f64> =
                 make_up.lines.iter().map(|line| line.parts.grams(component).map(|grams| grams.0)).sum();
             let left = bowl.grams(component);
-            prop_assert_eq!(brought.is_some(), left.is_some());
+            // Where nobody knows what evaporates, nobody knows the water that is left.
+            let is_forgotten = component == Component::Water && make_up.evaporating.grams().is_none();
+            prop_assert_eq!(brought.is_some() && !is_forgotten, left.is_some());
             let (Some(brought), Some(left)) = (brought, left) else { continue };
             let evaporated = if component == Component::Water { make_up.evaporated.0 } else { 0.0 };
             prop_assert!((brought - evaporated - left.0).abs() <= slack, "{component:?}");
@@ -425,7 +338,9 @@ proptest! {
         for line in &mut large.lines {
             line.amount = in_unit(line.amount);
         }
-        large.losses.evaporated_water = in_unit(small.losses.evaporated_water);
+        if let Evaporation::Weighed(amount) = small.losses.evaporation {
+            large.losses.evaporation = Evaporation::Weighed(in_unit(amount));
+        }
         let (one, other) = (analysis_of(&small), analysis_of(&large));
         prop_assert!((other.make_up.weighed.0 - 100_000.0).abs() < 1e-6);
         check_alike(&intensive(&one), &intensive(&other), 1.0, 1.0)?;
@@ -607,7 +522,7 @@ fn every_ingredient_alone_is_analysed() {
         for (amount, evaporated) in [(0.0, 0.0), (1e-6, 0.0), (1e8, 0.0), (100.0, 1e9), (1e8, 1e8), (33.3, 33.3)] {
             let mut recipe = Recipe { kind: Kind::Ganache, intended_use: Some(Use::Cut), ..Recipe::default() };
             recipe.push(Arc::clone(&ingredient), grams(amount));
-            recipe.losses.evaporated_water = grams(evaporated);
+            recipe.losses.evaporation = Evaporation::Weighed(grams(evaporated));
             for cocoa_butter in CocoaButter::NAMED {
                 recipe.cocoa_butter = cocoa_butter;
                 let analysis = analysis_of(&recipe);

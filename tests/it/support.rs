@@ -7,7 +7,7 @@ use nibwright::analysis::parts::Group;
 use nibwright::analysis::remedy::Remedy;
 use nibwright::analysis::{Analysis, ROOM, analyse};
 use nibwright::ingredient::{Component, Composition, Ingredient, Library};
-use nibwright::recipe::{Kind, Quantity, Recipe, Use};
+use nibwright::recipe::{Evaporation, Kind, Quantity, Recipe, Use};
 
 /// The built-in ingredient with this id.
 pub fn built_in(id: &str) -> Arc<Ingredient> {
@@ -55,7 +55,7 @@ pub fn made_for(mut recipe: Recipe, kind: Kind, intended_use: impl Into<Option<U
 
 /// The same recipe with so many grams of water that evaporate.
 pub fn evaporating(mut recipe: Recipe, amount: f64) -> Recipe {
-    recipe.losses.evaporated_water = grams(amount);
+    recipe.losses.evaporation = Evaporation::Weighed(grams(amount));
     recipe
 }
 

@@ -5,6 +5,7 @@
 #![allow(clippy::expect_used, clippy::panic, reason = "helpers of tests")]
 
 mod closing;
+mod cooking;
 mod dialogs;
 mod explaining;
 mod files;

@@ -4,7 +4,7 @@
 
 use super::solute::{Solute, Solution, Sums, WATER_MOLAR_MASS};
 use crate::analysis::root::{Tolerance, rising_root};
-use crate::units::{Celsius, Grams, Kilopascals, Metres, WaterActivity};
+use crate::units::{Celsius, Grams, Kelvin, Kilopascals, Metres, WaterActivity};
 
 /// Sucrose decomposes above this temperature; the model does not hold there.
 pub const HOTTEST: Celsius = Celsius(150.0);
@@ -15,10 +15,7 @@ pub const DRIEST: WaterActivity = WaterActivity(0.20);
 /// The pressure of the air at the sea, in the standard atmosphere.
 pub const SEA_LEVEL: Metres = Metres(0.0);
 
-/// Heights for which the standard atmosphere is asked: the Dead Sea to the highest towns.
-pub const HEIGHTS: (Metres, Metres) = (Metres(-430.0), Metres(5_100.0));
-
-/// The pressure of the air at a height.
+/// The pressure of the air at a height, asked for heights of kitchens ([`crate::recipe::Height::RANGE`]).
 ///
 /// p = 101.325·(1 − 2.25577e-5·h)^5.25588 kPa, h in m
 ///
@@ -126,16 +123,17 @@ pub fn water_left(solution: &Solution, at: Celsius, pressure: Kilopascals) -> Re
     /// More water than this for each mole of solutes is as good as pure water.
     const MOST_PER_MOLE: f64 = 1e6;
     let target = pressure.0 / vapour_pressure(at).0;
-    let water_boils = boiling_point(WaterActivity(1.0), pressure);
+    // Only asked where it is the answer: whatever tries a change of a recipe comes through here.
+    let water_boils = || boiling_point(WaterActivity(1.0), pressure);
     if target >= 1.0 {
-        return Err(CannotCook::BelowWater { water_boils });
+        return Err(CannotCook::BelowWater { water_boils: water_boils() });
     }
     if at > HOTTEST || target < DRIEST.0 {
         return Err(CannotCook::OutsideRange);
     }
     let syrup = StrongSyrup::of(solution);
     if syrup.sums.moles <= 0.0 {
-        return Err(CannotCook::NothingDissolved { water_boils });
+        return Err(CannotCook::NothingDissolved { water_boils: water_boils() });
     }
     let most = syrup.sums.moles * MOST_PER_MOLE;
     let start = syrup.sums.moles * WATER_MOLAR_MASS.0;
@@ -186,6 +184,14 @@ impl Stage {
         Self { name: "soft crack", from: Celsius(132.0), to: Celsius(143.0) },
         Self { name: "hard crack", from: Celsius(146.0), to: Celsius(154.0) },
     ];
+
+    /// The stage at a temperature of the sea; `None` between two stages and outside. Where one ends and the next begins, it
+    /// is the next. The ends are whole degrees; a tenth, which a thermometer does not show, belongs to the stage.
+    #[must_use]
+    pub fn at_the_sea(at: Celsius) -> Option<Self> {
+        const SLACK: Kelvin = Kelvin(0.1);
+        Self::ALL.into_iter().rev().find(|stage| (stage.from - SLACK..=stage.to + SLACK).contains(&at))
+    }
 }
 
 /// How much sucrose a boiling syrup of sucrose holds at a temperature, as a share of the syrup; `None` where it cannot be
@@ -198,14 +204,30 @@ pub fn sucrose_share(at: Celsius, pressure: Kilopascals) -> Option<f64> {
     Some((SUCROSE / (SUCROSE + water)).0)
 }
 
+/// The hottest that a cook is computed at a pressure: where sugar decomposes, or where the model turns over.
+#[must_use]
+pub fn hottest(pressure: Kilopascals) -> Celsius {
+    HOTTEST.min(boiling_point(DRIEST, pressure))
+}
+
 /// The temperature that leaves the same water at a height as `at` does at the sea; `None` outside the range.
 ///
 /// Water activity does not change with the pressure, so that only the vapour pressure counts.
 #[must_use]
 pub fn at_height(at: Celsius, height: Metres) -> Option<Celsius> {
-    let activity = air_pressure(SEA_LEVEL).0 / vapour_pressure(at).0;
+    as_dry(at, SEA_LEVEL, height)
+}
+
+/// The temperature that leaves the same water at the sea as `at` does at a height; `None` outside the range.
+#[must_use]
+pub fn at_the_sea(at: Celsius, height: Metres) -> Option<Celsius> {
+    as_dry(at, height, SEA_LEVEL)
+}
+
+fn as_dry(at: Celsius, here: Metres, there: Metres) -> Option<Celsius> {
+    let activity = air_pressure(here).0 / vapour_pressure(at).0;
     ((DRIEST.0..1.0).contains(&activity) && at <= HOTTEST)
-        .then(|| boiling_point(WaterActivity(activity), air_pressure(height)))
+        .then(|| boiling_point(WaterActivity(activity), air_pressure(there)))
 }
 
 #[cfg(test)]
@@ -290,7 +312,34 @@ mod tests {
         for (height, expected) in [(0.0, 116.0), (500.0, 114.2), (1000.0, 112.3), (1500.0, 110.5), (2000.0, 108.7)] {
             let there = at_height(Celsius(116.0), Metres(height)).expect("in range");
             assert_abs_diff_eq!(there.0, expected, epsilon = 0.1);
+            let back = at_the_sea(there, Metres(height)).expect("in range");
+            assert_abs_diff_eq!(back.0, 116.0, epsilon = 1e-5);
         }
+    }
+
+    #[test]
+    fn a_temperature_has_its_stage_or_lies_between_two() {
+        for (celsius, name) in [
+            (109.8, None),
+            (109.95, Some("thread")),
+            (110.0, Some("thread")),
+            (112.0, Some("soft ball")),
+            (117.0, None),
+            (118.0, Some("firm ball")),
+            (121.0, Some("hard ball")),
+            (154.0, Some("hard crack")),
+            (155.0, None),
+        ] {
+            assert_eq!(Stage::at_the_sea(Celsius(celsius)).map(|stage| stage.name), name, "{celsius}");
+        }
+    }
+
+    /// 101.325/0.20 kPa is the vapour pressure of water at 152 °C, so that at the sea sugar decomposes first; 61.6/0.20 kPa,
+    /// at 4000 m, at 134.4 °C (steam tables: 133.5 °C at 300 kPa, 136.2 °C at 325 kPa).
+    #[test]
+    fn how_hot_is_computed_depends_on_the_height() {
+        assert_eq!(hottest(sea()), HOTTEST);
+        assert_abs_diff_eq!(hottest(air_pressure(Metres(4000.0))).0, 134.4, epsilon = 0.1);
     }
 
     fn caramel() -> Solution {

@@ -4,6 +4,7 @@ use super::equilibrium::{Conditions, Contents, Equilibrium, Lactose, Sucrose};
 use super::solubility::{LACTOSE_IN_SYRUP, lactose_in_water, sucrose_in_water, sucrose_limit};
 use super::solute::Solute;
 use super::sorption::Sorbent;
+use crate::analysis::cooking::WATER_UNCERTAINTY;
 use crate::analysis::emulsion::EmulsionState;
 use crate::analysis::is_above;
 use crate::analysis::make_up::MakeUp;
@@ -131,6 +132,8 @@ pub enum Doubt {
     MolarMass,
     /// The kind of a polyol is assumed.
     Polyol,
+    /// The water follows from the temperature of a cook, which leaves it open by a percent or two.
+    CookedWater,
 }
 
 /// How much sugar there is over what dissolves; 1 is saturated. `None` without syrup.
@@ -311,14 +314,20 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
     }
     let clear = Conditions { sucrose: Sucrose::AllDissolved, ..Conditions::usual(ROOM) };
     let clear = (rest.undissolved_sucrose.0 > 0.0).then(|| contents.equilibrium(clear)).flatten();
-    let doubts = doubts(bowl, &rest);
+    let mut doubts = doubts(bowl, &rest);
+    let mut band = if doubts.is_empty() { BAND } else { WIDE_BAND };
+    if make_up.evaporating.cooked().is_some() {
+        doubts.push(Doubt::CookedWater);
+        // Errors that have nothing to do with each other: their squares add up.
+        band = band.hypot(half_spread(&contents, bowl.total() * WATER_UNCERTAINTY));
+    }
     WaterState::Wet(Box::new(Water {
-        band: if doubts.is_empty() { BAND } else { WIDE_BAND },
+        band,
         doubts,
         at_room: supersaturation(&contents, ROOM),
         in_store: supersaturation(&contents, STORE),
         clear: clear.map(|rest| rest.activity),
-        effects: effects(recipe, bowl, rest.activity),
+        effects: effects(recipe, make_up, rest.activity),
         contents,
         rest,
     }))
@@ -345,16 +354,25 @@ fn doubts(bowl: &Parts, rest: &Equilibrium) -> Vec<Doubt> {
     found.into_iter().filter_map(|(is_so, doubt)| is_so.then_some(doubt)).collect()
 }
 
+/// Half of the difference in water activity between so much more and so much less water.
+fn half_spread(contents: &Contents, water: Grams) -> f64 {
+    let activity = |water: Grams| {
+        let changed = Contents { water, ..contents.clone() };
+        // Without water there is none.
+        changed.equilibrium(Conditions::usual(ROOM)).map_or(0.0, |rest| rest.activity.0)
+    };
+    (activity(contents.water + water) - activity((contents.water - water).max(Grams::ZERO))) / 2.0
+}
+
 /// What more of each line does: a round amount near a hundredth of the batch.
-fn effects(recipe: &Recipe, bowl: &Parts, activity: WaterActivity) -> Vec<Effect> {
-    let more = step(bowl.total());
+fn effects(recipe: &Recipe, make_up: &MakeUp, activity: WaterActivity) -> Vec<Effect> {
+    let more = step(make_up.bowl.total());
     recipe
         .lines
         .iter()
         .filter(|line| line.amount.grams().0 > 0.0)
         .filter_map(|line| {
-            let mut changed = bowl.clone();
-            changed.add(&line.ingredient, more);
+            let changed = make_up.with_more(&[(&line.ingredient, more)])?;
             let after = Contents::of(&changed)?.equilibrium(Conditions::usual(ROOM))?;
             Some(Effect { line: line.id, more, change: after.activity.0 - activity.0 })
         })

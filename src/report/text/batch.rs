@@ -6,10 +6,12 @@
 use std::fmt::Write as _;
 
 use super::{NAME_WIDTH, Writer, clipped, heading, words};
+use crate::analysis::cooking::{Cooking, Evaporating, NotCooked, WATER_UNCERTAINTY, share_of};
 use crate::analysis::make_up::LineMakeUp;
 use crate::analysis::parts::{Group, Parts};
 use crate::ingredient::Component;
-use crate::number::{SCALES, fixed, round_half_up, rounded_parts};
+use crate::number::{SCALES, fixed, grams, round_half_up, rounded_parts, shortest};
+use crate::recipe::Evaporation;
 use crate::units::{Grams, MassFraction};
 
 /// Widest ingredient name beside the columns of what it brings.
@@ -83,7 +85,37 @@ impl Writer<'_> {
         if is_lost {
             row("lost in bowls and bags", bowl - finished)?;
         }
-        row("finished mass", finished)
+        row("finished mass", finished)?;
+        self.way_of_evaporation(out)
+    }
+
+    /// How the water that evaporates was found, where it was not weighed.
+    fn way_of_evaporation(&self, out: &mut String) -> std::fmt::Result {
+        let make_up = &self.analysis.make_up;
+        match make_up.evaporating {
+            Evaporating::Weighed { .. } => Ok(()),
+            Evaporating::Estimated { heating, liquid } => {
+                let of = liquid.map_or("liquid that is not known".to_owned(), |liquid| {
+                    let share = self.percent(Some(share_of(heating)));
+                    format!("{share} of {} g of liquid", grams(liquid.0, self.sign))
+                });
+                writeln!(out, "\n  evaporation estimated: {}, {of}", heating.words())
+            }
+            Evaporating::Cooked(Cooking { temperature, height, outcome, .. }) => {
+                let celsius = shortest(temperature.celsius().0, 2, self.sign);
+                let metres = shortest(height.metres().0, 0, self.sign);
+                let comes_of_it = match outcome {
+                    Ok(cooked) => {
+                        let share = self.percent(Some(cooked.water_left / make_up.bowl.total()));
+                        let give_or_take = fixed(WATER_UNCERTAINTY.to_percent(), 1, self.sign);
+                        format!("{share} of the mass stays water, ± {give_or_take}")
+                    }
+                    Err(NotCooked::Unknown) => "what boils off is not known".to_owned(),
+                    Err(_) => "nothing boils off, see the findings".to_owned(),
+                };
+                writeln!(out, "\n  cooked to {celsius} °C at {metres} m: {comes_of_it}")
+            }
+        }
     }
 
     pub(super) fn make_up(&self, out: &mut String) -> std::fmt::Result {
@@ -184,7 +216,11 @@ impl Writer<'_> {
         const MOST: u32 = 2;
         let weighed = self.analysis.make_up.weighed;
         let least = SCALES.iter().find(|(below, _)| weighed.0 < *below).map_or(0, |&(_, decimals)| decimals);
-        let amounts = self.recipe.lines.iter().map(|line| line.amount).chain([self.recipe.losses.evaporated_water]);
+        let weighed_off = match self.recipe.losses.evaporation {
+            Evaporation::Weighed(amount) => Some(amount),
+            Evaporation::Estimated(_) | Evaporation::CookedTo { .. } => None,
+        };
+        let amounts = self.recipe.lines.iter().map(|line| line.amount).chain(weighed_off);
         let needed = |grams: f64| {
             (0..MOST).find(|&decimals| round_half_up(grams, decimals) == round_half_up(grams, MOST)).unwrap_or(MOST)
         };

@@ -9,9 +9,10 @@ use super::v1;
 use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
 use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, TransferLoss, Triglycerides};
+use crate::recipe::{CookTemperature, Evaporation, Height};
 use crate::recipe::{Line, TriglyceridesError};
 use crate::store::files::stem;
-use crate::units::{Celsius, MassFraction};
+use crate::units::{Celsius, MassFraction, Metres};
 
 /// The recipe of a file; `text` is what the file was parsed from, to find places.
 ///
@@ -43,7 +44,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
     for ingredient in &recipe.spare_ingredients {
         shelf.id_of(ingredient);
     }
-    let water = recipe.losses.evaporated_water;
+    let (evaporated_water, liquid_is, cook_to) = from_evaporation(recipe.losses.evaporation);
     v1::File {
         format: super::NEWEST,
         name: recipe.name.clone(),
@@ -52,8 +53,9 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         cocoa_butter: from_cocoa_butter(recipe.cocoa_butter),
         note: recipe.note.clone(),
         lines,
-        evaporated_water: (water != Quantity::default())
-            .then(|| v1::Weight { amount: water.value(), unit: water.unit().into() }),
+        evaporated_water,
+        liquid_is,
+        cook_to,
         transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
         ph: recipe.ph.map(recipe::Ph::value),
         pieces: recipe.pieces,
@@ -88,10 +90,6 @@ impl FileReader<'_> {
         }
         let transfer = TransferLoss::from_percent(file.transfer_loss_percent)
             .map_err(|error| self.refuse(&[Field("transfer_loss_percent")], Problem::TransferLoss(error)))?;
-        let evaporated_water = match file.evaporated_water {
-            Some(water) => self.quantity(&[Field("evaporated_water"), Field("amount")], water.amount, water.unit)?,
-            None => Quantity::default(),
-        };
         let ph = file
             .ph
             .map(recipe::Ph::new)
@@ -109,12 +107,42 @@ impl FileReader<'_> {
             cocoa_butter: self.cocoa_butter(file.cocoa_butter)?,
             note: file.note.clone(),
             lines,
-            losses: Losses { evaporated_water, transfer },
+            losses: Losses { evaporation: self.evaporation(file)?, transfer },
             ph,
             pieces: file.pieces,
             steps,
             spare_ingredients,
         })
+    }
+
+    /// What evaporates; said once, or not at all.
+    fn evaporation(&self, file: &v1::File) -> Result<Evaporation, FormatError> {
+        use PathStep::Field;
+        let said = [
+            ("evaporated_water", file.evaporated_water.is_some()),
+            ("liquid_is", file.liquid_is.is_some()),
+            ("cook_to", file.cook_to.is_some()),
+        ];
+        let mut said = said.into_iter().filter_map(|(field, is_said)| is_said.then_some(field));
+        if let (Some(one), Some(other)) = (said.next(), said.next()) {
+            // The one that stands further down is the one too many.
+            let place = |field| find(self.text, &[Field(field)]).offset;
+            let (first, second) = if place(one) < place(other) { (one, other) } else { (other, one) };
+            return Err(self.refuse(&[Field(second)], Problem::TwiceEvaporation { first, second }));
+        }
+        if let Some(heating) = file.liquid_is {
+            return Ok(Evaporation::Estimated(heating.into()));
+        }
+        if let Some(v1::Cook { celsius, altitude_m }) = file.cook_to {
+            let temperature = CookTemperature::new(Celsius(celsius))
+                .map_err(|error| self.refuse(&[Field("cook_to"), Field("celsius")], Problem::CookTemperature(error)))?;
+            let height = Height::new(Metres(altitude_m))
+                .map_err(|error| self.refuse(&[Field("cook_to"), Field("altitude_m")], Problem::Height(error)))?;
+            return Ok(Evaporation::CookedTo { temperature, height });
+        }
+        let Some(water) = file.evaporated_water else { return Ok(Evaporation::default()) };
+        let path = [Field("evaporated_water"), Field("amount")];
+        Ok(Evaporation::Weighed(self.quantity(&path, water.amount, water.unit)?))
     }
 
     fn ingredients(&self, entries: &[Entry]) -> Result<Vec<Arc<Ingredient>>, FormatError> {
@@ -300,6 +328,20 @@ impl<'a> Shelf<'a> {
     }
 }
 
+fn from_evaporation(evaporation: Evaporation) -> (Option<v1::Weight>, Option<v1::Heating>, Option<v1::Cook>) {
+    match evaporation {
+        Evaporation::Weighed(water) if water == Quantity::default() => (None, None, None),
+        Evaporation::Weighed(water) => {
+            (Some(v1::Weight { amount: water.value(), unit: water.unit().into() }), None, None)
+        }
+        Evaporation::Estimated(heating) => (None, Some(heating.into()), None),
+        Evaporation::CookedTo { temperature, height } => {
+            let cook = v1::Cook { celsius: temperature.celsius().0, altitude_m: height.metres().0 };
+            (None, None, Some(cook))
+        }
+    }
+}
+
 fn from_cocoa_butter(cocoa_butter: CocoaButter) -> v1::CocoaButter {
     match cocoa_butter {
         CocoaButter::WestAfrican => v1::CocoaButter::WestAfrican,
@@ -368,6 +410,9 @@ mod tests {
         }
         for intended_use in recipe::Use::ALL {
             assert_eq!(in_file(v1::Use::from(intended_use)), intended_use.key());
+        }
+        for heating in recipe::Heating::ALL {
+            assert_eq!(in_file(v1::Heating::from(heating)), heating.key());
         }
         for unit in recipe::MassUnit::ALL {
             assert_eq!(in_file(v1::Unit::from(unit)), unit.symbol());

@@ -5,7 +5,7 @@ use thiserror::Error;
 use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{PhError, QuantityError, TransferLossError, TriglyceridesError};
+use crate::recipe::{CookTemperatureError, HeightError, PhError, QuantityError, TransferLossError, TriglyceridesError};
 use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
@@ -162,6 +162,20 @@ pub enum Problem {
     /// The pH does not occur.
     #[error("{0}")]
     Ph(PhError),
+    /// What evaporates is said twice.
+    #[error("`{first}` and `{second}` both say what evaporates; keep one of them")]
+    TwiceEvaporation {
+        /// The field that comes first.
+        first: &'static str,
+        /// The field that comes second.
+        second: &'static str,
+    },
+    /// Nothing is cooked to such a temperature.
+    #[error("{0}")]
+    CookTemperature(CookTemperatureError),
+    /// No kitchen lies so.
+    #[error("{0}")]
+    Height(HeightError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",

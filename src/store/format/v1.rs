@@ -34,6 +34,12 @@ pub struct File {
     /// Water that boils off.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub evaporated_water: Option<Weight>,
+    /// How far the liquid is heated; instead of `evaporated_water`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub liquid_is: Option<Heating>,
+    /// Until the mass boils at a temperature; instead of `evaporated_water`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cook_to: Option<Cook>,
     /// Share of the mass that stays in bowls and bags.
     #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
     pub transfer_loss_percent: f64,
@@ -85,6 +91,18 @@ pub struct Weight {
     /// Unit of `amount`.
     #[serde(default, skip_serializing_if = "Unit::is_gram")]
     pub unit: Unit,
+}
+
+/// A cook to a temperature.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cook {
+    /// Temperature in °C.
+    #[serde(serialize_with = "number")]
+    pub celsius: f64,
+    /// Height of the kitchen above the sea in m.
+    #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
+    pub altitude_m: f64,
 }
 
 /// One thing to do.
@@ -198,6 +216,11 @@ words! {
         Shell = "shell",
         ThinCoat = "thin_coat",
     }
+}
+
+words! {
+    /// How far liquid is heated.
+    Heating for recipe::Heating { Boiled = "boiled", Warmed = "warmed" }
 }
 
 words! {

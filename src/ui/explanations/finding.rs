@@ -15,6 +15,10 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
     let crystals = scene.analysis.fat.as_ref().ok();
     Some(match &finding.subject {
         Subject::EvaporationExceedsWater { .. } => sheet::evaporation(),
+        Subject::EvaporationEstimated { heating, .. } => sheet::estimated_evaporation(*heating, sign),
+        Subject::Cooked(_) => sheet::boiled_off(scene, sign),
+        Subject::CannotBeCooked(_) => sheet::cook_temperature(scene, sign),
+        Subject::AlcoholBoilsOff { .. } => sheet::alcohol_lost(),
         Subject::FatContinuous { .. } | Subject::Dry { .. } => composition::group(Group::Water, scene, sign),
         Subject::EmulsionHasRoom { .. } | Subject::EmulsionCrowded { .. } => emulsion::dispersed_share(scene, sign),
         Subject::FatToWater { .. } => emulsion::fat_to_water(scene, sign),
@@ -45,6 +49,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::Polyols { .. } => composition::component(Component::Polyols, scene),
         Subject::EmptyRecipe
         | Subject::UnknownInput { .. }
+        | Subject::EvaporationNotKnown
         | Subject::NoFat
         | Subject::NoLiquidFat
         | Subject::HotSugar

@@ -1,13 +1,16 @@
 //! Numbers of the sheet and the thermometer: what is typed, its sums and losses, the phase bar.
 
-use super::{ARITHMETIC, FROM_INGREDIENTS, inputs, with_sign, words};
+use super::{ARITHMETIC, FROM_INGREDIENTS, celsius, inputs, percent, with_sign, words};
+use crate::analysis::cooking::{WATER_UNCERTAINTY, share_of};
 use crate::analysis::fat_crystals::{
     BLEND_LIMIT_UNCERTAINTY, HELD_AGAINST_MEASURED, OTHER_LIMITS_UNCERTAINTY, PURE_LIMIT_UNCERTAINTY,
 };
-use crate::number::{DecimalSign, shortest};
-use crate::recipe::{Line, MassUnit};
+use crate::analysis::water::boiling::{HOTTEST, air_pressure, boiling_point};
+use crate::number::{DecimalSign, grams, shortest};
+use crate::recipe::{Heating, Height, Line, MassUnit};
 use crate::ui::view::Scene;
 use crate::ui::widgets::{Explanation, thermometer};
+use crate::units::{Metres, WaterActivity};
 
 const TYPED: &str = "The recipe: typed by hand or read from its file.";
 const YOUR_SCALE: &str = "What you weigh: half a step of your scale, and what sticks to the bowl.";
@@ -73,8 +76,153 @@ pub fn evaporation() -> Explanation {
         formula: words("Taken off the water of all lines, never more than there is."),
         range: words("Zero up to the water of the mass; what is asked beyond that is said as a finding."),
         source: words(TYPED),
-        evidence: words("Entered, not computed: weigh the pot before and after."),
-        uncertainty: words("That of your weighing."),
+        evidence: words(
+            "Weighed: entered, not computed; weigh the pot before and after. Where it is not weighed, it is estimated or \
+             follows from the temperature of the cook.",
+        ),
+        uncertainty: words(
+            "That of your weighing; of an estimate about half of it, of a cook a percent or two of the mass.",
+        ),
+    }
+}
+
+/// What is taken to evaporate of liquid that is heated.
+#[must_use]
+pub fn estimated_evaporation(heating: Heating, sign: DecimalSign) -> Explanation {
+    let measured = match heating {
+        Heating::Boiled => "Cream that is brought to the boil and held for a minute loses 2 to 5 % of its mass.",
+        Heating::Warmed => "Cream that is warmed to 80 °C within five minutes loses 1 to 3 % of its mass.",
+    };
+    Explanation {
+        title: words(format!("evaporation, {}", heating.words())),
+        what: words("Water that is taken to evaporate where nobody has weighed it. It changes the composition."),
+        formula: words(format!(
+            "{} of the liquid. As liquid counts every ingredient that is at least half water and holds no alcohol: cream, \
+             milk, purée, juice, water; not syrup, butter, chocolate or spirits.",
+            percent(share_of(heating), sign)
+        )),
+        range: words("A pan or a jug, once. Below 50 °C next to nothing evaporates: choose weighed and 0."),
+        source: words("Heat balances of a pan in air, from memory."),
+        evidence: words(measured),
+        uncertainty: words(
+            "About half of it either way; a lid or a skin of the cream makes it much less. Weigh the pan before and after.",
+        ),
+    }
+}
+
+/// The temperature to which a mass is cooked.
+#[must_use]
+pub fn cook_temperature(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    let possible = scene.analysis.make_up.evaporating.cooking().and_then(|cooking| cooking.possible);
+    let range = match possible {
+        Some((from, to)) => format!(
+            "{} to {} for this mass at this height: from where it boils as weighed to where sugar breaks down or the syrup \
+             is drier than the model knows.",
+            celsius(from, sign),
+            celsius(to, sign)
+        ),
+        None => format!("Up to {}; for this mass as it is weighed, none is possible.", celsius(HOTTEST, sign)),
+    };
+    Explanation {
+        title: words("cooked to"),
+        what: words(
+            "What the thermometer in the pan shows when you stop. The drier a syrup, the hotter it boils, so the temperature \
+             says how much water stays: whatever you weigh in, it is cooked to the same.",
+        ),
+        formula: words(
+            "Water that stays: that with which (water activity of the syrup) × (vapour pressure of water at this temperature) \
+             is the pressure of the air. All sugar counts as dissolved; fat, cocoa, protein and alcohol take no part.",
+        ),
+        range: words(range),
+        source: words(
+            "Norrish 1966, for strong syrups in the shape of Starzak and Mathlouthi 2006; Wagner and Pruss 2002 for the vapour \
+             pressure; stages of cooked sugar from handbooks. All from memory.",
+        ),
+        evidence: words(
+            "Held against two boiling tables of sucrose, which differ by 1 to 5 °C above 80 %; not against caramel.",
+        ),
+        uncertainty: words(format!(
+            "The water that stays is known to ±{} % of the mass (judged): a pan is not equally hot everywhere, and a \
+             thermometer is off by a degree. Check it in boiling water.",
+            shortest(WATER_UNCERTAINTY.to_percent(), 1, sign)
+        )),
+    }
+}
+
+/// How high the kitchen lies.
+#[must_use]
+pub fn cook_height(sign: DecimalSign) -> Explanation {
+    let boils = |metres: f64| celsius(boiling_point(WaterActivity(1.0), air_pressure(Metres(metres))), sign);
+    let (least, most) = Height::RANGE;
+    Explanation {
+        title: words("height above the sea"),
+        what: words(
+            "How high your kitchen lies. The air is thinner on a mountain, everything boils cooler there, and a caramel is \
+             stopped at a lower temperature for the same bite.",
+        ),
+        formula: with_sign(
+            "Pressure of the air = 101.325 kPa × (1 − 0.0000225577 × metres) to the power of 5.25588.",
+            sign,
+        ),
+        range: words(format!(
+            "{} to {} m. Water boils at {} at the sea, at {} at 1000 m, at {} at 2000 m.",
+            shortest(least.0, 0, sign),
+            shortest(most.0, 0, sign),
+            boils(0.0),
+            boils(1000.0),
+            boils(2000.0)
+        )),
+        source: words("International standard atmosphere, from memory."),
+        evidence: words("Entered, not computed: any map tells it."),
+        uncertainty: with_sign("Weather moves the pressure by some 3 %, and boiling by 0.8 °C.", sign),
+    }
+}
+
+/// What boils off in a cook.
+#[must_use]
+pub fn boiled_off(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    let make_up = &scene.analysis.make_up;
+    let range = match make_up.evaporating.cooked() {
+        Some(cooked) => format!(
+            "Here {} g of {} g stay, {} of the mass.",
+            grams(cooked.water_left.0, sign),
+            grams((cooked.water_left + make_up.evaporated).0, sign),
+            percent(cooked.water_left / make_up.bowl.total(), sign)
+        ),
+        None => "Nothing, where the mass cannot be cooked so; a finding says why.".to_owned(),
+    };
+    Explanation {
+        title: words("water that boils off"),
+        what: words("What the pan gets lighter by until it boils at the temperature of the cook."),
+        formula: words("Water of all lines − water that stays at that temperature."),
+        range: words(range),
+        source: words("The water that stays: Norrish, Starzak and Mathlouthi, Wagner and Pruss, from memory."),
+        evidence: words(inputs(scene)),
+        uncertainty: words(format!(
+            "±{} % of the mass, judged. Weigh the pan before and after: then you know it.",
+            shortest(WATER_UNCERTAINTY.to_percent(), 1, sign)
+        )),
+    }
+}
+
+/// The alcohol that leaves with the water that boils off.
+#[must_use]
+pub fn alcohol_lost() -> Explanation {
+    Explanation {
+        title: words("alcohol that boils off"),
+        what: words(
+            "The part of the alcohol that is gone when so much of the mass has boiled off: its vapour is much richer in \
+             alcohol than the pan. The make-up counts all of it, as if it were added afterwards.",
+        ),
+        formula: words(
+            "1 − (share of the mass that is left) to the power of 9, the alcohol in the vapour over that in the liquid, by mass.",
+        ),
+        range: words("Little alcohol in boiling water: up to some 5 %. The power lies between 7 and 13."),
+        source: words("Distillation without reflux (Rayleigh); vapour over dilute alcohol, from memory."),
+        evidence: words(
+            "Not held against a pan: sugar and fat change it, and a mass that is only warm loses more slowly.",
+        ),
+        uncertainty: words("The two ends that the finding names."),
     }
 }
 

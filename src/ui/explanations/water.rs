@@ -1,6 +1,7 @@
 //! Numbers of the water of a mass.
 
 use super::{inputs, two, with_sign, words};
+use crate::analysis::cooking::WATER_UNCERTAINTY;
 use crate::analysis::water::activity::{Equation, GROVER_UP_TO};
 use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT, mould_free_days_of_cake};
 use crate::analysis::water::solubility::OTHERS_MEASURED;
@@ -44,10 +45,12 @@ pub fn activity(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         )),
         uncertainty: words(format!(
             "±{}, twice the root-mean-square difference from five products; ±{} with alcohol, below {}, or with an \
-             assumed figure. Judged. A measurement (ISO 18787) settles it.",
+             assumed figure; wider in a mass that is cooked to a temperature, because its water is known to ±{} % of the mass \
+             only. Judged. A measurement (ISO 18787) settles it.",
             two(BAND, sign),
             two(WIDE_BAND, sign),
-            two(STRONG.0, sign)
+            two(STRONG.0, sign),
+            shortest(WATER_UNCERTAINTY.to_percent(), 1, sign)
         )),
     }
 }

@@ -180,7 +180,7 @@ fn cocoa_butter_ui(ui: &mut Ui, now: CocoaButter, actions: &mut Vec<Action>) -> 
 }
 
 /// A word with dots under it that opens a menu.
-fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)) -> Response {
+pub(super) fn menu_ui(ui: &mut Ui, words: &str, hover: &str, contents: impl FnOnce(&mut Ui)) -> Response {
     let palette = Palette::of(ui);
     let words = RichText::new(words).font(theme::body_bold()).color(palette.text);
     let (response, _) = menu_button(ui, words, 0.0, |ui| {

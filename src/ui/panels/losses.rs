@@ -1,11 +1,15 @@
 //! What is lost between the scale and the finished mass.
 
+mod cook;
+
 use egui::{Frame, Id, Margin, RichText, Ui};
 
+use super::head::menu_ui;
 use super::lines::parse_quantity;
+use crate::analysis::make_up::MakeUp;
 use crate::document::Edit;
-use crate::number::{grams, parse_expression, shortest, typed};
-use crate::recipe::{MassUnit, TransferLoss};
+use crate::number::{grams, parse_expression, round_half_up, shortest, typed};
+use crate::recipe::{CookTemperature, Evaporation, Heating, Height, MassUnit, Quantity, TransferLoss};
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
@@ -17,6 +21,10 @@ pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = egui::vec2(7.0, 8.0);
         pill_ui(ui, "evaporation", |ui| evaporation_ui(ui, scene, view, actions));
+        if let Evaporation::CookedTo { temperature, height } = scene.document.recipe.losses.evaporation {
+            pill_ui(ui, "height", |ui| cook::height_ui(ui, scene, view, (temperature, height), actions));
+            pill_ui(ui, "boils off", |ui| cook::boiled_off_ui(ui, scene, view));
+        }
         pill_ui(ui, "transfer", |ui| transfer_ui(ui, scene, view, actions));
         pill_ui(ui, "finished", |ui| {
             ui.label("finished");
@@ -30,9 +38,60 @@ pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
     });
 }
 
+/// What evaporates: how that is known, and the figures that belong to it.
 fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
     ui.label("evaporation").on_hover_text("Water that boils off: it changes the composition");
-    let asked = scene.document.recipe.losses.evaporated_water;
+    ui.add_space(space::TIGHT);
+    let now = scene.document.recipe.losses.evaporation;
+    way_ui(ui, scene, now, actions);
+    match now {
+        Evaporation::Weighed(asked) => weighed_ui(ui, scene, view, asked, actions),
+        Evaporation::Estimated(heating) => evaporated_ui(ui, scene, view, |ui, words| {
+            explain(&stop_label(ui, words), || sheet::estimated_evaporation(heating, view.sign));
+        }),
+        Evaporation::CookedTo { temperature, height } => {
+            cook::temperature_ui(ui, scene, view, (temperature, height), actions);
+        }
+    }
+}
+
+/// The ways in which it can be known what evaporates, as they are called.
+fn way_words(evaporation: Evaporation) -> &'static str {
+    match evaporation {
+        Evaporation::Weighed(_) => "weighed",
+        Evaporation::Estimated(Heating::Boiled) => "boiled, estimated",
+        Evaporation::Estimated(Heating::Warmed) => "warmed to 80 °C, estimated",
+        Evaporation::CookedTo { .. } => "cooked to",
+    }
+}
+
+fn way_ui(ui: &mut Ui, scene: &Scene<'_>, now: Evaporation, actions: &mut Vec<Action>) {
+    let hover = "How it is known what evaporates: weighed, estimated from what is heated, or from the temperature to which \
+                 the mass is cooked";
+    menu_ui(ui, way_words(now), hover, |ui| {
+        let cook = Evaporation::CookedTo { temperature: CookTemperature::CARAMEL, height: Height::SEA_LEVEL };
+        let ways = [Evaporation::Weighed(weighed_now(&scene.analysis.make_up))]
+            .into_iter()
+            .chain(Heating::ALL.map(Evaporation::Estimated))
+            .chain([cook]);
+        for way in ways {
+            let is_chosen = way_words(way) == way_words(now);
+            if ui.selectable_label(is_chosen, way_words(way)).clicked() {
+                if !is_chosen {
+                    actions.extend([Action::Edit(Edit::SetEvaporation(way)), Action::EndGesture]);
+                }
+                ui.close();
+            }
+        }
+    });
+}
+
+/// What a weighing begins with: what evaporates now, as shown.
+fn weighed_now(make_up: &MakeUp) -> Quantity {
+    Quantity::from_grams(round_half_up(make_up.evaporated.0, 1)).unwrap_or_default()
+}
+
+fn weighed_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, asked: Quantity, actions: &mut Vec<Action>) {
     let shown = typed(asked.value(), view.sign);
     let unit = asked.unit();
     let parse = |text: &str| parse_quantity(text, unit);
@@ -41,18 +100,39 @@ fn evaporation_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec
             .width(width_of(&shown))
             .font(theme::body_bold())
             .ui(ui);
-    let set = |quantity| Action::Edit(Edit::SetEvaporatedWater(quantity));
-    match output.event {
-        NumberEvent::Nothing => {}
-        NumberEvent::Typing(quantity) => actions.push(set(quantity)),
-        NumberEvent::Committed(quantity) => actions.extend([set(quantity), Action::EndGesture]),
-        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
-    }
+    typed_into(output.event, actions, Evaporation::Weighed);
     unit_ui(ui, unit);
     explain_at_rest(&output.response, sheet::evaporation);
     if let Some(pin) = scene.pin {
-        let before = pin.document.recipe.losses.evaporated_water.in_unit(unit);
-        pinned_ui(ui, &shortest(before.value(), 3, view.sign));
+        let before = Quantity::from_grams(pin.analysis.make_up.evaporated.0).unwrap_or_default();
+        let before = match pin.document.recipe.losses.evaporation {
+            Evaporation::Weighed(before) => before,
+            Evaporation::Estimated(_) | Evaporation::CookedTo { .. } => before,
+        };
+        pinned_ui(ui, &shortest(before.in_unit(unit).value(), 3, view.sign));
+    }
+}
+
+/// What evaporates in grams, where it is computed; `show` draws it.
+fn evaporated_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, show: impl FnOnce(&mut Ui, RichText)) {
+    let words = |make_up: &MakeUp| match make_up.evaporating.grams() {
+        Some(_) => format!("{} g", grams(make_up.evaporated.0, view.sign)),
+        None => "not known".to_owned(),
+    };
+    show(ui, theme::strong(words(&scene.analysis.make_up)));
+    if let Some(pin) = scene.pin {
+        pinned_ui(ui, &words(&pin.analysis.make_up));
+    }
+}
+
+/// What follows from typing into a cell of the evaporation.
+fn typed_into<T>(event: NumberEvent<T>, actions: &mut Vec<Action>, evaporation: impl Fn(T) -> Evaporation) {
+    let set = |value| Action::Edit(Edit::SetEvaporation(evaporation(value)));
+    match event {
+        NumberEvent::Nothing => {}
+        NumberEvent::Typing(value) => actions.push(set(value)),
+        NumberEvent::Committed(value) => actions.extend([set(value), Action::EndGesture]),
+        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
     }
 }
 

@@ -4,7 +4,9 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use nibwright::document::{Document, Edit, OpenDocument, Revision};
-use nibwright::recipe::{CocoaButter, Kind, MassUnit, TransferLoss, Use};
+use nibwright::recipe::{
+    CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, MassUnit, TransferLoss, Use,
+};
 use proptest::prelude::*;
 
 use super::{kitchen_amount, recipe_with, shelf};
@@ -65,13 +67,18 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
     let line = |number: usize| lines.get(number % lines.len().max(1)).map(|line| line.id);
     let ingredient = |number: usize| shelf()[number % shelf().len()].clone();
     let amount = |value: u8| grams(100.0 * f64::from(value));
+    let evaporation = |value: u8| match value {
+        0 | 1 => Evaporation::Weighed(amount(value)),
+        2 => Evaporation::Estimated(Heating::Boiled),
+        _ => Evaporation::CookedTo { temperature: CookTemperature::CARAMEL, height: Height::SEA_LEVEL },
+    };
     Some(match change {
         Move::Name(name) => Edit::SetName(name.to_string()),
         Move::Kind(kind) => Edit::SetKind(Kind::ALL[*kind]),
         Move::Use(intended_use) => Edit::SetUse(intended_use.map(|number| Use::ALL[number])),
         Move::CocoaButter(number) => Edit::SetCocoaButter(CocoaButter::NAMED[*number]),
         Move::Note(note) => Edit::SetNote(note.to_string()),
-        Move::Evaporated(value) => Edit::SetEvaporatedWater(amount(*value)),
+        Move::Evaporated(value) => Edit::SetEvaporation(evaporation(*value)),
         Move::Loss(loss) => Edit::SetTransferLoss(TransferLoss::from_percent(25.0 * f64::from(*loss)).ok()?),
         Move::Add(at, number, value) => {
             Edit::AddLine { at: *at, ingredient: ingredient(*number), amount: amount(*value) }
@@ -123,7 +130,7 @@ fn undo_all(open: &mut OpenDocument) -> usize {
 }
 
 fn any_start() -> impl Strategy<Value = Document> {
-    recipe_with(kitchen_amount().boxed(), Just(0.0), 4).prop_map(|recipe| Document { recipe })
+    recipe_with(kitchen_amount().boxed(), Just(Evaporation::default()), 4).prop_map(|recipe| Document { recipe })
 }
 
 proptest! {

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 87] = [
+const SENTENCES: [(&str, &str); 94] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -85,9 +85,16 @@ const SENTENCES: [(&str, &str); 87] = [
     ("composition-unassigned", r#"9:56: ingredient "b": unassigned is 101 g per 100 g; it must lie between 0 and 100"#),
     ("composition-unknown-names-nothing", r#"9:74: `unknown` names "milkfat", which is no component; correct it"#),
     ("composition-unknown-twice", r#"9:89: `unknown` names "fibre" twice; correct it"#),
+    ("cook-and-estimate", "8:14: `liquid_is` and `cook_to` both say what evaporates; keep one of them"),
+    ("cook-and-water", "8:23: `cook_to` and `evaporated_water` both say what evaporates; keep one of them"),
+    ("cook-celsius-missing", "7:14: the field `celsius` is missing in the entry that begins here; add `celsius: …`"),
+    ("cook-height", "7:41: no kitchen lies at 8848 m; give a height above the sea from -430 to 5100 m"),
+    ("cook-nan", "7:24: a mass is not cooked to NaN °C; give a temperature from 0 to 200 °C"),
+    ("cook-too-hot", "7:24: a mass is not cooked to 250 °C; give a temperature from 0 to 200 °C"),
     ("decimal-comma", "6:45: write a decimal point here instead of a comma"),
     ("empty", "1:1: the file is empty; it should begin with `(format: 1,`"),
     ("escape-unknown", r"6:54: a backslash sequence in this text is not known; write `\\` for a backslash itself"),
+    ("estimate-unknown", "7:16: `hot` is not known here; known are `boiled` and `warmed`"),
     ("extension-unknown", "1:11: the extension `explicit_everything` is not known; remove it from this line"),
     (
         "field-unknown",
@@ -156,7 +163,7 @@ const SENTENCES: [(&str, &str); 87] = [
     ("step-too-cold", "9:33: the temperature -300 °C does not exist; give a number from -273.15 on"),
     (
         "top-field-unknown",
-        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `transfer_loss_percent`, `ph`, `pieces`, `steps` and `ingredients`",
+        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `ph`, `pieces`, `steps` and `ingredients`",
     ),
     ("two-recipes", "2:1: nothing may follow the last bracket; remove `(` and what comes after it"),
     ("unit-in-amount", "6:46: a comma or the closing bracket is missing before `g`; add it"),

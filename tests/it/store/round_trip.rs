@@ -4,11 +4,12 @@ use std::sync::Arc;
 
 use nibwright::ingredient::{Component, Composition, Ingredient, Library, OtherFatKind, PolyolKind, Properties};
 use nibwright::recipe::{
-    CocoaButter, Kind, Line, LineId, Losses, MassUnit, Ph, Quantity, Recipe, Step, TransferLoss, Triglycerides, Use,
+    CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, Line, LineId, Losses, MassUnit, Ph, Quantity,
+    Recipe, Step, TransferLoss, Triglycerides, Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
-use nibwright::units::{Celsius, GramsPerMillilitre};
+use nibwright::units::{Celsius, GramsPerMillilitre, Metres};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -34,10 +35,14 @@ fn recipes() -> impl Strategy<Value = Recipe> {
     (
         (any::<String>(), select(&Kind::ALL[..]), option::of(select(&Use::ALL[..])), cocoa_butter(), any::<String>()),
         (own, vec(line, 0..8)),
-        (quantity(), loss, option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
+        (evaporation(), loss, option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
     )
         .prop_map(
-            |((name, kind, intended_use, cocoa_butter, note), (own, lines), (water, percent, ph, pieces, steps))| {
+            |(
+                (name, kind, intended_use, cocoa_butter, note),
+                (own, lines),
+                (evaporation, percent, ph, pieces, steps),
+            )| {
                 let shelf: Vec<_> = own.iter().chain(Library::built_in().iter()).cloned().collect();
                 let mut spare_ingredients = own;
                 let lines: Vec<Line> = (0..)
@@ -64,10 +69,7 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                     cocoa_butter,
                     note,
                     lines,
-                    losses: Losses {
-                        evaporated_water: water,
-                        transfer: TransferLoss::from_percent(percent).expect("below 100 %"),
-                    },
+                    losses: Losses { evaporation, transfer: TransferLoss::from_percent(percent).expect("below 100 %") },
                     ph: ph.map(|ph| Ph::new(ph).expect("a pH")),
                     pieces,
                     steps: steps
@@ -78,6 +80,15 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                 }
             },
         )
+}
+
+fn evaporation() -> impl Strategy<Value = Evaporation> {
+    let cook = (0.0..=200.0_f64, prop_oneof![Just(0.0), -430.0..=5100.0_f64]).prop_map(|(celsius, metres)| {
+        let temperature = CookTemperature::new(Celsius(celsius)).expect("a temperature");
+        Evaporation::CookedTo { temperature, height: Height::new(Metres(metres)).expect("a height") }
+    });
+    let estimated = select(&Heating::ALL[..]).prop_map(Evaporation::Estimated);
+    prop_oneof![quantity().prop_map(Evaporation::Weighed), estimated, cook]
 }
 
 fn quantity() -> impl Strategy<Value = Quantity> {

@@ -11,7 +11,7 @@ use nibwright::analysis::{Analysis, analyse, fat::Form, parts::Group};
 use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
-use nibwright::recipe::MassUnit;
+use nibwright::recipe::{Heating, MassUnit};
 use nibwright::store::load_recipe;
 use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet, water};
 use nibwright::ui::theme::Hue;
@@ -36,7 +36,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         findings,
         class_values: _,
     } = scene.analysis;
-    let MakeUp { weighed: _, evaporated: _, bowl: _, lines: _, finished: _ } = make_up;
+    let MakeUp { weighed: _, evaporating: _, evaporated: _, before_evaporation: _, bowl: _, lines: _, finished: _ } =
+        make_up;
     let _ = |Emulsion { fat: _, water_phase: _, insoluble: _, fat_to_water: _ }: Emulsion| ();
     let _ =
         |Water { contents: _, rest: _, band: _, doubts: _, at_room: _, in_store: _, clear: _, effects: _ }: Water| ();
@@ -65,6 +66,12 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         water::ph(),
         water::sucrose_saturation(scene, sign),
         sheet::class_values(scene),
+        sheet::alcohol_lost(),
+        sheet::boiled_off(scene, sign),
+        sheet::cook_height(sign),
+        sheet::cook_temperature(scene, sign),
+        sheet::estimated_evaporation(Heating::Boiled, sign),
+        sheet::estimated_evaporation(Heating::Warmed, sign),
         sheet::evaporation(),
         sheet::finished(),
         sheet::line_share(),

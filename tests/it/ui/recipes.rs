@@ -170,7 +170,7 @@ fn more_water_boils_off_than_there_is() {
     let mut recipe = Recipe { kind: Kind::Caramel, ..Recipe::default() };
     recipe.push(ingredient("cream-35"), grams(200.0));
     recipe.push(ingredient("couverture-dark-64"), grams(200.0));
-    recipe.losses.evaporated_water = grams(5000.0);
+    recipe.losses.evaporation = nibwright::recipe::Evaporation::Weighed(grams(5000.0));
     recipe.losses.transfer = nibwright::recipe::TransferLoss::from_percent(99.9).expect("below 100 %");
     look_at_recipe(&recipe);
 }

@@ -4,7 +4,7 @@ use egui::Key;
 use nibwright::analysis::{ROOM, analyse, parts::Group};
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::{DecimalSign, fixed};
-use nibwright::recipe::{MassUnit, Recipe};
+use nibwright::recipe::{Evaporation, MassUnit, Recipe};
 
 use super::*;
 
@@ -248,7 +248,7 @@ fn losses_are_typed_like_amounts() {
     assert_eq!(window.figure("water"), before);
     window.type_text("30");
     window.press(Key::Enter);
-    assert_eq!(window.recipe().losses.evaporated_water.value(), 30.0);
+    assert_eq!(window.recipe().losses.evaporation, Evaporation::Weighed(crate::support::grams(30.0)));
     window.click("transfer loss, percent");
     window.type_text("100");
     assert!(window.has_text("give a share of at least 0 % and below 100 %"));

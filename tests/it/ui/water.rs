@@ -44,7 +44,7 @@ fn a_caramel_says_what_it_is_clear_and_grained() {
     window.show(Key::Num3);
     assert!(window.has_text("cooked clear and not grained it is "), "{:#?}", window.texts());
     assert!(window.texts().iter().any(|text| text.starts_with("Cooked clear, it ")), "{:#?}", window.texts());
-    assert!(window.has_text("sugar: 0.0000"), "more sugar than dissolves changes nothing");
+    assert!(window.has_text("cocoa butter: 0.0000"), "fat takes no part");
 }
 
 #[test]
