@@ -240,6 +240,13 @@ impl Recipe {
         self.lines.iter().map(|line| line.amount.grams()).sum()
     }
 
+    /// Whether it is cooked until all its sugar is dissolved: then it is clear until it grains. The sugar of chocolate comes in
+    /// crystals and stays so.
+    #[must_use]
+    pub fn is_cooked(&self) -> bool {
+        self.kind == Kind::Caramel || matches!(self.losses.evaporation, Evaporation::CookedTo { .. })
+    }
+
     /// Adds a line at the end, with no note and not locked.
     pub fn push(&mut self, ingredient: Arc<Ingredient>, amount: Quantity) {
         self.lines.push(Line::new(self.unused_line_id(), ingredient, amount));

@@ -4,7 +4,6 @@
 //! and neither does ethanol, which is gone before a syrup gets hot (the make-up keeps all of it all the same, and a finding
 //! says so). What is not modelled: how long it takes, what browns or inverts, and pans in which one side is hotter.
 
-use super::make_up::MakeUp;
 use super::parts::Parts;
 use super::water::boiling::{
     CannotCook, Stage, air_pressure, at_the_sea, boiling_point, hottest, strong_activity, water_left,
@@ -204,7 +203,7 @@ fn outcome(contents: Option<&Contents>, temperature: CookTemperature, height: He
 }
 
 /// The water that a cook leaves.
-fn left_by(contents: &Contents, temperature: CookTemperature, height: Height) -> Result<Grams, NotCooked> {
+pub(super) fn left_by(contents: &Contents, temperature: CookTemperature, height: Height) -> Result<Grams, NotCooked> {
     let pressure = air_pressure(height.metres());
     let left = water_left(&dissolved(contents), temperature.celsius(), pressure).map_err(|why| match why {
         CannotCook::BelowWater { water_boils } => NotCooked::BelowWater { water_boils },
@@ -296,43 +295,4 @@ pub fn share_of(heating: Heating) -> MassFraction {
 #[must_use]
 pub fn ethanol_lost(evaporated: MassFraction) -> [MassFraction; 3] {
     ETHANOL_IN_VAPOUR.map(|ratio| MassFraction(1.0 - (1.0 - evaporated.0).clamp(0.0, 1.0).powf(ratio)))
-}
-
-impl MakeUp {
-    /// The bowl, had it so much more of some ingredients: what evaporates follows by the recipe's own rule.
-    ///
-    /// Water that was weighed off stays the same, an estimate grows with the liquid, and a mass that is cooked to a temperature
-    /// is cooked to it again: more cream does not make it moister. `None` where the changed mass cannot be cooked so, and
-    /// where what evaporates is not known.
-    #[must_use]
-    pub fn with_more(&self, more: &[(&Ingredient, Grams)]) -> Option<Parts> {
-        let add = |mut bowl: Parts| {
-            for (ingredient, grams) in more {
-                bowl.add(ingredient, *grams);
-            }
-            bowl
-        };
-        if let Evaporating::Weighed { .. } = self.evaporating {
-            return Some(add(self.bowl.clone()));
-        }
-        let mut bowl = add(self.before_evaporation.clone());
-        let evaporates = match self.evaporating {
-            Evaporating::Weighed { asked } => asked,
-            Evaporating::Estimated { heating, liquid } => {
-                let mut heated = liquid?;
-                for (ingredient, grams) in more {
-                    if is_liquid(ingredient)? {
-                        heated += *grams;
-                    }
-                }
-                estimate(heating, heated)
-            }
-            Evaporating::Cooked(Cooking { temperature, height, .. }) => {
-                let contents = Contents::of(&bowl)?;
-                contents.water - left_by(&contents, temperature, height).ok()?
-            }
-        };
-        bowl.evaporate(evaporates);
-        Some(bowl)
-    }
 }

@@ -7,6 +7,7 @@
 use super::make_up::MakeUp;
 use super::parts::Parts;
 use super::remedy::{Judgement, Names, allowed, evaporates_as_asked};
+use super::root::secant;
 use crate::recipe::{Line, LineId, Recipe};
 use crate::units::Grams;
 
@@ -38,6 +39,8 @@ pub fn for_figure(
 ) -> Option<Exchange> {
     /// A recipe of twenty lines has hundreds of pairs.
     const TRIED: usize = 5;
+    /// Relative to the batch; finer than any scale.
+    const TOLERANCE: f64 = 1e-6;
 
     let bowl = &make_up.bowl;
     let batch = bowl.total().0;
@@ -70,7 +73,10 @@ pub fn for_figure(
         make_up.with_more(&[(&from.ingredient, Grams(-grams)), (&to.ingredient, Grams(grams))])
     };
     pairs.into_iter().take(TRIED).find_map(|(from, to, about)| {
-        let grams = solved(about, excess, |grams| Some(figure(&changed(from, to, grams)?)? - bound))?;
+        let close_enough = batch * TOLERANCE;
+        let grams = secant(excess, about, &(0.0..=batch), close_enough, |grams| {
+            Some(figure(&changed(from, to, grams)?)? - bound)
+        })?;
         let is_allowed = allowed(from, batch).contains(&-grams) && allowed(to, batch).contains(&grams);
         let mass = changed(from, to, grams)?;
         if !is_allowed || mass.most_water() < Grams::ZERO || judgement.is_worse(&mass) {
@@ -85,27 +91,4 @@ pub fn for_figure(
             grams: Grams(grams),
         })
     })
-}
-
-/// The grams that leave no excess, by the secant method from nothing and from a guess.
-fn solved(guess: f64, excess_of_nothing: f64, excess: impl Fn(f64) -> Option<f64>) -> Option<f64> {
-    /// Smooth, nearly linear figures settle in three or four steps.
-    const MOST_STEPS: usize = 8;
-    /// Finer than any scale, relative to the amount.
-    const TOLERANCE: f64 = 1e-5;
-    let (mut before, mut excess_before) = (0.0, excess_of_nothing);
-    let mut grams = guess;
-    for _ in 0..MOST_STEPS {
-        let now = excess(grams)?;
-        let slope = (now - excess_before) / (grams - before);
-        (before, excess_before) = (grams, now);
-        grams -= now / slope;
-        if !grams.is_finite() || grams <= 0.0 {
-            return None;
-        }
-        if (grams - before).abs() <= TOLERANCE * grams {
-            return Some(grams);
-        }
-    }
-    None
 }

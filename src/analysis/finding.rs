@@ -248,6 +248,8 @@ pub enum Subject {
     WaterOutsideRange {
         /// The water activity that it gives.
         activity: WaterActivity,
+        /// Other sugars for each gram of water, where they and not the water activity are outside.
+        others_per_water: Option<f64>,
     },
     /// A figure that the water model needs is assumed.
     WaterAssumed {
@@ -296,6 +298,8 @@ pub struct CookedSubject {
     pub cooked: Cooked,
     /// The share of water that stays.
     pub water: MassFraction,
+    /// Where pure water boils there.
+    pub water_boils: Celsius,
 }
 
 /// How active the water is, with the figures that its words need.

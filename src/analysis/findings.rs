@@ -375,7 +375,7 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
         findings.push(
             Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol }).with_value(ethanol.to_percent()),
         );
-        findings.extend(losses::alcohol_boils_off(&analysis.make_up));
+        findings.extend(losses::alcohol_boils_off(recipe, &analysis.make_up));
     }
 }
 

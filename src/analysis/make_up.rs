@@ -3,9 +3,10 @@
 //! Mass is conserved: what the lines weigh, less the water that evaporates, is in the bowl; what stays in bowls and
 //! bags (transfer loss) takes nothing from the composition.
 
-use super::cooking::Evaporating;
+use super::cooking::{Cooking, Evaporating, estimate, is_liquid, left_by};
 use super::parts::Parts;
-use crate::ingredient::Component;
+use super::water::equilibrium::Contents;
+use crate::ingredient::{Component, Ingredient};
 use crate::recipe::{LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
@@ -39,6 +40,43 @@ pub struct LineMakeUp {
 }
 
 impl MakeUp {
+    /// The bowl, had it so much more of some ingredients: what evaporates follows by the recipe's own rule.
+    ///
+    /// Water that was weighed off stays the same, an estimate grows with the liquid, and a mass that is cooked to a temperature
+    /// is cooked to it again: more cream does not make it moister. `None` where the changed mass cannot be cooked so, and
+    /// where what evaporates is not known.
+    #[must_use]
+    pub fn with_more(&self, more: &[(&Ingredient, Grams)]) -> Option<Parts> {
+        let add = |mut bowl: Parts| {
+            for (ingredient, grams) in more {
+                bowl.add(ingredient, *grams);
+            }
+            bowl
+        };
+        if let Evaporating::Weighed { .. } = self.evaporating {
+            return Some(add(self.bowl.clone()));
+        }
+        let mut bowl = add(self.before_evaporation.clone());
+        let evaporates = match self.evaporating {
+            Evaporating::Weighed { asked } => asked,
+            Evaporating::Estimated { heating, liquid } => {
+                let mut heated = liquid?;
+                for (ingredient, grams) in more {
+                    if is_liquid(ingredient)? {
+                        heated += *grams;
+                    }
+                }
+                estimate(heating, heated)
+            }
+            Evaporating::Cooked(Cooking { temperature, height, .. }) => {
+                let contents = Contents::of(&bowl)?;
+                contents.water - left_by(&contents, temperature, height).ok()?
+            }
+        };
+        bowl.evaporate(evaporates);
+        Some(bowl)
+    }
+
     /// What is left in the bowl of what a line brings; all lines together leave the bowl.
     ///
     /// Each loses the same share of its water. `None` where water is not known.

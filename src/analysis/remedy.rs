@@ -17,6 +17,7 @@ use super::emulsion::{FAT_TO_WATER_EASY, FAT_TO_WATER_LIMIT, FatToWater, JAMMING
 use super::is_above;
 use super::make_up::MakeUp;
 use super::parts::Parts;
+use super::root::secant;
 use super::usual::{UsualRange, usual_ranges};
 use crate::ingredient::Category;
 use crate::recipe::{Kind, Line, LineId, Recipe};
@@ -106,8 +107,6 @@ pub fn for_figure(
 ) -> Remedies {
     /// Relative to the batch; finer than any scale.
     const TOLERANCE: f64 = 1e-6;
-    /// Smooth, nearly linear figures settle in four or five steps.
-    const MOST_STEPS: usize = 12;
 
     let bowl = &make_up.bowl;
     let batch = bowl.total().0;
@@ -117,25 +116,8 @@ pub fn for_figure(
             let changed = make_up.with_more(&[(&line.ingredient, Grams(change))])?;
             figure(&changed).map(|value| value - bound)
         };
-        let (mut before, mut miss_before) = (0.0, here);
-        let mut change = batch * 0.01;
         let range = -line.amount.grams().0..=batch;
-        for _ in 0..MOST_STEPS {
-            let miss_now = miss(change)?;
-            let slope = (miss_now - miss_before) / (change - before);
-            if slope == 0.0 || !slope.is_finite() {
-                return None;
-            }
-            (before, miss_before) = (change, miss_now);
-            change -= miss_now / slope;
-            if !range.contains(&change) {
-                return None;
-            }
-            if (change - before).abs() < batch * TOLERANCE {
-                return Some(change);
-            }
-        }
-        None
+        secant(here, batch * 0.01, &range, batch * TOLERANCE, miss)
     })
 }
 

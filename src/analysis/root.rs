@@ -1,4 +1,4 @@
-//! The root of a rising function, by Newton's method that cannot leave its bracket.
+//! Roots: of a rising function by Newton's method that cannot leave its bracket, of a nearly linear one by secants.
 
 /// When a root is known well enough: the last step is below `relative`·|x| + `absolute`.
 #[derive(Clone, Copy, Debug)]
@@ -55,6 +55,39 @@ pub(super) fn rising_root(
     x
 }
 
+/// Where a smooth, nearly linear function is zero, by the secant method from 0 and a guess.
+///
+/// `at_zero` is its value at 0. `None` where it does not settle in a few steps, where the function has no value, and outside
+/// of `range`.
+pub(super) fn secant(
+    at_zero: f64,
+    guess: f64,
+    range: &std::ops::RangeInclusive<f64>,
+    close_enough: f64,
+    function: impl Fn(f64) -> Option<f64>,
+) -> Option<f64> {
+    /// Nearly linear functions settle in four or five.
+    const MOST_STEPS: usize = 12;
+    let (mut before, mut value_before) = (0.0, at_zero);
+    let mut x = guess;
+    for _ in 0..MOST_STEPS {
+        let value = function(x)?;
+        let slope = (value - value_before) / (x - before);
+        if slope == 0.0 || !slope.is_finite() {
+            return None;
+        }
+        (before, value_before) = (x, value);
+        x -= value / slope;
+        if !range.contains(&x) {
+            return None;
+        }
+        if (x - before).abs() < close_enough {
+            return Some(x);
+        }
+    }
+    None
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -108,5 +141,15 @@ mod tests {
             (x - 0.25, 1.0)
         });
         assert_eq!(x, 0.25);
+    }
+
+    #[test]
+    fn secants_find_the_zero_of_what_is_nearly_a_line_and_stay_in_range() {
+        let parabola = |x: f64| Some(0.5 - 0.01 * x - 1e-5 * x * x);
+        let zero = secant(0.5, 10.0, &(-100.0..=100.0), 1e-9, parabola).expect("it settles");
+        assert!((parabola(zero).expect("a value")).abs() < 1e-9, "{zero}");
+        assert_eq!(secant(0.5, 10.0, &(-10.0..=10.0), 1e-9, parabola), None, "outside");
+        assert_eq!(secant(1.0, 10.0, &(-10.0..=10.0), 1e-9, |_| Some(1.0)), None, "level");
+        assert_eq!(secant(1.0, 10.0, &(-10.0..=10.0), 1e-9, |_| None), None, "without a value");
     }
 }

@@ -23,7 +23,7 @@ use crate::units::{Celsius, Grams, MassFraction};
 pub use seeding::{dose_amount, dose_range};
 pub use water::{
     WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
-    sucrose_saturation, water_activity,
+    sucrose_saturation, water_activity, water_activity_of,
 };
 
 /// The words of one finding.
@@ -223,7 +223,9 @@ impl Words {
                 "It grains slowly, as a soft paste. Less dextrose, or glucose syrup and invert sugar in its place, keeps \
                  it smooth.",
             ),
-            Subject::WaterOutsideRange { activity } => self.water_outside_range(*activity),
+            Subject::WaterOutsideRange { activity, others_per_water } => {
+                self.water_outside_range(*activity, *others_per_water)
+            }
             Subject::WaterAssumed { is_polyol } => water::water_assumed(*is_polyol),
             Subject::HotSugar => fixed_words(
                 "Hot sugar burns deeper than boiling water",

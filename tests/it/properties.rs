@@ -72,7 +72,20 @@ fn intensive(analysis: &Analysis) -> Figures {
     put("water activity, high", water.high().map(|activity| activity.0));
     if let Some(water) = water.water() {
         // What a line does depends on the round amount that is added.
-        let Water { contents: _, rest, band, doubts: _, at_room, in_store, clear, effects: _ } = water;
+        let Water {
+            contents: _,
+            rest,
+            band,
+            band_of_inputs,
+            band_of_cook,
+            doubts: _,
+            at_room,
+            in_store,
+            clear,
+            effects: _,
+        } = water;
+        assert!(*band_of_inputs > 0.0 && *band_of_cook >= 0.0 && band >= band_of_cook);
+        assert_eq!(*band, water.band_at(rest.activity));
         let Equilibrium { solute_fraction, others_per_water, .. } = rest;
         put("solutes in the syrup", *solute_fraction);
         put("other sugars per water", Some(*others_per_water));

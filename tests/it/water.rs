@@ -2,11 +2,12 @@
 
 use approx::assert_abs_diff_eq;
 use nibwright::analysis::finding::{Level, Subject};
+use nibwright::analysis::water::activity::Equation;
 use nibwright::analysis::water::state::WaterState;
-use nibwright::analysis::{Analysis, analyse};
+use nibwright::analysis::{Analysis, ROOM, analyse};
 use nibwright::ingredient::Component;
 use nibwright::number::DecimalSign;
-use nibwright::recipe::{Kind, Ph, Recipe, Use};
+use nibwright::recipe::{CookTemperature, Evaporation, Height, Kind, Ph, Recipe, Use};
 use nibwright::report::json;
 use nibwright::units::Celsius;
 use serde_json::Value;
@@ -247,4 +248,50 @@ fn the_words_on_keeping_follow_a_measured_ph() {
     mass.ph = Some(Ph::new(4.1).expect("a pH"));
     let sour = words(&mass);
     assert!(!sour.contains("Food Code") && !sour.contains("Listeria can"), "{sour}");
+}
+
+/// Between 0.60 and 0.65 yeasts of honey grow (Beuchat 1981: Zygosaccharomyces rouxii to 0.62), and the words say so.
+#[test]
+fn growth_ends_at_the_last_limit_and_not_where_the_model_ends() {
+    let words = |lines: &[(&str, f64)]| {
+        let analysis = analysis_of(&recipe(lines));
+        let high = analysis.water.high().expect("known").0;
+        let note = finding(&analysis, "water.water_activity");
+        (high, nibwright::report::words::finding(note, DecimalSign::Point).detail)
+    };
+    let (high, honey) = words(&[("honey", 100.0)]);
+    assert!((0.60..0.65).contains(&(high - 1e-9)), "{high}");
+    assert!(honey.contains("honey and dried fruit"), "{honey}");
+    let (high, drier) = words(&[("honey", 100.0), ("milk-powder-skim", 5.0)]);
+    assert!(high < 0.60, "{high}");
+    assert!(drier.contains("No growth is known so low"), "{drier}");
+}
+
+/// A mass of another kind that is cooked to a temperature is clear as well, and its words do not speak of chocolate.
+#[test]
+fn what_is_cooked_is_cooked_clear_whatever_its_kind() {
+    let mut fudge = recipe(&[("sucrose", 400.0), ("cream-35", 200.0), ("glucose-syrup-de40", 50.0)]);
+    fudge.losses.evaporation = Evaporation::CookedTo {
+        temperature: CookTemperature::new(Celsius(116.0)).expect("a temperature"),
+        height: Height::SEA_LEVEL,
+    };
+    assert_eq!(fudge.kind, Kind::Other);
+    let analysis = analysis_of(&fudge);
+    assert!(codes(&analysis).contains(&"water.sucrose_supersaturation.high"), "{:?}", codes(&analysis));
+    assert!(!codes(&analysis).contains(&"water.undissolved_sucrose"));
+}
+
+/// A meal of cocoa with a little sugar and water has no syrup: equations for syrups have nothing to say of it.
+#[test]
+fn without_syrup_no_equation_has_a_figure() {
+    let meal = recipe(&[("cocoa-powder-10-12", 100.0), ("sucrose", 20.0), ("water", 8.0)]);
+    let analysis = analysis_of(&meal);
+    let water = analysis.water.water().expect("it is moist");
+    assert_eq!(water.rest.syrup_water.0, 0.0);
+    assert_eq!(Equation::ALL.map(|equation| water.contents.activity_by(equation, ROOM)), [None; 5]);
+    let ganache = analysis_of(&recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0)]));
+    let water = ganache.water.water().expect("it is wet");
+    let found = Equation::ALL.map(|equation| water.contents.activity_by(equation, ROOM).map(|activity| activity.0));
+    assert_abs_diff_eq!(found[0].expect("Norrish"), water.rest.activity.0, epsilon = 1e-6);
+    assert!(found[1].expect("Raoult") > found[0].expect("Norrish"));
 }

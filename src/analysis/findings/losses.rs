@@ -4,8 +4,11 @@ use crate::analysis::cooking::{Cooking, Evaporating, ethanol_lost};
 use crate::analysis::finding::{CookedSubject, Finding, Level, Subject};
 use crate::analysis::is_above;
 use crate::analysis::make_up::MakeUp;
+use crate::analysis::parts::Group;
+use crate::analysis::water::boiling::{air_pressure, boiling_point};
 use crate::ingredient::Component;
-use crate::units::Celsius;
+use crate::recipe::{Line, Recipe};
+use crate::units::{Celsius, Grams, WaterActivity};
 
 /// From this temperature on a cooked mass burns as hot sugar does: above that of boiling water.
 const HOT_SUGAR: Celsius = Celsius(100.0);
@@ -49,7 +52,8 @@ fn cooking_finding(cooking: &Cooking, make_up: &MakeUp) -> Finding {
     let finding = match outcome {
         Ok(cooked) => {
             let water = cooked.water_left / make_up.bowl.total();
-            let subject = Subject::Cooked(CookedSubject { temperature, height, cooked, water });
+            let water_boils = boiling_point(WaterActivity(1.0), air_pressure(height.metres()));
+            let subject = Subject::Cooked(CookedSubject { temperature, height, cooked, water, water_boils });
             Finding::new(Level::Note, "cooking", subject)
         }
         Err(_) => Finding::new(Level::Problem, "cooking.impossible", Subject::CannotBeCooked(*cooking)),
@@ -63,12 +67,25 @@ pub(super) fn is_hot_sugar(make_up: &MakeUp) -> bool {
         && make_up.evaporating.cooking().is_some_and(|cooking| cooking.temperature.celsius() > HOT_SUGAR)
 }
 
-/// How much alcohol leaves where water boils off.
-pub(super) fn alcohol_boils_off(make_up: &MakeUp) -> Option<Finding> {
-    let evaporated = make_up.evaporated / make_up.weighed;
+/// How much alcohol leaves where water boils off: with what boils, the heated liquid or else all but the fat.
+pub(super) fn alcohol_boils_off(recipe: &Recipe, make_up: &MakeUp) -> Option<Finding> {
+    let boils = match make_up.evaporating {
+        Evaporating::Estimated { liquid, .. } => liquid? + spirits(recipe),
+        Evaporating::Weighed { .. } | Evaporating::Cooked(_) => {
+            make_up.before_evaporation.total() - make_up.before_evaporation.group(Group::TotalFat)?
+        }
+    };
+    let evaporated = make_up.evaporated / boils;
     is_above(evaporated.0, 0.0).then(|| {
         let lost = ethanol_lost(evaporated);
         let subject = Subject::AlcoholBoilsOff { evaporated, lost };
         Finding::new(Level::Caution, "alcohol_boils_off", subject).with_value(lost[0].to_percent())
     })
+}
+
+/// The lines with alcohol in them.
+fn spirits(recipe: &Recipe) -> Grams {
+    let is_spirit =
+        |line: &&Line| line.ingredient.composition.share(Component::Ethanol).is_none_or(|ethanol| ethanol.0 > 0.0);
+    recipe.lines.iter().filter(is_spirit).map(|line| line.amount.grams()).sum()
 }

@@ -8,14 +8,15 @@ use crate::analysis::water::equilibrium::{Conditions, Contents};
 use crate::analysis::water::keeping::LOW_ACID_LIMIT;
 use crate::analysis::water::solubility::OTHERS_MEASURED;
 use crate::analysis::water::state::{
-    DRY, Doubt, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, LACTOSE_BY_ITSELF, LACTOSE_GROWS, ROOM, Water, WaterState,
+    DRY, Doubt, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, LACTOSE_BY_ITSELF, LACTOSE_GROWS, ROOM, Water, WaterState, step,
 };
 use crate::analysis::{exchange, is_above};
-use crate::recipe::{Kind, Recipe};
+use crate::recipe::Recipe;
 use crate::units::{Grams, WaterActivity};
 
-/// What is exchanged to show that dextrose still lowers water activity where sucrose does not.
-const EXCHANGED: Grams = Grams(30.0);
+/// How many round amounts ([`step`]) are exchanged to show that dextrose still lowers water activity where sucrose does
+/// not: 30 g in an ordinary batch.
+const STEPS_EXCHANGED: f64 = 3.0;
 
 /// The findings about water.
 pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
@@ -29,13 +30,15 @@ pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mu
         WaterState::Wet(water) => water,
     };
     findings.push(keeping(recipe, analysis, water));
-    findings.extend(sucrose(recipe, water));
+    findings.extend(sucrose(recipe, analysis.make_up.bowl.total(), water));
     findings.extend(lactose(water));
     if water.may_grain_dextrose() {
         findings.push(Finding::new(Level::Note, "water.dextrose_supersaturated", Subject::DextroseSupersaturated));
     }
     if water.doubts.contains(&Doubt::OutsideRange) || is_above(water.rest.others_per_water, OTHERS_MEASURED) {
-        let subject = Subject::WaterOutsideRange { activity: water.rest.activity };
+        let is_dry = water.doubts.contains(&Doubt::OutsideRange);
+        let others_per_water = (!is_dry).then_some(water.rest.others_per_water);
+        let subject = Subject::WaterOutsideRange { activity: water.rest.activity, others_per_water };
         findings.push(Finding::new(Level::Note, "water.outside_range", subject).with_value(water.rest.activity.0));
     }
     for (doubt, is_polyol) in [(Doubt::MolarMass, false), (Doubt::Polyol, true)] {
@@ -76,13 +79,13 @@ fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
     finding.with_value(activity.0).with_usual(None, Some(LOW_ACID_LIMIT.0))
 }
 
-fn sucrose(recipe: &Recipe, water: &Water) -> Option<Finding> {
+fn sucrose(recipe: &Recipe, bowl: Grams, water: &Water) -> Option<Finding> {
     let undissolved = water.rest.undissolved_sucrose;
     let times = water.at_room.sucrose?;
     if !is_above(undissolved.0, 0.0) {
         return None;
     }
-    if recipe.kind == Kind::Caramel {
+    if recipe.is_cooked() {
         // Cooked clear, it holds more than it dissolves until it grains.
         let is_by_itself = is_above(times, GRAINS_BY_ITSELF);
         let subject = Subject::MayGrain { times, is_by_itself, clear: water.clear?, grained: water.rest.activity };
@@ -93,7 +96,7 @@ fn sucrose(recipe: &Recipe, water: &Water) -> Option<Finding> {
         };
         return Some(finding.with_value(times).with_usual(None, Some(GRAINS_WHEN_SEEDED)));
     }
-    let exchanged = EXCHANGED.min(water.contents.sucrose);
+    let exchanged = (step(bowl) * STEPS_EXCHANGED).min(water.contents.sucrose);
     let subject = Subject::SucroseSaturated {
         undissolved,
         activity: water.rest.activity,

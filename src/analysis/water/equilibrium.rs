@@ -131,9 +131,10 @@ impl Contents {
     ///
     /// Balance of water: W = w + Σ sⱼ·Mⱼ(a(w)) + crystal water, a by [`norrish`] with what w dissolves
     ///
-    /// w, the syrup's water, is the only unknown; the right side rises everywhere, so that there is one root at most.
+    /// w, the syrup's water, is the only unknown; the right side rises, so that there is one root at most (much alcohol
+    /// beside undissolved sugar makes a wrinkle of no consequence).
     /// Where the solids alone could take all water below the activity of the saturated syrup, there is no syrup, and
-    /// all sugar stays crystalline. Newton's method in a bracket, to a billionth of the water.
+    /// all sugar stays crystalline. Newton's method in a bracket, to 1e-12 of the water.
     ///
     /// Source: GAB and Norrish equations (`sorption`, `activity`), solubility (`solubility`). Range: water activity from
     /// 0.60, solutes up to a mole fraction of 0.35 ([`super::activity::MOST_SOLUTES`]).
@@ -174,7 +175,8 @@ impl Contents {
         let excess = |water: f64| {
             activity(water).map_or(-all, |activity| water + balance.held(activity.0.clamp(0.0, 1.0)).0 - all)
         };
-        if all.is_nan() || all <= 0.0 || excess(all) < 0.0 {
+        let has_syrup = self.equilibrium(Conditions::usual(at)).is_some_and(|rest| rest.syrup_water.0 > 0.0);
+        if !has_syrup || excess(all) < 0.0 {
             return None;
         }
         let water = rising_root((0.0, all), all, TOLERANCE, |water| (excess(water), f64::NAN));

@@ -67,7 +67,7 @@ mod tests {
     use crate::analysis::water::sorption::Sorbent;
     use crate::units::Celsius;
 
-    /// The balanced ganache of the reference computations, g per 100 g.
+    /// A ganache, g per 100 g.
     fn ganache() -> Contents {
         let mut solids = [Grams(0.0); Sorbent::COUNT];
         solids[Sorbent::Cocoa as usize] = Grams(9.5);

@@ -4,6 +4,7 @@
 //! decided by the producer's hazard analysis and the authority of the place. A value that is estimated is read as if it
 //! were worse than it looks: the upper edge of its band counts.
 
+use crate::analysis::{is_above, is_below};
 use crate::units::WaterActivity;
 
 /// The least water activity at which something was seen to grow.
@@ -11,15 +12,27 @@ use crate::units::WaterActivity;
 pub struct GrowthLimit {
     /// Below this it does not grow.
     pub activity: WaterActivity,
-    /// What it is.
+    /// What grows, short, for a sentence.
     pub name: &'static str,
-    /// What it is, for a line of a plot.
+    /// The same in words that a chef knows, for a line of a plot.
     pub label: &'static str,
-    /// What it is, where there is room.
+    /// The same with what must be said beside it, for a row of a table.
     pub in_full: &'static str,
-    /// What is to be said beside it.
+    /// What else is known of it.
     pub remark: &'static str,
 }
+
+/// Below this no growth is known of anything.
+pub const END_OF_GROWTH: GrowthLimit = GrowthLimit {
+    activity: WaterActivity(0.60),
+    name: "none known below",
+    label: "no growth known below",
+    in_full: "no growth known below",
+    remark: "yeasts of honey end at 0.61",
+};
+
+/// The place of the moulds among the limits of growth.
+pub const MOST_MOULDS: usize = 2;
 
 /// Limits of growth, from the wettest down.
 ///
@@ -54,13 +67,7 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
         in_full: "dry-loving moulds",
         remark: "found in mouldy truffles",
     },
-    GrowthLimit {
-        activity: WaterActivity(0.60),
-        name: "none known below",
-        label: "no growth known below",
-        in_full: "no growth known below",
-        remark: "yeasts of honey end at 0.61",
-    },
+    END_OF_GROWTH,
 ];
 
 /// What a table of the US Food Code says about a food.
@@ -94,27 +101,27 @@ pub enum Handling {
 #[must_use]
 pub fn food_code(handling: Handling, activity: WaterActivity, ph: Option<f64>) -> FoodCode {
     let ph = ph.unwrap_or(f64::INFINITY);
-    let aw = activity.0;
+    let is_at_most = |limit: f64| !is_above(activity.0, limit);
     // The wettest that needs no control, by acidity.
     let needs_none = match handling {
         Handling::HeatedAndPackaged => {
             if ph <= 4.6 {
                 true
             } else if ph <= 5.6 {
-                aw <= 0.95
+                is_at_most(0.95)
             } else {
-                aw <= 0.92
+                is_at_most(0.92)
             }
         }
         Handling::Open => {
             if ph < 4.2 {
                 true
             } else if ph <= 4.6 {
-                aw <= 0.92
+                is_at_most(0.92)
             } else if ph <= 5.0 {
-                aw <= 0.90
+                is_at_most(0.90)
             } else {
-                aw < 0.88
+                is_below(activity.0, 0.88)
             }
         }
     };
@@ -129,7 +136,7 @@ pub fn food_code(handling: Handling, activity: WaterActivity, ph: Option<f64>) -
 #[must_use]
 pub fn holds_listeria(activity: WaterActivity, ph: Option<f64>) -> bool {
     let ph = ph.unwrap_or(f64::INFINITY);
-    ph <= 4.4 || activity.0 <= 0.92 || (ph <= 5.0 && activity.0 <= 0.94)
+    ph <= 4.4 || !is_above(activity.0, 0.92) || (ph <= 5.0 && !is_above(activity.0, 0.94))
 }
 
 /// Up to this water activity the US rules on sealed shelf-stable packs do not apply (21 CFR 113.3, 114.3); several

@@ -54,7 +54,10 @@ pub const LACTOSE_GROWS: f64 = 1.6;
 pub const LACTOSE_BY_ITSELF: f64 = 2.1;
 
 /// A dry mass has the water of its solids; if they would need more than this to hold it, it is not said to be dry.
-const MOST_OF_DRY_SOLIDS: WaterActivity = WaterActivity(0.80);
+///
+/// Chocolates, pastes and pralines of the shelf need up to 0.49 by the isotherms, which are good to 30 % of the water at
+/// worst: that is the way from 0.49 to here.
+const MOST_OF_DRY_SOLIDS: WaterActivity = WaterActivity(0.65);
 
 /// What is known of the water of a mass.
 #[derive(Clone, Debug, PartialEq)]
@@ -80,8 +83,12 @@ pub struct Water {
     pub contents: Contents,
     /// Where the water is.
     pub rest: Equilibrium,
-    /// Half of the band.
+    /// Half of the band at its water activity.
     pub band: f64,
+    /// Half of the band that its inputs alone give: alcohol, assumed figures, a syrup outside the range.
+    pub band_of_inputs: f64,
+    /// What a cook adds to it: how far its water may be off.
+    pub band_of_cook: f64,
     /// Why the band is as wide as it is.
     pub doubts: Vec<Doubt>,
     /// How far sugars are over their solubility at 20 °C.
@@ -206,6 +213,12 @@ impl Water {
         WaterActivity((self.rest.activity.0 + shift).clamp(0.0, 1.0))
     }
 
+    /// Half of the band, had the mass this water activity with another amount of water.
+    #[must_use]
+    pub fn band_at(&self, activity: WaterActivity) -> f64 {
+        band_at(activity, self.band_of_inputs, self.band_of_cook)
+    }
+
     /// Solids with more water than their isotherms tell, and nothing dissolved: only a lower bound is known.
     #[must_use]
     pub fn is_without_solutes(&self) -> bool {
@@ -315,14 +328,17 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
     let clear = Conditions { sucrose: Sucrose::AllDissolved, ..Conditions::usual(ROOM) };
     let clear = (rest.undissolved_sucrose.0 > 0.0).then(|| contents.equilibrium(clear)).flatten();
     let mut doubts = doubts(bowl, &rest);
-    let mut band = if doubts.is_empty() { BAND } else { WIDE_BAND };
+    let is_of_inputs = |doubt: &Doubt| *doubt != Doubt::Strong;
+    let band_of_inputs = if doubts.iter().any(is_of_inputs) { WIDE_BAND } else { BAND };
+    let mut band_of_cook = 0.0;
     if make_up.evaporating.cooked().is_some() {
         doubts.push(Doubt::CookedWater);
-        // Errors that have nothing to do with each other: their squares add up.
-        band = band.hypot(half_spread(&contents, bowl.total() * WATER_UNCERTAINTY));
+        band_of_cook = half_spread(&contents, bowl.total() * WATER_UNCERTAINTY);
     }
     WaterState::Wet(Box::new(Water {
-        band,
+        band: band_at(rest.activity, band_of_inputs, band_of_cook),
+        band_of_inputs,
+        band_of_cook,
         doubts,
         at_room: supersaturation(&contents, ROOM),
         in_store: supersaturation(&contents, STORE),
@@ -331,6 +347,14 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
         contents,
         rest,
     }))
+}
+
+/// Half of the band at a water activity: wide where the syrup is strong.
+///
+/// The error of a cook has nothing to do with the others: their squares add up.
+fn band_at(activity: WaterActivity, of_inputs: f64, of_cook: f64) -> f64 {
+    let plain = if activity < STRONG { of_inputs.max(WIDE_BAND) } else { of_inputs };
+    plain.hypot(of_cook)
 }
 
 /// Whether the solids of a dry mass hold its water well below where anything grows.
@@ -345,7 +369,7 @@ fn can_hold(contents: &Contents) -> bool {
 fn doubts(bowl: &Parts, rest: &Equilibrium) -> Vec<Doubt> {
     let is_outside = rest.solute_fraction.is_some_and(|share| share > super::activity::MOST_SOLUTES);
     let found = [
-        (bowl.share(Component::Ethanol).is_some_and(|share| share > MUCH_ETHANOL), Doubt::Ethanol),
+        (bowl.share(Component::Ethanol).is_some_and(|share| is_above(share.0, MUCH_ETHANOL.0)), Doubt::Ethanol),
         (rest.activity < OUTSIDE || is_outside, Doubt::OutsideRange),
         (rest.activity < STRONG && rest.activity >= OUTSIDE, Doubt::Strong),
         (bowl.sorbing().assumed().0 > 0.0, Doubt::MolarMass),
@@ -380,7 +404,8 @@ fn effects(recipe: &Recipe, make_up: &MakeUp, activity: WaterActivity) -> Vec<Ef
 }
 
 /// 10 g in a batch from 100 g to 10 kg, ten times as much in one ten times as heavy; 1 g below.
-fn step(batch: Grams) -> Grams {
+#[must_use]
+pub fn step(batch: Grams) -> Grams {
     let tens = (batch.0 / 100.0).max(0.1).log10().floor();
     Grams(if tens < 0.0 { 1.0 } else { 10.0 * 10_f64.powf((tens - 1.0).max(0.0)) })
 }

@@ -4,12 +4,12 @@ use crate::analysis::Analysis;
 use crate::analysis::water::equilibrium::{Conditions, Sucrose};
 use crate::analysis::water::isotherm::{self, Point};
 use crate::analysis::water::keeping::GROWTH_LIMITS;
-use crate::analysis::water::state::{BAND, DRY, OUTSIDE, ROOM, STRONG, WIDE_BAND, Water};
+use crate::analysis::water::state::{DRY, OUTSIDE, ROOM, Water};
 use crate::number::{DecimalSign, fixed, with_sign};
-use crate::recipe::{Kind, Recipe};
+use crate::recipe::Recipe;
 use crate::report::figure::{AxisRange, Curve, Figure, Level, Mark, Region, Role, Side};
 use crate::report::hue::Hue;
-use crate::report::words::water_activity;
+use crate::report::words::{water_activity, water_activity_of};
 use crate::units::{Grams, MassFraction, WaterActivity};
 
 /// How water activity goes with the water content of a mass.
@@ -44,6 +44,9 @@ pub fn drying_curve(recipe: &Recipe, analysis: &Analysis) -> Option<DryingCurve>
     let water = analysis.water.water()?;
     let total = analysis.make_up.bowl.total();
     let dry = total - water.contents.water;
+    if dry.0 <= 0.0 {
+        return None;
+    }
     let axis = water_axis(&[percent_of(water, total)]);
     let (from, to) = (in_grams(axis.from, dry), in_grams(axis.to, dry));
     let usual = Conditions::usual(ROOM);
@@ -56,9 +59,7 @@ pub fn drying_curve(recipe: &Recipe, analysis: &Analysis) -> Option<DryingCurve>
         }
         _ => None,
     });
-    // Only a cooked mass is ever clear: the sugar of chocolate comes in crystals.
-    let is_cooked = recipe.kind == Kind::Caramel;
-    let clear = water.clear.filter(|_| is_cooked).map_or_else(Vec::new, |_| {
+    let clear = water.clear.filter(|_| recipe.is_cooked()).map_or_else(Vec::new, |_| {
         let clear = Conditions { sucrose: Sucrose::AllDissolved, ..usual };
         let points = isotherm::between(&water.contents, clear, from, to);
         points.iter().map(place).filter(is_seen).collect()
@@ -85,13 +86,14 @@ fn in_grams(percent: f64, dry: Grams) -> Grams {
 
 /// An axis that holds these percentages of water with room around them, below 100.
 fn water_axis(percentages: &[f64]) -> AxisRange {
-    /// Where nothing is dry any more.
-    const WETTEST: f64 = 96.0;
+    /// The curve ends here, unless the mass itself is wetter.
+    const MOST_WATER: f64 = 96.0;
     let (low, high) = percentages.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), percent| {
         (low.min(DRIER * percent), high.max((DAMPER * percent).min(f64::midpoint(100.0, *percent))))
     });
     let axis = AxisRange::around("water, % of the mass", low, high);
-    AxisRange { to: axis.to.min(WETTEST), ..axis }
+    let wettest = percentages.iter().copied().fold(MOST_WATER, f64::max);
+    AxisRange { to: axis.to.min(wettest), ..axis }
 }
 
 /// Water activity against water content, with its band, this recipe, the pinned state and limits of growth.
@@ -117,7 +119,7 @@ pub fn drying_plot(
         "band of the model",
         Role::Uncertainty,
         curve.points.iter().map(|[percent, activity]| {
-            let band = band_at(*activity, water);
+            let band = water.band_at(WaterActivity(*activity));
             (*percent, (activity - band).max(y.from), (activity + band).min(1.0))
         }),
     );
@@ -143,7 +145,7 @@ pub fn drying_plot(
     if let Some(at) = there {
         marks.push(Mark { label: String::new(), role: Role::Pinned, at, side: Side::LeftBelow });
     }
-    let label = format!("{} at {} % water", water_activity(WaterActivity(here[1]), sign), fixed(here[0], 1, sign));
+    let label = format!("{} at {} % water", water_activity_of(water, sign), fixed(here[0], 1, sign));
     let side = if is_in_the_way(&levels, here[1], &y) { Side::LeftAbove } else { Side::RightBelow };
     marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side });
     let in_words = format!("water activity {label}");
@@ -160,13 +162,6 @@ fn is_in_the_way(levels: &[Level], mark: f64, y: &AxisRange) -> bool {
         let bottom = y.share(level.at);
         bottom < top && bottom + WORDS > top - WORDS
     })
-}
-
-/// Half of the band at a point of the curve: as that of the mass, and wide where the syrup is strong.
-fn band_at(activity: f64, water: &Water) -> f64 {
-    let is_strong_here = water.rest.activity < STRONG;
-    let ordinary = if is_strong_here { BAND } else { water.band };
-    if activity < STRONG.0 { ordinary.max(WIDE_BAND) } else { ordinary }
 }
 
 /// The limits of growth that the axis holds; their words stand where the curve leaves room.
@@ -219,7 +214,7 @@ pub fn sorption_plot(
     let place = |analysis: &Analysis| {
         let water = analysis.water.water()?;
         let dry = analysis.make_up.bowl.total() - water.contents.water;
-        Some([water.rest.activity.0, 100.0 * (water.contents.water / dry).0])
+        (dry.0 > 0.0).then(|| [water.rest.activity.0, 100.0 * (water.contents.water / dry).0])
     };
     let here = place(analysis)?;
     let there = pinned.and_then(|(pinned, _)| place(pinned));
@@ -248,6 +243,7 @@ mod tests {
     use super::*;
     use crate::analysis::{ROOM as AT, analyse};
     use crate::ingredient::Library;
+    use crate::recipe::Kind;
     use crate::recipe::Quantity;
 
     fn recipe(kind: Kind, lines: &[(&str, f64)]) -> (Recipe, Analysis) {

@@ -5,7 +5,6 @@ use crate::analysis::remedy::Names;
 use crate::analysis::water::sorption::Sorbent;
 use crate::analysis::water::state::{DRY, OUTSIDE, ROOM, STORE, Supersaturation, Water, WaterState};
 use crate::number::fixed;
-use crate::recipe::Kind;
 use crate::units::Grams;
 
 impl Writer<'_> {
@@ -24,10 +23,16 @@ impl Writer<'_> {
     fn wet(&self, out: &mut String, water: &Water) -> std::fmt::Result {
         let two = |value: f64| fixed(value, 2, self.sign);
         let activity = water.rest.activity;
-        let shown = if activity < OUTSIDE { format!("~{}", fixed(activity.0, 1, self.sign)) } else { two(activity.0) };
+        let shown = if water.is_without_solutes() {
+            format!("over {}", two(water.low().0))
+        } else if activity < OUTSIDE {
+            format!("~{}", fixed(activity.0, 1, self.sign))
+        } else {
+            two(activity.0)
+        };
         let band = format!("{} to {}; measure it (ISO 18787)", two(water.low().0), two(water.high().0));
         row_with_note(out, "water activity", &shown, &band)?;
-        if let Some(clear) = water.clear.filter(|_| self.recipe.kind == Kind::Caramel) {
+        if let Some(clear) = water.clear.filter(|_| self.recipe.is_cooked()) {
             row_with_note(out, "while all sugar is dissolved", &two(clear.0), "cooked clear, before it grains")?;
         }
         let grams = |grams: Grams| format!("{} g", fixed(grams.0, 1, self.sign));

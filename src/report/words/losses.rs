@@ -3,10 +3,9 @@
 use super::Words;
 use crate::analysis::cooking::{Cooking, NotCooked, WATER_UNCERTAINTY, share_of};
 use crate::analysis::finding::CookedSubject;
-use crate::analysis::water::boiling::{air_pressure, boiling_point};
 use crate::number::{fixed, shortest};
 use crate::recipe::{CookTemperature, Heating, Height};
-use crate::units::{Celsius, Grams, MassFraction, WaterActivity};
+use crate::units::{Celsius, Grams, MassFraction};
 
 impl Words {
     pub(super) fn evaporation_estimated(&self, heating: Heating, liquid: Grams, evaporated: Grams) -> (String, String) {
@@ -30,7 +29,7 @@ impl Words {
     }
 
     pub(super) fn cooked(&self, subject: &CookedSubject) -> (String, String) {
-        let CookedSubject { temperature, height, cooked, water } = subject;
+        let CookedSubject { temperature, height, cooked, water, water_boils } = subject;
         let title = format!(
             "Cooked to {}: {} of water boil off, {} of the mass stays water (± {})",
             self.cook(*temperature, *height),
@@ -50,11 +49,10 @@ impl Words {
                 if height.is_at_the_sea() { "" } else { " at the sea" }
             ));
         }
-        let water_boils = boiling_point(WaterActivity(1.0), air_pressure(height.metres()));
         sentences.push(format!(
             "The thermometer decides: in boiling water it has to show {} there. Stir the bottom, and measure in the middle \
              of the pan.",
-            self.celsius(water_boils)
+            self.celsius(*water_boils)
         ));
         (title, sentences.join(" "))
     }
@@ -111,7 +109,7 @@ impl Words {
         let [likely, least, most] = lost.map(|share| fixed(share.to_percent(), 0, self.sign));
         (
             format!(
-                "Alcohol leaves before water: with {} of the mass boiled off, about {likely} % of it is gone",
+                "Alcohol leaves before water: with {} of the liquid boiled off, about {likely} % of it is gone",
                 self.percent(evaporated, 1)
             ),
             format!(

@@ -4,11 +4,12 @@ use super::{Words, capital};
 use crate::analysis::finding::KeepingSubject;
 use crate::analysis::is_above;
 use crate::analysis::water::keeping::{
-    FoodCode, GROWTH_LIMITS, GrowthLimit, Handling, LOW_ACID_LIMIT, food_code, holds_listeria,
+    END_OF_GROWTH, FoodCode, GROWTH_LIMITS, GrowthLimit, Handling, LOW_ACID_LIMIT, food_code, holds_listeria,
 };
+use crate::analysis::water::solubility::OTHERS_MEASURED;
 use crate::analysis::water::state::{DRY, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, GRAINS_WHEN_STIRRED, OUTSIDE, Water};
 use crate::number::{DecimalSign, fixed};
-use crate::recipe::{Kind, Recipe};
+use crate::recipe::Recipe;
 use crate::units::{Grams, WaterActivity};
 
 /// Who decides, and what is to be measured.
@@ -23,6 +24,16 @@ const KEPT_COLD: WaterActivity = WaterActivity(0.90);
 #[must_use]
 pub fn water_activity(activity: WaterActivity, sign: DecimalSign) -> String {
     if activity < OUTSIDE { format!("about {}", fixed(activity.0, 1, sign)) } else { fixed(activity.0, 2, sign) }
+}
+
+/// The water activity of a mass; of solids moist beyond their isotherms only that it lies above.
+#[must_use]
+pub fn water_activity_of(water: &Water, sign: DecimalSign) -> String {
+    if water.is_without_solutes() {
+        format!("over {}", fixed(water.low().0, 2, sign))
+    } else {
+        water_activity(water.rest.activity, sign)
+    }
 }
 
 /// A change of water activity with its sign.
@@ -49,7 +60,7 @@ pub fn graining(recipe: &Recipe, water: &Water) -> Option<&'static str> {
     let times = water.at_room.sucrose.filter(|times| *times > 0.0)?;
     Some(if !is_above(times, GRAINS_WHEN_SEEDED) {
         "All sucrose dissolves: none can grain."
-    } else if recipe.kind != Kind::Caramel {
+    } else if !recipe.is_cooked() {
         "Sugar that does not dissolve stays in crystals, as it came with the chocolate. More sucrose will not lower the \
          water activity any further; dextrose or invert sugar would."
     } else if !is_above(times, GRAINS_WHEN_STIRRED) {
@@ -64,7 +75,7 @@ pub fn graining(recipe: &Recipe, water: &Water) -> Option<&'static str> {
 /// Whether something can grow at the upper edge of the band.
 #[must_use]
 pub fn growth_verdict(high: WaterActivity, limit: &GrowthLimit) -> &'static str {
-    let is_end = limit.activity == GROWTH_LIMITS[GROWTH_LIMITS.len() - 1].activity;
+    let is_end = *limit == END_OF_GROWTH;
     match (is_above(high.0, limit.activity.0), is_end) {
         (true, false) => "can grow",
         (false, false) => "too dry for it",
@@ -102,8 +113,8 @@ impl Words {
     pub(super) fn keeping(&self, subject: &KeepingSubject) -> (String, String) {
         let KeepingSubject { activity, low, high, aim, ph, has_alcohol, remedies, exchange } = subject;
         let band = format!("{} to {}", self.two(low.0), self.two(high.0));
-        let is_over = *high > LOW_ACID_LIMIT;
-        let title = if is_over && activity.0 <= LOW_ACID_LIMIT.0 {
+        let is_over = is_above(high.0, LOW_ACID_LIMIT.0);
+        let title = if is_over && !is_above(activity.0, LOW_ACID_LIMIT.0) {
             format!(
                 "Water activity {} ({band}): may lie above {}",
                 self.activity(*activity),
@@ -158,11 +169,17 @@ impl Words {
     fn growth(&self, high: WaterActivity) -> String {
         let growing: Vec<String> = GROWTH_LIMITS
             .iter()
-            .filter(|limit| limit.activity > OUTSIDE && high > limit.activity)
+            .filter(|limit| **limit != END_OF_GROWTH && is_above(high.0, limit.activity.0))
             .map(|limit| format!("{} (from {})", limit.name, self.two(limit.activity.0)))
             .collect();
         if growing.is_empty() {
-            return "No growth is known so low; what is in it survives.".to_owned();
+            let is_above_all = is_above(high.0, END_OF_GROWTH.activity.0);
+            return if is_above_all {
+                "At the upper edge only yeasts and moulds of very dry food are known to grow, those of honey and dried fruit."
+            } else {
+                "No growth is known so low; what is in it survives."
+            }
+            .to_owned();
         }
         format!("At the upper edge can grow: {}.", growing.join(", "))
     }
@@ -240,11 +257,28 @@ impl Words {
         )
     }
 
-    pub(super) fn water_outside_range(&self, activity: WaterActivity) -> (String, String) {
+    pub(super) fn water_outside_range(
+        &self,
+        activity: WaterActivity,
+        others_per_water: Option<f64>,
+    ) -> (String, String) {
+        let most = crate::number::shortest(OTHERS_MEASURED, 1, self.sign);
+        if let Some(others) = others_per_water {
+            return (
+                format!(
+                    "The syrup is stronger than any that was measured: {} g of other sugars to 1 g of water",
+                    fixed(others, 1, self.sign)
+                ),
+                format!(
+                    "How much sucrose dissolves beside other sugars was measured up to {most} g of them to 1 g of water. \
+                     What stays undissolved, and the water activity with it, is a direction, no more."
+                ),
+            );
+        }
         (
             format!("The water model is outside its range: water activity {}", self.activity(activity)),
             format!(
-                "It was held against syrups with a water activity above {} and up to two parts of other sugars to one of \
+                "It was held against syrups with a water activity above {} and up to {most} g of other sugars to 1 g of \
                  water. The figure is a direction, no more.",
                 self.two(OUTSIDE.0)
             ),

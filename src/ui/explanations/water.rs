@@ -3,10 +3,13 @@
 use super::{inputs, two, with_sign, words};
 use crate::analysis::cooking::WATER_UNCERTAINTY;
 use crate::analysis::water::activity::{Equation, GROVER_UP_TO};
-use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT, mould_free_days_of_cake};
-use crate::analysis::water::solubility::OTHERS_MEASURED;
+use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT, MOST_MOULDS, mould_free_days_of_cake};
+use crate::analysis::water::solubility::{LACTOSE_IN_SYRUP, OTHERS_LOWER_SUCROSE, OTHERS_MEASURED};
 use crate::analysis::water::sorption::Sorbent;
-use crate::analysis::water::state::{BAND, Holder, OUTSIDE, ROOM, STRONG, WIDE_BAND};
+use crate::analysis::water::state::{
+    BAND, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, GRAINS_WHEN_STIRRED, Holder, LACTOSE_BY_ITSELF, LACTOSE_GROWS, OUTSIDE,
+    ROOM, STRONG, WIDE_BAND,
+};
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
@@ -64,16 +67,18 @@ pub fn sucrose_saturation(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
             "All sucrose over what the syrup can dissolve: 1 is saturated. Above, sugar of chocolate stays crystalline \
              and a syrup that was cooked clear can grain.",
         ),
-        formula: with_sign(
-            "Sucrose ÷ (water of the syrup × solubility in water, lowered by 0.088 for each gram of other sugars per gram \
+        formula: words(format!(
+            "Sucrose ÷ (water of the syrup × solubility in water, lowered by {} of it for each gram of other sugars per gram \
              of water), with all sucrose dissolved.",
-            sign,
-        ),
-        range: with_sign(
-            "Up to 1.0 it cannot grain; to 1.2 crystals that are there grow; to 1.3 stirring makes new ones; above it \
+            fixed(OTHERS_LOWER_SUCROSE, 3, sign)
+        )),
+        range: words(format!(
+            "Up to {} it cannot grain; to {} crystals that are there grow; to {} stirring makes new ones; above it \
              grains by itself unless it is too thick.",
-            sign,
-        ),
+            fixed(GRAINS_WHEN_SEEDED, 1, sign),
+            fixed(GRAINS_WHEN_STIRRED, 1, sign),
+            fixed(GRAINS_BY_ITSELF, 1, sign)
+        )),
         source: words("Charles 1960 and ICUMSA for the solubility; the levels from sugar technology, from memory."),
         evidence: words(inputs(scene)),
         uncertainty: with_sign("Dissolved solids within 2 % absolute: about ±0.1.", sign),
@@ -86,11 +91,15 @@ pub fn lactose_saturation(sign: DecimalSign) -> Explanation {
     Explanation {
         title: words("lactose, times its solubility"),
         what: words("All lactose over what the syrup can dissolve in the end; above, it may turn sandy after weeks."),
-        formula: with_sign(
-            "Lactose ÷ (water of the syrup × solubility in water × 0.75, for the sucrose beside it).",
-            sign,
-        ),
-        range: with_sign("From 1.6 on it grows on crystals that are there, above 2.1 it crystallises by itself.", sign),
+        formula: words(format!(
+            "Lactose ÷ (water of the syrup × solubility in water × {}, for the sucrose beside it).",
+            two(LACTOSE_IN_SYRUP, sign)
+        )),
+        range: words(format!(
+            "From {} on it grows on crystals that are there, above {} it crystallises by itself.",
+            fixed(LACTOSE_GROWS, 1, sign),
+            fixed(LACTOSE_BY_ITSELF, 1, sign)
+        )),
         source: words(
             "Fit of Butler 1998 within 4 % of Hudson's measurements; 0.75 between 0.5 and 0.8 of Walstra and Jenness; \
              the levels from dairy technology, all from memory.",
@@ -143,7 +152,10 @@ pub fn syrup_water(scene: &Scene<'_>) -> Explanation {
 pub fn effect(scene: &Scene<'_>) -> Explanation {
     Explanation {
         title: words("what a line does to the water activity"),
-        what: words("The change of the water activity when so much more of the line is weighed in, all else the same."),
+        what: words(
+            "The change of the water activity when so much more of the line is weighed in. What evaporates follows: a mass that is \
+             cooked to a temperature is cooked to it again.",
+        ),
         formula: words("Water activity of the changed recipe less that of this one."),
         range: words("Small changes; a large one does less for each gram."),
         source: words(MODEL_SOURCE),
@@ -198,11 +210,11 @@ pub fn dissolved_sucrose(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         what: words(
             "What of the sucrose the syrup takes up at rest; the rest is crystals, and does nothing to its water.",
         ),
-        formula: with_sign(
-            "Water of the syrup × solubility in water, lowered by 0.088 for each gram of other sugars per gram of water; \
+        formula: words(format!(
+            "Water of the syrup × solubility in water, lowered by {} of it for each gram of other sugars per gram of water; \
              at most all there is.",
-            sign,
-        ),
+            fixed(OTHERS_LOWER_SUCROSE, 3, sign)
+        )),
         range: words(format!("Up to {} g of other sugars for each gram of water.", shortest(OTHERS_MEASURED, 1, sign))),
         source: words("Charles 1960 and ICUMSA, from memory."),
         evidence: words(inputs(scene)),
@@ -242,7 +254,7 @@ pub fn growth(place: usize, scene: &Scene<'_>, sign: DecimalSign) -> Explanation
             fixed((days / 7.0).max(1.0), 0, sign)
         )
     });
-    let is_mould = label.contains("most moulds");
+    let is_mould = place == MOST_MOULDS;
     Explanation {
         title: words(format!("{} {}", two(at.0, sign), with_sign(label, sign))),
         what: with_sign(

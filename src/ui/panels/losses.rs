@@ -100,7 +100,7 @@ fn weighed_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, asked: Quantity, acti
             .width(width_of(&shown))
             .font(theme::body_bold())
             .ui(ui);
-    typed_into(output.event, actions, Evaporation::Weighed);
+    typed_into(output.event, actions, |amount| Edit::SetEvaporation(Evaporation::Weighed(amount)));
     unit_ui(ui, unit);
     explain_at_rest(&output.response, sheet::evaporation);
     if let Some(pin) = scene.pin {
@@ -125,9 +125,9 @@ fn evaporated_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, show: impl FnOnce(
     }
 }
 
-/// What follows from typing into a cell of the evaporation.
-fn typed_into<T>(event: NumberEvent<T>, actions: &mut Vec<Action>, evaporation: impl Fn(T) -> Evaporation) {
-    let set = |value| Action::Edit(Edit::SetEvaporation(evaporation(value)));
+/// What follows from typing into a cell: an edit for every readable state of it.
+pub(super) fn typed_into<T>(event: NumberEvent<T>, actions: &mut Vec<Action>, edit: impl Fn(T) -> Edit) {
+    let set = |value| Action::Edit(edit(value));
     match event {
         NumberEvent::Nothing => {}
         NumberEvent::Typing(value) => actions.push(set(value)),
@@ -165,13 +165,7 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
         .width(width_of(&shown))
         .font(theme::body_bold())
         .ui(ui);
-    let set = |loss| Action::Edit(Edit::SetTransferLoss(loss));
-    match output.event {
-        NumberEvent::Nothing => {}
-        NumberEvent::Typing(loss) => actions.push(set(loss)),
-        NumberEvent::Committed(loss) => actions.extend([set(loss), Action::EndGesture]),
-        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
-    }
+    typed_into(output.event, actions, Edit::SetTransferLoss);
     ui.label(RichText::new("%").font(theme::body_bold()));
     explain_at_rest(&output.response, sheet::transfer_loss);
     if let Some(pin) = scene.pin {

@@ -4,7 +4,6 @@ use egui::Ui;
 
 use crate::analysis::phase_bar::{PhaseBar, brought_by};
 use crate::number::{DecimalSign, fixed};
-use crate::recipe::Kind;
 use crate::ui::explanations::sheet as explanations;
 use crate::ui::theme::{self, Hue, space};
 use crate::ui::view::{Pointed, Scene, View};
@@ -79,7 +78,7 @@ fn legend_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, segments: &[Segment], 
         }
         let has_crystals =
             segments.iter().any(|segment| segment.label.starts_with("undissolved") && segment.share >= SEEN);
-        if scene.document.recipe.kind == Kind::Caramel && has_crystals {
+        if scene.document.recipe.is_cooked() && has_crystals {
             words.push_str(" · sugar as after graining");
         }
         let label = ui.label(theme::caption(ui, words));

@@ -39,8 +39,18 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     let MakeUp { weighed: _, evaporating: _, evaporated: _, before_evaporation: _, bowl: _, lines: _, finished: _ } =
         make_up;
     let _ = |Emulsion { fat: _, water_phase: _, insoluble: _, fat_to_water: _ }: Emulsion| ();
-    let _ =
-        |Water { contents: _, rest: _, band: _, doubts: _, at_room: _, in_store: _, clear: _, effects: _ }: Water| ();
+    let _ = |Water {
+                 contents: _,
+                 rest: _,
+                 band: _,
+                 band_of_inputs: _,
+                 band_of_cook: _,
+                 doubts: _,
+                 at_room: _,
+                 in_store: _,
+                 clear: _,
+                 effects: _,
+             }: Water| ();
     let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
     let mut all = vec![
         composition::unassigned(scene, sign),

@@ -63,15 +63,15 @@ fn pointing_at_what_holds_water_lights_up_the_lines_that_bring_it() {
     window.show(Key::Num3);
     window.get_by_label_contains("cocoa solids: 24.7 g").hover();
     window.run_steps(4);
-    let couverture = window.recipe().lines[0].id;
     let view = window.state().view();
-    assert_eq!(
-        view.pointed,
-        Some(nibwright::ui::view::Pointed::Holder(nibwright::analysis::water::state::Holder::Solids(
-            nibwright::analysis::water::sorption::Sorbent::Cocoa
-        ))),
-        "{couverture:?}"
-    );
+    let cocoa = nibwright::analysis::water::state::Holder::Solids(nibwright::analysis::water::sorption::Sorbent::Cocoa);
+    assert_eq!(view.pointed, Some(nibwright::ui::view::Pointed::Holder(cocoa)));
+    let recipe = window.recipe().clone();
+    let analysis = nibwright::analysis::analyse(&recipe, nibwright::analysis::ROOM);
+    let document = nibwright::document::Document { recipe };
+    let scene = nibwright::ui::view::Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None };
+    let lit: Vec<bool> = document.recipe.lines.iter().map(|line| view.is_line_lit(&scene, line.id)).collect();
+    assert_eq!(lit, [true, false, false, false, false], "the couverture brings the cocoa");
 }
 
 /// Puts the cursor into the field and writes over what stands there.

@@ -40,7 +40,9 @@ pub(super) fn temperature_ui(
         .width(width_of(&shown))
         .font(theme::body_bold())
         .ui(ui);
-    typed_into(output.event, actions, |temperature| Evaporation::CookedTo { temperature, height });
+    typed_into(output.event, actions, |temperature| {
+        Edit::SetEvaporation(Evaporation::CookedTo { temperature, height })
+    });
     ui.label(theme::strong("°C"));
     explain_at_rest(&output.response, || sheet::cook_temperature(scene, view.sign));
     if let Some((before, _)) = pinned(scene) {
@@ -68,7 +70,7 @@ pub(super) fn height_ui(
         .width(width_of(&shown))
         .font(theme::body_bold())
         .ui(ui);
-    typed_into(output.event, actions, |height| Evaporation::CookedTo { temperature, height });
+    typed_into(output.event, actions, |height| Edit::SetEvaporation(Evaporation::CookedTo { temperature, height }));
     ui.label(theme::strong("m"));
     explain_at_rest(&output.response, || sheet::cook_height(view.sign));
     if let Some((_, before)) = pinned(scene) {
@@ -105,7 +107,7 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, height: Height, a
             let begins = at_height(stage.from, height.metres());
             let button = ui.selectable_label(is_chosen, RichText::new(stage_words(stage, height, sign)));
             if button.clicked() {
-                if let Some(temperature) = begins.and_then(to_a_tenth) {
+                if !is_chosen && let Some(temperature) = begins.and_then(to_a_tenth) {
                     let cook = Evaporation::CookedTo { temperature, height };
                     actions.extend([Action::Edit(Edit::SetEvaporation(cook)), Action::EndGesture]);
                 }

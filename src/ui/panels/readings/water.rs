@@ -12,7 +12,7 @@ use crate::analysis::remedy::Names;
 use crate::analysis::water::activity::Equation;
 use crate::analysis::water::state::{DRY, Effect, Holder, OUTSIDE, ROOM, STORE, Water, WaterState};
 use crate::number::{DecimalSign, fixed, grams, shortest};
-use crate::recipe::{Kind, Line, Recipe};
+use crate::recipe::{Line, Recipe};
 use crate::report::figures::{self, DryingCurve, PlotName, SorptionIsotherm};
 use crate::report::words;
 use crate::ui::explanations::{composition, water as explanations};
@@ -33,6 +33,8 @@ pub struct WaterCurves {
     drying: Option<DryingCurve>,
     isotherm: Option<SorptionIsotherm>,
     by_equation: Vec<Option<WaterActivity>>,
+    /// What changes most, from what raises it to what lowers it, with the names of the lines.
+    effects: Vec<(Effect, String)>,
 }
 
 impl WaterCurves {
@@ -44,8 +46,21 @@ impl WaterCurves {
             drying: figures::drying_curve(recipe, analysis),
             isotherm: figures::sorption_isotherm(analysis),
             by_equation: analysis.water.water().map(by).unwrap_or_default(),
+            effects: analysis.water.water().map(|water| strongest(recipe, water)).unwrap_or_default(),
         }
     }
+}
+
+/// So many lines are shown, those that change most.
+const MOST_EFFECTS: usize = 12;
+
+fn strongest(recipe: &Recipe, water: &Water) -> Vec<(Effect, String)> {
+    let mut effects = water.effects.clone();
+    effects.sort_by(|left, right| right.change.abs().total_cmp(&left.change.abs()));
+    effects.truncate(MOST_EFFECTS);
+    effects.sort_by(|left, right| right.change.total_cmp(&left.change));
+    let names = Names::of(recipe);
+    effects.into_iter().filter_map(|effect| Some((effect, names.name_of(recipe.line(effect.line)?)))).collect()
 }
 
 /// The curves of now and of the pinned state.
@@ -77,7 +92,7 @@ pub(super) fn water_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, curves: 
         .title("What holds the water")
         .subtitle(&format!("grams of {all} g in the bowl; only the syrup's share dissolves sugar"))
         .ui(ui, |ui| holders_ui(ui, scene, view, water));
-    effects_ui(ui, scene, view, water);
+    effects_ui(ui, scene, view, water, &curves.now.effects);
     sugar_ui(ui, scene, view.sign, water);
     keeping::keeping_ui(ui, scene, view.sign, water, actions);
     teaching::isotherm_ui(ui, scene, view.sign, curves, actions);
@@ -88,6 +103,9 @@ fn why_none(state: &WaterState, analysis: &Analysis, sign: DecimalSign) -> Strin
     match state {
         WaterState::Unknown | WaterState::Wet(_) => words::capital(words::not_known(analysis)),
         WaterState::NoWater => "There is no water, and so no water activity".to_owned(),
+        WaterState::Dry { .. } if analysis.make_up.bowl.group(Group::Water).is_some_and(|water| water.0 <= 0.0) => {
+            "There is no water in it, and nothing grows without; keep water out".to_owned()
+        }
         WaterState::Dry { is_held: true } => format!(
             "Water activity below {}: all water is held by solids, and there is no syrup. Isotherms are not trusted so \
              low, so no figure is given; the findings say what that means for keeping",
@@ -130,7 +148,7 @@ fn pinned_alone_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let Some(before) = scene.pin.and_then(|pin| pin.analysis.water.water()) else { return };
     let row = |name: &str, figure: String| FigureRow::new(name, [NONE.to_owned()]).pinned([figure]);
     let rows = [
-        row("water activity", words::water_activity(before.rest.activity, sign)),
+        row("water activity", words::water_activity_of(before, sign)),
         row("water in the syrup", format!("{} g", fixed(before.rest.syrup_water.0, 1, sign))),
     ];
     Card::new().title("The pinned state").ui(ui, |ui| {
@@ -163,7 +181,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water) {
     let saturation = times.map_or_else(|| NONE.to_owned(), |times| fixed(times, 2, sign));
     let reading = times.map_or("no sucrose in it", words::sucrose_saturation);
     let ghosts = [
-        before.map(|before| words::water_activity(before.rest.activity, sign)),
+        before.map(|before| words::water_activity_of(before, sign)),
         pinned(scene.pin.and_then(|pin| share(&pin.analysis)), 1, "%", sign),
         pinned(before.and_then(|before| before.at_room.sucrose), 2, "", sign),
     ];
@@ -187,7 +205,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water) {
             _ => explanations::sucrose_saturation(scene, sign),
         });
     }
-    if let Some(clear) = water.clear.filter(|_| scene.document.recipe.kind == Kind::Caramel) {
+    if let Some(clear) = water.clear.filter(|_| scene.document.recipe.is_cooked()) {
         let clear = words::water_activity(clear, sign);
         let words =
             format!("With the sugar at its solubility, as after graining; cooked clear and not grained it is {clear}.");
@@ -279,22 +297,14 @@ fn holders_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, water: &Water) {
     }
 }
 
-/// So many lines are shown, those that change most.
-const MOST_EFFECTS: usize = 12;
-
-fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, water: &Water) {
+fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, water: &Water, effects: &[(Effect, String)]) {
     let Some(first) = water.effects.first() else { return };
     let sign = view.sign;
     let recipe = &scene.document.recipe;
     let subtitle = format!("change of water activity for {} g more of the line", grams(first.more.0, sign));
-    let mut effects: Vec<&Effect> = water.effects.iter().collect();
-    effects.sort_by(|left, right| right.change.abs().total_cmp(&left.change.abs()));
-    let left_out = effects.len().saturating_sub(MOST_EFFECTS);
-    effects.truncate(MOST_EFFECTS);
-    effects.sort_by(|left, right| right.change.total_cmp(&left.change));
-    let names = Names::of(recipe);
-    let shown: Vec<(&Effect, &Line)> =
-        effects.into_iter().filter_map(|effect| Some((effect, recipe.line(effect.line)?))).collect();
+    let left_out = water.effects.len().saturating_sub(effects.len());
+    let shown: Vec<(&Effect, &String, &Line)> =
+        effects.iter().filter_map(|(effect, name)| Some((effect, name, recipe.line(effect.line)?))).collect();
     let before = |line: &Line| {
         let pin = scene.pin?;
         let line = pin.line(line)?.id;
@@ -302,11 +312,11 @@ fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, water: &Water) {
     };
     let rows: Vec<ChangeRow> = shown
         .iter()
-        .map(|(effect, line)| {
+        .map(|(effect, name, line)| {
             let pinned = before(line);
             let pinned_text = pinned.map_or_else(|| "–".to_owned(), |change| words::change(change, sign));
             ChangeRow {
-                name: names.name_of(line),
+                name: (*name).clone(),
                 change: effect.change,
                 text: words::change(effect.change, sign),
                 pinned,
@@ -316,7 +326,7 @@ fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, water: &Water) {
         })
         .collect();
     Card::new().title("What raises and lowers it").subtitle(&subtitle).ui(ui, |ui| {
-        for (response, (_, line)) in change_rows_ui(ui, &rows).into_iter().zip(&shown) {
+        for (response, (_, _, line)) in change_rows_ui(ui, &rows).into_iter().zip(&shown) {
             if is_attended(&response) {
                 view.point_at(Pointed::Line(line.id));
             }

@@ -3,15 +3,16 @@
 use egui::{Id, Ui};
 
 use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT};
-use crate::analysis::water::state::Water;
+use crate::analysis::water::state::{Water, WaterState};
 use crate::document::Edit;
 use crate::number::{DecimalSign, fixed, parse_expression, shortest, with_sign};
 use crate::recipe::Ph;
 use crate::report::words;
 use crate::ui::explanations::water as explanations;
+use crate::ui::panels::losses::typed_into;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene};
-use crate::ui::widgets::{Card, FigureRow, NumberCell, NumberEvent, explain_at_rest, figure_rows_ui, ghost_label};
+use crate::ui::widgets::{Card, FigureRow, NumberCell, explain_at_rest, figure_rows_ui, ghost_label};
 use crate::units::WaterActivity;
 
 /// A row of the card.
@@ -60,13 +61,14 @@ pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, wate
     let high = water.high();
     let ph = scene.document.recipe.ph.map(Ph::value);
     let ph_before = scene.pin.and_then(|pin| pin.document.recipe.ph).map(Ph::value);
-    let before = scene.pin.map(|pin| pin.analysis.water.high());
+    let before = scene.pin.map(|pin| &pin.analysis.water);
     let rows: Vec<FigureRow> = Row::all()
         .map(|row| {
             let shown = FigureRow::new(row.name(sign), [row.verdict(high, ph).to_owned()]);
             match before {
                 Some(before) => {
-                    shown.pinned([before.map_or("not known", |high| row.verdict(high, ph_before)).to_owned()])
+                    let none = if matches!(before, WaterState::NoWater) { "none" } else { "not known" };
+                    shown.pinned([before.high().map_or(none, |high| row.verdict(high, ph_before)).to_owned()])
                 }
                 None => shown,
             }
@@ -105,13 +107,7 @@ fn ph_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, actions: &mut Vec<Ac
             .width(64.0)
             .framed()
             .ui(ui);
-        let set = |ph| Action::Edit(Edit::SetPh(ph));
-        match output.event {
-            NumberEvent::Nothing => {}
-            NumberEvent::Typing(ph) => actions.push(set(ph)),
-            NumberEvent::Committed(ph) => actions.extend([set(ph), Action::EndGesture]),
-            NumberEvent::Cancelled => actions.push(Action::CancelGesture),
-        }
+        typed_into(output.event, actions, Edit::SetPh);
         explain_at_rest(&output.response, explanations::ph);
         if ph.is_none() {
             ui.label(theme::quiet(ui, "not known"));
