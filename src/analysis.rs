@@ -55,7 +55,7 @@ pub const ROOM: Celsius = Celsius(20.0);
 const NOISE: f64 = 1e-9;
 
 /// Whether a figure lies below a limit by more than binary noise.
-fn is_below(figure: f64, limit: f64) -> bool {
+pub(crate) fn is_below(figure: f64, limit: f64) -> bool {
     figure < limit - NOISE * limit.abs()
 }
 

@@ -213,6 +213,8 @@ pub enum Subject {
     },
     /// Some of the sucrose does not dissolve.
     SucroseSaturated {
+        /// Whether chocolate brings crystals.
+        is_of_chocolate: bool,
         /// How much of it.
         undissolved: Grams,
         /// Water activity now.
@@ -220,7 +222,7 @@ pub enum Subject {
         /// How much sucrose is exchanged for dextrose.
         exchanged: Grams,
         /// Water activity then.
-        with_dextrose: WaterActivity,
+        with_dextrose: Option<WaterActivity>,
     },
     /// A clear syrup holds more sucrose than it dissolves.
     MayGrain {
@@ -232,6 +234,10 @@ pub enum Subject {
         clear: WaterActivity,
         /// Water activity once it has grained.
         grained: WaterActivity,
+        /// Sucrose in the sweeteners.
+        of_sweeteners: MassFraction,
+        /// What of the sucrose to exchange for other sweeteners, so that it is half of them.
+        to_half: Grams,
     },
     /// The syrup holds more lactose than it dissolves.
     LactoseMayGrain {
@@ -313,6 +319,10 @@ pub struct KeepingSubject {
     pub high: WaterActivity,
     /// Where the upper edge lies on the limit.
     pub aim: WaterActivity,
+    /// The share of alcohol in water and alcohol, where it is so much that water activity does not describe growth.
+    pub alcohol: Option<MassFraction>,
+    /// Whether there is so much fat that its water stands in drops.
+    pub is_fat_around: bool,
     /// How acid it is, if that was measured.
     pub ph: Option<f64>,
     /// Whether alcohol disturbs it.

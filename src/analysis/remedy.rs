@@ -186,6 +186,22 @@ pub(super) fn allowed(line: &Line, batch: f64) -> std::ops::RangeInclusive<f64> 
     -amount * (1.0 - LEAST_LEFT)..=most
 }
 
+/// A figure that a change moves further out of what is usual.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Worse {
+    /// Droplets and particles are more crowded than they can be stirred.
+    Crowded,
+    /// The rule of fat to water says the next worse thing.
+    FatToWater,
+    /// A share leaves what is usual for the use.
+    Usual {
+        /// What is usual.
+        range: UsualRange,
+        /// The share after the change.
+        share: MassFraction,
+    },
+}
+
 /// How far the figures of a mass lie outside of what is usual: what a remedy must not make worse.
 pub(super) struct Judgement {
     kind: Kind,
@@ -225,10 +241,30 @@ impl Judgement {
     }
 
     /// Whether a figure lies further outside than before.
-    pub(super) fn is_worse(&self, changed: &Parts) -> bool {
+    fn is_worse(&self, changed: &Parts) -> bool {
+        self.places_worse(changed).next().is_some()
+    }
+
+    /// Which figures lie further outside than before.
+    pub(super) fn worse(&self, changed: &Parts) -> Vec<Worse> {
+        self.places_worse(changed)
+            .filter_map(|place| match place {
+                0 => Some(Worse::Crowded),
+                1 => Some(Worse::FatToWater),
+                place => {
+                    let range = self.usual.get(place - 2)?;
+                    Some(Worse::Usual { range: *range, share: range.of.of(changed)? })
+                }
+            })
+            .collect()
+    }
+
+    /// The places in [`Self::outside`] of what lies further outside than before.
+    fn places_worse<'a>(&'a self, changed: &'a Parts) -> impl Iterator<Item = usize> + 'a {
         /// Less than a last digit that is shown.
         const SLACK: f64 = 1e-3;
-        self.outside(changed).zip(&self.before).any(|(after, before)| after > before + SLACK)
+        let pairs = self.outside(changed).zip(&self.before).enumerate();
+        pairs.filter_map(|(place, (after, before))| (after > before + SLACK).then_some(place))
     }
 }
 

@@ -36,6 +36,17 @@ pub enum Evaporation {
     },
 }
 
+impl Evaporation {
+    /// How high the kitchen lies, where that matters; else the sea.
+    #[must_use]
+    pub fn height(self) -> Height {
+        match self {
+            Self::CookedTo { height, .. } => height,
+            Self::Weighed(_) | Self::Estimated(_) => Height::SEA_LEVEL,
+        }
+    }
+}
+
 /// How far the liquid is heated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Heating {

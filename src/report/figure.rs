@@ -165,6 +165,8 @@ pub struct Level {
     pub at: f64,
     /// Whether its words stand at the left end, else at the right one.
     pub is_label_left: bool,
+    /// Whether they stand under the line, else on it.
+    pub is_label_below: bool,
 }
 
 /// A marked point.

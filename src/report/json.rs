@@ -155,6 +155,16 @@ struct Water {
     clear_water_activity: Option<f64>,
     /// Water on each sort of solid.
     held: Map<String, Value>,
+    /// What a little more of each line does, in the order of the recipe.
+    effects: Option<Vec<Effect>>,
+}
+
+#[derive(Serialize)]
+struct Effect {
+    ingredient: String,
+    name: String,
+    more_g: f64,
+    change: f64,
 }
 
 #[derive(Serialize)]
@@ -213,7 +223,7 @@ impl<'a> Report<'a> {
             seeding: analysis.seeding.as_ref().map(|seeding| SeedingPlan::new(seeding, bowl)),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
-            water: Water::new(&analysis.water, bowl),
+            water: Water::new(recipe, &analysis.water, bowl),
             setting: None,
             mixing: None,
             findings: analysis.findings.iter().map(FindingEntry::new).collect(),
@@ -362,7 +372,7 @@ impl SeedingPlan {
 
 impl Water {
     /// All `null` where a figure that it needs is not known, and without water.
-    fn new(state: &WaterState, bowl: &Parts) -> Self {
+    fn new(recipe: &Recipe, state: &WaterState, bowl: &Parts) -> Self {
         let of_mass = |grams: Grams| (grams / bowl.total()).to_percent();
         let water = state.water();
         let rest = water.map(|water| water.rest);
@@ -380,6 +390,18 @@ impl Water {
                 .into_iter()
                 .map(|sort| (sort.key().to_owned(), number(rest.map(|rest| of_mass(rest.held[sort as usize])))))
                 .collect(),
+            effects: water.map(|water| {
+                let of_line = |effect: &crate::analysis::water::state::Effect| {
+                    let crate::ingredient::Ingredient { id, name, .. } = recipe.line(effect.line)?.ingredient.as_ref();
+                    Some(Effect {
+                        ingredient: id.clone(),
+                        name: name.clone(),
+                        more_g: effect.more.0,
+                        change: effect.change,
+                    })
+                };
+                water.effects.iter().filter_map(of_line).collect()
+            }),
         }
     }
 }

@@ -20,9 +20,10 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
 
+pub use losses::stage;
 pub use seeding::{dose_amount, dose_range};
 pub use water::{
-    WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
+    WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,
 };
 
@@ -209,11 +210,11 @@ impl Words {
             Subject::DoseClipped { habit, equal_time } => self.dose_clipped(habit.as_ref(), equal_time.as_ref()),
             Subject::Keeping(subject) => self.keeping(subject),
             Subject::WaterDry { is_held } => self.water_dry(*is_held),
-            Subject::SucroseSaturated { undissolved, activity, exchanged, with_dextrose } => {
-                self.sucrose_saturated(*undissolved, *activity, *exchanged, *with_dextrose)
+            Subject::SucroseSaturated { is_of_chocolate, undissolved, activity, exchanged, with_dextrose } => {
+                self.sucrose_saturated(*is_of_chocolate, *undissolved, (*activity, *with_dextrose), *exchanged)
             }
-            Subject::MayGrain { times, is_by_itself, clear, grained } => {
-                self.may_grain(*times, *is_by_itself, *clear, *grained)
+            Subject::MayGrain { times, is_by_itself, of_sweeteners, to_half, clear, grained } => {
+                self.may_grain(*times, *is_by_itself, (*of_sweeteners, *to_half), [*clear, *grained])
             }
             Subject::LactoseMayGrain { times, is_by_itself, grained } => {
                 self.lactose_may_grain(*times, *is_by_itself, *grained)

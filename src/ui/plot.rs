@@ -119,10 +119,12 @@ pub fn figure_ui(ui: &mut Ui, id: &str, figure: &Figure, height: f32, sign: Deci
             }
             for level in &figure.levels {
                 let gap = LABEL_GAP * (x.to - x.from);
-                let (at, anchor) = if level.is_label_left {
-                    (x.from + gap, Align2::LEFT_BOTTOM)
-                } else {
-                    (x.to - gap, Align2::RIGHT_BOTTOM)
+                let at = if level.is_label_left { x.from + gap } else { x.to - gap };
+                let anchor = match (level.is_label_left, level.is_label_below) {
+                    (true, false) => Align2::LEFT_BOTTOM,
+                    (true, true) => Align2::LEFT_TOP,
+                    (false, false) => Align2::RIGHT_BOTTOM,
+                    (false, true) => Align2::RIGHT_TOP,
                 };
                 plot.text(label(&level.label, [at, level.at], anchor, palette));
             }

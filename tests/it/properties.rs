@@ -82,6 +82,7 @@ fn intensive(analysis: &Analysis) -> Figures {
             at_room,
             in_store,
             clear,
+            sandy,
             effects: _,
         } = water;
         assert!(*band_of_inputs > 0.0 && *band_of_cook >= 0.0 && band >= band_of_cook);
@@ -91,6 +92,7 @@ fn intensive(analysis: &Analysis) -> Figures {
         put("other sugars per water", Some(*others_per_water));
         put("band", Some(*band));
         put("clear", clear.map(|activity| activity.0));
+        put("sandy", sandy.map(|activity| activity.0));
         for Supersaturation { sucrose, lactose } in [at_room, in_store] {
             put("sucrose saturation", *sucrose);
             put("lactose saturation", *lactose);

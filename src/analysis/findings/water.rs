@@ -1,22 +1,36 @@
 //! What the water model has to say: keeping, sugar in and out of solution, what is in doubt.
 
 use crate::analysis::Analysis;
+use crate::analysis::emulsion::CLOSEST_PACKING;
+use crate::analysis::exchange::{self, Locked};
 use crate::analysis::finding::{Finding, KeepingSubject, Level, Subject};
+use crate::analysis::is_above;
 use crate::analysis::parts::Parts;
 use crate::analysis::remedy::{self, SideEffects};
 use crate::analysis::water::equilibrium::{Conditions, Contents};
 use crate::analysis::water::keeping::LOW_ACID_LIMIT;
-use crate::analysis::water::solubility::OTHERS_MEASURED;
+use crate::analysis::water::solute::Solute;
 use crate::analysis::water::state::{
     DRY, Doubt, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, LACTOSE_BY_ITSELF, LACTOSE_GROWS, ROOM, Water, WaterState, step,
 };
-use crate::analysis::{exchange, is_above};
+use crate::ingredient::{Category, Component};
 use crate::recipe::Recipe;
-use crate::units::{Grams, WaterActivity};
+use crate::units::{Grams, MassFraction, WaterActivity};
 
 /// How many round amounts ([`step`]) are exchanged to show that dextrose still lowers water activity where sucrose does
 /// not: 30 g in an ordinary batch.
 const STEPS_EXCHANGED: f64 = 3.0;
+
+/// From this share of water and alcohol on alcohol itself hinders growth more than the water activity tells (common practice,
+/// no published source: some 20 % by volume).
+const MUCH_OF_THE_LIQUID: MassFraction = MassFraction(0.15);
+
+/// Sucrose at most half of the sweeteners keeps a caramel from graining (common practice, no published source).
+pub const SUCROSE_BY_HABIT: MassFraction = MassFraction(0.5);
+
+/// What counts as a sweetener beside sucrose: what a maker can put in its place.
+const SWEETENERS: [Solute; 5] =
+    [Solute::Glucose, Solute::Fructose, Solute::Maltose, Solute::HigherSaccharides, Solute::Sorbitol];
 
 /// The findings about water.
 pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
@@ -35,7 +49,7 @@ pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mu
     if water.may_grain_dextrose() {
         findings.push(Finding::new(Level::Note, "water.dextrose_supersaturated", Subject::DextroseSupersaturated));
     }
-    if water.doubts.contains(&Doubt::OutsideRange) || is_above(water.rest.others_per_water, OTHERS_MEASURED) {
+    if water.doubts.contains(&Doubt::OutsideRange) || water.doubts.contains(&Doubt::StrongForSucrose) {
         let is_dry = water.doubts.contains(&Doubt::OutsideRange);
         let others_per_water = (!is_dry).then_some(water.rest.others_per_water);
         let subject = Subject::WaterOutsideRange { activity: water.rest.activity, others_per_water };
@@ -49,19 +63,29 @@ pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mu
 }
 
 fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
-    let (activity, low, high) = (water.rest.activity, water.low(), water.high());
+    /// So much below the limit a remedy aims, so that it holds with its grams rounded.
+    const SLACK: f64 = 0.001;
+    let (activity, low, high) = (water.rest.activity, water.low(), water.judged());
+    let liquid = analysis.make_up.bowl.share(Component::Water).zip(analysis.make_up.bowl.share(Component::Ethanol));
+    let alcohol = liquid.map(|(water, ethanol)| MassFraction(ethanol.0 / (water.0 + ethanol.0)));
     let is_over = is_above(high.0, LOW_ACID_LIMIT.0);
-    let to_limit = LOW_ACID_LIMIT.0 - water.band;
+    let to_limit = LOW_ACID_LIMIT.0 - SLACK - (water.high().0 - activity.0);
     let of = |parts: &Parts| Some(Contents::of(parts)?.equilibrium(Conditions::usual(ROOM))?.activity.0);
     let remedies = if is_over {
         remedy::for_figure(recipe, &analysis.make_up, to_limit, SideEffects::Refused, of)
     } else {
         remedy::Remedies::default()
     };
+    let is_spirit = alcohol.is_some_and(|share| share > MUCH_OF_THE_LIQUID);
     let is_exchange = is_over && remedies.offered.is_empty();
     let gains: Vec<_> = water.effects.iter().map(|effect| (effect.line, effect.change / effect.more.0)).collect();
-    let exchange = is_exchange.then(|| exchange::for_figure(recipe, &analysis.make_up, to_limit, &gains, of)).flatten();
+    let make_up = &analysis.make_up;
+    let of_locked = |locked| exchange::for_figure(recipe, make_up, to_limit, &gains, locked, of);
+    let exchange = is_exchange.then(|| of_locked(Locked::Kept).or_else(|| of_locked(Locked::Thought))).flatten();
+    let is_fat_around = analysis.emulsion.emulsion().is_some_and(|emulsion| emulsion.fat_share() > CLOSEST_PACKING);
     let subject = Subject::Keeping(KeepingSubject {
+        alcohol: alcohol.filter(|share| *share > MUCH_OF_THE_LIQUID),
+        is_fat_around,
         activity,
         low,
         high,
@@ -71,7 +95,7 @@ fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
         remedies,
         exchange,
     });
-    let finding = if is_over {
+    let finding = if is_over && !is_spirit {
         Finding::new(Level::Caution, "water.water_activity.high", subject)
     } else {
         Finding::new(Level::Note, "water.water_activity", subject)
@@ -86,24 +110,44 @@ fn sucrose(recipe: &Recipe, bowl: Grams, water: &Water) -> Option<Finding> {
         return None;
     }
     if recipe.is_cooked() {
-        // Cooked clear, it holds more than it dissolves until it grains.
-        let is_by_itself = is_above(times, GRAINS_BY_ITSELF);
-        let subject = Subject::MayGrain { times, is_by_itself, clear: water.clear?, grained: water.rest.activity };
-        let finding = if is_by_itself {
-            Finding::new(Level::Caution, "water.sucrose_supersaturation.high", subject)
-        } else {
-            Finding::new(Level::Note, "water.sucrose_supersaturation.high", subject)
-        };
-        return Some(finding.with_value(times).with_usual(None, Some(GRAINS_WHEN_SEEDED)));
+        return may_grain(water, times);
     }
     let exchanged = (step(bowl) * STEPS_EXCHANGED).min(water.contents.sucrose);
+    let is_of_chocolate = recipe.lines.iter().any(|line| {
+        line.amount.grams().0 > 0.0 && matches!(line.ingredient.category, Category::Couverture | Category::Gianduja)
+    });
+    let with_dextrose = water.with_dextrose_for_sucrose(exchanged);
     let subject = Subject::SucroseSaturated {
+        is_of_chocolate,
         undissolved,
         activity: water.rest.activity,
         exchanged,
-        with_dextrose: water.with_dextrose_for_sucrose(exchanged)?,
+        with_dextrose,
     };
     Some(Finding::new(Level::Note, "water.undissolved_sucrose", subject).with_value(times))
+}
+
+/// A syrup that was cooked clear holds more than it dissolves until it grains.
+fn may_grain(water: &Water, times: f64) -> Option<Finding> {
+    let is_by_itself = is_above(times, GRAINS_BY_ITSELF);
+    let others: f64 = SWEETENERS.iter().map(|solute| water.contents.others.grams(*solute).0).sum();
+    let sucrose = water.contents.sucrose;
+    let of_sweeteners = MassFraction(sucrose.0 / (sucrose.0 + others));
+    let has_habit = !is_above(of_sweeteners.0, SUCROSE_BY_HABIT.0);
+    let subject = Subject::MayGrain {
+        times,
+        is_by_itself,
+        of_sweeteners,
+        to_half: Grams((sucrose.0 - others) / 2.0),
+        clear: water.clear?,
+        grained: water.rest.activity,
+    };
+    let finding = if is_by_itself && !has_habit {
+        Finding::new(Level::Caution, "water.sucrose_supersaturation.high", subject)
+    } else {
+        Finding::new(Level::Note, "water.sucrose_supersaturation.high", subject)
+    };
+    Some(finding.with_value(times).with_usual(None, Some(GRAINS_WHEN_SEEDED)))
 }
 
 fn lactose(water: &Water) -> Option<Finding> {

@@ -225,7 +225,8 @@ impl Trial {
 
 impl<'a> Balance<'a> {
     pub fn of(contents: &'a Contents, conditions: Conditions) -> Self {
-        // Inulin is not among them: it is counted with the solids, and nothing is counted twice.
+        // Inulin is not among them: it is counted with the solids, and nothing is counted twice. Counted here without being
+        // dissolved, it would let water activity fall where water is added.
         let sweet: f64 = Solute::ALL
             .into_iter()
             .filter(|solute| solute.is_sweet())
@@ -334,7 +335,7 @@ impl<'a> Balance<'a> {
         };
         let least = LEAST_SYRUP * all;
         if excess(least).0 > 0.0 {
-            return self.without_syrup(least);
+            return self.without_syrup(least, asked);
         }
         let water =
             if excess(all).0 <= 0.0 { all } else { rising_root((least, all), USUAL_SYRUP * all, TOLERANCE, excess) };
@@ -354,7 +355,7 @@ impl<'a> Balance<'a> {
     }
 
     /// The solids have taken all water, and all sugar that can crystallise has.
-    fn without_syrup(&self, least: f64) -> Option<Equilibrium> {
+    fn without_syrup(&self, least: f64, mut asked: impl FnMut(f64)) -> Option<Equilibrium> {
         const TOLERANCE: Tolerance = Tolerance { relative: 1e-12, absolute: 1e-15 };
         let trial = self.trial(least);
         let left = self.contents.water.0 - trial.crystal_water;
@@ -362,6 +363,7 @@ impl<'a> Balance<'a> {
             return None;
         }
         let activity = rising_root((0.0, trial.activity), trial.activity / 2.0, TOLERANCE, |activity| {
+            asked(activity);
             let (held, slope) = self.held(activity);
             (held - left, slope)
         });

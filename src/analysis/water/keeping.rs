@@ -12,6 +12,8 @@ use crate::units::WaterActivity;
 pub struct GrowthLimit {
     /// Below this it does not grow.
     pub activity: WaterActivity,
+    /// Where growth was reported below that, if it was.
+    pub reported: Option<WaterActivity>,
     /// What grows, short, for a sentence.
     pub name: &'static str,
     /// The same in words that a chef knows, for a line of a plot.
@@ -25,6 +27,7 @@ pub struct GrowthLimit {
 /// Below this no growth is known of anything.
 pub const END_OF_GROWTH: GrowthLimit = GrowthLimit {
     activity: WaterActivity(0.60),
+    reported: None,
     name: "none known below",
     label: "no growth known below",
     in_full: "no growth known below",
@@ -41,6 +44,7 @@ pub const MOST_MOULDS: usize = 2;
 pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
     GrowthLimit {
         activity: WaterActivity(0.92),
+        reported: None,
         name: "L. monocytogenes",
         label: "Listeria monocytogenes",
         in_full: "Listeria monocytogenes",
@@ -48,6 +52,7 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
     },
     GrowthLimit {
         activity: WaterActivity(0.86),
+        reported: Some(WaterActivity(0.83)),
         name: "S. aureus",
         label: "S. aureus (to 0.83)",
         in_full: "Staphylococcus aureus, growth to 0.83 reported",
@@ -55,6 +60,7 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
     },
     GrowthLimit {
         activity: WaterActivity(0.80),
+        reported: None,
         name: "most moulds",
         label: "most moulds",
         in_full: "most moulds",
@@ -62,6 +68,7 @@ pub const GROWTH_LIMITS: [GrowthLimit; 5] = [
     },
     GrowthLimit {
         activity: WaterActivity(0.65),
+        reported: None,
         name: "dry-loving moulds",
         label: "dry-loving moulds",
         in_full: "dry-loving moulds",

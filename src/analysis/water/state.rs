@@ -1,7 +1,7 @@
 //! What the water model says of a mass: its water activity with its band, what raises and lowers it, what may grain.
 
 use super::equilibrium::{Conditions, Contents, Equilibrium, Lactose, Sucrose};
-use super::solubility::{LACTOSE_IN_SYRUP, lactose_in_water, sucrose_in_water, sucrose_limit};
+use super::solubility::{LACTOSE_IN_SYRUP, OTHERS_MEASURED, lactose_in_water, sucrose_in_water, sucrose_limit};
 use super::solute::Solute;
 use super::sorption::Sorbent;
 use crate::analysis::cooking::WATER_UNCERTAINTY;
@@ -66,7 +66,8 @@ pub enum WaterState {
     Unknown,
     /// There is no water and no fat: no water activity.
     NoWater,
-    /// Fat-continuous, or all water is on solids: below [`DRY`]. `false` where the solids cannot hold the water, so that
+    /// Fat-continuous, under 2 % water, or a water activity below [`DRY`], where neither isotherms nor equations are trusted.
+    /// `false` where the solids cannot hold the water, so that
     /// not even that is known.
     Dry {
         /// Whether the solids hold the water easily.
@@ -97,6 +98,8 @@ pub struct Water {
     pub in_store: Supersaturation,
     /// The water activity while all sucrose stays dissolved, where some of it need not.
     pub clear: Option<WaterActivity>,
+    /// The water activity after weeks in which the excess of lactose crystallises, where that happens by itself.
+    pub sandy: Option<WaterActivity>,
     /// What each line does, in the order of the recipe.
     pub effects: Vec<Effect>,
 }
@@ -135,6 +138,8 @@ pub enum Doubt {
     Strong,
     /// The syrup is outside the range of the model.
     OutsideRange,
+    /// The syrup is stronger than what the solubility of sucrose was measured in, and there is sucrose.
+    StrongForSucrose,
     /// The molar mass of higher saccharides is assumed.
     MolarMass,
     /// The kind of a polyol is assumed.
@@ -203,10 +208,20 @@ impl Water {
         if self.is_without_solutes() { self.rest.activity.min(WET) } else { self.edge(-self.band) }
     }
 
-    /// The upper edge of the band.
+    /// The upper edge of the band; of lactose that crystallises by itself, the edge after it has.
     #[must_use]
     pub fn high(&self) -> WaterActivity {
-        if self.is_without_solutes() { WaterActivity(1.0) } else { self.edge(self.band) }
+        if self.is_without_solutes() {
+            return WaterActivity(1.0);
+        }
+        let later = self.sandy.map_or(0.0, |sandy| (sandy.0 - self.rest.activity.0).max(0.0));
+        self.edge(later + self.band)
+    }
+
+    /// The upper edge of the band as it is shown, with two decimals and rounded up: what verdicts are given by.
+    #[must_use]
+    pub fn judged(&self) -> WaterActivity {
+        judged(self.high())
     }
 
     fn edge(&self, shift: f64) -> WaterActivity {
@@ -274,13 +289,16 @@ impl Water {
         is_over.then(|| self.contents.equilibrium(conditions)).flatten().map(|rest| rest.activity)
     }
 
-    /// The water activity with so much sucrose exchanged for dextrose, monohydrate not counted.
+    /// The water activity with so much sucrose exchanged for anhydrous dextrose; `None` where dextrose would crystallise.
     #[must_use]
     pub fn with_dextrose_for_sucrose(&self, grams: Grams) -> Option<WaterActivity> {
         let exchanged = grams.min(self.contents.sucrose);
+        let glucose = self.contents.others.grams(Solute::Glucose) + exchanged;
         let others = self.contents.others.clone().with(Solute::Glucose, exchanged);
         let changed = Contents { sucrose: self.contents.sucrose - exchanged, others, ..self.contents.clone() };
-        changed.equilibrium(Conditions::usual(ROOM)).map(|rest| rest.activity)
+        let rest = changed.equilibrium(Conditions::usual(ROOM))?;
+        let dissolves = rest.syrup_water.0 * super::solubility::glucose_in_water(ROOM);
+        (!is_above(glucose.0, dissolves)).then_some(rest.activity)
     }
 }
 
@@ -314,6 +332,8 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
     let Some(contents) = Contents::of(bowl) else { return WaterState::Unknown };
     match emulsion {
         EmulsionState::FatContinuous => return WaterState::Dry { is_held: can_hold(&contents) },
+        // Dry sugar, milk powder: a film of syrup on crystals is no syrup.
+        EmulsionState::Dry if contents.water.0 > 0.0 => return WaterState::Dry { is_held: can_hold(&contents) },
         // Too little water to be told apart from fat that is not known.
         EmulsionState::Unknown if is_dry(share) => return WaterState::Unknown,
         EmulsionState::Emulsion(_) | EmulsionState::Dry | EmulsionState::Unknown => {}
@@ -322,7 +342,7 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
         return WaterState::NoWater;
     }
     let Some(rest) = contents.equilibrium(Conditions::usual(ROOM)) else { return WaterState::NoWater };
-    if rest.solute_fraction.is_none() && rest.activity < DRY {
+    if rest.activity < DRY {
         return WaterState::Dry { is_held: true };
     }
     let clear = Conditions { sucrose: Sucrose::AllDissolved, ..Conditions::usual(ROOM) };
@@ -335,18 +355,27 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
         doubts.push(Doubt::CookedWater);
         band_of_cook = half_spread(&contents, bowl.total() * WATER_UNCERTAINTY);
     }
+    let at_room = supersaturation(&contents, ROOM);
     WaterState::Wet(Box::new(Water {
         band: band_at(rest.activity, band_of_inputs, band_of_cook),
         band_of_inputs,
         band_of_cook,
         doubts,
-        at_room: supersaturation(&contents, ROOM),
+        at_room,
         in_store: supersaturation(&contents, STORE),
         clear: clear.map(|rest| rest.activity),
+        sandy: sandy(&contents, at_room),
         effects: effects(recipe, make_up, rest.activity),
         contents,
         rest,
     }))
+}
+
+/// An upper edge with two decimals, rounded up but for binary noise.
+#[must_use]
+pub fn judged(high: WaterActivity) -> WaterActivity {
+    const NOISE: f64 = 1e-6;
+    WaterActivity(((100.0 * high.0 - NOISE).ceil() / 100.0).min(1.0))
 }
 
 /// Half of the band at a water activity: wide where the syrup is strong.
@@ -355,6 +384,13 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
 fn band_at(activity: WaterActivity, of_inputs: f64, of_cook: f64) -> f64 {
     let plain = if activity < STRONG { of_inputs.max(WIDE_BAND) } else { of_inputs };
     plain.hypot(of_cook)
+}
+
+/// The water activity with the excess of lactose in crystals, where it is so large that it crystallises by itself.
+fn sandy(contents: &Contents, at_room: Supersaturation) -> Option<WaterActivity> {
+    let is_by_itself = at_room.lactose.is_some_and(|times| is_above(times, LACTOSE_BY_ITSELF));
+    let conditions = Conditions { lactose: Lactose::Crystallised, ..Conditions::usual(ROOM) };
+    is_by_itself.then(|| contents.equilibrium(conditions)).flatten().map(|rest| rest.activity)
 }
 
 /// Whether the solids of a dry mass hold its water well below where anything grows.
@@ -372,6 +408,7 @@ fn doubts(bowl: &Parts, rest: &Equilibrium) -> Vec<Doubt> {
         (bowl.share(Component::Ethanol).is_some_and(|share| is_above(share.0, MUCH_ETHANOL.0)), Doubt::Ethanol),
         (rest.activity < OUTSIDE || is_outside, Doubt::OutsideRange),
         (rest.activity < STRONG && rest.activity >= OUTSIDE, Doubt::Strong),
+        (is_above(rest.others_per_water, OTHERS_MEASURED), Doubt::StrongForSucrose),
         (bowl.sorbing().assumed().0 > 0.0, Doubt::MolarMass),
         (bowl.polyols_of_kind(None).0 > 0.0, Doubt::Polyol),
     ];

@@ -56,7 +56,8 @@ pub fn of_figure(recipe: &str, title: &str, figure: &Figure, sign: DecimalSign) 
         let y = place(figure, [figure.x.from, level.at])[1];
         let (x, anchor) =
             if level.is_label_left { (PLOT[0] + GAP, Anchor::Start) } else { (PLOT[2] - GAP, Anchor::End) };
-        drawing.add(Words::new(&level.label, [x, y - 0.5 * GAP], anchor).size(SMALL).shape());
+        let below = if level.is_label_below { SMALL + GAP } else { 0.0 };
+        drawing.add(Words::new(&level.label, [x, y - 0.5 * GAP + below], anchor).size(SMALL).shape());
     }
     for mark in figure.marks.iter().filter(|mark| mark.at.iter().all(|value| value.is_finite())) {
         drawing.shapes.extend(mark_shapes(figure, mark));

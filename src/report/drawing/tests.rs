@@ -21,7 +21,7 @@ fn figure() -> Figure {
             Curve::new("this <mass> & \"others\"", Role::Now, [[5.0, 80.0], [30.0, 0.0]]),
             Curve::new("pinned", Role::Pinned, [[5.0, 70.0], [28.0, 0.0]]),
         ],
-        levels: vec![Level { label: "half & half".to_owned(), at: 50.0, is_label_left: true }],
+        levels: vec![Level { label: "half & half".to_owned(), at: 50.0, is_label_left: true, is_label_below: true }],
         rules: vec![Rule { label: "form V limit 29.8".to_owned(), role: Role::Limit, at: 29.8 }],
         marks: vec![Mark {
             label: "44 % at 20.0 °C".to_owned(),

@@ -112,7 +112,8 @@ pub fn drying_plot(
         Some([percent_of(water, pinned.make_up.bowl.total()), water.rest.activity.0])
     });
     let x = water_axis(&there.into_iter().chain([here]).map(|place| place[0]).collect::<Vec<_>>());
-    let clear = water.clear.filter(|_| !curve.clear.is_empty()).map(|clear| [here[0], clear.0]);
+    let clear = water.clear.filter(|clear| !curve.clear.is_empty() && clear.0 >= LEAST_DRAWN);
+    let clear = clear.map(|clear| [here[0], clear.0]);
     let lowest = there.into_iter().chain(clear).chain([here]).map(|place| place[1]).fold(OUTSIDE.0 + 0.02, f64::min);
     let y = AxisRange { label: "water activity", from: (10.0 * lowest - 0.2).floor() / 10.0, to: 1.0, step: 0.1 };
     let band = Region::new(
@@ -131,37 +132,93 @@ pub fn drying_plot(
         curves.push(Curve::new("pinned", Role::Pinned, before.points.clone()));
     }
     curves.push(Curve::new("this mass", Role::Now, curve.points.clone()));
-    let levels = levels(curve, &x, &y, sign);
+    let label = format!("{} at {} % water", water_activity_of(water, sign), fixed(here[0], 1, sign));
     let mut marks = Vec::new();
-    let is_apart = |at: &[f64; 2]| (y.share(at[1]) - y.share(here[1])).abs() > 2.0 * WORDS;
-    if let Some(at) = curve.dissolves_from.filter(is_apart) {
-        let label = "drier: some sugar stays undissolved".to_owned();
-        marks.push(Mark { label, role: Role::Reference, at, side: Side::RightBelow });
+    let mut taken = vec![];
+    let (side, levels) = placed(levels(curve, &x, &y, sign), (here, &label), &x, &y);
+    let now = Mark { label: label.clone(), role: Role::Now, at: here, side };
+    taken.push(words_of_mark(&now, &x, &y));
+    taken.extend(levels.iter().map(|level| words_of_level(level, &y)));
+    let mut beside = |label: String, at: [f64; 2], side: Side| {
+        let mark = Mark { label, role: Role::Reference, at, side };
+        let words = words_of_mark(&mark, &x, &y);
+        // Words that would lie over others are left out, the point stays.
+        let is_free = !taken.iter().any(|other| overlap(other, &words));
+        if is_free {
+            taken.push(words);
+            marks.push(mark);
+        } else {
+            marks.push(Mark { label: String::new(), ..mark });
+        }
+    };
+    if let Some(at) = clear {
+        beside(format!("{} while clear", water_activity(WaterActivity(at[1]), sign)), at, Side::LeftAbove);
     }
-    if let Some(at) = clear.filter(is_apart) {
-        let label = format!("{} while clear", water_activity(WaterActivity(at[1]), sign));
-        marks.push(Mark { label, role: Role::Reference, at, side: Side::LeftAbove });
+    if let Some(at) = curve.dissolves_from {
+        beside("drier: some sugar stays undissolved".to_owned(), at, Side::RightBelow);
     }
     if let Some(at) = there {
         marks.push(Mark { label: String::new(), role: Role::Pinned, at, side: Side::LeftBelow });
     }
-    let label = format!("{} at {} % water", water_activity_of(water, sign), fixed(here[0], 1, sign));
-    let side = if is_in_the_way(&levels, here[1], &y) { Side::LeftAbove } else { Side::RightBelow };
-    marks.push(Mark { label: label.clone(), role: Role::Now, at: here, side });
+    marks.push(now);
     let in_words = format!("water activity {label}");
     Some(Figure { hue: Hue::Water, x, y, regions: vec![band], curves, rules: Vec::new(), levels, marks, in_words })
 }
 
-/// What words take of the height of a plot.
-const WORDS: f64 = 0.07;
+/// A place of words in shares of the axes: from left to right, from bottom to top.
+type Place = [[f64; 2]; 2];
 
-/// Whether words of a level at the right stand where those of a mark would, at its right and below.
-fn is_in_the_way(levels: &[Level], mark: f64, y: &AxisRange) -> bool {
-    let top = y.share(mark) - WORDS / 2.0;
-    levels.iter().filter(|level| !level.is_label_left).any(|level| {
-        let bottom = y.share(level.at);
-        bottom < top && bottom + WORDS > top - WORDS
-    })
+/// What a line of words takes of the height of a plot, and a letter of its width: rather too much, plots are of many sizes.
+const WORDS: f64 = 0.075;
+const LETTER: f64 = 0.019;
+/// Between a mark and its words.
+const GAP: f64 = 0.03;
+
+fn width_of(words: &str) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "a few letters")]
+    let letters = words.chars().count() as f64;
+    0.02 + LETTER * letters
+}
+
+fn overlap(one: &Place, other: &Place) -> bool {
+    one.iter().zip(other).all(|([low, high], [from, to])| low < to && from < high)
+}
+
+fn words_of_level(level: &Level, y: &AxisRange) -> Place {
+    let (at, width) = (y.share(level.at), width_of(&level.label));
+    let across = if level.is_label_left { [0.0, width] } else { [1.0 - width, 1.0] };
+    [across, if level.is_label_below { [at - WORDS, at] } else { [at, at + WORDS] }]
+}
+
+fn words_of_mark(mark: &Mark, x: &AxisRange, y: &AxisRange) -> Place {
+    let (place, width) = (mark.label_place(x, y), width_of(&mark.label));
+    let [across, up] = [x.share(mark.at[0]), y.share(mark.at[1])];
+    [
+        if place.is_left { [across - GAP - width, across - GAP] } else { [across + GAP, across + GAP + width] },
+        if place.is_above { [up + GAP, up + GAP + WORDS] } else { [up - GAP - WORDS, up - GAP] },
+    ]
+}
+
+/// On which side of the mark its words stand, and which words of levels go under their line, so that none lie over others.
+fn placed(mut levels: Vec<Level>, (at, label): ([f64; 2], &str), x: &AxisRange, y: &AxisRange) -> (Side, Vec<Level>) {
+    let words = |side| {
+        let mark = Mark { label: label.to_owned(), role: Role::Now, at, side };
+        words_of_mark(&mark, x, y)
+    };
+    let is_in_the_way = |level: &Level, side| overlap(&words_of_level(level, y), &words(side));
+    let sides = [Side::RightBelow, Side::LeftAbove];
+    let count = |side| levels.iter().filter(|level| is_in_the_way(level, side)).count();
+    let side = if count(sides[1]) < count(sides[0]) { sides[1] } else { sides[0] };
+    for level in &mut levels {
+        if is_in_the_way(level, side) {
+            level.is_label_below = true;
+            if is_in_the_way(level, side) {
+                level.is_label_below = false;
+                level.is_label_left = !level.is_label_left;
+            }
+        }
+    }
+    (side, levels)
 }
 
 /// The limits of growth that the axis holds; their words stand where the curve leaves room.
@@ -175,7 +232,7 @@ fn levels(curve: &DryingCurve, x: &AxisRange, y: &AxisRange, sign: DecimalSign) 
             let crossed = curve.points.iter().find(|point| point[1] >= limit.activity.0);
             let is_label_left = crossed.is_none_or(|point| x.share(point[0]) > ROOM_FOR_WORDS);
             let label = format!("{} {}", fixed(limit.activity.0, 2, sign), with_sign(limit.label, sign));
-            Level { label, at: limit.activity.0, is_label_left }
+            Level { label, at: limit.activity.0, is_label_left, is_label_below: false }
         })
         .collect()
 }
@@ -262,7 +319,7 @@ mod tests {
 
     #[test]
     fn the_curve_goes_through_the_mark_and_crosses_every_limit_where_its_words_leave_room() {
-        for cream in [100.0, 200.0, 400.0, 2000.0] {
+        for cream in [60.0, 100.0, 130.0, 200.0, 260.0, 330.0, 400.0, 700.0, 2000.0] {
             let (recipe, analysis) = ganache(cream);
             let curve = drying_curve(&recipe, &analysis).expect("it is wet");
             let figure = drying_plot(&analysis, None, &curve, DecimalSign::Point).expect("it is wet");
@@ -274,9 +331,9 @@ mod tests {
             assert!((figure.y.from..=figure.y.to).contains(&mark.at[1]), "{cream}");
             assert_eq!(figure.levels.len(), GROWTH_LIMITS.len(), "{cream}");
             assert!(now.points.windows(2).all(|pair| pair[1][1] >= pair[0][1] - 1e-9), "{cream}");
-            for level in figure.levels.iter().filter(|level| level.is_label_left) {
-                let crossed = now.points.iter().find(|point| point[1] >= level.at);
-                assert!(crossed.is_none_or(|point| figure.x.share(point[0]) > 0.4), "{cream}: {}", level.label);
+            let mark = words_of_mark(mark, &figure.x, &figure.y);
+            for level in &figure.levels {
+                assert!(!overlap(&mark, &words_of_level(level, &figure.y)), "{cream}: {}", level.label);
             }
         }
     }

@@ -3,9 +3,35 @@
 use super::Words;
 use crate::analysis::cooking::{Cooking, NotCooked, WATER_UNCERTAINTY, share_of};
 use crate::analysis::finding::CookedSubject;
-use crate::number::{fixed, shortest};
+use crate::analysis::water::boiling::{Stage, air_pressure, at_height, sucrose_share};
+use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::{CookTemperature, Heating, Height};
 use crate::units::{Celsius, Grams, MassFraction};
+
+/// What is known of a stage of cooked sugar: its temperatures at the sea, those at a height where that is another, and the
+/// sucrose that a plain syrup has then; what is outside of the model is left out.
+#[must_use]
+pub fn stage(stage: Stage, height: Height, sign: DecimalSign) -> Vec<String> {
+    let range = |from: Celsius, to: Option<Celsius>| match to {
+        Some(to) => format!("{} to {} °C", fixed(from.0, 0, sign), fixed(to.0, 0, sign)),
+        None => format!("from {} °C", fixed(from.0, 0, sign)),
+    };
+    let mut words = vec![range(stage.from, Some(stage.to))];
+    if !height.is_at_the_sea()
+        && let Some(from) = at_height(stage.from, height.metres())
+    {
+        let here = range(from, at_height(stage.to, height.metres()));
+        words.push(format!("{here} at {} m", fixed(height.metres().0, 0, sign)));
+    }
+    let sea = air_pressure(Height::SEA_LEVEL.metres());
+    let percent = |at: Celsius| sucrose_share(at, sea).map(|share| fixed(100.0 * share, 0, sign));
+    match (percent(stage.from), percent(stage.to)) {
+        (Some(from), Some(to)) => words.push(format!("a plain syrup has {from} to {to} % sucrose")),
+        (Some(from), None) => words.push(format!("a plain syrup has {from} % sucrose and more")),
+        _ => {}
+    }
+    words
+}
 
 impl Words {
     pub(super) fn evaporation_estimated(&self, heating: Heating, liquid: Grams, evaporated: Grams) -> (String, String) {

@@ -31,13 +31,15 @@ pub fn change_rows_ui(ui: &mut Ui, rows: &[ChangeRow]) -> Vec<Response> {
     /// Part of the width that names take at most.
     const NAMES: f32 = 0.46;
     const FIGURE: f32 = 74.0;
+    /// The scale shows nothing smaller in full: bars of what is shown as nothing stay short.
+    const LEAST_SPAN: f64 = 1e-3;
     let palette = Palette::of(ui);
     let width = ui.available_width();
     let names = (width * NAMES).min(210.0);
     let bars = egui::Rangef::new(names + space::GROUP, width - FIGURE);
     let changes = || rows.iter().flat_map(|row| [Some(row.change), row.pinned]).flatten();
     let (low, high) = changes().fold((0.0, 0.0), |(low, high): (f64, f64), change| (low.min(change), high.max(change)));
-    let span = (high - low).max(f64::MIN_POSITIVE);
+    let span = (high - low).max(LEAST_SPAN);
     ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         rows.iter()

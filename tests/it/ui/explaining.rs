@@ -49,6 +49,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
                  at_room: _,
                  in_store: _,
                  clear: _,
+                 sandy: _,
                  effects: _,
              }: Water| ();
     let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();

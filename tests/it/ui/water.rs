@@ -52,7 +52,7 @@ fn a_dry_mass_says_why_there_is_no_figure() {
     let mut window = with_copy_of("school-bar-66.ron");
     window.show(Key::Num3);
     assert!(window.has_text("water activity, 20 °C under 0.5"));
-    assert!(window.has_text("all water is held by solids"));
+    assert!(window.has_text("solids and sugars hold the little water"));
     window.press_with(CTRL, Key::N);
     assert!(window.has_text("Nothing is weighed in yet"));
 }
@@ -92,7 +92,7 @@ fn a_measured_ph_is_typed_into_the_card_and_the_tables_are_read_with_it() {
     assert!(window.has_text("US Food Code, handled open (table B): to be assessed"));
     assert!(window.has_text("US Food Code, pH not known: to be assessed"));
     type_ph(&mut window, "4,1");
-    assert!(window.has_text("US Food Code, handled open (table B): asks for no chilling"));
+    assert!(window.has_text("US Food Code, handled open (table B): asks for no assessment"));
     window.press(Key::Enter);
     assert_eq!(window.recipe().ph.map(nibwright::recipe::Ph::value), Some(4.1));
     type_ph(&mut window, "70");

@@ -139,7 +139,9 @@ fn water_raises_and_sugar_lowers_it() {
         assert!(of(&wetter) >= here - 1e-9, "water {more}: {here} {} {contents:?}", of(&wetter));
         let sweeter = Contents { sucrose: contents.sucrose + Grams(more), ..contents.clone() };
         assert!(of(&sweeter) <= here + 1e-9, "sucrose {more}: {here} {} {contents:?}", of(&sweeter));
-        for solute in [Solute::Glucose, Solute::Fructose, Solute::Sorbitol, Solute::Salt] {
+        let milkier = Contents { lactose: contents.lactose + Grams(more), ..contents.clone() };
+        assert!(of(&milkier) <= here + 1e-9, "lactose {more}: {here} {} {contents:?}", of(&milkier));
+        for solute in [Solute::Glucose, Solute::Fructose, Solute::Maltose, Solute::Sorbitol, Solute::Salt] {
             let more = contents.others.clone().with(solute, Grams(more));
             let sweeter = Contents { others: more, ..contents.clone() };
             assert!(of(&sweeter) <= here + 1e-9, "{solute:?}: {here} {} {contents:?}", of(&sweeter));
@@ -169,6 +171,36 @@ fn nothing_jumps_where_sugar_stops_dissolving() {
         before = Some(rest.activity.0);
     }
     assert!(saturated > 100);
+}
+
+/// Around the sucrose that just dissolves, in masses with solids and with everything else, at all temperatures: a little more
+/// or less sucrose, water or heat changes the water activity by little.
+#[test]
+fn nothing_jumps_at_the_solubility_of_any_mass() {
+    let mut mixer = Mixer(13);
+    let mut compared = 0;
+    for _ in 0..20_000 {
+        let conditions = Conditions { sucrose: Sucrose::Limited, lactose: Lactose::Dissolved, ..mixer.conditions() };
+        let mut contents = mixer.contents();
+        let Some(rest) = contents.equilibrium(conditions) else { continue };
+        if rest.undissolved_sucrose.0 <= 0.0 || rest.syrup_water.0 <= 1e-3 {
+            continue;
+        }
+        contents.sucrose = rest.dissolved_sucrose;
+        let of = |contents: &Contents, at: f64| {
+            contents.equilibrium(Conditions { at: Celsius(at), ..conditions }).expect("water").activity.0
+        };
+        let (at, here) = (conditions.at.0, of(&contents, conditions.at.0));
+        for factor in [1.0 - 1e-7, 1.0 + 1e-7] {
+            let sugar = Contents { sucrose: contents.sucrose * factor, ..contents.clone() };
+            let water = Contents { water: contents.water * factor, ..contents.clone() };
+            for changed in [of(&sugar, at), of(&water, at), of(&contents, at + factor - 1.0)] {
+                assert!((changed - here).abs() < 1e-5, "{here} {changed} {contents:?} {conditions:?}");
+            }
+        }
+        compared += 1;
+    }
+    assert!(compared > 1_000, "{compared} of them");
 }
 
 #[test]

@@ -4,10 +4,11 @@ use egui::{Id, RichText, Ui};
 
 use super::super::head::menu_ui;
 use super::{evaporated_ui, pinned_ui, typed_into, width_of};
-use crate::analysis::water::boiling::{Stage, air_pressure, at_height, sucrose_share};
+use crate::analysis::water::boiling::{Stage, at_height};
 use crate::document::Edit;
-use crate::number::{DecimalSign, fixed, parse_expression, round_half_up, shortest, typed};
+use crate::number::{DecimalSign, parse_expression, round_half_up, shortest, typed};
 use crate::recipe::{CookTemperature, Evaporation, Height};
+use crate::report::words;
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
@@ -105,7 +106,10 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, height: Height, a
         for stage in Stage::ALL {
             let is_chosen = now == Some(stage);
             let begins = at_height(stage.from, height.metres());
-            let button = ui.selectable_label(is_chosen, RichText::new(stage_words(stage, height, sign)));
+            let button = ui.selectable_label(
+                is_chosen,
+                RichText::new(format!("{}, {}", stage.name, words::stage(stage, height, sign).join(", "))),
+            );
             if button.clicked() {
                 if !is_chosen && let Some(temperature) = begins.and_then(to_a_tenth) {
                     let cook = Evaporation::CookedTo { temperature, height };
@@ -120,25 +124,4 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, height: Height, a
 /// The temperature that is set for a stage: no thermometer of a kitchen shows more than tenths.
 fn to_a_tenth(celsius: Celsius) -> Option<CookTemperature> {
     CookTemperature::new(Celsius(round_half_up(celsius.0, 1))).ok()
-}
-
-/// "firm ball, 118 to 121 °C, sucrose 87 to 88 %"; what is outside of the model is left out.
-fn stage_words(stage: Stage, height: Height, sign: DecimalSign) -> String {
-    let range = |from: Celsius, to: Option<Celsius>| match to {
-        Some(to) => format!("{} to {} °C", fixed(from.0, 0, sign), fixed(to.0, 0, sign)),
-        None => format!("from {} °C", fixed(from.0, 0, sign)),
-    };
-    let mut words = format!("{}, {}", stage.name, range(stage.from, Some(stage.to)));
-    if !height.is_at_the_sea()
-        && let Some(from) = at_height(stage.from, height.metres())
-    {
-        words = format!("{words}; {}", range(from, at_height(stage.to, height.metres())));
-    }
-    let sea = air_pressure(Height::SEA_LEVEL.metres());
-    let percent = |at: Celsius| sucrose_share(at, sea).map(|share| fixed(100.0 * share, 0, sign));
-    match (percent(stage.from), percent(stage.to)) {
-        (Some(from), Some(to)) => format!("{words}, sucrose {from} to {to} %"),
-        (Some(from), None) => format!("{words}, sucrose from {from} %"),
-        _ => words,
-    }
 }

@@ -107,13 +107,13 @@ fn why_none(state: &WaterState, analysis: &Analysis, sign: DecimalSign) -> Strin
             "There is no water in it, and nothing grows without; keep water out".to_owned()
         }
         WaterState::Dry { is_held: true } => format!(
-            "Water activity below {}: all water is held by solids, and there is no syrup. Isotherms are not trusted so \
-             low, so no figure is given; the findings say what that means for keeping",
+            "Water activity below {}: solids and sugars hold the little water that there is. Neither isotherms nor equations \
+             are trusted so low, so no figure is given; the findings say what that means for keeping",
             fixed(DRY.0, 1, sign)
         ),
         WaterState::Dry { is_held: false } => {
-            "Water activity not known: the mass is fat-continuous, and its few solids cannot hold its water. Such water \
-             stands in drops of its own; keep water out"
+            "Water activity not known: so little water, and no solids that hold it. It stands in drops or in a film on \
+             crystals; keep water out"
                 .to_owned()
         }
     }
@@ -308,7 +308,9 @@ fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, water: &Water, ef
     let before = |line: &Line| {
         let pin = scene.pin?;
         let line = pin.line(line)?.id;
-        pin.analysis.water.water()?.effects.iter().find(|effect| effect.line == line).map(|effect| effect.change)
+        let mut effects = pin.analysis.water.water()?.effects.iter();
+        // Of another amount it would be another figure.
+        effects.find(|effect| effect.line == line && effect.more == first.more).map(|effect| effect.change)
     };
     let rows: Vec<ChangeRow> = shown
         .iter()

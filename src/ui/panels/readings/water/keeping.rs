@@ -3,7 +3,7 @@
 use egui::{Id, Ui};
 
 use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT};
-use crate::analysis::water::state::{Water, WaterState};
+use crate::analysis::water::state::{Water, WaterState, judged};
 use crate::document::Edit;
 use crate::number::{DecimalSign, fixed, parse_expression, shortest, with_sign};
 use crate::recipe::Ph;
@@ -58,7 +58,7 @@ impl Row {
 }
 
 pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, water: &Water, actions: &mut Vec<Action>) {
-    let high = water.high();
+    let high = water.judged();
     let ph = scene.document.recipe.ph.map(Ph::value);
     let ph_before = scene.pin.and_then(|pin| pin.document.recipe.ph).map(Ph::value);
     let before = scene.pin.map(|pin| &pin.analysis.water);
@@ -68,7 +68,11 @@ pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, wate
             match before {
                 Some(before) => {
                     let none = if matches!(before, WaterState::NoWater) { "none" } else { "not known" };
-                    shown.pinned([before.high().map_or(none, |high| row.verdict(high, ph_before)).to_owned()])
+                    shown.pinned([before
+                        .high()
+                        .map(judged)
+                        .map_or(none, |high| row.verdict(high, ph_before))
+                        .to_owned()])
                 }
                 None => shown,
             }
@@ -84,7 +88,7 @@ pub(super) fn keeping_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, wate
             Some(Row::Growth(place)) => explanations::growth(place, scene, sign),
             None => explanations::activity(scene, sign),
         });
-        ui.label(theme::quiet(ui, words::WHO_DECIDES));
+        ui.label(theme::quiet(ui, format!("{} {}", words::WHAT_COUNTS, words::WHO_DECIDES)));
     });
 }
 
