@@ -105,10 +105,10 @@ impl Writer<'_> {
             return Ok(());
         }
         let height = self.recipe.losses.evaporation.height();
-        row_with_note(out, "stages of cooked sugar", "", "temperature, and sucrose of a plain syrup")?;
+        row_with_note(out, "stages of cooked sugar", "", "temperature; sucrose of a syrup of sugar and water")?;
         for stage in Stage::ALL {
             let words = words::stage(stage, height, self.sign);
-            row_with_note(out, &format!("  {}", stage.name), "", &words.join(", "))?;
+            row_with_note(out, &format!("  {}", stage.name), "", &words.joined())?;
         }
         Ok(())
     }

@@ -8,29 +8,45 @@ use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::{CookTemperature, Heating, Height};
 use crate::units::{Celsius, Grams, MassFraction};
 
-/// What is known of a stage of cooked sugar: its temperatures at the sea, those at a height where that is another, and the
-/// sucrose that a plain syrup has then; what is outside of the model is left out.
+/// What is known of a stage of cooked sugar, in words; what is outside of the model is left out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StageWords {
+    /// Its temperatures at the sea.
+    pub at_the_sea: String,
+    /// Its temperatures at the height of the kitchen, where that is another.
+    pub here: Option<String>,
+    /// The sucrose that a syrup of sugar and water alone has then.
+    pub sucrose: Option<String>,
+}
+
+impl StageWords {
+    /// All of it in one line.
+    #[must_use]
+    pub fn joined(&self) -> String {
+        let parts = [Some(&self.at_the_sea), self.here.as_ref(), self.sucrose.as_ref()];
+        parts.into_iter().flatten().cloned().collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// The words of a stage of cooked sugar in a kitchen at a height.
 #[must_use]
-pub fn stage(stage: Stage, height: Height, sign: DecimalSign) -> Vec<String> {
+pub fn stage(stage: Stage, height: Height, sign: DecimalSign) -> StageWords {
     let range = |from: Celsius, to: Option<Celsius>| match to {
         Some(to) => format!("{} to {} °C", fixed(from.0, 0, sign), fixed(to.0, 0, sign)),
         None => format!("from {} °C", fixed(from.0, 0, sign)),
     };
-    let mut words = vec![range(stage.from, Some(stage.to))];
-    if !height.is_at_the_sea()
-        && let Some(from) = at_height(stage.from, height.metres())
-    {
+    let here = at_height(stage.from, height.metres()).filter(|_| !height.is_at_the_sea()).map(|from| {
         let here = range(from, at_height(stage.to, height.metres()));
-        words.push(format!("{here} at {} m", fixed(height.metres().0, 0, sign)));
-    }
+        format!("{here} at {} m", fixed(height.metres().0, 0, sign))
+    });
     let sea = air_pressure(Height::SEA_LEVEL.metres());
     let percent = |at: Celsius| sucrose_share(at, sea).map(|share| fixed(100.0 * share, 0, sign));
-    match (percent(stage.from), percent(stage.to)) {
-        (Some(from), Some(to)) => words.push(format!("a plain syrup has {from} to {to} % sucrose")),
-        (Some(from), None) => words.push(format!("a plain syrup has {from} % sucrose and more")),
-        _ => {}
-    }
-    words
+    let sucrose = match (percent(stage.from), percent(stage.to)) {
+        (Some(from), Some(to)) => Some(format!("{from} to {to} % sucrose")),
+        (Some(from), None) => Some(format!("from {from} % sucrose")),
+        (None, _) => None,
+    };
+    StageWords { at_the_sea: range(stage.from, Some(stage.to)), here, sucrose }
 }
 
 impl Words {

@@ -363,6 +363,26 @@ pub fn listeria(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     }
 }
 
+/// The stages of cooked sugar.
+#[must_use]
+pub fn stages(sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("stages of cooked sugar"),
+        what: words(
+            "What a drop of boiling syrup does in cold water, as the trade names it, with the temperature in the pan and the \
+             sucrose that a syrup of sugar and water alone then has. Between stages it is between them.",
+        ),
+        formula: words(
+            "Temperatures as handbooks give them. A syrup boils where its water activity times the vapour pressure of water \
+             is the pressure of the air; higher up that is at a lower temperature with the same water left.",
+        ),
+        range: with_sign("Up to 150 °C, and to a water activity of 0.20: beyond, sugar breaks down.", sign),
+        source: words("McGee 2004 and other handbooks; Wagner and Pruss for the vapour pressure, from memory."),
+        evidence: words("Held against two tables of boiling sucrose and a table of stages."),
+        uncertainty: words("Handbooks differ by a degree or two; 1 to 2 points of sucrose."),
+    }
+}
+
 /// One of the equations for class.
 #[must_use]
 pub fn equation(equation: Equation, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {

@@ -105,7 +105,7 @@ fn an_estimate_says_its_grams_and_weighing_begins_with_them() {
 fn a_stage_of_cooked_sugar_sets_the_temperature_at_this_height() {
     let mut window = caramel();
     window.click("firm ball");
-    assert!(window.has_text("soft crack, 132 to 143 °C, a plain syrup has 92 to 94 % sucrose"), "{:?}", window.texts());
+    assert!(window.has_text("soft crack, 132 to 143 °C, 92 to 94 % sucrose"), "{:?}", window.texts());
     window.get_by_label_contains("soft ball, 112 to 116 °C").click();
     window.run();
     assert_eq!(evaporation(&window), cook(112.0, 0.0));

@@ -75,6 +75,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         water::listeria(scene, sign),
         water::low_acid(scene),
         water::ph(),
+        water::stages(sign),
         water::sucrose_saturation(scene, sign),
         sheet::class_values(scene),
         sheet::alcohol_lost(),

@@ -44,6 +44,7 @@ fn a_caramel_says_what_it_is_clear_and_grained() {
     window.show(Key::Num3);
     assert!(window.has_text("cooked clear and not grained it is "), "{:#?}", window.texts());
     assert!(window.texts().iter().any(|text| text.starts_with("Cooked clear, it ")), "{:#?}", window.texts());
+    assert!(window.has_text("firm ball: 118 to 121 °C, 86 to 88 % sucrose"));
     assert!(window.has_text("cocoa butter: 0.0000"), "fat takes no part");
 }
 

@@ -97,8 +97,7 @@ fn parse_number(text: &str, units: &[&str]) -> Result<f64, String> {
 /// The stage of cooked sugar, as a word that opens the list of all stages; a stage that is chosen sets the temperature.
 fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, height: Height, actions: &mut Vec<Action>) {
     let now = scene.analysis.make_up.evaporating.cooked().and_then(|cooked| cooked.stage);
-    let hover =
-        "The stages of cooked sugar: where they begin and end here, and how much sucrose a plain syrup has then";
+    let hover = "The stages of cooked sugar: where they begin and end, and how much sucrose a syrup of sugar and water alone has then";
     menu_ui(ui, now.map_or("stages", |stage| stage.name), hover, |ui| {
         if !height.is_at_the_sea() {
             ui.label(theme::quiet(ui, "first at the sea, then at your height"));
@@ -108,7 +107,7 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, height: Height, a
             let begins = at_height(stage.from, height.metres());
             let button = ui.selectable_label(
                 is_chosen,
-                RichText::new(format!("{}, {}", stage.name, words::stage(stage, height, sign).join(", "))),
+                RichText::new(format!("{}, {}", stage.name, words::stage(stage, height, sign).joined())),
             );
             if button.clicked() {
                 if !is_chosen && let Some(temperature) = begins.and_then(to_a_tenth) {

@@ -95,6 +95,7 @@ pub(super) fn water_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, curves: 
     effects_ui(ui, scene, view, water, &curves.now.effects);
     sugar_ui(ui, scene, view.sign, water);
     keeping::keeping_ui(ui, scene, view.sign, water, actions);
+    teaching::stages_ui(ui, scene, view.sign);
     teaching::isotherm_ui(ui, scene, view.sign, curves, actions);
     teaching::equations_ui(ui, scene, view.sign, curves);
 }

@@ -4,8 +4,10 @@ use egui::Ui;
 
 use super::Curves;
 use crate::analysis::water::activity::Equation;
+use crate::analysis::water::boiling::Stage;
 use crate::number::{DecimalSign, fixed};
 use crate::report::figures::{self, PlotName};
+use crate::report::words;
 use crate::ui::explanations::water as explanations;
 use crate::ui::panels::readings::save_menu_ui;
 use crate::ui::plot::{Plotted, figure_ui};
@@ -70,5 +72,26 @@ pub(super) fn equations_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, cu
                  no constants for polyols, syrups or alcohol of their own; Ross leaves out what solutes do to each other \
                  and reads too high with many of them.",
             ));
+        });
+}
+
+/// The stages of cooked sugar, where the mass is cooked.
+pub(super) fn stages_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
+    let recipe = &scene.document.recipe;
+    if !recipe.is_cooked() {
+        return;
+    }
+    let height = recipe.losses.evaporation.height();
+    let row = |stage: Stage| {
+        let words = words::stage(stage, height, sign);
+        let at = words.here.unwrap_or(words.at_the_sea);
+        FigureRow::new(stage.name, [at, words.sucrose.unwrap_or_default()])
+    };
+    let rows = Stage::ALL.map(row);
+    Card::new()
+        .title("Stages of cooked sugar")
+        .subtitle("by the thermometer in the pan · sucrose of a syrup of sugar and water alone")
+        .ui(ui, |ui| {
+            figure_rows_ui(ui, &rows, |_| explanations::stages(sign));
         });
 }
