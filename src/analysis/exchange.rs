@@ -43,7 +43,7 @@ pub enum Locked {
 /// the one that makes the fewest worse, which it names. `None` where none is possible.
 ///
 /// `gains` tells what a gram more of each line does to the figure, about; the exchange itself is solved with the figure.
-/// Only the [`TRIED`] pairs that look smallest are tried.
+/// Only the five pairs that look smallest are tried.
 pub fn for_figure(
     recipe: &Recipe,
     make_up: &MakeUp,
