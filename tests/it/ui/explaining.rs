@@ -13,7 +13,7 @@ use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Heating, MassUnit};
 use nibwright::store::load_recipe;
-use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet, water};
+use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet, texture, water};
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
@@ -77,6 +77,10 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         water::ph(),
         water::stages(sign),
         water::sucrose_saturation(scene, sign),
+        texture::condensation(sign),
+        texture::contraction(scene),
+        texture::firmness(scene, sign),
+        texture::relative_firmness(scene, sign),
         sheet::class_values(scene),
         sheet::alcohol_lost(),
         sheet::boiled_off(scene, sign),

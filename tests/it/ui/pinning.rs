@@ -26,6 +26,8 @@ fn both_figures_are_seen_until_the_pin_is_taken_away() {
         window.show(reading);
         assert!(window.figure(caption).contains(" pinned "), "{}", window.figure(caption));
     }
+    assert!(window.texts().iter().any(|text| text.starts_with("at 20 °C: ") && text.contains("pinned 43.2 % of fat")));
+    assert!(window.texts().iter().any(|text| text.starts_with("firmness against the pin, 20 °C: 0.8")));
     window.show(Key::Num1);
     window.press_with(CTRL_SHIFT, Key::P);
     assert!(!window.texts().iter().any(|text| text.contains(" pinned ")));

@@ -1,4 +1,6 @@
-//! The reading Fat crystals: form V limit, solid fat, seeding.
+//! The reading Fat crystals: form V limit, solid fat, texture, seeding.
+
+mod texture;
 
 use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
@@ -43,6 +45,7 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
             seeding_ui(ui, scene, view, now);
         }
     });
+    texture::texture_ui(ui, scene, view.sign, fat);
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
 }
 

@@ -1,0 +1,83 @@
+//! Numbers of the texture of a mass.
+
+use super::{inputs, shortest, with_sign, words};
+use crate::number::DecimalSign;
+use crate::ui::view::Scene;
+use crate::ui::widgets::Explanation;
+
+/// Solid fat at a temperature.
+#[must_use]
+pub fn firmness(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("solid fat and crystals"),
+        what: words(
+            "How much of the fat is crystallised at that temperature, and how much of the whole mass those crystals are. The \
+             first melts on the tongue, the second carries a filling: with too few crystals it does not stand when cut.",
+        ),
+        formula: words("Solid fat by the equilibrium of the mixed fats; × the share of fat for the mass."),
+        range: words("Once it has set, in form V. For fillings the usual crystals are told below the rows."),
+        source: words("The model of this program for mixed fats; usual crystals are computed of usual recipes."),
+        evidence: words(inputs(scene)),
+        uncertainty: with_sign("That of the solid fat: 5 points for mixtures, 2.5 to 4 for cocoa butter alone.", sign),
+    }
+}
+
+/// Firmness against another state.
+#[must_use]
+pub fn relative_firmness(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    let [likely, least, most] = crate::analysis::texture::FIRMNESS_EXPONENTS;
+    Explanation {
+        title: words("firmness against the pinned state"),
+        what: words("How much firmer or softer it is than what is pinned, as far as the fat decides."),
+        formula: words(format!(
+            "(solid fat now ÷ solid fat then) to the power {} ({} to {}).",
+            shortest(likely, 0, sign),
+            shortest(least, 0, sign),
+            shortest(most, 0, sign)
+        )),
+        range: words("Between masses with the same sugar, cocoa and water; otherwise those decide as well."),
+        source: words("Theory of fat networks, from memory."),
+        evidence: words(inputs(scene)),
+        uncertainty: words("The range beside the figure."),
+    }
+}
+
+/// Contraction.
+#[must_use]
+pub fn contraction(scene: &Scene<'_>) -> Explanation {
+    Explanation {
+        title: words("shrinking on setting"),
+        what: words(
+            "How much the mass shrinks when its fat crystallises: what lets go of a mould. Well under 1 % of length, a piece \
+             sticks.",
+        ),
+        formula: words(
+            "Volume with the solid fat of that temperature over that with all fat liquid: fat crystals are denser than \
+             liquid fat.",
+        ),
+        range: words("Set in form V, without air in it."),
+        source: words("Densities of oils from memory; of form V derived from those of solid cocoa butter."),
+        evidence: words(inputs(scene)),
+        uncertainty: words("About a fifth of it."),
+    }
+}
+
+/// Condensation.
+#[must_use]
+pub fn condensation(sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("condensation"),
+        what: words(
+            "Taken from the refrigerator, a piece gets wet in a room that is more humid than this: sugar dissolves and \
+             blooms. Let it warm up closed.",
+        ),
+        formula: words("Vapour pressure of water at the temperature of the piece over that of the room."),
+        range: with_sign("While the surface is that cold; at the dew point of the room it stops.", sign),
+        source: with_sign(
+            "Wagner and Pruss for the vapour pressure; the Magnus formula gives the same within 0.1 K.",
+            sign,
+        ),
+        evidence: words("Physics of moist air."),
+        uncertainty: words("About 1 point of humidity; that of a hygrometer is larger."),
+    }
+}

@@ -1,0 +1,138 @@
+//! How firm the mass is at which temperature, how much it shrinks, when water condenses on it.
+
+use egui::Ui;
+
+use crate::analysis::Analysis;
+use crate::analysis::fat_crystals::FatCrystals;
+use crate::analysis::parts::Group;
+use crate::analysis::texture::{
+    CHOCOLATE_SOLIDS, Contraction, TEMPERATURES, condensation_from, contraction, firmness, relative_firmness,
+    usual_crystals,
+};
+use crate::number::{DecimalSign, fixed, shortest};
+use crate::ui::explanations::texture as explanations;
+use crate::ui::theme;
+use crate::ui::view::Scene;
+use crate::ui::widgets::{Card, FigureRow, figure_rows_ui};
+use crate::units::{Celsius, GramsPerMillilitre, MassFraction};
+
+/// A row of the card.
+#[derive(Clone, Copy)]
+enum Row {
+    Firmness(usize),
+    AgainstPin,
+    Shrinks,
+    Condenses,
+}
+
+/// The refrigerator and the room between which condensation is told.
+const COLD: Celsius = TEMPERATURES[0];
+const ROOM: Celsius = crate::analysis::ROOM;
+
+pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, fat: &FatCrystals) {
+    let before = scene.pin.map(|pin| pin.analysis.as_ref());
+    let rows: Vec<(Row, FigureRow)> = (0..TEMPERATURES.len())
+        .map(Row::Firmness)
+        .chain(before.map(|_| Row::AgainstPin))
+        .chain([Row::Shrinks, Row::Condenses])
+        .filter_map(|row| {
+            let figures = figures(row, scene, scene.analysis, fat, sign)?;
+            let shown = FigureRow::new(name(row, sign), figures);
+            let is_compared = !matches!(row, Row::AgainstPin | Row::Condenses);
+            let pinned = before.filter(|_| is_compared).map(|before| {
+                let fat = before.fat.as_ref().ok();
+                let figures = fat.and_then(|fat| self::figures(row, scene, before, fat, sign));
+                figures.unwrap_or_else(|| vec!["none".to_owned()])
+            });
+            Some((
+                row,
+                match pinned {
+                    Some(pinned) => shown.pinned(pinned),
+                    None => shown,
+                },
+            ))
+        })
+        .collect();
+    let shown: Vec<FigureRow> = rows.iter().map(|(_, row)| row.clone()).collect();
+    Card::new().title("Texture").subtitle("once it has set: solid fat, and fat crystals of the mass").ui(ui, |ui| {
+        figure_rows_ui(ui, &shown, |place| match rows.get(place).map(|(row, _)| *row) {
+            Some(Row::AgainstPin) => explanations::relative_firmness(scene, sign),
+            Some(Row::Shrinks) => explanations::contraction(scene),
+            Some(Row::Condenses) => explanations::condensation(sign),
+            Some(Row::Firmness(_)) | None => explanations::firmness(scene, sign),
+        });
+        let recipe = &scene.document.recipe;
+        if let Some((low, high)) = usual_crystals(recipe.kind, recipe.intended_use) {
+            let words = format!(
+                "Usual at {} °C {}: {} to {} % of the mass crystals (common practice). Sugar, cocoa and water firm a filling \
+                 as well.",
+                shortest(ROOM.0, 0, sign),
+                recipe.intended_use.map_or_else(String::new, |intended_use| format!("for {}", intended_use.words())),
+                fixed(low.to_percent(), 0, sign),
+                fixed(high.to_percent(), 0, sign)
+            );
+            ui.label(theme::quiet(ui, words));
+        }
+    });
+}
+
+fn name(row: Row, sign: DecimalSign) -> String {
+    let degrees = |celsius: Celsius| shortest(celsius.0, 0, sign);
+    match row {
+        Row::Firmness(place) => {
+            TEMPERATURES.get(place).map_or_else(String::new, |at| format!("at {} °C", degrees(*at)))
+        }
+        Row::AgainstPin => format!("firmness against the pin, {} °C", degrees(ROOM)),
+        Row::Shrinks => format!("shrinks on setting, {} °C", degrees(ROOM)),
+        Row::Condenses => format!("wet from {} °C in {} °C", degrees(COLD), degrees(ROOM)),
+    }
+}
+
+fn figures(
+    row: Row,
+    scene: &Scene<'_>,
+    analysis: &Analysis,
+    fat: &FatCrystals,
+    sign: DecimalSign,
+) -> Option<Vec<String>> {
+    let percent = |share: MassFraction| fixed(share.to_percent(), 1, sign);
+    match row {
+        Row::Firmness(place) => {
+            let found = firmness(fat, analysis.make_up.bowl.total());
+            let found = found.get(place)?;
+            Some(vec![format!("{} % of fat", percent(found.of_fat)), format!("{} % of mass", percent(found.of_mass))])
+        }
+        Row::AgainstPin => {
+            let before = scene.pin?.analysis.fat.as_ref().ok()?;
+            let at_room = |fat: &FatCrystals| Some(fat.curve.iter().find(|point| point.celsius == ROOM)?.solid.total());
+            let [likely, least, most] = relative_firmness(at_room(fat)?, at_room(before)?)?;
+            let two = |times: f64| fixed(times, 2, sign);
+            Some(vec![format!("{} times", two(likely)), format!("{} to {}", two(least), two(most))])
+        }
+        Row::Shrinks => {
+            let Contraction { volume, length } = shrinks(analysis, fat)?;
+            Some(vec![
+                format!("{} % of volume", fixed(100.0 * volume, 1, sign)),
+                format!("{} % of length", fixed(100.0 * length, 1, sign)),
+            ])
+        }
+        Row::Condenses => {
+            let humidity = condensation_from(COLD, ROOM);
+            Some(vec![format!("over {} % humidity", fixed(100.0 * humidity, 0, sign))])
+        }
+    }
+}
+
+fn shrinks(analysis: &Analysis, fat: &FatCrystals) -> Option<Contraction> {
+    let bowl = &analysis.make_up.bowl;
+    let share = bowl.group_share(Group::TotalFat)?;
+    let solid = fat.curve.iter().find(|point| point.celsius == ROOM)?.solid.total();
+    let other = match analysis.emulsion.emulsion() {
+        Some(emulsion) => {
+            let volume = emulsion.water_phase + emulsion.insoluble;
+            GramsPerMillilitre((bowl.total() - fat.grams.total()).0 / volume.0)
+        }
+        None => CHOCOLATE_SOLIDS,
+    };
+    other.0.is_finite().then(|| contraction(share, solid, ROOM, other))
+}
