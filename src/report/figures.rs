@@ -1,7 +1,9 @@
 //! The plots of the readings, built from results.
 
+mod dilution;
 mod water;
 
+pub use dilution::{DilutionCurves, dilution_curves, dilution_plot};
 pub use water::{DryingCurve, SorptionIsotherm, drying_curve, drying_plot, sorption_isotherm, sorption_plot};
 
 use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Mark, Region, Role, Rule, Side};
@@ -30,11 +32,14 @@ pub enum PlotName {
     Sorption,
     /// Solid fat against temperature.
     SolidFat,
+    /// The form V limit against what dilutes the cocoa butter.
+    Dilution,
 }
 
 impl PlotName {
     /// All plots, in the order of the readings.
-    pub const ALL: [Self; 5] = [Self::Composition, Self::FatWaterMap, Self::Drying, Self::Sorption, Self::SolidFat];
+    pub const ALL: [Self; 6] =
+        [Self::Composition, Self::FatWaterMap, Self::Drying, Self::Sorption, Self::SolidFat, Self::Dilution];
 
     /// The first plot of a reading.
     #[must_use]

@@ -45,6 +45,7 @@ pub mod plot {
             PlotName::Drying => "Water activity against water content",
             PlotName::Sorption => "Sorption isotherm of the whole mass",
             PlotName::SolidFat => "Solid fat against temperature",
+            PlotName::Dilution => "Form V limit against dilution",
         }
     }
 
@@ -57,6 +58,7 @@ pub mod plot {
             PlotName::Drying => "water-activity",
             PlotName::Sorption => "sorption-isotherm",
             PlotName::SolidFat => "solid-fat",
+            PlotName::Dilution => "form-v-limit",
         }
     }
 
@@ -79,6 +81,8 @@ pub mod plot {
     pub const NO_WATER_ACTIVITY: &str = "There is no curve: the mass is too dry for a water activity";
     /// There is no curve without fat.
     pub const NO_FAT: &str = "There is no curve: the mass has no fat";
+    /// There is no point without a limit.
+    pub const NO_LIMIT: &str = "There is no plot: the mass has no form V limit, see the findings";
     /// See [`NOT_KNOWN`].
     pub const NO_LIQUID: &str = "There is no curve: nothing of this fat stays liquid, see the findings";
 }

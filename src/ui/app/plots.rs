@@ -77,6 +77,10 @@ impl App {
                 let before = before.as_ref().map(|(pinned, isotherm)| (*pinned, isotherm));
                 figures::sorption_plot(&analysis, before, &isotherm, sign)?
             }
+            PlotName::Dilution => {
+                let curves = figures::dilution_curves(recipe.cocoa_butter);
+                figures::dilution_plot(&analysis, pin.as_ref().map(|pin| pin.analysis.as_ref()), &curves, sign)?
+            }
             PlotName::SolidFat => {
                 let alone = figures::cocoa_butter_alone(recipe.cocoa_butter);
                 figures::solid_fat(&analysis, pin.as_ref().map(|pin| pin.analysis.as_ref()), &alone, sign)?
@@ -113,7 +117,10 @@ fn why_no_plot(analysis: &Analysis, plot: PlotName) -> Option<&'static str> {
             WaterState::NoWater | WaterState::Dry { .. } => Some(words::NO_WATER_ACTIVITY),
             WaterState::Wet(_) => None,
         },
-        PlotName::SolidFat => match analysis.fat {
+        PlotName::Dilution if analysis.fat.as_ref().is_ok_and(|fat| fat.limits.form_v.is_none()) => {
+            Some(words::NO_LIMIT)
+        }
+        PlotName::SolidFat | PlotName::Dilution => match analysis.fat {
             Ok(_) => None,
             Err(NoFatCrystals::NoFat) => Some(words::NO_FAT),
             Err(NoFatCrystals::NoLiquid) => Some(words::NO_LIQUID),

@@ -15,7 +15,7 @@ use crate::document::{Memo, Revision};
 use crate::number::DecimalSign;
 use crate::recipe::CocoaButter;
 use crate::report::figure::Curve;
-use crate::report::figures::{Edge, PlotName};
+use crate::report::figures::{DilutionCurves, Edge, PlotName};
 use crate::ui::files::PlotForm;
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
@@ -56,6 +56,7 @@ pub struct PlotMemos {
     jamming_edge: Memo<(u64, Revision), Vec<Edge>>,
     pinned_jamming_edge: Memo<u64, Vec<Edge>>,
     cocoa_butter_alone: Memo<CocoaButter, Curve>,
+    dilution: Memo<CocoaButter, DilutionCurves>,
     water: Memo<(u64, Revision), water::WaterCurves>,
     pinned_water: Memo<u64, water::WaterCurves>,
 }
@@ -243,7 +244,9 @@ fn reading_ui(
             let cocoa_butter = scene.document.recipe.cocoa_butter;
             let alone =
                 memos.cocoa_butter_alone.get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
-            fat_crystals::fat_crystals_ui(ui, scene, view, alone, actions);
+            let dilution = memos.dilution.get(cocoa_butter, || crate::report::figures::dilution_curves(cocoa_butter));
+            let curves = fat_crystals::Curves { alone, dilution };
+            fat_crystals::fat_crystals_ui(ui, scene, view, curves, actions);
         }
     }
 }

@@ -11,7 +11,7 @@ use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::seeding::{Dose, Seeding, Window};
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::figure::Curve;
-use crate::report::figures::{self, PlotName};
+use crate::report::figures::{self, DilutionCurves, PlotName};
 use crate::report::words;
 use crate::ui::explanations::fat as explanations;
 use crate::ui::plot::{PlotPart, Plotted, figure_ui};
@@ -24,7 +24,22 @@ use crate::ui::widgets::{
 };
 use crate::units::{Celsius, Grams, MassFraction};
 
-pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: &mut Vec<Action>) {
+/// Curves of the cocoa butter of the recipe: computed when another is chosen.
+#[derive(Clone, Copy)]
+pub(super) struct Curves<'a> {
+    /// Its solid fat alone.
+    pub alone: &'a Curve,
+    /// Its form V limit with other fats.
+    pub dilution: &'a DilutionCurves,
+}
+
+pub(super) fn fat_crystals_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    view: &View,
+    curves: Curves<'_>,
+    actions: &mut Vec<Action>,
+) {
     let fat = match &scene.analysis.fat {
         Ok(fat) => fat,
         Err(why) => {
@@ -34,7 +49,7 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
         }
     };
     Card::new().ui(ui, |ui| head_ui(ui, scene, view, fat));
-    plot_ui(ui, scene, view, alone, actions);
+    plot_ui(ui, scene, view, curves.alone, actions);
     let had_seeding = scene.pin.is_some_and(|pin| pin.analysis.seeding.is_some());
     Card::new().title("Seeding").subtitle("with tempered cocoa butter").ui(ui, |ui| {
         let now = scene.analysis.seeding.as_ref();
@@ -46,6 +61,7 @@ pub(super) fn fat_crystals_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone
         }
     });
     texture::texture_ui(ui, scene, view.sign, fat);
+    dilution_ui(ui, scene, view, curves.dilution, actions);
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
 }
 
@@ -142,6 +158,24 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
             PlotPart::Mark => explanations::solid_fat(fat, scene, view.sign),
             PlotPart::Limit => explanations::limit(Form::V, fat, scene, view.sign),
         });
+    }
+}
+
+fn dilution_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, curves: &DilutionCurves, actions: &mut Vec<Action>) {
+    let before = scene.pin.map(|pin| pin.analysis.as_ref());
+    let Some(figure) = figures::dilution_plot(scene.analysis, before, curves, view.sign) else { return };
+    let mut subtitle = String::from("line: milk fat alone · dashed: liquid oil alone · point: this mass");
+    if scene.pin.is_some() {
+        subtitle.push_str(" · ring: pinned");
+    }
+    let plot = Card::new()
+        .title(text::plot::title(PlotName::Dilution))
+        .subtitle(&subtitle)
+        .ui(ui, |ui| figure_ui(ui, "dilution", &figure, 190.0, view.sign));
+    let Plotted { response, pointed } = plot.inner;
+    response.context_menu(|ui| save_menu_ui(ui, PlotName::Dilution, actions));
+    if let (true, Ok(fat)) = (pointed.is_some() || is_attended_by_keys(&response), scene.analysis.fat.as_ref()) {
+        explain(&response, || explanations::limit(Form::V, fat, scene, view.sign));
     }
 }
 
