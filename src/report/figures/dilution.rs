@@ -71,7 +71,7 @@ pub fn dilution_plot(
         Curve::new("with liquid oil alone", Role::Reference, curves.oil.clone()),
         Curve::new("with milk fat alone", Role::Limit, curves.milk_fat.clone()),
     ];
-    let in_words = format!("form V limit {label} of fat that is not cocoa butter");
+    let in_words = format!("dilution: {label} of fat that is not cocoa butter");
     let (regions, rules, levels) = (Vec::new(), Vec::new(), Vec::new());
     Some(Figure { hue: Hue::CocoaButter, x, y, regions, curves, rules, levels, marks, in_words })
 }

@@ -102,7 +102,7 @@ fn a_right_click_on_a_plot_saves_it_as_a_picture() {
         (Key::Num3, "% water", "dark-cut-ganache-water-activity.png"),
         (Key::Num3, "dry mass", "dark-cut-ganache-sorption-isotherm.png"),
         (Key::Num4, "% solid at", "dark-cut-ganache-solid-fat.png"),
-        (Key::Num4, "form V limit 29.8 °C at 40 %", "dark-cut-ganache-form-v-limit.png"),
+        (Key::Num4, "dilution: 29.8 °C at 40 %", "dark-cut-ganache-form-v-limit.png"),
     ] {
         window.show(reading);
         right_click_plot(&mut window, in_words);
