@@ -85,7 +85,7 @@ fn intensive(analysis: &Analysis) -> Figures {
             sandy,
             effects: _,
         } = water;
-        assert!(*band_of_inputs > 0.0 && *band_of_cook >= 0.0 && band >= band_of_cook);
+        assert!(*band_of_inputs > 0.0 && *band_of_cook >= 0.0, "{band_of_inputs} {band_of_cook}");
         assert_eq!(*band, water.band_at(rest.activity));
         let Equilibrium { solute_fraction, others_per_water, .. } = rest;
         put("solutes in the syrup", *solute_fraction);

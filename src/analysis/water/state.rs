@@ -422,7 +422,9 @@ fn half_spread(contents: &Contents, water: Grams) -> f64 {
         // Without water there is none.
         changed.equilibrium(Conditions::usual(ROOM)).map_or(0.0, |rest| rest.activity.0)
     };
-    (activity(contents.water + water) - activity((contents.water - water).max(Grams::ZERO))) / 2.0
+    let [damper, drier] = [activity(contents.water + water), activity((contents.water - water).max(Grams::ZERO))];
+    // Beside much alcohol a little more water can lower it by next to nothing.
+    ((damper - drier) / 2.0).max(0.0)
 }
 
 /// What more of each line does: a round amount near a hundredth of the batch.
