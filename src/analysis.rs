@@ -8,7 +8,7 @@
 //! * [`syrup`]: water with what is dissolved in it, hot; [`emulsion`]: phase volumes, and how crowded they are.
 //! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
-//! * [`seeding`]: window and dose; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
+//! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
 //! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
@@ -27,6 +27,7 @@ pub mod reading;
 pub mod remedy;
 mod root;
 pub mod seeding;
+pub mod survival;
 pub mod syrup;
 pub mod texture;
 pub mod usual;

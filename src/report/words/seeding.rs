@@ -5,6 +5,7 @@ use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::SeedingSubject;
 use crate::analysis::remedy::Remedies;
 use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding};
+use crate::analysis::survival::Fate;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, MassFraction};
@@ -60,6 +61,19 @@ impl DoseRange {
         let range = |low: &str, high: &str| if low == high { low.to_owned() } else { format!("{low} to {high}") };
         let (least, most) = (shown(least), shown(most));
         Self { amount: format!("{} g ({} %)", range(&least.0, &most.0), range(&least.1, &most.1)), ends }
+    }
+}
+
+/// What becomes of seed that is put in.
+#[must_use]
+pub fn fate(fate: Fate) -> &'static str {
+    match fate {
+        Fate::Melts => "all of it melts",
+        Fate::OnlyAnnealed => "it melts; only long-kept seed lasts, and nothing grows",
+        Fate::Edge => "too near the limit for a thermometer",
+        Fate::Lives => "it lives and grows",
+        Fate::Cold => "it lives, but the mass thickens before it is even",
+        Fate::WrongForm => "too cold: wrong crystals grow beside it",
     }
 }
 

@@ -304,3 +304,46 @@ fn distances(sign: DecimalSign) -> String {
 fn window_range(sign: DecimalSign) -> String {
     format!("Cocoa butter at least {} of the fat.", percent(LEAST_COCOA_BUTTER, sign))
 }
+
+/// What becomes of seed at the temperature of the thermometer.
+#[must_use]
+pub fn put_in(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("seed put in at the thermometer's temperature"),
+        what: words(
+            "Whether the crystals of the seed live in this mass at the temperature that the thermometer at the right shows. \
+             Move its handle by half a degree and see how much is between right and too warm.",
+        ),
+        formula: words(format!(
+            "Above the form V limit seed melts, sooner or later; within {} of it a thermometer cannot tell; below the window \
+             the mass thickens before the seed is even; below the form IV limit wrong crystals grow as well.",
+            kelvin(crate::analysis::survival::THERMOMETER_ERROR, sign)
+        )),
+        range: words(
+            "With all fats mixed; for a fresh emulsion what holds while its globules are whole is told apart.",
+        ),
+        source: words("Melting limits by the fat model; the window is common practice."),
+        evidence: words(inputs(scene)),
+        uncertainty: words("That of the form V limit."),
+    }
+}
+
+/// At which temperature seed is a cream.
+#[must_use]
+pub fn seed_cream() -> Explanation {
+    Explanation {
+        title: words("seed as a cream"),
+        what: words(
+            "Where tempered cocoa butter is one part crystals to four parts liquid: soft enough to stir in, with crystals \
+             enough. It has to be tempered before; once it has melted clear, start again with tempered butter. Common \
+             practice: 33 to 34 °C, and some six hours until all of it is ready.",
+        ),
+        formula: words(
+            "Where the solid fat of cocoa butter is 20 %: the lower figure in form V, the upper in form VI.",
+        ),
+        range: words("Long-kept seed moves from the lower towards the upper figure."),
+        source: words("The fat model; time and temperature at the bench: common practice, no published source."),
+        evidence: words("Two readings of one model; no measurement of such a cream is known to us."),
+        uncertainty: words("1 K, more for cocoa butter of unknown origin."),
+    }
+}

@@ -21,6 +21,7 @@ use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::{focus_tab, scroll_by_keys, stop_label, tabs_ui};
+use crate::units::Celsius;
 
 /// The narrowest that a reading is legible in.
 const NARROWEST: f32 = 430.0;
@@ -57,6 +58,7 @@ pub struct PlotMemos {
     pinned_jamming_edge: Memo<u64, Vec<Edge>>,
     cocoa_butter_alone: Memo<CocoaButter, Curve>,
     dilution: Memo<CocoaButter, DilutionCurves>,
+    cream: Memo<CocoaButter, Option<[Celsius; 2]>>,
     water: Memo<(u64, Revision), water::WaterCurves>,
     pinned_water: Memo<u64, water::WaterCurves>,
 }
@@ -245,7 +247,8 @@ fn reading_ui(
             let alone =
                 memos.cocoa_butter_alone.get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
             let dilution = memos.dilution.get(cocoa_butter, || crate::report::figures::dilution_curves(cocoa_butter));
-            let curves = fat_crystals::Curves { alone, dilution };
+            let cream = *memos.cream.get(cocoa_butter, || fat_crystals::cream_of(cocoa_butter));
+            let curves = fat_crystals::Curves { alone, dilution, cream };
             fat_crystals::fat_crystals_ui(ui, scene, view, curves, actions);
         }
     }

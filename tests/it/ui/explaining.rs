@@ -63,6 +63,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat::seed_by_habit(scene, sign),
         fat::seed_crystals(scene, sign),
         fat::seed_equal_time(scene, sign),
+        fat::put_in(scene, sign),
+        fat::seed_cream(),
         fat::window(scene, sign),
         fat::unmixed_window(scene, sign),
         water::activity(scene, sign),

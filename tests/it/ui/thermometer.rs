@@ -129,3 +129,20 @@ fn every_large_figure_says_what_it_is() {
         }
     }
 }
+
+#[test]
+fn dragging_the_thermometer_says_whether_seed_lives_there() {
+    let mut window = first_start();
+    window.show(Key::Num4);
+    assert!(window.has_text("put in at 20.0 °C: too cold: wrong crystals grow beside it, 9.8 K below the limit"));
+    for _ in 0..16 {
+        window.press_with(CTRL, Key::ArrowUp);
+    }
+    assert!(window.has_text("put in at 28.0 °C: it lives and grows, 1.8 K below the limit"), "{:?}", window.texts());
+    for _ in 0..4 {
+        window.press_with(CTRL, Key::ArrowUp);
+    }
+    let too_warm = "put in at 30.0 °C: it melts; only long-kept seed lasts, and nothing grows, 0.2 K above the limit; \
+                    while the emulsion is fresh: it lives and grows";
+    assert!(window.has_text(too_warm), "{:?}", window.texts());
+}

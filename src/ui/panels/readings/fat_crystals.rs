@@ -7,9 +7,11 @@ use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 use super::{nothing_ui, pinned, save_menu_ui};
 use crate::analysis::Analysis;
 use crate::analysis::fat::{Form, LEAST_COCOA_BUTTER_FOR_LIMITS};
-use crate::analysis::fat_crystals::FatCrystals;
-use crate::analysis::seeding::{Dose, Seeding, Window};
+use crate::analysis::fat_crystals::{FatCrystals, Limits};
+use crate::analysis::seeding::{Dose, SEED_SOLID_SHARE, Seeding, Window};
+use crate::analysis::survival::{cream_at, fate};
 use crate::number::{DecimalSign, fixed, grams, shortest};
+use crate::recipe::CocoaButter;
 use crate::report::figure::Curve;
 use crate::report::figures::{self, DilutionCurves, PlotName};
 use crate::report::words;
@@ -31,6 +33,8 @@ pub(super) struct Curves<'a> {
     pub alone: &'a Curve,
     /// Its form V limit with other fats.
     pub dilution: &'a DilutionCurves,
+    /// Where it is a cream of seed, in form V and in form VI.
+    pub cream: Option<[Celsius; 2]>,
 }
 
 pub(super) fn fat_crystals_ui(
@@ -57,7 +61,7 @@ pub(super) fn fat_crystals_ui(
             ui.label(theme::quiet(ui, "Not to be seeded: the findings say why, and what would change it"));
         }
         if now.is_some() || had_seeding {
-            seeding_ui(ui, scene, view, now);
+            seeding_ui(ui, scene, view, now, curves.cream);
         }
     });
     texture::texture_ui(ui, scene, view.sign, fat);
@@ -179,7 +183,7 @@ fn dilution_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, curves: &DilutionCur
     }
 }
 
-fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>) {
+fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>, cream: Option<[Celsius; 2]>) {
     let sign = view.sign;
     let bowl = scene.analysis.make_up.bowl.total();
     let before = scene.pin.map(|pin| (pin.bowl().total(), pin.analysis.seeding.as_ref()));
@@ -203,6 +207,7 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>
             explanations::unmixed_window(scene, sign)
         });
     }
+    put_in_ui(ui, scene, sign, cream);
     let dose = |bowl: Grams, dose: &Dose| {
         let percent = fixed(dose.share.to_percent(), 2, sign);
         format!("{} g, {percent} % of the mass", grams((bowl * dose.share).0, sign))
@@ -232,6 +237,48 @@ fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>
              mixing, standing warm or a rest, only in the lower one. When in doubt, the lower one.",
         );
     }
+}
+
+/// What becomes of seed at the thermometer's temperature, and at which temperature seed is a cream.
+fn put_in_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, cream: Option<[Celsius; 2]>) {
+    let at = scene.analysis.at;
+    let name = format!("put in at {} °C", fixed(at.0, 1, sign));
+    if let Some(words) = put_in(scene.analysis, sign) {
+        let before = scene.pin.map(|pin| put_in(&pin.analysis, sign).unwrap_or_else(|| NONE.to_owned()));
+        row_ui(ui, &name, &words, before.as_deref(), || explanations::put_in(scene, sign));
+    }
+    if let Some([from, to]) = cream {
+        let words = format!("{} to {} °C", fixed(from.0, 1, sign), fixed(to.0, 1, sign));
+        row_ui(ui, "seed is a cream at", &words, None, explanations::seed_cream);
+    }
+}
+
+fn put_in(analysis: &Analysis, sign: DecimalSign) -> Option<String> {
+    let (fat, seeding) = (analysis.fat.as_ref().ok()?, analysis.seeding.as_ref()?);
+    let at = analysis.at;
+    let limit = fat.limits.form_v?;
+    let found = fate(&fat.limits, &seeding.window, at)?;
+    let away = (limit - at).0;
+    let side = if away < 0.0 { "above" } else { "below" };
+    let mut words = format!("{}, {} K {side} the limit", words::fate(found), fixed(away.abs(), 1, sign));
+    let fresh = fat.unmixed.as_ref().zip(seeding.second_window()).and_then(|(phase, window)| {
+        let limits = Limits {
+            form_iv: phase.melting_limit(Form::IV),
+            form_v: phase.melting_limit(Form::V),
+            form_vi: phase.melting_limit(Form::VI),
+        };
+        fate(&limits, &window, at)
+    });
+    if let Some(fresh) = fresh.filter(|fresh| *fresh != found) {
+        words = format!("{words}; while the emulsion is fresh: {}", self::words::fate(fresh));
+    }
+    Some(words)
+}
+
+/// Where this cocoa butter is a cream of seed, in form V and in form VI.
+pub(super) fn cream_of(cocoa_butter: CocoaButter) -> Option<[Celsius; 2]> {
+    let cream = |form| cream_at(cocoa_butter, SEED_SOLID_SHARE, form);
+    Some([cream(Form::V)?, cream(Form::VI)?])
 }
 
 /// A name, its value, and under it the value of the pinned state.
