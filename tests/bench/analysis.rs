@@ -11,7 +11,7 @@ use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
 use nibwright::analysis::water::activity::Equation;
 use nibwright::analysis::{ROOM, analyse};
 use nibwright::ingredient::Library;
-use nibwright::recipe::{CocoaButter, Kind, Quantity, Recipe, Use};
+use nibwright::recipe::{CocoaButter, CookTemperature, Evaporation, Height, Kind, Quantity, Recipe, Use};
 use nibwright::report::figures;
 use nibwright::units::{Celsius, Grams};
 
@@ -52,6 +52,16 @@ fn analysis(criterion: &mut Criterion) {
     let twenty = recipe(&TWENTY_LINES);
     criterion.bench_function("complete analysis, 20 lines", |bencher| {
         bencher.iter(|| analyse(black_box(&twenty), ROOM));
+    });
+    let mut cooked = twenty.clone();
+    cooked.kind = Kind::Caramel;
+    cooked.losses.evaporation = Evaporation::CookedTo {
+        temperature: CookTemperature::new(Celsius(110.0)).expect("a temperature"),
+        height: Height::SEA_LEVEL,
+    };
+    assert!(analyse(&cooked, ROOM).make_up.evaporating.cooked().is_some(), "it can be cooked");
+    criterion.bench_function("complete analysis, 20 lines, cooked to a temperature", |bencher| {
+        bencher.iter(|| analyse(black_box(&cooked), ROOM));
     });
     let five = recipe(&TWENTY_LINES[..5]);
     criterion.bench_function("complete analysis, 5 lines", |bencher| {
