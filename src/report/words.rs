@@ -21,7 +21,7 @@ use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub use losses::{StageWords, stage};
-pub use seeding::{dose_amount, dose_range, fate};
+pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

@@ -77,6 +77,19 @@ pub fn fate(fate: Fate) -> &'static str {
     }
 }
 
+/// The same in a word or two.
+#[must_use]
+pub fn fate_in_short(fate: Fate) -> &'static str {
+    match fate {
+        Fate::Melts => "melts",
+        Fate::OnlyAnnealed => "melts, but for old seed",
+        Fate::Edge => "at the limit",
+        Fate::Lives => "lives and grows",
+        Fate::Cold => "lives, thickens",
+        Fate::WrongForm => "too cold",
+    }
+}
+
 impl Words {
     pub(super) fn no_seeding(&self, cocoa_butter_in_fat: MassFraction, remedies: &Remedies) -> (String, String) {
         (

@@ -244,13 +244,19 @@ fn put_in_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, cream: Option<[C
     let at = scene.analysis.at;
     let name = format!("put in at {} °C", fixed(at.0, 1, sign));
     if let Some(words) = put_in(scene.analysis, sign) {
-        let before = scene.pin.map(|pin| put_in(&pin.analysis, sign).unwrap_or_else(|| NONE.to_owned()));
+        let before = scene.pin.map(|pin| put_in_before(&pin.analysis).unwrap_or(NONE).to_owned());
         row_ui(ui, &name, &words, before.as_deref(), || explanations::put_in(scene, sign));
     }
     if let Some([from, to]) = cream {
         let words = format!("{} to {} °C", fixed(from.0, 1, sign), fixed(to.0, 1, sign));
         row_ui(ui, "seed is a cream at", &words, None, explanations::seed_cream);
     }
+}
+
+/// Of the pinned state in short: there is one line for it.
+fn put_in_before(analysis: &Analysis) -> Option<&'static str> {
+    let (fat, seeding) = (analysis.fat.as_ref().ok()?, analysis.seeding.as_ref()?);
+    fate(&fat.limits, &seeding.window, analysis.at).map(words::fate_in_short)
 }
 
 fn put_in(analysis: &Analysis, sign: DecimalSign) -> Option<String> {
