@@ -20,6 +20,7 @@ pub mod fat;
 pub mod fat_crystals;
 pub mod finding;
 mod findings;
+pub mod heat;
 pub mod make_up;
 pub mod parts;
 pub mod phase_bar;

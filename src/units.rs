@@ -146,6 +146,37 @@ quantity! {
     Metres
 }
 
+quantity! {
+    /// A heat in joules; what goes in is positive.
+    Joules
+}
+additive!(Joules);
+
+quantity! {
+    /// A heat by mass in joules per gram, the same number as in kilojoules per kilogram.
+    JoulesPerGram
+}
+
+quantity! {
+    /// A specific heat in joules per gram and kelvin, the same number as in kilojoules per kilogram and kelvin.
+    JoulesPerGramKelvin
+}
+
+quantity! {
+    /// A thermal conductivity in watts per metre and kelvin.
+    WattsPerMetreKelvin
+}
+
+quantity! {
+    /// A diffusivity in square metres per second.
+    SquareMetresPerSecond
+}
+
+quantity! {
+    /// A viscosity in millipascal seconds.
+    MillipascalSeconds
+}
+
 impl Div<GramsPerMole> for Grams {
     type Output = Moles;
     fn div(self, molar_mass: GramsPerMole) -> Moles {
