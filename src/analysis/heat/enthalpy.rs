@@ -72,7 +72,7 @@ pub fn rise_by_crystallising(share: MassFraction, fat: Fat, specific_heat: Joule
 
 /// The heat of a mass without its crystals, as a function of the temperature.
 ///
-/// H(T) = A·T + B·T²/2 + C·T³/3 + 1.566375·(dissolved sugar)   [J]
+/// H(T) = A·T + B·T²/2 + C·T³/3 + 1.566375·(dissolved sugar), in J
 ///
 /// A, B, C: the specific heats of its substances A + B·T + C·T², times their masses in grams; T in °C. Zero at 0 °C with
 /// liquid fat and undissolved sugar.
@@ -244,7 +244,7 @@ impl Part {
 
     /// The heat that is in it.
     ///
-    /// H = ∫ C dT from 0 °C + 1.566375·(dissolved sugar) − Σ crystals·L   [J]
+    /// H = ∫ C dT from 0 °C + 1.566375·(dissolved sugar) − Σ crystals·L, in J
     ///
     /// C heat capacity, L heat of fusion of each fat; zero at 0 °C with liquid fat and undissolved sugar, so that it can be
     /// negative. Sources: as [`Contents::specific_heat`] and [`Fat::heat_of_fusion`]. Valid from 0 to about 110 °C.

@@ -389,7 +389,7 @@ impl Mix {
     /// The temperature at which everything ends.
     ///
     /// Σ heat of the parts + heat of the bowl + Q = H(T);
-    /// H(T) = ∫ C dT + 1.566375·(dissolved sugar) − Σ Ms(T)·L + heat of the bowl at T   [J]
+    /// H(T) = ∫ C dT + 1.566375·(dissolved sugar) − Σ Ms(T)·L + heat of the bowl at T, in J
     ///
     /// C heat capacity of the merged mass, L heats of fusion, Ms = min(crystals that came in, fat·S(T)) with S the share
     /// that can be solid (`curve`): what melts melts at once, and nothing crystallises while one stirs. After dissolving,
@@ -425,7 +425,11 @@ impl Mix {
         let sensible_only = without_crystals.temperature(self.heat() + latent_before, curve, start)?;
         let at_once = undissolved.outcome(self.heat(), curve, sensible_only)?;
         let dissolved = self.merged(Dissolving::Done);
-        let after_dissolving = dissolved.outcome(self.heat(), curve, at_once.temperature)?;
+        let after_dissolving = if dissolved.dissolved.0 > 0.0 {
+            dissolved.outcome(self.heat(), curve, at_once.temperature)?
+        } else {
+            at_once.clone()
+        };
 
         let mut cautions = Vec::new();
         if at_once.melted.is_some() && at_once.crystals.into_iter().sum::<Grams>().0 <= 0.0 {

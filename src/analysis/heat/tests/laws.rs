@@ -121,6 +121,47 @@ fn energy_is_conserved_and_neither_order_nor_size_matters() {
 }
 
 #[test]
+fn the_curve_is_asked_at_most_two_hundred_times_for_a_temperature() {
+    let mut mixer = Mixer(6);
+    let mut most = 0;
+    for _ in 0..CASES {
+        let count = std::cell::Cell::new(0);
+        let counting = |fat: Fat, at: Celsius| {
+            count.set(count.get() + u32::from(fat == Fat::CocoaButter));
+            Tables.solid(fat, at)
+        };
+        let _ = mixer.mix().mixed(&counting);
+        most = most.max(count.get());
+    }
+    // Two temperatures: at once and after dissolving.
+    assert!((10..=2 * 200).contains(&most), "{most}");
+}
+
+#[test]
+fn mixing_first_two_and_then_the_third_ends_alike_where_nothing_melts_or_dissolves() {
+    let mut mixer = Mixer(7);
+    for _ in 0..CASES {
+        let mut part = || {
+            let at = Celsius(10.0 + 80.0 * mixer.next());
+            let contents = mixer.contents();
+            let amounts = Substance::ALL.into_iter().filter(|&s| s != Substance::CrystallineSugar);
+            let contents = Contents::new(amounts.map(|s| (s, contents.grams(s)))).expect("some mass");
+            (contents.clone(), Part::new(&contents, at).expect("a part"))
+        };
+        let ((one, first), (two, second), (_, third)) = (part(), part(), part());
+        let end = |parts: Vec<Part>| {
+            let mixed = Mix::new(parts).mixed(&Tables).expect("a temperature");
+            assert_eq!(mixed.at_once, mixed.after_dissolving);
+            mixed.at_once.temperature
+        };
+        let both = Substance::ALL.into_iter().map(|s| (s, one.grams(s) + two.grams(s)));
+        let both = Contents::new(both).expect("some mass");
+        let both = Part::new(&both, end(vec![first.clone(), second.clone()])).expect("a part");
+        check("end", end(vec![both, third.clone()]).0, end(vec![first, second, third]).0, 1e-8);
+    }
+}
+
+#[test]
 fn forward_and_backward_agree() {
     let mut mixer = Mixer(4);
     let mut compared = 0;
