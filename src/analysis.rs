@@ -14,6 +14,7 @@
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
 
 pub mod cooking;
+pub mod cooling;
 pub mod emulsion;
 pub mod exchange;
 pub mod fat;

@@ -103,6 +103,12 @@ quantity! {
 additive!(Kelvin);
 
 quantity! {
+    /// A time in minutes.
+    Minutes
+}
+additive!(Minutes);
+
+quantity! {
     /// A density in grams per millilitre.
     GramsPerMillilitre
 }
