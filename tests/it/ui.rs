@@ -8,6 +8,7 @@ mod closing;
 mod cooking;
 mod dialogs;
 mod explaining;
+mod figures_by_keys;
 mod files;
 mod idle;
 mod ingredient;

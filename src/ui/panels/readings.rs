@@ -14,13 +14,15 @@ use crate::analysis::reading::Reading;
 use crate::document::{Memo, Revision};
 use crate::number::DecimalSign;
 use crate::recipe::CocoaButter;
-use crate::report::figure::Curve;
+use crate::report::figure::{Curve, Figure};
 use crate::report::figures::{DilutionCurves, Edge, PlotName};
 use crate::ui::files::PlotForm;
+use crate::ui::plot::{PlotPart, Plotted, figure_ui};
 use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};
-use crate::ui::widgets::{focus_tab, scroll_by_keys, stop_label, tabs_ui};
+use crate::ui::widgets::explain::is_attended_by_keys;
+use crate::ui::widgets::{Card, Explanation, explain, focus_tab, scroll_by_keys, stop_label, tabs_ui};
 use crate::units::Celsius;
 
 /// The narrowest that a reading is legible in.
@@ -264,9 +266,31 @@ fn save_menu_ui(ui: &mut Ui, plot: PlotName, actions: &mut Vec<Action>) {
     }
 }
 
+/// A plot in a card of its own, with the menu that saves it.
+///
+/// What it explains is shown where `explained` names it: a part that is pointed at, or the mark while the plot has the
+/// keyboard.
+fn plot_card_ui(
+    ui: &mut Ui,
+    plot: PlotName,
+    subtitle: &str,
+    (figure, height, sign): (&Figure, f32, DecimalSign),
+    actions: &mut Vec<Action>,
+    explained: impl FnOnce(PlotPart) -> Option<Explanation>,
+) {
+    let title = text::plot::title(plot);
+    let card = Card::new().title(title).subtitle(subtitle).ui(ui, |ui| figure_ui(ui, title, figure, height, sign));
+    let Plotted { response, pointed } = card.inner;
+    response.context_menu(|ui| save_menu_ui(ui, plot, actions));
+    let by_keys = is_attended_by_keys(&response).then_some(PlotPart::Mark);
+    if let Some(explanation) = pointed.or(by_keys).and_then(explained) {
+        explain(&response, || explanation);
+    }
+}
+
 /// A plain sentence in a card, where a reading has nothing to show.
 fn nothing_ui(ui: &mut Ui, words: &str) {
-    crate::ui::widgets::Card::new().ui(ui, |ui| ui.label(theme::quiet(ui, words)));
+    Card::new().ui(ui, |ui| ui.label(theme::quiet(ui, words)));
 }
 
 /// "22.4 %", or nothing where nothing is pinned.

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use super::{nothing_ui, pinned, save_menu_ui};
+use super::{nothing_ui, pinned, plot_card_ui};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING, brought_by};
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::syrup::LEAST_WATER;
@@ -12,11 +12,8 @@ use crate::report::figures::{self, Edge, PlotName};
 use crate::report::words;
 use crate::ui::explanations::composition;
 use crate::ui::explanations::emulsion::{self as explanations, Phase};
-use crate::ui::plot::{Plotted, figure_ui};
-use crate::ui::text;
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Action, Pointed, Scene, View};
-use crate::ui::widgets::explain::is_attended_by_keys;
 use crate::ui::widgets::{
     Card, FigureNumber, FigureRow, RangeRow, Segment, SegmentBar, explain, figure_rows_ui, figures_ui, range_rows_ui,
 };
@@ -215,15 +212,9 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    let plot = Card::new()
-        .title(text::plot::title(PlotName::FatWaterMap))
-        .subtitle(&subtitle)
-        .ui(ui, |ui| figure_ui(ui, "fat-water map", &figure, 200.0, view.sign));
-    let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, PlotName::FatWaterMap, actions));
-    if pointed.is_some() || is_attended_by_keys(&response) {
-        explain(&response, || explanations::dispersed_share(scene, view.sign));
-    }
+    let drawn = (&figure, 200.0, view.sign);
+    let explained = |_| Some(explanations::dispersed_share(scene, view.sign));
+    plot_card_ui(ui, PlotName::FatWaterMap, &subtitle, drawn, actions, explained);
 }
 
 fn usual_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {

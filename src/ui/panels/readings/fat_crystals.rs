@@ -4,7 +4,7 @@ mod texture;
 
 use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
-use super::{nothing_ui, pinned, save_menu_ui};
+use super::{nothing_ui, pinned, plot_card_ui};
 use crate::analysis::Analysis;
 use crate::analysis::fat::{Form, LEAST_COCOA_BUTTER_FOR_LIMITS};
 use crate::analysis::fat_crystals::{FatCrystals, Limits};
@@ -16,11 +16,9 @@ use crate::report::figure::Curve;
 use crate::report::figures::{self, DilutionCurves, PlotName};
 use crate::report::words;
 use crate::ui::explanations::fat as explanations;
-use crate::ui::plot::{PlotPart, Plotted, figure_ui};
-use crate::ui::text;
+use crate::ui::plot::PlotPart;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
-use crate::ui::widgets::explain::is_attended_by_keys;
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, focus_ring, ghost_label,
 };
@@ -150,19 +148,14 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    let plot = Card::new()
-        .title(text::plot::title(PlotName::SolidFat))
-        .subtitle(&subtitle)
-        .ui(ui, |ui| figure_ui(ui, "solid fat", &figure, 230.0, view.sign));
-    let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, PlotName::SolidFat, actions));
-    let by_keys = is_attended_by_keys(&response).then_some(PlotPart::Mark);
-    if let (Some(part), Ok(fat)) = (pointed.or(by_keys), scene.analysis.fat.as_ref()) {
-        explain(&response, || match part {
+    let explained = |part| {
+        let fat = scene.analysis.fat.as_ref().ok()?;
+        Some(match part {
             PlotPart::Mark => explanations::solid_fat(fat, scene, view.sign),
             PlotPart::Limit => explanations::limit(Form::V, fat, scene, view.sign),
-        });
-    }
+        })
+    };
+    plot_card_ui(ui, PlotName::SolidFat, &subtitle, (&figure, 230.0, view.sign), actions, explained);
 }
 
 fn dilution_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, curves: &DilutionCurves, actions: &mut Vec<Action>) {
@@ -172,15 +165,11 @@ fn dilution_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, curves: &DilutionCur
     if scene.pin.is_some() {
         subtitle.push_str(" · ring: pinned");
     }
-    let plot = Card::new()
-        .title(text::plot::title(PlotName::Dilution))
-        .subtitle(&subtitle)
-        .ui(ui, |ui| figure_ui(ui, "dilution", &figure, 190.0, view.sign));
-    let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, PlotName::Dilution, actions));
-    if let (true, Ok(fat)) = (pointed.is_some() || is_attended_by_keys(&response), scene.analysis.fat.as_ref()) {
-        explain(&response, || explanations::limit(Form::V, fat, scene, view.sign));
-    }
+    let explained = |_| {
+        let fat = scene.analysis.fat.as_ref().ok()?;
+        Some(explanations::limit(Form::V, fat, scene, view.sign))
+    };
+    plot_card_ui(ui, PlotName::Dilution, &subtitle, (&figure, 190.0, view.sign), actions, explained);
 }
 
 fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>, cream: Option<[Celsius; 2]>) {

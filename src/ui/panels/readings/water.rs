@@ -5,7 +5,7 @@ mod teaching;
 
 use egui::Ui;
 
-use super::{nothing_ui, pinned, save_menu_ui};
+use super::{nothing_ui, pinned, plot_card_ui};
 use crate::analysis::Analysis;
 use crate::analysis::parts::Group;
 use crate::analysis::remedy::Names;
@@ -16,11 +16,8 @@ use crate::recipe::{Line, Recipe};
 use crate::report::figures::{self, DryingCurve, PlotName, SorptionIsotherm};
 use crate::report::words;
 use crate::ui::explanations::{composition, water as explanations};
-use crate::ui::plot::{Plotted, figure_ui};
-use crate::ui::text;
 use crate::ui::theme::{self, Hue};
 use crate::ui::view::{Action, Pointed, Scene, View};
-use crate::ui::widgets::explain::is_attended_by_keys;
 use crate::ui::widgets::{
     Card, ChangeRow, FigureNumber, FigureRow, Segment, SegmentBar, change_rows_ui, explain, figure_rows_ui, figures_ui,
     is_attended,
@@ -226,15 +223,8 @@ fn drying_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, curves: Curves<'
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    let plot = Card::new()
-        .title(text::plot::title(PlotName::Drying))
-        .subtitle(&subtitle)
-        .ui(ui, |ui| figure_ui(ui, "drying", &figure, 250.0, sign));
-    let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, PlotName::Drying, actions));
-    if pointed.is_some() || is_attended_by_keys(&response) {
-        explain(&response, || explanations::drying(scene, sign));
-    }
+    let drawn = (&figure, 250.0, sign);
+    plot_card_ui(ui, PlotName::Drying, &subtitle, drawn, actions, |_| Some(explanations::drying(scene, sign)));
 }
 
 fn hue_of(holder: Holder) -> Hue {

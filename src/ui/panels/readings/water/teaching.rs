@@ -9,13 +9,10 @@ use crate::number::{DecimalSign, fixed};
 use crate::report::figures::{self, PlotName};
 use crate::report::words;
 use crate::ui::explanations::water as explanations;
-use crate::ui::panels::readings::save_menu_ui;
-use crate::ui::plot::{Plotted, figure_ui};
-use crate::ui::text;
+use crate::ui::panels::readings::plot_card_ui;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene};
-use crate::ui::widgets::explain::is_attended_by_keys;
-use crate::ui::widgets::{Card, FigureRow, explain, figure_rows_ui};
+use crate::ui::widgets::{Card, FigureRow, figure_rows_ui};
 use crate::units::WaterActivity;
 
 pub(super) fn isotherm_ui(
@@ -34,15 +31,8 @@ pub(super) fn isotherm_ui(
     if scene.pin.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }
-    let plot = Card::new()
-        .title(text::plot::title(PlotName::Sorption))
-        .subtitle(&subtitle)
-        .ui(ui, |ui| figure_ui(ui, "sorption isotherm", &figure, 200.0, sign));
-    let Plotted { response, pointed } = plot.inner;
-    response.context_menu(|ui| save_menu_ui(ui, PlotName::Sorption, actions));
-    if pointed.is_some() || is_attended_by_keys(&response) {
-        explain(&response, || explanations::isotherm(scene));
-    }
+    let drawn = (&figure, 200.0, sign);
+    plot_card_ui(ui, PlotName::Sorption, &subtitle, drawn, actions, |_| Some(explanations::isotherm(scene)));
 }
 
 pub(super) fn equations_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, curves: Curves<'_>) {
