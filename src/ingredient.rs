@@ -64,6 +64,8 @@ pub struct Properties {
     pub sodium_mg: Option<f64>,
     /// Which polyol the polyols are.
     pub polyol_kind: Option<PolyolKind>,
+    /// Which sugar the maltose is.
+    pub maltose_kind: MaltoseKind,
     /// Number-average molar mass of the higher saccharides, g/mol.
     pub higher_saccharides_molar_mass: Option<f64>,
     /// Density of the liquid at 20 °C; of fats when melted, at about 40 °C.
@@ -120,6 +122,20 @@ impl OtherFatKind {
             Self::PalmKernel => "palm kernel fat",
             Self::Palm => "palm fat",
         }
+    }
+}
+
+listed! {
+    /// Which sugar of the molar mass of maltose is counted as maltose.
+    #[derive(Default)]
+    MaltoseKind {
+        /// Maltose itself.
+        #[default]
+        Maltose,
+        /// Trehalose.
+        Trehalose,
+        /// Isomaltulose.
+        Isomaltulose,
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! So much of one line is taken off and as much of another put in: the batch stays as heavy. The rules of
 //! [`super::remedy`] hold for both lines: what is locked stays, what works by the pinch does not grow, no line is taken
-//! out altogether, and no other figure gets worse.
+//! out altogether. Where another figure gets worse all the same, the exchange says which ([`Exchange::worse`]).
 
 use super::make_up::MakeUp;
 use super::parts::Parts;

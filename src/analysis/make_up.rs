@@ -53,12 +53,9 @@ impl MakeUp {
             }
             bowl
         };
-        if let Evaporating::Weighed { .. } = self.evaporating {
-            return Some(add(self.bowl.clone()));
-        }
         let mut bowl = add(self.before_evaporation.clone());
         let evaporates = match self.evaporating {
-            Evaporating::Weighed { asked } => asked,
+            Evaporating::Weighed { .. } => return Some(add(self.bowl.clone())),
             Evaporating::Estimated { heating, liquid } => {
                 let mut heated = liquid?;
                 for (ingredient, grams) in more {

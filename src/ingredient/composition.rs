@@ -56,7 +56,7 @@ components! {
     Fructose = "fructose", "fructose",
     /// Lactose.
     Lactose = "lactose", "lactose",
-    /// Maltose; trehalose is carried here.
+    /// Maltose; trehalose and isomaltulose are carried here.
     Maltose = "maltose", "maltose",
     /// Digestible saccharides of three units and more.
     HigherSaccharides = "higher_saccharides", "higher saccharides",

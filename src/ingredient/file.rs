@@ -5,7 +5,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Category, Component, Composition, CompositionError, Ingredient, OtherFatKind, PolyolKind, Properties};
+use super::{
+    Category, Component, Composition, CompositionError, Ingredient, MaltoseKind, OtherFatKind, PolyolKind, Properties,
+};
 use crate::ingredient::search::fold;
 use crate::number::as_given;
 use crate::source::Evidence;
@@ -37,6 +39,8 @@ pub struct Entry {
     sodium_mg: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     polyol_kind: Option<PolyolEntry>,
+    #[serde(default, with = "maltose_kind", skip_serializing_if = "is_maltose")]
+    maltose_kind: MaltoseKind,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     higher_saccharides_molar_mass: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -162,6 +166,7 @@ impl Entry {
                 organic_acids_g: figure("organic_acids", self.organic_acids)?,
                 sodium_mg: figure("sodium_mg", self.sodium_mg)?,
                 polyol_kind: self.polyol_kind.map(Into::into),
+                maltose_kind: self.maltose_kind,
                 higher_saccharides_molar_mass: figure(
                     "higher_saccharides_molar_mass",
                     self.higher_saccharides_molar_mass,
@@ -327,6 +332,7 @@ impl From<&Ingredient> for Entry {
             organic_acids: properties.organic_acids_g,
             sodium_mg: properties.sodium_mg,
             polyol_kind: properties.polyol_kind.map(Into::into),
+            maltose_kind: properties.maltose_kind,
             higher_saccharides_molar_mass: properties.higher_saccharides_molar_mass,
             density_g_per_ml: properties.density.map(|density| density.0),
             allergens: properties.allergens.clone(),
@@ -403,6 +409,7 @@ macro_rules! spelled {
 
 spelled!(evidence, crate::source::Evidence, { Dataset, Derived, Supplier, Typical });
 spelled!(other_fat_kind, crate::ingredient::OtherFatKind, { LiquidOil, Coconut, PalmKernel, Palm });
+spelled!(maltose_kind, crate::ingredient::MaltoseKind, { Maltose, Trehalose, Isomaltulose });
 spelled!(category, crate::ingredient::Category, {
     Couverture, Gianduja, Cocoa, Dairy, Egg, Sugar, Polyol, Fibre, Nut, NutPaste, FatOil, Fruit, FruitSugared,
     FruitDried, Spirit, CoffeeTea, Spice, Additive, Cereal, Water, Own,
@@ -454,6 +461,11 @@ fn is_zero(value: &f64) -> bool {
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
 fn is_liquid_oil(kind: &OtherFatKind) -> bool {
     *kind == OtherFatKind::LiquidOil
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_maltose(kind: &MaltoseKind) -> bool {
+    *kind == MaltoseKind::Maltose
 }
 
 #[cfg(test)]

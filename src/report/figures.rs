@@ -37,10 +37,6 @@ pub enum PlotName {
 }
 
 impl PlotName {
-    /// All plots, in the order of the readings.
-    pub const ALL: [Self; 6] =
-        [Self::Composition, Self::FatWaterMap, Self::Drying, Self::Sorption, Self::SolidFat, Self::Dilution];
-
     /// The first plot of a reading.
     #[must_use]
     pub fn of(reading: Reading) -> Self {

@@ -260,6 +260,7 @@ mod recipe_file {
             ingredient("category: nothing"),
             ingredient("other_fat_kind: nothing"),
             ingredient("polyol_kind: nothing"),
+            ingredient("maltose_kind: nothing"),
             ingredient("evidence: nothing"),
         ] {
             for word in known(&text) {

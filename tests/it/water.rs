@@ -1,5 +1,7 @@
 //! Water activity of recipes made of table ingredients, against sums of their own and what must be true of them.
 
+use std::sync::Arc;
+
 use approx::assert_abs_diff_eq;
 use nibwright::analysis::finding::{Level, Subject};
 use nibwright::analysis::water::activity::Equation;
@@ -7,7 +9,7 @@ use nibwright::analysis::water::keeping::GROWTH_LIMITS;
 use nibwright::analysis::water::state::WaterState;
 use nibwright::analysis::water::state::judged;
 use nibwright::analysis::{Analysis, ROOM, analyse};
-use nibwright::ingredient::Component;
+use nibwright::ingredient::{Component, MaltoseKind};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{CookTemperature, Evaporation, Height, Kind, Ph, Recipe, Use};
 use nibwright::report::{json, words};
@@ -39,6 +41,27 @@ fn a_syrup_of_table_ingredients_is_that_of_the_hand() {
     assert_abs_diff_eq!(water["high"].as_f64().expect("known"), by_hand + 0.03, epsilon = 5e-4);
     assert_eq!(water["undissolved_sucrose"], 0.0);
     assert_eq!(water["clear_water_activity"], Value::Null);
+}
+
+/// Trehalose and isomaltulose bind water as sucrose does, not as maltose (K 6.5 and 4.54, the first assumed): by hand, of
+/// 66 g of trehalose dihydrate (90.4 % sugar, 9.5 % water) and 34 g of water,
+/// X = 0.17430/(0.17430 + 2.23536) = 0.07233, a = 0.92767·exp(−6.5·0.07233²) = 0.8966; as maltose it would be 0.9059.
+#[test]
+fn trehalose_counts_as_sucrose_does() {
+    let of = |id: &str| activity(&analysis_of(&recipe(&[(id, 66.0), ("water", 34.0)])));
+    assert_abs_diff_eq!(of("trehalose-dihydrate"), 0.8966, epsilon = 5e-4);
+    let sugar = |kind: MaltoseKind| {
+        let mut sugar = own("sugar", &[(Component::Maltose, 100.0)]);
+        Arc::make_mut(&mut sugar).properties.maltose_kind = kind;
+        let water = own("water", &[(Component::Water, 100.0)]);
+        activity(&analysis_of(&recipe_of(&[(sugar, 60.0), (water, 40.0)])))
+    };
+    let [maltose, trehalose, isomaltulose] = MaltoseKind::ALL.map(sugar);
+    assert_eq!(trehalose, isomaltulose);
+    let share = (60.0 / 342.30) / (60.0 / 342.30 + 40.0 / 18.015);
+    for (found, norrish) in [(maltose, 4.54), (trehalose, 6.5)] {
+        assert_abs_diff_eq!(found, (1.0 - share) * f64::exp(-norrish * share * share), epsilon = 1e-9);
+    }
 }
 
 /// Water activity is said for 20 °C, whatever temperature is asked for; the phase bar follows the temperature.

@@ -5,11 +5,10 @@ use crate::analysis::emulsion::CLOSEST_PACKING;
 use crate::analysis::exchange::{self, Locked};
 use crate::analysis::finding::{Finding, KeepingSubject, Level, Subject};
 use crate::analysis::is_above;
-use crate::analysis::parts::Parts;
+use crate::analysis::parts::{Group, Parts};
 use crate::analysis::remedy::{self, SideEffects};
 use crate::analysis::water::equilibrium::{Conditions, Contents};
 use crate::analysis::water::keeping::LOW_ACID_LIMIT;
-use crate::analysis::water::solute::Solute;
 use crate::analysis::water::state::{
     DRY, Doubt, GRAINS_BY_ITSELF, GRAINS_WHEN_SEEDED, LACTOSE_BY_ITSELF, LACTOSE_GROWS, ROOM, Water, WaterState, step,
 };
@@ -28,10 +27,6 @@ const MUCH_OF_THE_LIQUID: MassFraction = MassFraction(0.15);
 /// Sucrose at most half of the sweeteners keeps a caramel from graining (common practice, no published source).
 pub const SUCROSE_BY_HABIT: MassFraction = MassFraction(0.5);
 
-/// What counts as a sweetener beside sucrose: what a maker can put in its place.
-const SWEETENERS: [Solute; 5] =
-    [Solute::Glucose, Solute::Fructose, Solute::Maltose, Solute::HigherSaccharides, Solute::Sorbitol];
-
 /// The findings about water.
 pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
     let water = match &analysis.water {
@@ -44,7 +39,7 @@ pub(super) fn water_findings(recipe: &Recipe, analysis: &Analysis, findings: &mu
         WaterState::Wet(water) => water,
     };
     findings.push(keeping(recipe, analysis, water));
-    findings.extend(sucrose(recipe, analysis.make_up.bowl.total(), water));
+    findings.extend(sucrose(recipe, &analysis.make_up.bowl, water));
     findings.extend(lactose(water));
     if water.may_grain_dextrose() {
         findings.push(Finding::new(Level::Note, "water.dextrose_supersaturated", Subject::DextroseSupersaturated));
@@ -103,16 +98,16 @@ fn keeping(recipe: &Recipe, analysis: &Analysis, water: &Water) -> Finding {
     finding.with_value(activity.0).with_usual(None, Some(LOW_ACID_LIMIT.0))
 }
 
-fn sucrose(recipe: &Recipe, bowl: Grams, water: &Water) -> Option<Finding> {
+fn sucrose(recipe: &Recipe, bowl: &Parts, water: &Water) -> Option<Finding> {
     let undissolved = water.rest.undissolved_sucrose;
     let times = water.at_room.sucrose?;
     if !is_above(undissolved.0, 0.0) {
         return None;
     }
     if recipe.is_cooked() {
-        return may_grain(water, times);
+        return may_grain(bowl, water, times);
     }
-    let exchanged = (step(bowl) * STEPS_EXCHANGED).min(water.contents.sucrose);
+    let exchanged = (step(bowl.total()) * STEPS_EXCHANGED).min(water.contents.sucrose);
     let is_of_chocolate = recipe.lines.iter().any(|line| {
         line.amount.grams().0 > 0.0 && matches!(line.ingredient.category, Category::Couverture | Category::Gianduja)
     });
@@ -128,9 +123,9 @@ fn sucrose(recipe: &Recipe, bowl: Grams, water: &Water) -> Option<Finding> {
 }
 
 /// A syrup that was cooked clear holds more than it dissolves until it grains.
-fn may_grain(water: &Water, times: f64) -> Option<Finding> {
+fn may_grain(bowl: &Parts, water: &Water, times: f64) -> Option<Finding> {
     let is_by_itself = is_above(times, GRAINS_BY_ITSELF);
-    let others: f64 = SWEETENERS.iter().map(|solute| water.contents.others.grams(*solute).0).sum();
+    let others = bowl.group(Group::SyrupSolids)?.0;
     let sucrose = water.contents.sucrose;
     let of_sweeteners = MassFraction(sucrose.0 / (sucrose.0 + others));
     let has_habit = !is_above(of_sweeteners.0, SUCROSE_BY_HABIT.0);

@@ -2,7 +2,7 @@
 //! there are.
 
 use crate::analysis::water::sorption::Sorbent;
-use crate::ingredient::{Category, Component, Ingredient};
+use crate::ingredient::{Category, Component, Ingredient, MaltoseKind};
 use crate::units::{Grams, Moles};
 
 /// Molar mass that higher saccharides count as where it is not known: those of glucose syrup of DE 40, g/mol.
@@ -21,6 +21,8 @@ pub struct Sorbing {
     assumed: f64,
     /// Fibre that dissolves: grams and moles.
     soluble_fibre: (f64, f64),
+    /// Trehalose and isomaltulose among the maltose, g.
+    trehalose: f64,
     /// Organic acids, g.
     organic_acids: f64,
 }
@@ -55,6 +57,9 @@ impl Sorbing {
                 self.assumed += higher;
             }
         }
+        if properties.maltose_kind != MaltoseKind::Maltose {
+            self.trehalose += grams(Component::Maltose);
+        }
         self.organic_acids += amount.0 * properties.organic_acids_g.unwrap_or(0.0) / 100.0;
     }
 
@@ -65,7 +70,7 @@ impl Sorbing {
         }
         self.soluble_fibre.0 *= factor;
         self.soluble_fibre.1 *= factor;
-        for figure in [&mut self.higher_saccharides, &mut self.assumed, &mut self.organic_acids] {
+        for figure in [&mut self.higher_saccharides, &mut self.assumed, &mut self.trehalose, &mut self.organic_acids] {
             *figure *= factor;
         }
     }
@@ -92,6 +97,12 @@ impl Sorbing {
     #[must_use]
     pub fn soluble_fibre(&self) -> (Grams, Moles) {
         (Grams(self.soluble_fibre.0), Moles(self.soluble_fibre.1))
+    }
+
+    /// Trehalose and isomaltulose, which stand in the maltose.
+    #[must_use]
+    pub fn trehalose(&self) -> Grams {
+        Grams(self.trehalose)
     }
 
     /// Organic acids; where they are not known, none: acids and ash then count as inert.

@@ -67,6 +67,8 @@ solutes! {
     Fructose = "fructose", substance(180.16, 2.25), Some(1.3);
     /// Maltose (`chirife-1982`, from memory; freezing points suggest 5 to 7).
     Maltose = "maltose", substance(342.30, 4.54), Some(1.0);
+    /// Trehalose and isomaltulose: taken as sucrose (assumed, ±2).
+    Trehalose = "trehalose and isomaltulose", substance(342.30, 6.5), None;
     /// Lactose (`miracco-1981`, from memory: dilute data only).
     Lactose = "lactose", substance(342.30, 10.2), Some(1.0);
     /// Saccharides of three units and more of a starch syrup: K = 0.0125·M (derived).
@@ -145,7 +147,15 @@ impl Solute {
     /// Disaccharides and the saccharides of glucose syrup; monosaccharides and polyols stay as they are (assumed).
     #[must_use]
     pub const fn follows_sucrose(self) -> bool {
-        matches!(self, Self::Sucrose | Self::Lactose | Self::Maltose | Self::HigherSaccharides | Self::GlucoseSyrup)
+        matches!(
+            self,
+            Self::Sucrose
+                | Self::Lactose
+                | Self::Maltose
+                | Self::Trehalose
+                | Self::HigherSaccharides
+                | Self::GlucoseSyrup
+        )
     }
 
     /// Whether it is a sugar, a syrup solid, a polyol or a soluble fibre: what takes room from sucrose, or is it.

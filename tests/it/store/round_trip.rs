@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use nibwright::ingredient::{Component, Composition, Ingredient, Library, OtherFatKind, PolyolKind, Properties};
+use nibwright::ingredient::{
+    Component, Composition, Ingredient, Library, MaltoseKind, OtherFatKind, PolyolKind, Properties,
+};
 use nibwright::recipe::{
     CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, Line, LineId, Losses, MassUnit, Ph, Quantity,
     Recipe, Step, TransferLoss, Triglycerides, Use,
@@ -120,7 +122,7 @@ fn own_ingredient() -> impl Strategy<Value = Ingredient> {
         (any::<bool>(), select(&OtherFatKind::ALL[..]), any::<bool>(), select(&Evidence::ALL[..])),
         (figure(), figure(), figure(), figure(), figure(), option::of(0.001..5.0_f64)),
         (
-            option::of(select(&PolyolKind::ALL[..])),
+            (option::of(select(&PolyolKind::ALL[..])), select(&MaltoseKind::ALL[..])),
             option::of(vec(any::<String>(), 0..3)),
             option::of(any::<bool>()),
             figure(),
@@ -141,7 +143,8 @@ fn own_ingredient() -> impl Strategy<Value = Ingredient> {
                     sodium_mg: a.3,
                     higher_saccharides_molar_mass: a.4,
                     density: a.5.map(GramsPerMillilitre),
-                    polyol_kind: b.0,
+                    polyol_kind: b.0.0,
+                    maltose_kind: b.0.1,
                     allergens: b.1,
                     vegan: b.2,
                     ph: b.3,

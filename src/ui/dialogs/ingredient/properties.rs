@@ -3,7 +3,7 @@
 //! A property rests on some of the parts: when one of them is another, the figure belongs to another ingredient and is
 //! not known for this one. What rests on none of the changed parts stays.
 
-use crate::ingredient::{Component, Composition, Ingredient, OtherFatKind, Properties};
+use crate::ingredient::{Component, Composition, Ingredient, MaltoseKind, OtherFatKind, Properties};
 use crate::units::MassFraction;
 
 /// Parts that bring no energy; every other does (Regulation (EU) 1169/2011, Annex XIV).
@@ -69,8 +69,9 @@ pub fn still_holding(before: &Ingredient, after: &Composition, other_fat_kind: O
         energy_kj: unless(is_energy_changed, now.energy_kj.as_ref()),
         organic_acids_g: unless(is_any_changed(&[Component::AcidsAshOther]), now.organic_acids_g.as_ref()),
         sodium_mg: unless(is_any_changed(&SODIUM), now.sodium_mg.as_ref()),
-        // Which polyol it is does not depend on how much of it there is.
+        // Which polyol or sugar it is does not depend on how much of it there is.
         polyol_kind: unless(!is_there(after, Component::Polyols), now.polyol_kind.as_ref()),
+        maltose_kind: if is_there(after, Component::Maltose) { now.maltose_kind } else { MaltoseKind::default() },
         higher_saccharides_molar_mass: unless(
             is_any_changed(&STARCH_SYRUP),
             now.higher_saccharides_molar_mass.as_ref(),
