@@ -7,7 +7,8 @@ use thiserror::Error;
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
 use crate::recipe::{
-    CocoaButter, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, TransferLoss, Use,
+    CocoaButter, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, Setting, Storage,
+    TransferLoss, Use,
 };
 
 /// A change of a document.
@@ -29,6 +30,10 @@ pub enum Edit {
     SetTransferLoss(TransferLoss),
     /// A measured pH, or none.
     SetPh(Option<Ph>),
+    /// Another way to set, or none.
+    SetSetting(Option<Setting>),
+    /// Another place for the finished pieces.
+    SetStorage(Storage),
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -133,6 +138,8 @@ impl Edit {
             Self::SetEvaporation(evaporation) => recipe.losses.evaporation = evaporation,
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::SetPh(ph) => recipe.ph = ph,
+            Self::SetSetting(setting) => recipe.setting = setting,
+            Self::SetStorage(storage) => recipe.storage = storage,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -180,6 +187,8 @@ impl Edit {
             Self::SetEvaporation(_) => "change evaporation",
             Self::SetTransferLoss(_) => "change transfer loss",
             Self::SetPh(_) => "change pH",
+            Self::SetSetting(_) => "change setting",
+            Self::SetStorage(_) => "change storage",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -203,6 +212,8 @@ impl Edit {
             Self::SetEvaporation(_) => Some(MergeKey::Evaporation),
             Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
             Self::SetPh(_) => Some(MergeKey::Ph),
+            Self::SetSetting(_) => Some(MergeKey::Setting),
+            Self::SetStorage(_) => Some(MergeKey::Storage),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),

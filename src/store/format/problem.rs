@@ -5,7 +5,9 @@ use thiserror::Error;
 use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{CookTemperatureError, HeightError, PhError, QuantityError, TransferLossError, TriglyceridesError};
+use crate::recipe::{
+    CookTemperatureError, HeightError, PhError, QuantityError, SettingError, TransferLossError, TriglyceridesError,
+};
 use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
@@ -176,6 +178,9 @@ pub enum Problem {
     /// No kitchen lies so.
     #[error("{0}")]
     Height(HeightError),
+    /// A figure of setting or storage is outside of what is computed.
+    #[error("{0}")]
+    Setting(SettingError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",
