@@ -1,0 +1,1 @@
+//! Published figures, exact solutions, and what must be true of every body.
