@@ -5,6 +5,7 @@
 //! γ = 1 − 1/√2, which damps what is too quick for the step); each stage is solved by Newton's method with a tridiagonal
 //! matrix. All curves are straight in pieces, so Newton's method ends exactly as soon as no cell changes its piece.
 
+use super::super::estimate::two_faces;
 use super::{Body, COLDEST, Crystals, Geometry, Material, Moment, Rate};
 use crate::units::{Celsius, MassFraction, Minutes};
 
@@ -82,8 +83,10 @@ impl Grid {
                 let mut conductance = vec![conductivity / width; cells + 1];
                 conductance[0] = outer[0];
                 conductance[cells] = outer[1];
-                let inner = thickness.0 / (6.0 * conductivity);
-                let whole: f64 = faces.iter().map(|face| in_series(face.coefficient.0, inner)).sum();
+                let coefficients = faces.map(|face| face.coefficient);
+                let whole = two_faces(coefficients, thickness, body.material.conductivity);
+                // Checked when the body was made: it never is nothing.
+                let whole = whole.map_or(1.0, |[first, second]| first.0 + second.0);
                 Self {
                     mass: vec![density * width; cells],
                     conductance,
@@ -465,9 +468,8 @@ impl<'a> State<'a> {
     pub(super) fn moment(&self, minutes: f64, is_cooling: bool) -> Moment {
         let last = self.points.len() - 1;
         let at = |cell: usize| self.points[cell].temperature;
-        let face = |side: usize, cell: usize| {
-            self.grid.air[side] + (at(cell) - self.grid.air[side]) * self.grid.beyond[side]
-        };
+        let face =
+            |side: usize, cell: usize| self.grid.air[side] + (at(cell) - self.grid.air[side]) * self.grid.beyond[side];
         let outer = face(1, last);
         let faces = if self.grid.is_slab { [face(0, 0), outer] } else { [outer; 2] };
         let sign = if is_cooling { 1.0 } else { -1.0 };
