@@ -466,7 +466,7 @@ impl Course {
 /// [`BodyError`] if the start or the length is no number or out of range.
 ///
 /// A slab of ganache of 10 mm on an insulating board in a room of 17 °C, its crystals left out; by the closed form
-/// 1.15·2.6·10⁴/9 J/(m² K)·ln(17/3) s = 96 min:
+/// 1150·2600·0.01/9·ln(17/3) s = 96 min:
 ///
 /// ```
 /// use nibwright::analysis::cooling::body::{Body, Crystals, Face, Geometry, Length, Material, run};
