@@ -1,6 +1,7 @@
 //! Times of cooling in closed form, for a body that is taken as one temperature all through.
 //!
 //! * [`lumped_constant`] and [`time_to`]: a stirred bowl.
+//! * [`plate_in_stream`], [`sphere_in_stream`], [`radiation`]: surface coefficients.
 //! * [`in_series`], [`with_inside`] and [`two_faces`]: what hinders heat at a surface and inside, as one coefficient, by
 //!   which the mean temperature of a slab or a sphere follows the law of a bowl; [`HalfSphere`] likewise.
 //! * [`time_with_crystals`]: with the heat of crystals at equilibrium; [`left_with_heat`]: with heat that crystals give
@@ -14,8 +15,10 @@ use crate::units::{
     SquareMetresPerSecond, WattsPerKelvin, WattsPerMetreKelvin, WattsPerSquareMetreKelvin,
 };
 
+mod air;
 mod checks;
 
+pub use air::{plate_in_stream, sphere_in_stream};
 pub use checks::{front, neumann, plank};
 
 /// Seconds in a minute.

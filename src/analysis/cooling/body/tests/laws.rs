@@ -67,6 +67,42 @@ proptest! {
         }
     }
 
+    /// Every accepted figure, however odd: a steep melting point, foil, a vacuum, a wall of copper, a year.
+    #[test]
+    fn odd_figures_give_numbers(
+        geometry in 0..4_u8, length in -4.0..=0.0_f64, h in [-2.0..=5.0_f64, -2.0..=5.0_f64], air in [0.0..=150.0, 0.0..=150.0],
+        start in 0.0..=150.0, k in -2.0..=2.7_f64, density in -1.3..=1.3_f64, specific_heat in -1.0..=1.0_f64,
+        heat in 0.0..=1000.0, melting in 1.0..149.0, width in -6.0..=0.0_f64, rate in -3.0..=7.0_f64, started in 0.0..=1.0,
+        minutes in -3.0..=7.0_f64,
+    ) {
+        let of = |log: f64| 10.0_f64.powf(log);
+        let faces = [face(of(h[0]), air[0]), face(of(h[1]), air[1])];
+        let size = Metres(of(length));
+        let geometry = match geometry {
+            0 => Geometry::Slab { thickness: size, faces },
+            1 => Geometry::Slab { thickness: size, faces: [face(0.0, 0.0), faces[1]] },
+            2 => Geometry::Sphere { radius: size, surface: faces[0] },
+            _ => Geometry::OneTemperature {
+                volume: Millilitres(of(length * 2.0 + 6.0)),
+                conductance: WattsPerKelvin(of(h[0] - 1.5)),
+                air: faces[0].air,
+            },
+        };
+        let body = Body::new(geometry, material(of(density) * 1000.0, of(k), of(specific_heat))).expect("accepted");
+        let solid = |heat, share| Solid { heat: JoulesPerGram(heat), share: MassFraction(share) };
+        let nodes = vec![(Celsius(melting - of(width)), solid(heat, 1.0)), (Celsius(melting), solid(0.0, 0.0))];
+        let rate = if rate > 6.0 { Rate::Equilibrium } else { Rate::Limited(Minutes(of(rate))) };
+        let crystals = Crystals::from_nodes(nodes, rate, MassFraction(started)).expect("accepted");
+        let length = if minutes > 6.0 { Length::UntilSet } else { Length::Given(Minutes(of(minutes))) };
+        let course = run_with(&body, Celsius(start), &crystals, length, COARSE).expect("accepted");
+        for moment in &course.moments {
+            let figures = [moment.time.0, moment.centre.0, moment.surface.0, moment.mean.0, moment.solid.0];
+            prop_assert!(figures.iter().all(|figure| figure.is_finite()), "{:?}", moment);
+        }
+        // In runs of thousands of time constants the noise of doubles adds up.
+        prop_assert!(course.energy_error < 1e-6, "{}", course.energy_error);
+    }
+
     /// With crystals at equilibrium a body only cools, and never below the air.
     #[test]
     fn what_is_left_falls_from_one_to_nothing(
