@@ -42,6 +42,8 @@ const LEAST_NODE_DISTANCE: Kelvin = Kelvin(0.000_999);
 const SPECIFIC_HEAT_DISTANCE: Kelvin = Kelvin(5.0);
 /// So far on its way to equilibrium the fat counts as set (as the growth of seed, common practice, no published source).
 const SET: f64 = 0.9;
+/// If less of the fat than this has yet to become solid, no time of setting is given: nobody would notice (judged).
+const LEAST_TO_COME: f64 = 1e-3;
 /// So much of the first difference may be left in a body that has settled: less than a thermometer shows.
 const SETTLED: f64 = 0.02;
 /// A run of unknown length begins with so many time constants: e^−4 is 2 %.
@@ -409,7 +411,8 @@ pub struct Course {
     pub end: Celsius,
     /// The solid share of the fat at equilibrium there.
     pub solid_at_end: MassFraction,
-    /// When the solid share has gone 90 % of its way; `None` if it does not in this time, or no fat becomes solid.
+    /// When the solid share has gone 90 % of its way; `None` if it does not in this time, or less than
+    /// 0.1 % of the fat becomes solid.
     pub set: Option<Minutes>,
     /// How much heat is lost or found by the computation, relative to what went through the surfaces (at least the heat
     /// for 1 K).
@@ -452,7 +455,7 @@ impl Course {
     fn first_solid_to_come(&self) -> Option<(MassFraction, MassFraction)> {
         let first = self.moments.first()?.solid;
         let to_come = self.solid_at_end - first;
-        (to_come.0 > ROUNDING).then_some((first, to_come))
+        (to_come.0 > LEAST_TO_COME).then_some((first, to_come))
     }
 
     fn is_settled(&self) -> bool {
