@@ -5,6 +5,9 @@ use proptest::prelude::*;
 
 const COARSE: Resolution = Resolution { cells: 16, steps: 80 };
 
+/// A step of order two may leave a ripple where the surface is suddenly cold; no thermometer shows so little, in K.
+const RIPPLE: f64 = 1e-4;
+
 /// The solid share of one fat that melts between 20 and 34 °C, without corners.
 fn smooth(at: Celsius) -> f64 {
     let share = ((34.0 - at.0) / 14.0).clamp(0.0, 1.0);
@@ -120,9 +123,9 @@ proptest! {
         let crystals = Crystals::new(&solid, Rate::Equilibrium, MassFraction::ZERO).expect("crystals");
         let course = run_with(&body, Celsius(start), &crystals, length, COARSE).expect("in range");
         for pair in course.moments.windows(2) {
-            prop_assert!(pair[1].mean.0 <= pair[0].mean.0 + 1e-6, "{:?}", pair);
-            prop_assert!(pair[1].solid.0 >= pair[0].solid.0 - 1e-6, "{:?}", pair);
-            prop_assert!(pair[1].centre.0 <= start + 1e-6 && pair[1].surface.0 >= least - 1e-6, "{:?}", pair);
+            prop_assert!(pair[1].mean.0 <= pair[0].mean.0 + RIPPLE, "{:?}", pair);
+            prop_assert!(pair[1].solid.0 >= pair[0].solid.0 - RIPPLE, "{:?}", pair);
+            prop_assert!(pair[1].centre.0 <= start + RIPPLE && pair[1].surface.0 >= least - RIPPLE, "{:?}", pair);
         }
     }
 
