@@ -36,10 +36,14 @@ const HOTTEST: Celsius = Celsius(150.0);
 const ALL_LIQUID: Celsius = Celsius(80.0);
 /// Distance of the nodes of an equilibrium: finer than fat is known, coarse enough to be quick.
 const NODE_DISTANCE: Kelvin = Kelvin(0.2);
+/// Nodes of an equilibrium that are closer than this, less a rounding, are refused: no melting is as sharp.
+const LEAST_NODE_DISTANCE: Kelvin = Kelvin(0.000_999);
 /// Distance of the nodes of a specific heat, which hardly bends.
 const SPECIFIC_HEAT_DISTANCE: Kelvin = Kelvin(5.0);
 /// So far on its way to equilibrium the fat counts as set (as the growth of seed, common practice, no published source).
 const SET: f64 = 0.9;
+/// If less of the fat than this has yet to become solid, no time of setting is given: nobody would notice (judged).
+const LEAST_TO_COME: f64 = 1e-3;
 /// So much of the first difference may be left in a body that has settled: less than a thermometer shows.
 const SETTLED: f64 = 0.02;
 /// A run of unknown length begins with so many time constants: e^−4 is 2 %.
@@ -73,43 +77,43 @@ mod range {
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum BodyError {
     /// A start or an air outside of the model.
-    #[error("the temperature {0:?} is not from 0 to 150 °C; there is no figure beyond")]
+    #[error("a temperature of {} °C is not from 0 to 150 °C; there is no figure beyond", .0.0)]
     Temperature(Celsius),
     /// A thickness or radius out of range.
-    #[error("a thickness or radius of {0:?} is not from 0.1 mm to 1 m; enter it again")]
+    #[error("a thickness or radius of {} m is not from 0.0001 to 1; enter it again", .0.0)]
     Length(Metres),
     /// A volume out of range.
-    #[error("a volume of {0:?} is not from 0.01 ml to 1000 l; enter it again")]
+    #[error("a volume of {} ml is not from 0.01 to 1000000 ml; enter it again", .0.0)]
     Volume(Millilitres),
     /// A conductance out of range.
-    #[error("a conductance of {0:?} is not from 0.00001 to 10000 W/K; enter surface and surface coefficient again")]
+    #[error("a conductance of {} W/K is not from 0.00001 to 10000; enter surface and surface coefficient again", .0.0)]
     Conductance(WattsPerKelvin),
     /// A surface coefficient out of range.
-    #[error("a surface coefficient of {0:?} is not from 0 to 100000 W/(m² K); still air has 5 to 10")]
+    #[error("a surface coefficient of {} W/(m² K) is not from 0 to 100000; still air has 5 to 10", .0.0)]
     Coefficient(WattsPerSquareMetreKelvin),
     /// No face gives off heat.
     #[error("no face gives off heat, so the body never cools; give one of them a surface coefficient of 0.01 or more")]
     Insulated,
     /// A density out of range.
-    #[error("a density of {0:?} is not from 0.05 to 20 g/ml; masses have 0.9 to 1.4")]
+    #[error("a density of {} g/ml is not from 0.05 to 20; masses have 0.9 to 1.4", .0.0)]
     Density(GramsPerMillilitre),
     /// A conductivity out of range.
-    #[error("a conductivity of {0:?} is not from 0.01 to 500 W/(m K); masses have 0.15 to 0.6")]
+    #[error("a conductivity of {} W/(m K) is not from 0.01 to 500; masses have 0.15 to 0.6", .0.0)]
     Conductivity(WattsPerMetreKelvin),
     /// A specific heat out of range.
-    #[error("a specific heat of {0:?} is not from 0.1 to 10 J/(g K); masses have 1.5 to 4.2")]
+    #[error("a specific heat of {} J/(g K) is not from 0.1 to 10; masses have 1.5 to 4.2", .0.0)]
     SpecificHeat(JoulesPerGramKelvin),
     /// A heat of crystals that cannot be.
-    #[error("a heat of crystals of {0:?} is not from 0 to 1000 J/g")]
+    #[error("a heat of crystals of {} J/g is not from 0 to 1000", .0.0)]
     Heat(JoulesPerGram),
     /// A share beyond 0 and 1.
-    #[error("a share of {0:?} is not from 0 to 1")]
+    #[error("a share of {} is not from 0 to 1", .0.0)]
     Share(MassFraction),
     /// An equilibrium that rises, or nodes out of order.
-    #[error("at {0:?} there are more crystals than at a lower temperature, or the temperatures are out of order")]
+    #[error("at {} °C there are more crystals than below, or temperatures are closer than 0.001 K or out of order", .0.0)]
     NotFalling(Celsius),
     /// A time out of range.
-    #[error("a time of {0:?} is not from 0.001 min to 1000000 min; enter it again")]
+    #[error("a time of {} min is not from 0.001 to 1000000; enter it again", .0.0)]
     Time(Minutes),
     /// A resolution out of range.
     #[error("{cells} cells and {steps} steps are not from 4 to 2000 and from 10 to 100000")]
@@ -336,7 +340,7 @@ impl Crystals {
     ///
     /// # Errors
     ///
-    /// As [`Self::new`]; [`BodyError::NotFalling`] also if the temperatures do not rise. No node at all is no crystals.
+    /// As [`Self::new`]; [`BodyError::NotFalling`] also if the temperatures do not rise by 0.001 K at least. No node at all is no crystals.
     pub fn from_nodes(nodes: Vec<(Celsius, Solid)>, rate: Rate, started: MassFraction) -> Result<Self, BodyError> {
         checked((0.0..=1.0).contains(&started.0), BodyError::Share(started))?;
         if let Rate::Limited(constant) = rate {
@@ -349,7 +353,8 @@ impl Crystals {
         }
         for pair in nodes.windows(2) {
             let [(colder, more), (warmer, less)] = [pair[0], pair[1]];
-            let is_falling = colder < warmer && more.heat >= less.heat && more.share >= less.share;
+            let is_falling =
+                warmer - colder >= LEAST_NODE_DISTANCE && more.heat >= less.heat && more.share >= less.share;
             checked(is_falling, BodyError::NotFalling(warmer))?;
         }
         if nodes.is_empty() { Ok(Self::none()) } else { Ok(Self { nodes, rate, started }) }
@@ -406,7 +411,8 @@ pub struct Course {
     pub end: Celsius,
     /// The solid share of the fat at equilibrium there.
     pub solid_at_end: MassFraction,
-    /// When the solid share has gone 90 % of its way; `None` if it does not in this time, or no fat becomes solid.
+    /// When the solid share has gone 90 % of its way; `None` if it does not in this time, or less than
+    /// 0.1 % of the fat becomes solid.
     pub set: Option<Minutes>,
     /// How much heat is lost or found by the computation, relative to what went through the surfaces (at least the heat
     /// for 1 K).
@@ -449,7 +455,7 @@ impl Course {
     fn first_solid_to_come(&self) -> Option<(MassFraction, MassFraction)> {
         let first = self.moments.first()?.solid;
         let to_come = self.solid_at_end - first;
-        (to_come.0 > ROUNDING).then_some((first, to_come))
+        (to_come.0 > LEAST_TO_COME).then_some((first, to_come))
     }
 
     fn is_settled(&self) -> bool {

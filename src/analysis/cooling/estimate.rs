@@ -66,7 +66,7 @@ pub fn time_to(constant: Minutes, start: Celsius, target: Celsius, air: Celsius)
 
 /// The surface coefficient of radiation to surroundings at the temperature of the air: h = 4·ε·σ·T³.
 ///
-/// ε emissivity (0.9 for food and plastics, from memory), σ of [`RADIATION`], T mean of surface and air in kelvin. It is
+/// ε emissivity (0.9 for food and plastics, from memory), σ 5.670374·10⁻⁸ W/(m² K⁴), T mean of surface and air in kelvin. It is
 /// added to that of the air. Source: law of Stefan and Boltzmann. `None` unless ε is from 0 to 1 and T above 0 K.
 ///
 /// ```

@@ -56,7 +56,7 @@ pub fn plate_in_stream(metres_per_second: f64, length: Metres, air: Celsius) -> 
 ///
 /// Symbols as [`plate_in_stream`], L the diameter; the viscosity at the surface counts as that of the air.
 ///
-/// Source: Whitaker 1972 (from memory). Holds for 3.5 ≤ Re ≤ 7.6·10⁴ (from memory); `None` outside, for what is not
+/// Source: `whitaker-1972`. Holds for 3.5 ≤ Re ≤ 7.6·10⁴ (from memory); `None` outside, for what is not
 /// positive, and for air below 0 or above 40 °C.
 ///
 /// ```

@@ -14,7 +14,7 @@ const HALVINGS: u32 = 80;
 /// coefficient, k conductivity of the solid; P 1/2 and R 1/8 for a slab cooled on both faces, 1/6 and 1/24 for a sphere,
 /// 1/4 and 1/16 for a cylinder.
 ///
-/// Source: Plank 1913 (from memory). A lower bound: with a Stefan number c·ΔT/L of 0.1 the true time is 2 to 7 % longer.
+/// Source: `plank-1913`. A lower bound: with a Stefan number c·ΔT/L of 0.1 the true time is 2 to 7 % longer.
 /// `None` for what is not positive and finite. `inside` holds half of the thickness or diameter.
 #[must_use]
 pub fn plank(
@@ -38,7 +38,7 @@ pub fn plank(
 /// Ste = c·ΔT/L Stefan number: specific heat of the solid, how much colder than the melting point the wall is, heat of
 /// melting.
 ///
-/// Source: Crank 1984, Free and Moving Boundary Problems, equation 3.14. For liquid that is at its melting point.
+/// Source: `crank-1984`. For liquid that is at its melting point.
 /// `None` unless the Stefan number is from 1e-6 to 1000.
 ///
 /// ```
