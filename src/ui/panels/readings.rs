@@ -1,4 +1,4 @@
-//! The readings at the right: Make-up, Emulsion, Water, Fat crystals, each with its plots.
+//! The readings at the right: Make-up, Emulsion, Water, Fat crystals, Setting, each with its plots.
 //!
 //! On an ordinary screen one reading is in front; where there is room they stand side by side, each in a column of its
 //! own or two of them under each other.
@@ -6,6 +6,7 @@
 mod emulsion;
 mod fat_crystals;
 mod make_up;
+mod setting;
 mod water;
 
 use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
@@ -39,9 +40,9 @@ type Columns = &'static [&'static [Reading]];
 
 /// How readings stand side by side, the first for which there is room.
 const SIDE_BY_SIDE: [Columns; 2] = [
-    &[&[Reading::MakeUp], &[Reading::Emulsion], &[Reading::Water], &[Reading::FatCrystals]],
+    &[&[Reading::MakeUp], &[Reading::Emulsion], &[Reading::Water], &[Reading::FatCrystals, Reading::Setting]],
     // Emulsion and Water are two sides of one question, and Emulsion is the shortest.
-    &[&[Reading::MakeUp], &[Reading::Emulsion, Reading::Water], &[Reading::FatCrystals]],
+    &[&[Reading::MakeUp], &[Reading::Emulsion, Reading::Water], &[Reading::FatCrystals, Reading::Setting]],
 ];
 
 fn name(reading: Reading) -> &'static str {
@@ -50,6 +51,7 @@ fn name(reading: Reading) -> &'static str {
         Reading::Emulsion => "Emulsion",
         Reading::Water => "Water",
         Reading::FatCrystals => "Fat crystals",
+        Reading::Setting => "Setting",
     }
 }
 
@@ -63,6 +65,8 @@ pub struct PlotMemos {
     cream: Memo<CocoaButter, Option<[Celsius; 2]>>,
     water: Memo<(u64, Revision), water::WaterCurves>,
     pinned_water: Memo<u64, water::WaterCurves>,
+    setting: Memo<(u64, Revision), setting::Course>,
+    pinned_setting: Memo<u64, setting::Course>,
 }
 
 /// Draws the readings.
@@ -252,6 +256,13 @@ fn reading_ui(
             let cream = *memos.cream.get(cocoa_butter, || fat_crystals::cream_of(cocoa_butter));
             let curves = fat_crystals::Curves { alone, dilution, cream };
             fat_crystals::fat_crystals_ui(ui, scene, view, curves, actions);
+        }
+        Reading::Setting => {
+            let now = memos.setting.get(document, || setting::course(&scene.document.recipe, scene.analysis));
+            let pinned = scene.pin.map(|pin| {
+                memos.pinned_setting.get(pin.number, || setting::course(&pin.document.recipe, &pin.analysis))
+            });
+            setting::setting_ui(ui, scene, view, setting::Courses { now, pinned }, actions);
         }
     }
 }
