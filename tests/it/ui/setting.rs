@@ -124,3 +124,18 @@ fn a_shell_is_chosen_and_says_what_oil_does() {
     window.press(Key::Enter);
     assert!(window.has_text("pieces stay dry"));
 }
+
+/// Where it stands under another reading and out of sight, nothing of it is drawn until the keyboard or the eye comes to it.
+#[test]
+fn out_of_sight_it_is_reached_with_the_keyboard() {
+    let mut window = Opening { size: [2560.0, 1440.0], ..Opening::new() }.open();
+    window.run();
+    assert!(window.query_by_label("thick, millimetres").is_none(), "it stands below the edge of the window");
+    window.get_by_label("Setting").focus();
+    window.run();
+    window.press(Key::Tab);
+    let focused = window.get_by_label("slab in a frame");
+    assert!(focused.is_focused(), "Tab goes from its head to its first field");
+    window.press_with(CTRL, Key::Num5);
+    assert!(window.figure("until cutting").starts_with("3.7 h"));
+}
