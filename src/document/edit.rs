@@ -7,7 +7,8 @@ use thiserror::Error;
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
 use crate::recipe::{
-    CocoaButter, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, TransferLoss, Use,
+    CocoaButter, CreamShare, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, SeedTemperature,
+    SeedingChoice, SeedingWay, TransferLoss, Use,
 };
 
 /// A change of a document.
@@ -29,6 +30,23 @@ pub enum Edit {
     SetTransferLoss(TransferLoss),
     /// A measured pH, or none.
     SetPh(Option<Ph>),
+    /// Another way of seeding; an own amount and temperature belong to the way and go with it.
+    SetSeedingWay(SeedingWay),
+    /// Another share of crystals in the cream of seed.
+    SetCreamShare(CreamShare),
+    /// An own amount of seed, or the suggested one.
+    SetSeedAmount(Option<Quantity>),
+    /// An own temperature of the seed, or the usual one.
+    SetSeedTemperature(Option<SeedTemperature>),
+    /// The seed as a line at the end of the sheet, instead of any seed that stands there.
+    PutSeedInSheet {
+        /// What the seed is.
+        ingredient: Arc<Ingredient>,
+        /// How much of it.
+        amount: Quantity,
+    },
+    /// No seed in the sheet.
+    TakeSeedOutOfSheet,
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -133,6 +151,20 @@ impl Edit {
             Self::SetEvaporation(evaporation) => recipe.losses.evaporation = evaporation,
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::SetPh(ph) => recipe.ph = ph,
+            Self::SetSeedingWay(way) => {
+                if recipe.seeding.way != way {
+                    recipe.seeding = SeedingChoice { way, cream: recipe.seeding.cream, ..SeedingChoice::default() };
+                }
+            }
+            Self::SetCreamShare(share) => recipe.seeding.cream = share,
+            Self::SetSeedAmount(amount) => recipe.seeding.amount = amount,
+            Self::SetSeedTemperature(temperature) => recipe.seeding.temperature = temperature,
+            Self::PutSeedInSheet { ingredient, amount } => {
+                recipe.lines.retain(|line| !line.is_seed);
+                let id = recipe.unused_line_id();
+                recipe.lines.push(Line { is_seed: true, ..Line::new(id, ingredient, amount) });
+            }
+            Self::TakeSeedOutOfSheet => recipe.lines.retain(|line| !line.is_seed),
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -180,6 +212,12 @@ impl Edit {
             Self::SetEvaporation(_) => "change evaporation",
             Self::SetTransferLoss(_) => "change transfer loss",
             Self::SetPh(_) => "change pH",
+            Self::SetSeedingWay(_) => "change way of seeding",
+            Self::SetCreamShare(_) => "change crystals of the seed cream",
+            Self::SetSeedAmount(_) => "change amount of seed",
+            Self::SetSeedTemperature(_) => "change temperature of the seed",
+            Self::PutSeedInSheet { .. } => "put seed in the sheet",
+            Self::TakeSeedOutOfSheet => "take seed out of the sheet",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -203,6 +241,9 @@ impl Edit {
             Self::SetEvaporation(_) => Some(MergeKey::Evaporation),
             Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
             Self::SetPh(_) => Some(MergeKey::Ph),
+            Self::SetCreamShare(_) => Some(MergeKey::CreamShare),
+            Self::SetSeedAmount(_) => Some(MergeKey::SeedAmount),
+            Self::SetSeedTemperature(_) => Some(MergeKey::SeedTemperature),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),
@@ -237,10 +278,12 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
         Evaporation::Weighed(amount) => Evaporation::Weighed(scaled(amount)?),
         way @ (Evaporation::Estimated(_) | Evaporation::CookedTo { .. }) => way,
     };
+    let own_seed = recipe.seeding.amount.map(scaled).transpose()?;
     for (line, amount) in recipe.lines.iter_mut().zip(amounts) {
         line.amount = amount;
     }
     recipe.losses.evaporation = evaporation;
+    recipe.seeding.amount = own_seed;
     Ok(())
 }
 

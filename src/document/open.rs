@@ -22,6 +22,12 @@ pub enum MergeKey {
     TransferLoss,
     /// The measured pH.
     Ph,
+    /// The share of crystals in the cream of seed.
+    CreamShare,
+    /// The own amount of seed.
+    SeedAmount,
+    /// The own temperature of the seed.
+    SeedTemperature,
     /// The amount of one line.
     Amount(LineId),
     /// The note of one line.

@@ -248,6 +248,8 @@ mod recipe_file {
             recipe("evaporated_water: (nothing: 1)"),
             recipe("cook_to: (nothing: 1)"),
             recipe("liquid_is: nothing"),
+            recipe("seeding: (nothing: 1)"),
+            recipe("seeding: (way: nothing)"),
             recipe("steps: [(nothing: 1)]"),
             recipe("cocoa_butter: own(nothing: 1)"),
             recipe("ingredients: [(id: \"a\", name: \"a\", composition: (nothing: 1))]"),

@@ -5,7 +5,10 @@ use thiserror::Error;
 use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{CookTemperatureError, HeightError, PhError, QuantityError, TransferLossError, TriglyceridesError};
+use crate::recipe::{
+    CookTemperatureError, CreamShareError, HeightError, PhError, QuantityError, SeedTemperatureError,
+    TransferLossError, TriglyceridesError,
+};
 use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
@@ -162,6 +165,12 @@ pub enum Problem {
     /// The pH does not occur.
     #[error("{0}")]
     Ph(PhError),
+    /// No cream has so many crystals.
+    #[error("{0}")]
+    CreamShare(CreamShareError),
+    /// No seed is so warm.
+    #[error("{0}")]
+    SeedTemperature(SeedTemperatureError),
     /// What evaporates is said twice.
     #[error("`{first}` and `{second}` both say what evaporates; keep one of them")]
     TwiceEvaporation {

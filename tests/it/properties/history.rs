@@ -5,8 +5,10 @@ use std::sync::Arc;
 
 use nibwright::document::{Document, Edit, OpenDocument, Revision};
 use nibwright::recipe::{
-    CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, MassUnit, TransferLoss, Use,
+    CocoaButter, CookTemperature, CreamShare, Evaporation, Heating, Height, Kind, MassUnit, SeedTemperature,
+    SeedingWay, TransferLoss, Use,
 };
+use nibwright::units::Celsius;
 use proptest::prelude::*;
 
 use super::{kitchen_amount, recipe_with, shelf};
@@ -32,6 +34,8 @@ enum Move {
     Lock(usize, bool),
     Replace(usize, usize),
     Scale(u8),
+    Seeding(usize, u8),
+    SeedInSheet(Option<(usize, u8)>),
     EndGesture,
 }
 
@@ -57,6 +61,8 @@ fn any_move() -> impl Strategy<Value = Move> {
         1 => (line(), any::<bool>()).prop_map(|(line, is_locked)| Move::Lock(line, is_locked)),
         1 => (line(), 0..200_usize).prop_map(|(line, ingredient)| Move::Replace(line, ingredient)),
         1 => value().prop_map(Move::Scale),
+        2 => (0..4_usize, value()).prop_map(|(what, value)| Move::Seeding(what, value)),
+        1 => prop::option::of((0..200_usize, value())).prop_map(Move::SeedInSheet),
         2 => Just(Move::EndGesture),
     ]
 }
@@ -97,6 +103,17 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
             Edit::ReplaceIngredient { line: line(*number)?, ingredient: ingredient(*other) }
         }
         Move::Scale(value) => Edit::ScaleTo { weighed: amount(*value) },
+        Move::Seeding(0, value) => Edit::SetSeedingWay(SeedingWay::ALL[usize::from(*value)]),
+        Move::Seeding(1, value) => Edit::SetCreamShare(CreamShare::from_percent(20.0 + f64::from(*value)).ok()?),
+        Move::Seeding(2, value) => Edit::SetSeedAmount((*value > 0).then(|| amount(*value))),
+        Move::Seeding(_, value) => {
+            let temperature = (*value > 0).then(|| SeedTemperature::new(Celsius(30.0 + f64::from(*value))));
+            Edit::SetSeedTemperature(temperature.transpose().ok()?)
+        }
+        Move::SeedInSheet(None) => Edit::TakeSeedOutOfSheet,
+        Move::SeedInSheet(Some((number, value))) => {
+            Edit::PutSeedInSheet { ingredient: ingredient(*number), amount: amount(*value) }
+        }
         Move::EndGesture => return None,
     })
 }

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 94] = [
+const SENTENCES: [(&str, &str); 96] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -98,11 +98,11 @@ const SENTENCES: [(&str, &str); 94] = [
     ("extension-unknown", "1:11: the extension `explicit_everything` is not known; remove it from this line"),
     (
         "field-unknown",
-        "6:35: there is no field `ammount` here, `amount` is nearest; known are `ingredient`, `recipe`, `amount`, `unit`, `note` and `locked`",
+        "6:35: there is no field `ammount` here, `amount` is nearest; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked` and `seed`",
     ),
     (
         "field-unknown-far",
-        "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note` and `locked`",
+        "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked` and `seed`",
     ),
     (
         "format-far-newer",
@@ -159,11 +159,13 @@ const SENTENCES: [(&str, &str); 94] = [
     ("prose", "1:1: write a recipe, `(format: 1, …)`, here instead of `Dark`"),
     ("quote-missing", r#"6:21: the file ends before the text opened here is closed; add `"`"#),
     ("quote-missing-before-another", "4:53: a comma is missing before `cold`, or a quote before that; add it"),
+    ("seeding-cream-too-thick", "7:33: cocoa butter with 60 % crystals is no cream; give 5 to 50"),
+    ("seeding-seed-too-warm", "7:37: no seed is kept at 99 °C; give a temperature from 0 to 60"),
     ("step-before", "8:33: the time of -1 minutes does not exist; give 0 or more"),
     ("step-too-cold", "9:33: the temperature -300 °C does not exist; give a number from -273.15 on"),
     (
         "top-field-unknown",
-        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `ph`, `pieces`, `steps` and `ingredients`",
+        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `ph`, `seeding`, `pieces`, `steps` and `ingredients`",
     ),
     ("two-recipes", "2:1: nothing may follow the last bracket; remove `(` and what comes after it"),
     ("unit-in-amount", "6:46: a comma or the closing bracket is missing before `g`; add it"),
