@@ -31,6 +31,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         water: _,
         fat,
         seeding: _,
+        plan: _,
         phase_bar: _,
         usual,
         findings,
@@ -52,7 +53,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
                  sandy: _,
                  effects: _,
              }: Water| ();
-    let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
+    let _ = |Seeding { bowl: _, limits: _, window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
     let mut all = vec![
         composition::unassigned(scene, sign),
         emulsion::dispersed_share(scene, sign),

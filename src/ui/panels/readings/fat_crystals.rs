@@ -174,21 +174,20 @@ fn dilution_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, curves: &DilutionCur
 
 fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>, cream: Option<[Celsius; 2]>) {
     let sign = view.sign;
-    let bowl = scene.analysis.make_up.bowl.total();
-    let before = scene.pin.map(|pin| (pin.bowl().total(), pin.analysis.seeding.as_ref()));
+    let before = scene.pin.map(|pin| pin.analysis.seeding.as_ref());
     // A figure of now, and under it what it was: either may be none.
     let row = |ui: &mut Ui,
                name: &str,
                of: &dyn Fn(Grams, &Seeding) -> Option<String>,
                explanation: &dyn Fn() -> Explanation| {
-        let words = |bowl, seeding: Option<&Seeding>| {
-            seeding.and_then(|seeding| of(bowl, seeding)).unwrap_or_else(|| NONE.to_owned())
+        let words = |seeding: Option<&Seeding>| {
+            seeding.and_then(|seeding| of(seeding.bowl, seeding)).unwrap_or_else(|| NONE.to_owned())
         };
-        let ghost = before.map(|(bowl, seeding)| words(bowl, seeding));
-        row_ui(ui, name, &words(bowl, now), ghost.as_deref(), explanation);
+        let ghost = before.map(words);
+        row_ui(ui, name, &words(now), ghost.as_deref(), explanation);
     };
     let has_unmixed = |seeding: Option<&Seeding>| seeding.is_some_and(|seeding| seeding.second_window().is_some());
-    let are_two = has_unmixed(now) || before.is_some_and(|(_, seeding)| has_unmixed(seeding));
+    let are_two = has_unmixed(now) || before.is_some_and(has_unmixed);
     let all = if are_two { "all fats mixed" } else { "window" };
     row(ui, all, &|_, seeding| Some(range(&seeding.window, sign)), &|| explanations::window(scene, sign));
     if are_two {
@@ -244,15 +243,15 @@ fn put_in_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, cream: Option<[C
 
 /// Of the pinned state in short: there is one line for it.
 fn put_in_before(analysis: &Analysis) -> Option<&'static str> {
-    let (fat, seeding) = (analysis.fat.as_ref().ok()?, analysis.seeding.as_ref()?);
-    fate(&fat.limits, &seeding.window, analysis.at).map(words::fate_in_short)
+    let seeding = analysis.seeding.as_ref()?;
+    fate(&seeding.limits, &seeding.window, analysis.at).map(words::fate_in_short)
 }
 
 fn put_in(analysis: &Analysis, sign: DecimalSign) -> Option<String> {
     let (fat, seeding) = (analysis.fat.as_ref().ok()?, analysis.seeding.as_ref()?);
     let at = analysis.at;
-    let limit = fat.limits.form_v?;
-    let found = fate(&fat.limits, &seeding.window, at)?;
+    let limit = seeding.limits.form_v?;
+    let found = fate(&seeding.limits, &seeding.window, at)?;
     let away = (limit - at).0;
     let side = if away < 0.0 { "above" } else { "below" };
     let mut words = format!("{}, {} K {side} the limit", words::fate(found), fixed(away.abs(), 1, sign));
