@@ -374,6 +374,8 @@ pub struct SeedAtSubject {
     pub form_vi: Option<Celsius>,
     /// The cautious window.
     pub window: Window,
+    /// Whether there is no seed: tempered chocolate is to keep its own crystals.
+    pub is_kept: bool,
     /// The window of a fresh emulsion, where the temperature is not above it.
     pub fresh: Option<Window>,
 }

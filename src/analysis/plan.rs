@@ -86,6 +86,8 @@ pub struct Plan {
     pub choice: SeedingChoice,
     /// What sort of chocolate decides how it is melted.
     pub chocolate: Chocolate,
+    /// What is seeded.
+    pub bowl: Grams,
     /// Whether there is water to emulsify.
     pub is_emulsion: bool,
     /// The cautious window: all fats mixed.
@@ -202,6 +204,7 @@ pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
     let mut plan = Plan {
         choice,
         chocolate,
+        bowl: of.seeding.bowl,
         is_emulsion,
         window: of.seeding.window,
         fresh: of.seeding.second_window(),
@@ -467,6 +470,13 @@ fn set(of: &ToSeed<'_>, plan: &Plan, known: Known) -> PlanStep {
 }
 
 impl Plan {
+    /// The share of mass and seed together that is seed.
+    #[must_use]
+    pub fn share_of_whole(&self, seed: &Seed) -> MassFraction {
+        let whole = self.bowl + seed.grams;
+        if whole.0 > 0.0 { seed.grams / whole } else { MassFraction::ZERO }
+    }
+
     /// The step of a kind; of several the first.
     #[must_use]
     pub fn step(&self, kind: StepKind) -> Option<&PlanStep> {

@@ -175,8 +175,19 @@ fn intensive_of_fat(fat: &FatCrystals) -> Figures {
 }
 
 fn intensive_of_plan(plan: &Plan) -> Figures {
-    let Plan { choice: _, chocolate: _, is_emulsion: _, window: _, fresh: _, limits: _, start, seed, kept: _, steps } =
-        plan;
+    let Plan {
+        choice: _,
+        chocolate: _,
+        bowl: _,
+        is_emulsion: _,
+        window: _,
+        fresh: _,
+        limits: _,
+        start,
+        seed,
+        kept: _,
+        steps,
+    } = plan;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
     put("start of cooling", Some(start.0));

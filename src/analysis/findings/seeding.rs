@@ -42,6 +42,7 @@ fn at_thermometer(analysis: &Analysis, seeding: &Seeding, plan: &Plan) -> Option
         form_iv: limits.form_iv,
         form_vi: limits.form_vi,
         window,
+        is_kept: plan.choice.way == SeedingWay::KeepTempered,
         fresh: plan.fresh.filter(|fresh| at <= fresh.max),
     });
     let finding = match fate {

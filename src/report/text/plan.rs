@@ -46,9 +46,8 @@ impl Writer<'_> {
         if let Some(apart) = plan::crystals_apart(seed, self.sign) {
             row("crystals are", &apart)?;
         }
-        let changes: Vec<String> = seed.changes.iter().map(|change| plan::change(change, self.sign)).collect();
-        if !changes.is_empty() {
-            row("it changes", &changes.join(", "))?;
+        if let Some(changes) = plan::changes(seed, self.sign) {
+            row("it changes", &changes)?;
         }
         if seed.cream.is_some() {
             row("the seed itself", &plan::about_cream(seed, self.sign))?;

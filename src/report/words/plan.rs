@@ -2,19 +2,19 @@
 //!
 //! Short sentences that tell what to do: they are read beside a bowl.
 
-use super::Words;
+mod finding;
+
 use crate::analysis::Analysis;
-use crate::analysis::finding::SeedAtSubject;
 use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
 use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
 use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WhenOff};
 use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
-use crate::analysis::seeding::{HABIT_RANGE, LEAST_COCOA_BUTTER};
-use crate::analysis::survival::{Fate, THERMOMETER_ERROR};
+use crate::analysis::seeding::LEAST_COCOA_BUTTER;
+use crate::analysis::survival::THERMOMETER_ERROR;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::SeedingWay;
-use crate::units::{Celsius, Grams, Kelvin, MassFraction};
+use crate::units::{Celsius, Grams, MassFraction};
 
 /// The words of one step.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -84,7 +84,7 @@ pub fn no_plan(why: NoPlan, analysis: &Analysis, sign: DecimalSign) -> String {
         NoPlan::Fat(why) => format!("No plan: {}.", super::no_fat_crystals(why, analysis)),
         NoPlan::TooDiluted { cocoa_butter_in_fat } => format!(
             "No plan: cocoa butter is {} % of the fat, and below {} % its crystals cannot carry the mass. Add cocoa butter or \
-             take less of the other fats; the findings name amounts. Until then let it set in the cold and keep it there.",
+             take less of the other fats; the findings name amounts. Without that it sets by cold alone.",
             fixed(cocoa_butter_in_fat.to_percent(), 1, sign),
             shortest(LEAST_COCOA_BUTTER.to_percent(), 0, sign)
         ),
@@ -211,6 +211,13 @@ impl Writer<'_> {
                 format!("Let it cool{from}, and scrape the wall.{time}")
             }
             StepKind::Check => {
+                let reserve = match (&plan.seed, plan.limits.form_vi) {
+                    (Some(seed), Some(form_vi)) if seed.way == SeedingWay::Cream => format!(
+                        " Long-kept seed lasts up to {}, but nothing grows on it until it is colder.",
+                        self.celsius(form_vi)
+                    ),
+                    _ => String::new(),
+                };
                 let fresh = plan.fresh.map_or_else(String::new, |fresh| {
                     format!(
                         " Only while a gently stirred emulsion is fresh, seed lives up to {}; when in doubt, keep to the lower \
@@ -219,7 +226,7 @@ impl Writer<'_> {
                     )
                 });
                 format!(
-                    "Above {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one. \
+                    "Above {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one.{reserve} \
                      Below {} it thickens before the seed is even.{fresh}",
                     self.celsius(window.max),
                     self.celsius(window.min)
@@ -264,6 +271,14 @@ impl Writer<'_> {
             }
         };
         let stands = if seed.amount_from == AmountFrom::Sheet { " It stands in the sheet." } else { "" };
+        let held_back = if seed.way == SeedingWay::ChoppedChocolate && !changes_anything(seed) {
+            format!(
+                " The mass is this chocolate: you can hold {} g of it back instead, and melt the rest.",
+                grams((self.plan.bowl * self.plan.share_of_whole(seed)).0, self.sign)
+            )
+        } else {
+            String::new()
+        };
         let after = seed.after.map_or_else(String::new, |after| {
             format!(
                 " The mass comes to {}; crystals are then {} % of the fat.",
@@ -271,7 +286,7 @@ impl Writer<'_> {
                 fixed(after.crystals.to_percent(), 2, self.sign)
             )
         });
-        format!("{what}{stands}{after}")
+        format!("{what}{stands}{held_back}{after}")
     }
 
     fn off(&self, off: WhenOff) -> OffWords {
@@ -413,9 +428,33 @@ pub fn crystals_apart(seed: &Seed, sign: DecimalSign) -> Option<String> {
     Some(format!("some {} to {} µm apart", one_digit(small), one_digit(large)))
 }
 
-/// What the seed changes in the mass: "fat 38.3 to 38.9 %".
+/// Whether the seed changes what the mass is made of, as shown.
 #[must_use]
-pub fn change(change: &Change, sign: DecimalSign) -> String {
+pub fn changes_anything(seed: &Seed) -> bool {
+    /// Half of the last digit that is shown, as a share.
+    const SHOWN: f64 = 0.0005;
+    let is_seen = |change: &Change| match (change.before, change.after) {
+        (Some(before), Some(after)) => (before.0 - after.0).abs() >= SHOWN,
+        (before, after) => before != after,
+    };
+    seed.changes.iter().any(is_seen)
+}
+
+/// What the seed changes in the mass, in one line; `None` where what goes in is not known.
+#[must_use]
+pub fn changes(seed: &Seed, sign: DecimalSign) -> Option<String> {
+    if seed.changes.is_empty() {
+        return None;
+    }
+    if !changes_anything(seed) {
+        return Some("nothing in what the mass is made of".to_owned());
+    }
+    let changes: Vec<String> = seed.changes.iter().map(|found| change(found, sign)).collect();
+    Some(changes.join(", "))
+}
+
+/// One of the changes: "fat 38.3 to 38.9 %".
+fn change(change: &Change, sign: DecimalSign) -> String {
     let percent = |share: Option<MassFraction>| {
         share.map_or_else(|| "not known".to_owned(), |share| fixed(share.to_percent(), 1, sign))
     };
@@ -474,102 +513,5 @@ pub fn need(need: &Need, batches: u32, sign: DecimalSign) -> String {
             shortest(hours, 0, sign)
         ),
         None => format!("{} g for {of}; enough is ready, {} g are left over", gram(need.needed), gram(need.left_over)),
-    }
-}
-
-impl Words {
-    pub(super) fn seed_at(&self, subject: &SeedAtSubject) -> (String, String) {
-        let SeedAtSubject { at, fate, limit, form_iv, form_vi, window, fresh } = subject;
-        let (now, best) = (self.celsius(*at), self.celsius(window.recommended));
-        let fresh = fresh.map_or_else(String::new, |fresh| {
-            format!(
-                " Only while a gently stirred emulsion is fresh does seed live here: up to {}.",
-                self.celsius(fresh.max)
-            )
-        });
-        match fate {
-            Fate::Melts | Fate::OnlyAnnealed => {
-                let reserve = match (fate, form_vi) {
-                    (Fate::OnlyAnnealed, Some(form_vi)) => format!(
-                        " A reserve of old, long-kept seed lasts up to {}, but nothing grows on it.",
-                        self.celsius(*form_vi)
-                    ),
-                    _ => " Old, long-kept seed melts as well.".to_owned(),
-                };
-                (
-                    format!("Too warm to seed at {now}: the form V limit is {}", self.celsius(*limit)),
-                    format!(
-                        "Seed melts here; time only delays it.{reserve}{fresh} Wait until it is {best}, then seed."
-                    ),
-                )
-            }
-            Fate::Edge => (
-                format!(
-                    "Only {} K to the limit at {now}: a thermometer cannot tell",
-                    fixed((*limit - *at).0, 1, self.sign)
-                ),
-                format!(
-                    "A good thermometer is off by {} K, and just under the limit crystals hardly grow.{fresh} Let it cool to \
-                     {best}, then seed.",
-                    fixed(THERMOMETER_ERROR.0, 1, self.sign)
-                ),
-            ),
-            Fate::WrongForm => (
-                format!(
-                    "Too cold to seed at {now}: {}",
-                    form_iv.map_or_else(
-                        || "wrong crystals grow".to_owned(),
-                        |form_iv| format!("below {} crystals of form IV grow", self.celsius(form_iv))
-                    )
-                ),
-                format!(
-                    "They set soft and dull, and the mass gets lumps before the seed is even. Warm it to {best}; where lumps have \
-                     set, begin again from melting out."
-                ),
-            ),
-            Fate::Cold | Fate::Lives => (
-                format!("Cold to seed at {now}: the window begins at {}", self.celsius(window.min)),
-                format!(
-                    "Seed lives, but the mass thickens before it is even, and lumps stay. Warm it to {best}, then seed."
-                ),
-            ),
-        }
-    }
-
-    pub(super) fn seed_melted(&self, at: Celsius) -> (String, String) {
-        (
-            format!("The seed is melted at {}", self.celsius(at)),
-            "Clear cocoa butter brings no crystals. Start again with tempered, set cocoa butter, and keep it as a cream at 33 to \
-             34 °C, or cold to grate. If the temperature was mistyped, correct it in the seeding plan."
-                .to_owned(),
-        )
-    }
-
-    pub(super) fn seed_lost(&self, after: Celsius, limit: Celsius, to_limit: Kelvin) -> (String, String) {
-        let place = if to_limit.0 <= 0.0 {
-            format!("above the limit of {}", self.celsius(limit))
-        } else {
-            format!("{} K under the limit of {}", fixed(to_limit.0, 1, self.sign), self.celsius(limit))
-        };
-        (
-            format!("With its seed the mass comes to {}, {place}", self.celsius(after)),
-            "The crystals do not last. Take the seed colder, or less of it, or let the mass cool further first."
-                .to_owned(),
-        )
-    }
-
-    pub(super) fn own_dose(&self, own: Grams, share: MassFraction, suggested: Grams) -> (String, String) {
-        let (least, most) = HABIT_RANGE;
-        let side = if share < least { "little" } else { "much" };
-        (
-            format!("{} of seed is {side}: {} of the mass", self.grams(own), self.percent(share, 2)),
-            format!(
-                "Usual are {} to {} (common practice); suggested are {}. With too little the crystals are far apart and it sets \
-                 slowly and in streaks; too much thickens it and brings liquid cocoa butter along.",
-                self.limit(least),
-                self.limit(most),
-                self.grams(suggested)
-            ),
-        )
     }
 }
