@@ -430,6 +430,12 @@ impl Finding {
         self
     }
 
+    /// Whether it says that an emulsion may split.
+    #[must_use]
+    pub fn announces_split(&self) -> bool {
+        matches!(self.subject, Subject::EmulsionCrowded { .. } | Subject::FatToWater { .. })
+    }
+
     /// The lines that it speaks of.
     #[must_use]
     pub fn lines(&self) -> Vec<LineId> {

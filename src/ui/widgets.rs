@@ -12,6 +12,7 @@ pub mod explain;
 pub mod figure_number;
 pub mod figure_rows;
 pub mod finding_card;
+pub mod fold;
 pub mod number_cell;
 mod paint;
 pub mod quiet_button;

@@ -500,12 +500,29 @@ pub fn about_cream(seed: &Seed, sign: DecimalSign) -> String {
     )
 }
 
+/// What is to be said of the way that needs no seed.
+pub const ABOUT_KEEPING: &str = "no seed: tempered chocolate is warmed only so far that its own crystals last";
+
+/// A way in one line: "7.5 g of 33.6 °C, the mass comes to 27.8 °C: it lives and grows; it changes …".
+#[must_use]
+pub fn way(seed: &Seed, sign: DecimalSign) -> String {
+    let amount = grams(seed.grams.0, sign);
+    let at = fixed(seed.at.0, 1, sign);
+    let crystals = crystals_left(seed, sign).map_or_else(String::new, |left| format!("; crystals {left}"));
+    let changes = changes(seed, sign).map_or_else(String::new, |changes| format!("; it changes {changes}"));
+    format!("{amount} g of {at} °C; the mass comes to {}{crystals}{changes}", after_mixing(seed, sign))
+}
+
 /// The need of a day: "45 g for 6 batches, 15 g missing: set it up 6 hours before the first".
 #[must_use]
-pub fn need(need: &Need, batches: u32, sign: DecimalSign) -> String {
+pub fn need(need: &Need, way: SeedingWay, batches: u32, sign: DecimalSign) -> String {
     let gram = |amount: Grams| grams(amount.0, sign);
     let of = if batches == 1 { "1 batch".to_owned() } else { format!("{batches} batches") };
     match need.start_hours_before() {
+        // Only a cream takes time: the others are there or are bought.
+        Some(_) if way != SeedingWay::Cream => {
+            format!("{} g for {of}; {} g missing", gram(need.needed), gram(need.missing))
+        }
         Some(hours) => format!(
             "{} g for {of}; {} g missing: set it up {} hours before the first",
             gram(need.needed),

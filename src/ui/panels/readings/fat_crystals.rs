@@ -1,5 +1,6 @@
-//! The reading Fat crystals: form V limit, solid fat, texture, seeding.
+//! The reading Fat crystals: form V limit, solid fat, seeding and its plan, texture.
 
+pub(super) mod plan;
 mod texture;
 
 use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
@@ -33,6 +34,8 @@ pub(super) struct Curves<'a> {
     pub dilution: &'a DilutionCurves,
     /// Where it is a cream of seed, in form V and in form VI.
     pub cream: Option<[Celsius; 2]>,
+    /// The words of the seeding plan.
+    pub plan: plan::PlanTexts<'a>,
 }
 
 pub(super) fn fat_crystals_ui(
@@ -62,6 +65,7 @@ pub(super) fn fat_crystals_ui(
             seeding_ui(ui, scene, view, now, curves.cream);
         }
     });
+    plan::plan_ui(ui, scene, view, curves.plan, actions);
     texture::texture_ui(ui, scene, view.sign, fat);
     dilution_ui(ui, scene, view, curves.dilution, actions);
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
