@@ -110,15 +110,12 @@ fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
     if celsius.0.fract() == 0.0 { shortest(celsius.0, 0, sign) } else { fixed(celsius.0, 1, sign) }
 }
 
-/// A time with its band: "about 22 minutes (15 to 33)", "2 to 3 minutes".
+/// A time with its band: "28 to 62 minutes".
 #[must_use]
 pub fn minutes(band: &MinutesBand, sign: DecimalSign) -> String {
     let whole = |minutes: f64| fixed(minutes, 0, sign);
     let (low, high) = (whole(band.low.0), whole(band.high.0));
-    match band.likely {
-        Some(likely) => format!("about {} minutes ({low} to {high})", whole(likely.0)),
-        None => format!("{low} to {high} minutes"),
-    }
+    if low == high { format!("{high} minutes") } else { format!("{low} to {high} minutes") }
 }
 
 /// What to look at.
@@ -202,12 +199,13 @@ impl Writer<'_> {
                 } else {
                     format!(" from {} °C", of_range(plan.start, self.sign))
                 };
-                let time = if step.minutes.is_some() {
-                    " The time is that of a bowl stirred now and then in a room of 20 °C; it can be half as long again or a third \
-                     shorter."
-                } else {
-                    ""
-                };
+                let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
+                    format!(
+                        " A bowl stirred now and then in a room of 20 °C takes about {} minutes: half as long again, or a third \
+                         less, as bowl and draught are.",
+                        fixed(likely.0, 0, self.sign)
+                    )
+                });
                 format!("Let it cool{from}, and scrape the wall.{time}")
             }
             StepKind::Check => {

@@ -279,7 +279,7 @@ fn temperature_ui(
         .ui(ui);
     typed_into(output.event, actions, Edit::SetSeedTemperature);
     explain_at_rest(&output.response, explanations::seed_temperature);
-    ui.label(theme::quiet(ui, if own.is_none() { "°C, usual" } else { "°C" }));
+    ui.label(theme::quiet(ui, "°C"));
 }
 
 /// The switch that puts the seed in as a line.
