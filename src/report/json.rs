@@ -89,6 +89,7 @@ struct Line<'a> {
     name: &'a str,
     grams: f64,
     percent_of_weighed: Option<f64>,
+    is_seed: bool,
     evidence: &'static str,
     /// Grams of each component and of what the data sheet leaves open.
     composition_g: Map<String, Value>,
@@ -269,6 +270,7 @@ fn lines<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Vec<Line<'a>> {
             name: &line.ingredient.name,
             grams: line.amount.grams().0,
             percent_of_weighed: (make_up.weighed.0 > 0.0).then(|| brought.share_of(make_up.weighed).to_percent()),
+            is_seed: line.is_seed,
             evidence: line.ingredient.evidence.key(),
             composition_g: Component::ALL
                 .into_iter()

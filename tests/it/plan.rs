@@ -173,13 +173,13 @@ fn chocolate_is_melted_out_by_its_kind() {
 
 #[test]
 fn only_what_has_water_is_emulsified() {
+    use StepKind::{Blend, Check, Cool, Deposit, Emulsify, MeltOut, Set};
     let dry = plan_of(&dark(1000.0));
     assert!(dry.step(StepKind::Emulsify).is_none() && !dry.is_emulsion);
     let wet = plan_of(&ganache());
     let emulsify = wet.step(StepKind::Emulsify).expect("cream");
     assert_eq!(emulsify.weight, Some(Grams(200.0)), "the cream");
     let order: Vec<StepKind> = wet.steps.iter().map(|step| step.kind).collect();
-    use StepKind::{Blend, Check, Cool, Deposit, Emulsify, MeltOut, Set};
     assert_eq!(order, [MeltOut, Emulsify, Cool, Check, StepKind::Seed, Blend, Deposit, Set]);
     let cool = wet.step(Cool).expect("it cools");
     assert!(cool.when_off.contains(&WhenOff::ColdEmulsion), "its window lies under 30 °C");

@@ -354,9 +354,11 @@ fn step_ui(ui: &mut Ui, step: &words::StepWords) {
         ui.add(Label::new(words).wrap_mode(TextWrapMode::Wrap));
     };
     paragraph(ui, RichText::new(&step.what).font(theme::body()));
+    ui.add_space(space::TIGHT);
     ui.label(theme::caption(ui, "look"));
     paragraph(ui, RichText::new(&step.look).font(theme::body()));
     if !step.when_off.is_empty() {
+        ui.add_space(space::TIGHT);
         ui.label(theme::caption(ui, "when it is off"));
     }
     for off in &step.when_off {
