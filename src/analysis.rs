@@ -116,7 +116,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .ok()
         .zip(fat_share)
         .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, to_seed.total(), recipe.intended_use));
-    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref());
+    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), plan::Known::default());
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe

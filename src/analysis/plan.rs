@@ -28,8 +28,8 @@ use super::survival::THERMOMETER_ERROR;
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
-use seed::{Seed, has_much_water};
-use step::{COOLING_BAND, LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WhenOff};
+use seed::Seed;
+use step::{COOLING_BAND, LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
 
 /// Dark chocolate is melted out here (common practice, no published source).
 pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
@@ -175,6 +175,7 @@ pub(super) fn plan_of(
     emulsion: EmulsionState,
     fat: &Result<FatCrystals, NoFatCrystals>,
     seeding: Option<&Seeding>,
+    known: Known,
 ) -> Result<Plan, NoPlan> {
     let fat = fat.as_ref().map_err(|why| NoPlan::Fat(*why))?;
     let Some(seeding) = seeding else {
@@ -182,7 +183,7 @@ pub(super) fn plan_of(
         let has_no_limit = fat.limits.form_v.is_none() && fat.blended.has_enough_for_limits();
         return Err(if has_no_limit { NoPlan::NoLimit } else { NoPlan::TooDiluted { cocoa_butter_in_fat } });
     };
-    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, Known::default()))
+    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, known))
 }
 
 /// The plan of a mass that can be seeded.
@@ -325,19 +326,42 @@ fn within(window: Window) -> StepTemperature {
     StepTemperature { from: window.min, to: window.max, best: Some(window.recommended) }
 }
 
-/// What the lines with cocoa butter weigh, or those without.
-fn weight(recipe: &Recipe, with_cocoa_butter: bool) -> Option<Grams> {
-    let brings = |line: &&Line| line.ingredient.composition.share(Component::CocoaButter) != Some(MassFraction::ZERO);
-    let all: Grams =
-        lines(recipe).filter(|line| brings(line) == with_cocoa_butter).map(|line| line.amount.grams()).sum();
-    (all.0 > 0.0).then_some(all)
+/// Which lines go in at the beginning.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum GoesIn {
+    /// All of a mass of fat; of an emulsion what brings cocoa butter.
+    First,
+    /// Of an emulsion the rest.
+    WithTheWater,
+}
+
+/// The lines that go in then, in their order.
+fn weighed_lines(recipe: &Recipe, is_emulsion: bool, when: GoesIn) -> Vec<WeighedLine> {
+    let is_first = |line: &Line| {
+        !is_emulsion || line.ingredient.composition.share(Component::CocoaButter) != Some(MassFraction::ZERO)
+    };
+    lines(recipe)
+        .filter(|line| is_first(line) == (when == GoesIn::First))
+        .map(|line| WeighedLine {
+            name: line.ingredient.name.clone(),
+            grams: line.amount.grams(),
+            note: line.note.clone(),
+        })
+        .collect()
+}
+
+/// What they weigh together; `None` where there are none.
+fn weight(lines: &[WeighedLine]) -> Option<Grams> {
+    (!lines.is_empty()).then(|| lines.iter().map(|line| line.grams).sum())
 }
 
 fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
+    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
     PlanStep {
         kind: StepKind::MeltOut,
         temperature: Some(range(plan.chocolate.melt_out())),
-        weight: weight(of.recipe, true),
+        weight: weight(&lines),
+        lines,
         minutes: None,
         look: LookAt::NoGrain,
         when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
@@ -345,11 +369,13 @@ fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
 }
 
 fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
+    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
     let warmest = plan.kept.as_ref().map(|kept| kept.warmest);
     PlanStep {
         kind: StepKind::Warm,
         temperature: warmest.map(|to| StepTemperature { from: plan.window.min.min(to), to, best: None }),
-        weight: weight(of.recipe, true),
+        weight: weight(&lines),
+        lines,
         minutes: None,
         look: LookAt::SoftWithCrystals,
         when_off: vec![WhenOff::CrystalsLost],
@@ -363,16 +389,12 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     if is_kept {
         when_off.push(WhenOff::CrystalsLost);
     }
-    let watery = lines(of.recipe).filter(|line| {
-        let mut parts = Parts::default();
-        parts.add(&line.ingredient, line.amount.grams());
-        has_much_water(&parts)
-    });
-    let liquid: Grams = watery.map(|line| line.amount.grams()).sum();
+    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::WithTheWater);
     PlanStep {
         kind: StepKind::Emulsify,
         temperature: Some(temperature),
-        weight: (liquid.0 > 0.0).then_some(liquid),
+        weight: weight(&lines),
+        lines,
         minutes: None,
         look: LookAt::Glossy,
         when_off,
@@ -392,6 +414,7 @@ fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanSte
         kind: StepKind::Cool,
         temperature: Some(within(window)),
         weight: None,
+        lines: Vec::new(),
         minutes,
         look: LookAt::Even,
         when_off,
@@ -403,6 +426,7 @@ fn check(plan: &Plan) -> PlanStep {
         kind: StepKind::Check,
         temperature: Some(within(plan.window)),
         weight: None,
+        lines: Vec::new(),
         minutes: None,
         look: LookAt::TwoReadings,
         when_off: vec![WhenOff::TooWarm, WhenOff::NearLimit, WhenOff::TooCold],
@@ -423,6 +447,7 @@ fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
         kind: StepKind::Seed,
         temperature: Some(within(window)),
         weight: Some(seed.grams),
+        lines: Vec::new(),
         minutes: None,
         look,
         when_off,
@@ -440,6 +465,7 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
             Some(range((plan.window.min, plan.window.max)))
         },
         weight: None,
+        lines: Vec::new(),
         minutes: (!is_chopped).then_some(MinutesBand { likely: None, low, high }),
         look: if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks },
         when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
@@ -451,6 +477,7 @@ fn deposit(plan: &Plan) -> PlanStep {
         kind: StepKind::Deposit,
         temperature: Some(range((plan.window.min, plan.window.max))),
         weight: None,
+        lines: Vec::new(),
         minutes: None,
         look: LookAt::TestStrip,
         when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
@@ -463,6 +490,7 @@ fn set(of: &ToSeed<'_>, plan: &Plan, known: Known) -> PlanStep {
         kind: StepKind::Set,
         temperature: Some(range(if is_chocolate { SET_CHOCOLATE } else { SET_FILLING })),
         weight: None,
+        lines: Vec::new(),
         minutes: known.setting,
         look: LookAt::SetThrough,
         when_off: vec![WhenOff::StaysSoft, WhenOff::SetsDull],

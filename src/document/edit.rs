@@ -30,7 +30,7 @@ pub enum Edit {
     SetTransferLoss(TransferLoss),
     /// A measured pH, or none.
     SetPh(Option<Ph>),
-    /// Another way of seeding; an own amount and temperature belong to the way and go with it.
+    /// Another way of seeding; an own amount and temperature, and the seed in the sheet, belong to the way and go with it.
     SetSeedingWay(SeedingWay),
     /// Another share of crystals in the cream of seed.
     SetCreamShare(CreamShare),
@@ -153,6 +153,7 @@ impl Edit {
             Self::SetPh(ph) => recipe.ph = ph,
             Self::SetSeedingWay(way) => {
                 if recipe.seeding.way != way {
+                    recipe.lines.retain(|line| !line.is_seed);
                     recipe.seeding = SeedingChoice { way, cream: recipe.seeding.cream, ..SeedingChoice::default() };
                 }
             }

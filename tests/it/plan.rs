@@ -178,6 +178,8 @@ fn only_what_has_water_is_emulsified() {
     assert!(dry.step(StepKind::Emulsify).is_none() && !dry.is_emulsion);
     let wet = plan_of(&ganache());
     let emulsify = wet.step(StepKind::Emulsify).expect("cream");
+    let names = |step: &nibwright::analysis::plan::step::PlanStep| step.lines.len();
+    assert_eq!((names(emulsify), wet.step(StepKind::MeltOut).map(names)), (1, Some(1)));
     assert_eq!(emulsify.weight, Some(Grams(200.0)), "the cream");
     let order: Vec<StepKind> = wet.steps.iter().map(|step| step.kind).collect();
     assert_eq!(order, [MeltOut, Emulsify, Cool, Check, StepKind::Seed, Blend, Deposit, Set]);
@@ -271,6 +273,11 @@ fn doses_scale_with_the_mass_and_own_amounts_with_the_recipe() {
     // An own amount belongs to its way: a third of chocolate is no dose of cream.
     Edit::SetSeedingWay(SeedingWay::ChoppedChocolate).apply(&mut document).expect("another way");
     assert_eq!(document.recipe.seeding.amount, None);
+    // So does what stands in the sheet as seed.
+    let ingredient = crate::support::built_in("couverture-dark-64");
+    Edit::PutSeedInSheet { ingredient, amount: grams(300.0) }.apply(&mut document).expect("it is put in");
+    Edit::SetSeedingWay(SeedingWay::Cream).apply(&mut document).expect("another way");
+    assert_eq!(document.recipe.seed_in_sheet(), None);
 }
 
 #[test]

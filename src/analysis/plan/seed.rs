@@ -7,7 +7,7 @@ use crate::analysis::heat::{BlendCurve, Contents, Fat, Mix, Part, SolidFatCurve,
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::seeding::{DoseClip, Window, habit_dose_of};
 use crate::analysis::survival::{Fate, THERMOMETER_ERROR, cream_at, crystal_distance, fate};
-use crate::ingredient::{Component, Ingredient, Library};
+use crate::ingredient::{Ingredient, Library};
 use crate::recipe::{CocoaButter, Quantity, SeedTemperature, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -286,11 +286,4 @@ impl Stirred {
         let least = start(of.seeding.window.recommended)?.min(most);
         Some(Window { min: least, recommended: Celsius(f64::midpoint(least.0, most.0)), max: most })
     }
-}
-
-/// The water that a line brings, where it is known.
-pub(super) fn has_much_water(parts: &Parts) -> bool {
-    /// From so much water on it is stirred in as the liquid of an emulsion (judged).
-    const MUCH: MassFraction = MassFraction(0.10);
-    parts.share(Component::Water).is_none_or(|water| water >= MUCH)
 }

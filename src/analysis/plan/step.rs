@@ -14,14 +14,27 @@ pub struct PlanStep {
     pub kind: StepKind,
     /// At which temperature.
     pub temperature: Option<StepTemperature>,
-    /// How much of what it is about.
+    /// How much goes in.
     pub weight: Option<Grams>,
+    /// Which lines of the sheet go in, as they are weighed.
+    pub lines: Vec<WeighedLine>,
     /// How long; `None` where a look decides or the time is not known.
     pub minutes: Option<MinutesBand>,
     /// What to look at.
     pub look: LookAt,
     /// What can be off, each with what to do.
     pub when_off: Vec<WhenOff>,
+}
+
+/// A line of the sheet that goes in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WeighedLine {
+    /// Its ingredient.
+    pub name: String,
+    /// How much of it.
+    pub grams: Grams,
+    /// The note of the line: "soft, last".
+    pub note: String,
 }
 
 /// What is done in a step.

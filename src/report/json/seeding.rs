@@ -46,12 +46,19 @@ pub(super) struct SeedingEntry {
 }
 
 #[derive(Serialize)]
+struct WeighedEntry {
+    name: String,
+    grams: f64,
+}
+
+#[derive(Serialize)]
 pub(super) struct PlanEntry {
     step: &'static str,
     from_c: Option<f64>,
     to_c: Option<f64>,
     best_c: Option<f64>,
     grams: Option<f64>,
+    lines: Vec<WeighedEntry>,
     minutes: Option<f64>,
     low_minutes: Option<f64>,
     high_minutes: Option<f64>,
@@ -118,6 +125,11 @@ impl PlanEntry {
             to_c: step.temperature.map(|temperature| temperature.to.0),
             best_c: step.temperature.and_then(|temperature| temperature.best).map(|best| best.0),
             grams: step.weight.map(|weight| weight.0),
+            lines: step
+                .lines
+                .iter()
+                .map(|line| WeighedEntry { name: line.name.clone(), grams: line.grams.0 })
+                .collect(),
             minutes: step.minutes.and_then(|band| band.likely).map(|likely| likely.0),
             low_minutes: step.minutes.map(|band| band.low.0),
             high_minutes: step.minutes.map(|band| band.high.0),

@@ -93,7 +93,7 @@ fn test_strip(out: &mut String) -> std::fmt::Result {
 }
 
 fn split(out: &mut String) -> std::fmt::Result {
-    wrapped(out, "  If it splits: ", rescue::REMEDIES_FROM)?;
+    wrapped(out, "  Rescue, if it splits: ", rescue::REMEDIES_FROM)?;
     for sign in crate::analysis::plan::rescue::SplitSign::ALL {
         let (sign, remedy) = rescue::split(sign);
         wrapped(out, "    ", &format!("{sign}. {remedy}"))?;

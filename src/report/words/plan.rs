@@ -8,7 +8,7 @@ use crate::analysis::Analysis;
 use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
 use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
-use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WhenOff};
+use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
 use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::analysis::survival::THERMOMETER_ERROR;
@@ -122,7 +122,7 @@ pub fn minutes(band: &MinutesBand, sign: DecimalSign) -> String {
 #[must_use]
 pub fn look(look: LookAt) -> &'static str {
     match look {
-        LookAt::NoGrain => "It is clear and smooth; between two fingers there is no grain.",
+        LookAt::NoGrain => "It is smooth and flows evenly; between two fingers there is no grain of fat.",
         LookAt::SoftWithCrystals => "It is just soft enough to stir, with some lumps left; stir them out off the heat.",
         LookAt::Glossy => "It is glossy, stretches from the spatula and shows no fat at the edge.",
         LookAt::Even => "Wall and middle are of one temperature; nothing has set at the wall.",
@@ -166,9 +166,15 @@ impl Writer<'_> {
                     Chocolate::Dark => "dark chocolate",
                     Chocolate::MilkOrWhite => "milk and white chocolate, whose milk solids bear less heat",
                 };
+                let what = if plan.is_emulsion {
+                    "Melt everything that holds cocoa butter"
+                } else {
+                    "Melt what holds cocoa butter, stir in the rest"
+                };
                 format!(
-                    "Melt everything that holds cocoa butter, and hold it there until no crystal is left: a rest of old crystals \
-                     would grow before the seed does. Common practice for {kind}."
+                    "{}{what}, and hold it there until no crystal is left: a rest of old crystals would grow before the seed does. \
+                     Common practice for {kind}.",
+                    self.weigh(step)
                 )
             }
             StepKind::Warm => {
@@ -180,18 +186,19 @@ impl Writer<'_> {
                     )
                 });
                 format!(
-                    "Take tempered, set chocolate, chop it, and warm it gently in short bursts.{limit} No seed is needed then."
+                    "{}Take tempered, set chocolate, chop it, and warm it gently in short bursts.{limit} No seed is needed then.",
+                    self.weigh(step)
                 )
             }
-            StepKind::Emulsify if plan.choice.way == SeedingWay::KeepTempered => {
-                "Bring the watery part to the same temperature, \
-                 and stir it in from the middle, without air: warmer liquid would melt the crystals."
-                    .to_owned()
-            }
             StepKind::Emulsify => {
-                "Stir the warm watery part into the melted chocolate, a third at a time, from the middle, without \
-                                   air. The cocoa butter has to stay melted."
-                    .to_owned()
+                let how = if plan.choice.way == SeedingWay::KeepTempered {
+                    "Bring it to the same temperature, and stir it in from the middle, without air: warmer liquid would melt the \
+                     crystals."
+                } else {
+                    "Stir it warm into the melted chocolate, a third at a time, from the middle, without air. The cocoa butter has to \
+                     stay melted."
+                };
+                format!("{}{how}", self.weigh(step))
             }
             StepKind::Cool => {
                 let from = if plan.seed.as_ref().is_some_and(|seed| seed.way == SeedingWay::ChoppedChocolate) {
@@ -248,6 +255,17 @@ impl Writer<'_> {
                 )
             }
         }
+    }
+
+    /// What is weighed for a step: "Weigh 200 g Cream, 40 g Butter. "
+    fn weigh(&self, step: &PlanStep) -> String {
+        let line = |line: &WeighedLine| {
+            let note = line.note.split_whitespace().collect::<Vec<_>>().join(" ");
+            let note = if note.is_empty() { note } else { format!(" ({note})") };
+            format!("{} g {}{note}", grams(line.grams.0, self.sign), line.name)
+        };
+        let lines: Vec<String> = step.lines.iter().map(line).collect();
+        if lines.is_empty() { String::new() } else { format!("Weigh {}. ", lines.join("; ")) }
     }
 
     fn seed_in(&self) -> String {
@@ -309,7 +327,7 @@ impl Writer<'_> {
             ),
             WhenOff::ColdWall => (
                 "a skin at the wall",
-                "scrape it in and stir; what does not melt goes back to 45 °C and begins again.".to_owned(),
+                "scrape it in and stir; what does not melt into it is melted out again, all of it.".to_owned(),
             ),
             WhenOff::ColdEmulsion => (
                 "the emulsion dulls while you stir",
@@ -380,10 +398,13 @@ impl Writer<'_> {
 #[must_use]
 pub fn seed_amount(seed: &Seed, sign: DecimalSign) -> String {
     let (amount, suggested) = (grams(seed.grams.0, sign), grams(seed.suggested.0, sign));
+    let held = seed.clip.map_or_else(String::new, |clip| {
+        format!(", held at {} % of the mass", shortest(clip.held_at.to_percent(), 2, sign))
+    });
     match seed.amount_from {
-        AmountFrom::Suggestion => format!("{amount} g, suggested"),
-        AmountFrom::Maker => format!("{amount} g, your own; suggested {suggested} g"),
-        AmountFrom::Sheet => format!("{amount} g, in the sheet; suggested {suggested} g"),
+        AmountFrom::Suggestion => format!("{amount} g, suggested{held}"),
+        AmountFrom::Maker => format!("{amount} g, your own; suggested {suggested} g{held}"),
+        AmountFrom::Sheet => format!("{amount} g, in the sheet; suggested {suggested} g{held}"),
     }
 }
 

@@ -132,7 +132,7 @@ fn the_seed_is_put_into_the_sheet_and_taken_out() {
 #[test]
 fn a_step_is_opened_by_keys_and_what_is_closed_is_not_drawn() {
     let mut window = fat();
-    let look = "between two fingers there is no grain";
+    let look = "between two fingers there is no grain of fat";
     assert!(!window.has_text(look));
     window.get_by_label("1  Melt out: 45 to 50 °C · 400 g").focus();
     window.run();

@@ -22,7 +22,7 @@ use crate::ui::panels::head::menu_ui;
 use crate::ui::panels::lines::parse_quantity;
 use crate::ui::panels::losses::typed_into;
 use crate::ui::panels::readings::rescue::{quiet_ui, split_ui, test_strip_ui};
-use crate::ui::theme::{self, space};
+use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, DayOfSeed, Scene, View};
 use crate::ui::widgets::fold::{Fold, is_open, set_open};
 use crate::ui::widgets::{
@@ -34,6 +34,8 @@ use crate::units::{Celsius, Grams};
 #[derive(Debug)]
 pub(in crate::ui::panels::readings) struct Texts {
     rows: Vec<(Row, String)>,
+    /// The figures alone, as they stand behind the mark of the pin: there is one line for them.
+    short: Vec<(Row, String)>,
     steps: Vec<words::StepWords>,
     kinds: Vec<StepKind>,
     cream: Option<String>,
@@ -58,6 +60,7 @@ impl Texts {
         let plan = analysis.plan.as_ref().ok();
         Self {
             rows: plan.map_or_else(Vec::new, |plan| rows(plan, sign)),
+            short: plan.map_or_else(Vec::new, |plan| short_rows(plan, sign)),
             steps: plan
                 .map_or_else(Vec::new, |plan| plan.steps.iter().map(|step| words::step(plan, step, sign)).collect()),
             kinds: plan.map_or_else(Vec::new, |plan| plan.steps.iter().map(|step| step.kind).collect()),
@@ -69,9 +72,24 @@ impl Texts {
         }
     }
 
-    fn row(&self, row: Row) -> Option<&str> {
-        self.rows.iter().find(|(other, _)| *other == row).map(|(_, words)| words.as_str())
+    fn short(&self, row: Row) -> Option<&str> {
+        self.short.iter().find(|(other, _)| *other == row).map(|(_, words)| words.as_str())
     }
+}
+
+fn short_rows(plan: &Plan, sign: DecimalSign) -> Vec<(Row, String)> {
+    let mut rows = Vec::new();
+    if let Some(seed) = &plan.seed {
+        rows.push((Row::Weigh, format!("{} g", grams(seed.grams.0, sign))));
+        if let Some(after) = seed.after {
+            rows.push((Row::After, format!("{} °C", fixed(after.at.0, 1, sign))));
+            rows.push((Row::Crystals, format!("{} % of the fat", fixed(after.crystals.to_percent(), 2, sign))));
+        }
+    }
+    if let Some(kept) = &plan.kept {
+        rows.push((Row::Kept, format!("{} % of the fat", fixed(kept.crystals.to_percent(), 1, sign))));
+    }
+    rows
 }
 
 fn rows(plan: &Plan, sign: DecimalSign) -> Vec<(Row, String)> {
@@ -103,16 +121,13 @@ pub(in crate::ui::panels::readings) struct PlanTexts<'a> {
 
 /// Draws the card.
 pub(super) fn plan_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, texts: PlanTexts<'_>, actions: &mut Vec<Action>) {
-    Card::new().title("Seeding plan").subtitle("from the pot to the deposit; open a step to see what to look at").ui(
-        ui,
-        |ui| {
-            ui.spacing_mut().item_spacing.y = space::NEAR;
-            match &scene.analysis.plan {
-                Ok(plan) => planned_ui(ui, scene, view, plan, texts, actions),
-                Err(why) => why_not_ui(ui, scene, *why, view.sign),
-            }
-        },
-    );
+    Card::new().title("Seeding plan").subtitle("from the pot to the deposit · open a step for more").ui(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = space::NEAR;
+        match &scene.analysis.plan {
+            Ok(plan) => planned_ui(ui, scene, view, plan, texts, actions),
+            Err(why) => why_not_ui(ui, scene, *why, view.sign),
+        }
+    });
 }
 
 fn why_not_ui(ui: &mut Ui, scene: &Scene<'_>, why: NoPlan, sign: DecimalSign) {
@@ -131,7 +146,9 @@ fn planned_ui(
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = space::TIGHT;
         for (row, words) in &texts.now.rows {
-            let ghost = texts.pinned.map(|pinned| pinned.row(*row).unwrap_or(NONE));
+            // What is told in words has no short form.
+            let is_figure = !matches!(row, Row::Apart | Row::Changes | Row::KeptAt(_));
+            let ghost = texts.pinned.filter(|_| is_figure).map(|pinned| pinned.short(*row).unwrap_or(NONE));
             row_ui(ui, &name(*row, plan, view.sign), words, ghost, || explanation(*row, scene, view.sign));
         }
     });
@@ -186,7 +203,7 @@ fn explanation(row: Row, scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
 /// The way, and what belongs to it.
 fn choice_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, plan: &Plan, actions: &mut Vec<Action>) {
     let choice = scene.document.recipe.seeding;
-    ui.horizontal_wrapped(|ui| {
+    ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = space::TIGHT;
         ui.label("way");
         let hover = "How crystals of form V get in: seed cream is exact, grated butter bears more, chopped chocolate is at hand, and \
@@ -202,13 +219,15 @@ fn choice_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, plan: &Plan, actions: 
         way.widget_info(|| {
             egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, format!("way of seeding: {}", choice.way.words()))
         });
-        let Some(seed) = &plan.seed else { return };
         if choice.way == SeedingWay::Cream {
             ui.label("with");
             share_ui(ui, view.sign, choice.cream, actions);
             ui.label("% crystals");
         }
-        ui.end_row();
+    });
+    let Some(seed) = &plan.seed else { return };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = space::TIGHT;
         ui.label("amount");
         amount_ui(ui, view.sign, choice.amount, seed, actions);
         ui.label("seed at");
@@ -332,7 +351,7 @@ fn steps_ui(ui: &mut Ui, texts: &Texts) {
         ui.horizontal(|ui| {
             ui.label(theme::caption(ui, "Steps"));
             let words = if are_open { "close all" } else { "open all" };
-            let button = quiet_button(ui, RichText::new(words).font(theme::small()));
+            let button = quiet_button(ui, RichText::new(words).font(theme::small()).color(Palette::of(ui).accent));
             button.widget_info(|| {
                 egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, format!("{words} steps of the plan"))
             });
@@ -370,7 +389,7 @@ fn step_ui(ui: &mut Ui, step: &words::StepWords) {
 /// What the day takes of seed, against what is ready.
 fn day_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seed: &Seed, actions: &mut Vec<Action>) {
     let DayOfSeed { batches, ready } = view.day;
-    ui.horizontal_wrapped(|ui| {
+    ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = space::TIGHT;
         ui.label("today");
         let shown = batches.to_string();
