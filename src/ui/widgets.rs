@@ -22,6 +22,7 @@ pub mod segment_bar;
 pub mod tabs;
 pub mod text;
 pub mod thermometer;
+pub mod told_row;
 
 pub use card::Card;
 pub use change_row::{ChangeRow, change_rows_ui};
@@ -37,3 +38,4 @@ pub use scroll::scroll_by_keys;
 pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput, legend_entry};
 pub use tabs::{focus_tab, tabs_ui};
 pub use thermometer::{Thermometer, ThermometerMarks, ThermometerOutput};
+pub use told_row::told_row_ui;

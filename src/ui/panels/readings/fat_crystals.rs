@@ -3,7 +3,7 @@
 pub(super) mod plan;
 mod texture;
 
-use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
+use egui::{Label, TextWrapMode, Ui};
 
 use super::{nothing_ui, pinned, plot_card_ui};
 use crate::analysis::Analysis;
@@ -21,7 +21,7 @@ use crate::ui::plot::PlotPart;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::{
-    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, focus_ring, ghost_label,
+    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, told_row_ui,
 };
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -281,29 +281,7 @@ pub(super) fn cream_of(cocoa_butter: CocoaButter) -> Option<[Celsius; 2]> {
 
 /// A name, its value, and under it the value of the pinned state.
 fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<&str>, explanation: impl FnOnce() -> Explanation) {
-    /// Wide enough for the longest name.
-    const NAME: f32 = 150.0;
-    let row = ui.horizontal_top(|ui| {
-        ui.allocate_ui_with_layout(egui::vec2(NAME, space::TARGET), egui::Layout::top_down(egui::Align::Min), |ui| {
-            ui.set_min_width(NAME);
-            ui.label(theme::quiet(ui, name));
-        });
-        ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 1.0;
-            ui.add(Label::new(theme::strong(value)).wrap_mode(TextWrapMode::Wrap));
-            if let Some(ghost) = ghost {
-                ghost_label(ui, ghost);
-            }
-        });
-    });
-    let rect = row.response.rect;
-    let stop = ui.interact(rect, row.response.id.with("stop"), Sense::focusable_noninteractive());
-    stop.widget_info(|| {
-        let pinned = ghost.map(|ghost| format!(", pinned {ghost}")).unwrap_or_default();
-        WidgetInfo::labeled(Role::Label, true, format!("{name}: {value}{pinned}"))
-    });
-    focus_ring(ui, &stop, rect.expand2(egui::vec2(6.0, 3.0)), space::FIELD_RADIUS);
-    explain(&stop, explanation);
+    explain(&told_row_ui(ui, name, value, ghost), explanation);
 }
 
 fn range(window: &Window, sign: DecimalSign) -> String {
