@@ -440,3 +440,50 @@ fn every_step_of_every_way_is_written_out() {
         }
     }
 }
+
+/// Any way, amount and temperature of the seed in any sample: every figure is a number, and they fit together.
+#[test]
+fn every_figure_of_every_plan_is_one() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-recipes");
+    let mut count = 0;
+    for entry in std::fs::read_dir(folder).expect("the folder is there") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_none_or(|extension| extension != "ron") {
+            continue;
+        }
+        let sample = nibwright::store::load_recipe(&path, Library::built_in()).expect("a sample opens");
+        for (way, amount, celsius) in SeedingWay::ALL.into_iter().flat_map(|way| {
+            [(None, None), (Some(1e-6), Some(0.0)), (Some(5e4), Some(60.0)), (Some(40.0), Some(33.5))]
+                .map(|(amount, celsius)| (way, amount, celsius))
+        }) {
+            let mut recipe = by(way, sample.clone());
+            recipe.seeding.amount = amount.map(grams);
+            recipe.seeding.temperature = celsius.map(|at| SeedTemperature::new(Celsius(at)).expect("a temperature"));
+            let Ok(plan) = analyse(&recipe, Celsius(29.0)).plan else { continue };
+            check_figures(&plan, &format!("{} {way:?} {amount:?} {celsius:?}", sample.name));
+            count += 1;
+        }
+    }
+    assert!(count > 100, "only {count} plans");
+}
+
+fn check_figures(plan: &Plan, name: &str) {
+    for step in &plan.steps {
+        if let Some(span) = step.temperature {
+            assert!(span.from.0.is_finite() && span.from <= span.to, "{name}: {step:?}");
+            assert!(span.best.is_none_or(|best| span.from <= best && best <= span.to), "{name}: {step:?}");
+        }
+        assert!(step.weight.is_none_or(|weight| weight.0.is_finite() && weight.0 > 0.0), "{name}: {step:?}");
+        assert!(step.minutes.is_none_or(|band| band.low.0 > 0.0 && band.low <= band.high), "{name}: {step:?}");
+    }
+    let Some(seed) = &plan.seed else { return };
+    assert!(seed.suggested.0 > 0.0 && seed.suggested.0.is_finite(), "{name}");
+    let Some(after) = seed.after else { return };
+    // Mass and seed end between them, or below where crystals melt; no crystals come from nothing.
+    let warmest = seed.at.max(seed.put_in.recommended);
+    assert!(after.at.0.is_finite() && after.at.0 <= warmest.0 + 1e-6, "{name}: {after:?}");
+    assert!((0.0..=1.0).contains(&after.crystals.0) && (0.0..=1.0).contains(&after.melted.0), "{name}: {after:?}");
+    if seed.is_melted {
+        assert_eq!(after.crystals, MassFraction::ZERO, "{name}");
+    }
+}
