@@ -304,12 +304,22 @@ fn steps(of: &ToSeed<'_>, plan: &Plan, known: Known) -> Vec<PlanStep> {
             steps.push(check(plan));
         }
         Some(seed) => {
-            steps.push(cool(of, plan, plan.start, plan.window));
+            if plan.start > plan.window.recommended {
+                steps.push(cool(of, plan, plan.start, plan.window));
+            }
             steps.push(check(plan));
             steps.push(seed_step(plan, seed));
             steps.push(blend(plan, seed));
         }
-        None => steps.push(check(plan)),
+        None => {
+            // A fresh emulsion bears more than the mixed fats do: it is made warm and cools.
+            if let Some(fresh) =
+                plan.fresh.filter(|fresh| plan.is_emulsion && fresh.recommended > plan.window.recommended)
+            {
+                steps.push(cool(of, plan, fresh.recommended, plan.window));
+            }
+            steps.push(check(plan));
+        }
     }
     steps.push(deposit(plan));
     steps.push(set(of, plan, known));

@@ -153,6 +153,22 @@ fn tempered_chocolate_keeps_its_crystals_up_to_thirty_three_and_a_half() {
     assert!(table.table.windows(2).all(|pair| pair[0].1 > pair[1].1), "warmer, fewer crystals: {:?}", table.table);
 }
 
+/// In a fresh emulsion the chocolate's own crystals last up to the limit of its own fat; it is made there, and then cools to the
+/// window of the mixed fats.
+#[test]
+fn a_ganache_of_tempered_chocolate_is_made_warm_and_cools() {
+    let plan = plan_of(&by(SeedingWay::KeepTempered, ganache()));
+    let order: Vec<StepKind> = plan.steps.iter().map(|step| step.kind).collect();
+    assert_eq!(
+        order,
+        [StepKind::Warm, StepKind::Emulsify, StepKind::Cool, StepKind::Check, StepKind::Deposit, StepKind::Set]
+    );
+    let span = |kind| plan.step(kind).and_then(|step| step.temperature).expect("a temperature");
+    assert_eq!(Some(span(StepKind::Emulsify).to), plan.fresh.map(|fresh| fresh.max));
+    assert_eq!(span(StepKind::Cool).to, plan.window.max);
+    assert!(plan.step(StepKind::Emulsify).expect("cream").when_off.contains(&WhenOff::CrystalsLost));
+}
+
 /// Common practice, no published source: dark is melted out at 45 to 50 °C, milk and white at 40 to 45 °C.
 #[test]
 fn chocolate_is_melted_out_by_its_kind() {

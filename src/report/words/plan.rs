@@ -201,11 +201,10 @@ impl Writer<'_> {
                 format!("{}{how}", self.weigh(step))
             }
             StepKind::Cool => {
-                let from = if plan.seed.as_ref().is_some_and(|seed| seed.way == SeedingWay::ChoppedChocolate) {
-                    String::new()
-                } else {
-                    format!(" from {} °C", of_range(plan.start, self.sign))
-                };
+                // Otherwise it begins with what the step before ends with.
+                let is_first = plan.seed.as_ref().is_some_and(|seed| seed.way != SeedingWay::ChoppedChocolate);
+                let from =
+                    if is_first { format!(" from {} °C", of_range(plan.start, self.sign)) } else { String::new() };
                 let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
                     format!(
                         " A bowl stirred now and then in a room of 20 °C takes about {} minutes: half as long again, or a third \
