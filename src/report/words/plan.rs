@@ -224,14 +224,14 @@ impl Writer<'_> {
                 };
                 let fresh = plan.fresh.map_or_else(String::new, |fresh| {
                     format!(
-                        " Only while a gently stirred emulsion is fresh, seed lives up to {}; when in doubt, keep to the lower \
+                        " Only while a gently stirred emulsion is fresh do crystals live up to {}; when in doubt, keep to the lower \
                          range.",
                         self.celsius(fresh.max)
                     )
                 });
                 format!(
                     "Above {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one.{reserve} \
-                     Below {} it thickens before the seed is even.{fresh}",
+                     Below {} it thickens early.{fresh}",
                     self.celsius(window.max),
                     self.celsius(window.min)
                 )
@@ -330,11 +330,15 @@ impl Writer<'_> {
             ),
             WhenOff::ColdEmulsion => (
                 "the emulsion dulls while you stir",
-                "do not stir it cold: let it cool at rest and fold the seed in gently.".to_owned(),
+                "do not stir it cold: let it cool at rest, and fold in gently what goes in.".to_owned(),
             ),
             WhenOff::TooWarm => (
                 "too warm",
-                format!("wait. No seed above {}: it would melt, and all of it is lost.", self.celsius(window.max)),
+                if self.plan.seed.is_none() {
+                    "its crystals melt: cool it at once; if none are left, melt it out and seed it.".to_owned()
+                } else {
+                    format!("wait. No seed above {}: it would melt, and all of it is lost.", self.celsius(window.max))
+                },
             ),
             WhenOff::NearLimit => (
                 "less than 0.3 °C below the upper end",
