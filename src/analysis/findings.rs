@@ -1,6 +1,7 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
 mod losses;
+mod seeding;
 mod water;
 
 use super::Analysis;
@@ -51,6 +52,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
+    seeding::plan_findings(analysis, &mut findings);
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);
@@ -231,8 +233,8 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         );
         return;
     };
-    let Some(limit) = fat.limits.form_v else { return };
-    findings.push(window_finding(recipe, analysis, fat, seeding, limit));
+    let Some(limit) = seeding.limits.form_v else { return };
+    findings.push(window_finding(recipe, fat, seeding, limit));
     findings.extend(habit_finding(recipe.kind, limit));
 }
 
@@ -274,13 +276,7 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
     }
 }
 
-fn window_finding(
-    recipe: &Recipe,
-    analysis: &Analysis,
-    fat: &FatCrystals,
-    seeding: &Seeding,
-    limit: Celsius,
-) -> Finding {
+fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
     let all = fat.grams.total();
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let milk_fat_in_fat = fat.grams.milk_fat / all;
@@ -290,7 +286,7 @@ fn window_finding(
         "seeding.window",
         Subject::SeedingWindow(SeedingSubject {
             seeding: *seeding,
-            bowl: analysis.make_up.bowl.total(),
+            bowl: seeding.bowl,
             limit,
             intended_use: recipe.intended_use,
             factor: habit_factor(recipe.intended_use),

@@ -1,12 +1,14 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
-//! emulsion, of the fat, of seeding and of water have a file each.
+//! emulsion, of the fat, of seeding and of water have a file each; so have those of the seeding plan, and of proof and rescue.
 
 mod duration;
 mod emulsion;
 mod fat;
 mod losses;
+pub mod plan;
+pub mod rescue;
 mod seeding;
 mod setting;
 mod water;
@@ -202,6 +204,10 @@ impl Words {
             Subject::OtherFatKindEstimated { name, kind, share_of_fat } => {
                 self.other_fat_kind_estimated(name, *kind, *share_of_fat)
             }
+            Subject::SeedAt(subject) => self.seed_at(subject),
+            Subject::SeedMelted { at } => self.seed_melted(*at),
+            Subject::SeedLost { after, limit, to_limit } => self.seed_lost(*after, *limit, *to_limit),
+            Subject::OwnDose { grams, share, suggested } => self.own_dose(*grams, *share, *suggested),
             Subject::SeedingWindow(subject) => self.seeding_window(subject),
             Subject::TwoWindows { blended, unmixed, globules } => self.two_windows(*blended, *unmixed, globules),
             Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {
