@@ -298,7 +298,7 @@ impl<'a> Thermometer<'a> {
         let palette = Palette::of(ui);
         if let Some(range) = self.marks.handling_c.filter(is_range) {
             let left = Rangef::new(scale.track.left() - HANDLING, scale.track.left());
-            ui.painter().rect_filled(Rect::from_x_y_ranges(left, scale.range(range)), 1, palette.text);
+            ui.painter().rect_filled(Rect::from_x_y_ranges(left, scale.range(range)), 1, palette.quiet);
         }
         if let Some(window) = self.marks.window_c.filter(is_range) {
             let band = Rect::from_x_y_ranges(scale.track.x_range(), scale.range(window));
