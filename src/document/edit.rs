@@ -8,7 +8,7 @@ use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
 use crate::recipe::{
     CocoaButter, CreamShare, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, SeedTemperature,
-    SeedingChoice, SeedingWay, TransferLoss, Use,
+    SeedingChoice, SeedingWay, Setting, Storage, TransferLoss, Use,
 };
 
 /// A change of a document.
@@ -47,6 +47,10 @@ pub enum Edit {
     },
     /// No seed in the sheet.
     TakeSeedOutOfSheet,
+    /// Another way to set, or none.
+    SetSetting(Option<Setting>),
+    /// Another place for the finished pieces.
+    SetStorage(Storage),
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -166,6 +170,8 @@ impl Edit {
                 recipe.lines.push(Line { is_seed: true, ..Line::new(id, ingredient, amount) });
             }
             Self::TakeSeedOutOfSheet => recipe.lines.retain(|line| !line.is_seed),
+            Self::SetSetting(setting) => recipe.setting = setting,
+            Self::SetStorage(storage) => recipe.storage = storage,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -219,6 +225,8 @@ impl Edit {
             Self::SetSeedTemperature(_) => "change temperature of the seed",
             Self::PutSeedInSheet { .. } => "put seed in the sheet",
             Self::TakeSeedOutOfSheet => "take seed out of the sheet",
+            Self::SetSetting(_) => "change setting",
+            Self::SetStorage(_) => "change storage",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -245,6 +253,8 @@ impl Edit {
             Self::SetCreamShare(_) => Some(MergeKey::CreamShare),
             Self::SetSeedAmount(_) => Some(MergeKey::SeedAmount),
             Self::SetSeedTemperature(_) => Some(MergeKey::SeedTemperature),
+            Self::SetSetting(_) => Some(MergeKey::Setting),
+            Self::SetStorage(_) => Some(MergeKey::Storage),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),

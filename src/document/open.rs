@@ -28,6 +28,10 @@ pub enum MergeKey {
     SeedAmount,
     /// The own temperature of the seed.
     SeedTemperature,
+    /// How it is set.
+    Setting,
+    /// Where the finished pieces lie.
+    Storage,
     /// The amount of one line.
     Amount(LineId),
     /// The note of one line.

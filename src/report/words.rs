@@ -3,12 +3,14 @@
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
 //! emulsion, of the fat, of seeding and of water have a file each; so have those of the seeding plan, and of proof and rescue.
 
+mod duration;
 mod emulsion;
 mod fat;
 mod losses;
 pub mod plan;
 pub mod rescue;
 mod seeding;
+mod setting;
 mod water;
 
 use crate::analysis::Analysis;
@@ -22,8 +24,10 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
 
+pub use duration::{duration, duration_figure};
 pub use losses::{StageWords, stage};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
+pub use setting::never_too_thick;
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

@@ -20,6 +20,7 @@ mod plan;
 mod plots;
 mod recipes;
 mod recovery;
+mod setting;
 mod thermometer;
 mod typing;
 mod water;

@@ -6,7 +6,7 @@ use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
 use crate::recipe::{
-    CookTemperatureError, CreamShareError, HeightError, PhError, QuantityError, SeedTemperatureError,
+    CookTemperatureError, CreamShareError, HeightError, PhError, QuantityError, SeedTemperatureError, SettingError,
     TransferLossError, TriglyceridesError,
 };
 use crate::units::Celsius;
@@ -185,6 +185,9 @@ pub enum Problem {
     /// No kitchen lies so.
     #[error("{0}")]
     Height(HeightError),
+    /// A figure of setting or storage is outside of what is computed.
+    #[error("{0}")]
+    Setting(SettingError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",
