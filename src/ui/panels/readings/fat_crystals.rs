@@ -66,7 +66,7 @@ pub(super) fn fat_crystals_ui(
         }
     });
     plan::plan_ui(ui, scene, view, curves.plan, actions);
-    texture::texture_ui(ui, scene, view.sign, fat);
+    texture::texture_ui(ui, scene, view.sign);
     dilution_ui(ui, scene, view, curves.dilution, actions);
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
 }
