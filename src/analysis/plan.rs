@@ -24,6 +24,7 @@ use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
 use super::heat::{Contents, SugarState};
 use super::parts::{Group, Parts};
 use super::seeding::{Seeding, Window};
+use super::setting::{SettingState, TimeBand};
 use super::survival::THERMOMETER_ERROR;
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
@@ -508,6 +509,19 @@ fn set(of: &ToSeed<'_>, plan: &Plan, known: Known) -> PlanStep {
 }
 
 impl Plan {
+    /// With how long it takes to set, and in which air, where that was computed: it costs too much to be part of every analysis.
+    #[must_use]
+    pub fn with_setting(mut self, setting: Option<&SettingState>) -> Self {
+        let Some(state) = setting else { return self };
+        for step in self.steps.iter_mut().filter(|step| step.kind == StepKind::Set) {
+            step.temperature =
+                Some(range((state.setting.surroundings.celsius(), state.setting.surroundings.celsius())));
+            step.minutes =
+                state.set.ok().map(|TimeBand { likely, low, high }| MinutesBand { likely: Some(likely), low, high });
+        }
+        self
+    }
+
     /// The share of mass and seed together that is seed.
     #[must_use]
     pub fn share_of_whole(&self, seed: &Seed) -> MassFraction {

@@ -210,7 +210,7 @@ impl<'a> Report<'a> {
             emulsion: Emulsion::new(analysis.emulsion),
             fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),
             seeding: SeedingEntry::of(recipe, analysis),
-            plan: analysis.plan.as_ref().ok().map(PlanEntry::all),
+            plan: PlanEntry::all(recipe, analysis),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
             water: Water::new(recipe, &analysis.water, bowl),

@@ -113,9 +113,17 @@ fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
 /// A time with its band: "28 to 62 minutes".
 #[must_use]
 pub fn minutes(band: &MinutesBand, sign: DecimalSign) -> String {
+    /// From here on hours are told.
+    const LONG: f64 = 90.0;
     let whole = |minutes: f64| fixed(minutes, 0, sign);
     let (low, high) = (whole(band.low.0), whole(band.high.0));
-    if low == high { format!("{high} minutes") } else { format!("{low} to {high} minutes") }
+    if band.high.0 > LONG {
+        format!("{} to {}", super::duration(band.low), super::duration(band.high))
+    } else if low == high {
+        format!("{high} minutes")
+    } else {
+        format!("{low} to {high} minutes")
+    }
 }
 
 /// What to look at.
@@ -248,7 +256,10 @@ impl Writer<'_> {
                 self.celsius(window.max)
             ),
             StepKind::Set => {
-                let time = if step.minutes.is_some() { "" } else { " The time is not known yet." };
+                let time = step.minutes.and_then(|band| band.likely).map_or_else(
+                    || " How long: say in the reading Setting in which form and air it sets.".to_owned(),
+                    |likely| format!(" It takes about {}, good to a factor of two.", super::duration(likely)),
+                );
                 format!(
                     "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull.{time}"
                 )

@@ -287,12 +287,14 @@ fn reading_ui(
             let dilution = memos.dilution.get(cocoa_butter, || crate::report::figures::dilution_curves(cocoa_butter));
             let cream = *memos.cream.get(cocoa_butter, || fat_crystals::cream_of(cocoa_butter));
             let (at, sign) = (view.at.0.to_bits(), view.sign);
-            let texts = |analysis| fat_crystals::plan::Texts::of(analysis, sign);
+            // How long it sets belongs to the plan, and is computed once for both readings.
+            let set = memos.setting.get(document, || setting::course(&scene.document.recipe, scene.analysis));
+            let now = || fat_crystals::plan::Texts::of(scene.analysis, set.as_ref().ok(), sign);
             let plan = fat_crystals::plan::PlanTexts {
-                now: memos.plan.get((document, at, sign), || texts(scene.analysis)),
+                now: memos.plan.get((document, at, sign), now),
                 pinned: scene.pin.map(|pin| {
-                    let key = (pin.number, at, sign);
-                    memos.pinned_plan.get(key, || texts(&pin.analysis))
+                    let of_pin = || fat_crystals::plan::Texts::of(&pin.analysis, None, sign);
+                    memos.pinned_plan.get((pin.number, at, sign), of_pin)
                 }),
             };
             let curves = fat_crystals::Curves { alone, dilution, cream, plan };

@@ -12,6 +12,7 @@ use crate::analysis::plan::need::need_of_the_day;
 use crate::analysis::plan::seed::Seed;
 use crate::analysis::plan::step::StepKind;
 use crate::analysis::plan::{NoPlan, Plan};
+use crate::analysis::setting::SettingState;
 use crate::document::Edit;
 use crate::ingredient::Library;
 use crate::number::{DecimalSign, fixed, grams, parse_expression, round_half_up, shortest, typed};
@@ -56,8 +57,13 @@ enum Row {
 
 impl Texts {
     /// Of this plan.
-    pub(in crate::ui::panels::readings) fn of(analysis: &Analysis, sign: DecimalSign) -> Self {
-        let plan = analysis.plan.as_ref().ok();
+    pub(in crate::ui::panels::readings) fn of(
+        analysis: &Analysis,
+        setting: Option<&SettingState>,
+        sign: DecimalSign,
+    ) -> Self {
+        let plan = analysis.plan.as_ref().ok().map(|plan| plan.clone().with_setting(setting));
+        let plan = plan.as_ref();
         Self {
             rows: plan.map_or_else(Vec::new, |plan| rows(plan, sign)),
             short: plan.map_or_else(Vec::new, |plan| short_rows(plan, sign)),
