@@ -8,6 +8,7 @@ use super::properties::{LEAST_WATER_FOR_DISSOLVED_SUGAR, Substance};
 use crate::analysis::is_below;
 use crate::analysis::root::{Tolerance, rising_root};
 use crate::ingredient::Component;
+use crate::recipe::BowlMaterial;
 use crate::units::{Celsius, Grams, Joules, JoulesPerGramKelvin, Kelvin, MassFraction};
 
 /// Below, water freezes, which the model does not know.
@@ -104,36 +105,16 @@ impl HeatError {
     }
 }
 
-/// What a bowl is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum VesselMaterial {
-    /// Stainless steel.
-    Steel,
-    /// Aluminium.
-    Aluminium,
-    /// Glass.
-    Glass,
-    /// Polycarbonate.
-    Polycarbonate,
-    /// Polypropylene.
-    Polypropylene,
-}
-
-impl VesselMaterial {
-    /// All of them.
-    pub const ALL: [Self; 5] = [Self::Steel, Self::Aluminium, Self::Glass, Self::Polycarbonate, Self::Polypropylene];
-
-    /// Its specific heat, from memory.
-    #[must_use]
-    pub const fn specific_heat(self) -> JoulesPerGramKelvin {
-        JoulesPerGramKelvin(match self {
-            Self::Steel => 0.50,
-            Self::Aluminium => 0.90,
-            Self::Glass => 0.84,
-            Self::Polycarbonate => 1.2,
-            Self::Polypropylene => 1.9,
-        })
-    }
+/// The specific heat of what a bowl is made of, from memory.
+#[must_use]
+pub const fn specific_heat_of(material: BowlMaterial) -> JoulesPerGramKelvin {
+    JoulesPerGramKelvin(match material {
+        BowlMaterial::Steel => 0.50,
+        BowlMaterial::Aluminium => 0.90,
+        BowlMaterial::Glass => 0.84,
+        BowlMaterial::Polycarbonate => 1.2,
+        BowlMaterial::Polypropylene => 1.9,
+    })
 }
 
 /// The bowl, which ends at the temperature of the mass.
@@ -142,7 +123,7 @@ pub struct Vessel {
     /// What it weighs.
     pub mass: Grams,
     /// What it is made of.
-    pub material: VesselMaterial,
+    pub material: BowlMaterial,
     /// How warm it is before.
     pub at: Celsius,
 }
@@ -337,7 +318,7 @@ impl Mix {
 
     fn vessel_enthalpy(&self) -> Enthalpy {
         self.vessel
-            .map_or_else(Enthalpy::default, |vessel| Enthalpy::constant(vessel.mass, vessel.material.specific_heat()))
+            .map_or_else(Enthalpy::default, |vessel| Enthalpy::constant(vessel.mass, specific_heat_of(vessel.material)))
     }
 
     /// The heat of the bowl and what comes from outside.

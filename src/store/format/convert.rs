@@ -9,6 +9,7 @@ use super::v1;
 use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
 use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, TransferLoss, Triglycerides};
+use crate::recipe::{Bowl, MixTemperature, Mixing, StirringTime};
 use crate::recipe::{CookTemperature, Evaporation, Height};
 use crate::recipe::{Line, TriglyceridesError};
 use crate::store::files::stem;
@@ -39,6 +40,8 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
             unit: line.amount.unit().into(),
             note: line.note.clone(),
             locked: line.is_locked,
+            celsius: line.temperature.map(|temperature| temperature.celsius().0),
+            fat: line.fat_state.into(),
         })
         .collect();
     for ingredient in &recipe.spare_ingredients {
@@ -57,6 +60,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         liquid_is,
         cook_to,
         transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
+        mixing: from_mixing(recipe.mixing),
         ph: recipe.ph.map(recipe::Ph::value),
         pieces: recipe.pieces,
         steps: recipe
@@ -108,6 +112,7 @@ impl FileReader<'_> {
             note: file.note.clone(),
             lines,
             losses: Losses { evaporation: self.evaporation(file)?, transfer },
+            mixing: self.mixing(file.mixing)?,
             ph,
             pieces: file.pieces,
             steps,
@@ -143,6 +148,30 @@ impl FileReader<'_> {
         let Some(water) = file.evaporated_water else { return Ok(Evaporation::default()) };
         let path = [Field("evaporated_water"), Field("amount")];
         Ok(Evaporation::Weighed(self.quantity(&path, water.amount, water.unit)?))
+    }
+
+    fn mixing(&self, mixing: Option<v1::Mixing>) -> Result<Mixing, FormatError> {
+        use PathStep::Field;
+        let Some(v1::Mixing { wanted_celsius, bowl, stirred_minutes }) = mixing else { return Ok(Mixing::default()) };
+        let wanted = wanted_celsius
+            .map(|celsius| self.mix_temperature(&[Field("mixing"), Field("wanted_celsius")], celsius))
+            .transpose()?;
+        let in_bowl = |field| [Field("mixing"), Field("bowl"), Field(field)];
+        let bowl = match bowl {
+            Some(v1::Bowl { material, amount, unit, celsius }) => Some(Bowl {
+                material: material.into(),
+                mass: self.quantity(&in_bowl("amount"), amount, unit)?,
+                temperature: self.mix_temperature(&in_bowl("celsius"), celsius)?,
+            }),
+            None => None,
+        };
+        let stirred = StirringTime::new(stirred_minutes)
+            .map_err(|error| self.refuse(&[Field("mixing"), Field("stirred_minutes")], Problem::StirringTime(error)))?;
+        Ok(Mixing { wanted, bowl, stirred })
+    }
+
+    fn mix_temperature(&self, path: &[PathStep], celsius: f64) -> Result<MixTemperature, FormatError> {
+        MixTemperature::new(Celsius(celsius)).map_err(|error| self.refuse(path, Problem::MixTemperature(error)))
     }
 
     fn ingredients(&self, entries: &[Entry]) -> Result<Vec<Arc<Ingredient>>, FormatError> {
@@ -187,6 +216,8 @@ impl FileReader<'_> {
             amount: self.quantity(&path("amount"), line.amount, line.unit)?,
             note: line.note.clone(),
             is_locked: line.locked,
+            temperature: line.celsius.map(|celsius| self.mix_temperature(&path("celsius"), celsius)).transpose()?,
+            fat_state: line.fat.into(),
         })
     }
 
@@ -342,6 +373,20 @@ fn from_evaporation(evaporation: Evaporation) -> (Option<v1::Weight>, Option<v1:
     }
 }
 
+fn from_mixing(mixing: Mixing) -> Option<v1::Mixing> {
+    let Mixing { wanted, bowl, stirred } = mixing;
+    (!mixing.is_empty()).then(|| v1::Mixing {
+        wanted_celsius: wanted.map(|wanted| wanted.celsius().0),
+        bowl: bowl.map(|Bowl { material, mass, temperature }| v1::Bowl {
+            material: material.into(),
+            amount: mass.value(),
+            unit: mass.unit().into(),
+            celsius: temperature.celsius().0,
+        }),
+        stirred_minutes: stirred.minutes(),
+    })
+}
+
 fn from_cocoa_butter(cocoa_butter: CocoaButter) -> v1::CocoaButter {
     match cocoa_butter {
         CocoaButter::WestAfrican => v1::CocoaButter::WestAfrican,
@@ -413,6 +458,12 @@ mod tests {
         }
         for heating in recipe::Heating::ALL {
             assert_eq!(in_file(v1::Heating::from(heating)), heating.key());
+        }
+        for state in recipe::FatState::ALL {
+            assert_eq!(in_file(v1::FatState::from(state)), state.key());
+        }
+        for material in recipe::BowlMaterial::ALL {
+            assert_eq!(in_file(v1::BowlMaterial::from(material)), material.key());
         }
         for unit in recipe::MassUnit::ALL {
             assert_eq!(in_file(v1::Unit::from(unit)), unit.symbol());

@@ -5,7 +5,10 @@ use thiserror::Error;
 use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
-use crate::recipe::{CookTemperatureError, HeightError, PhError, QuantityError, TransferLossError, TriglyceridesError};
+use crate::recipe::{
+    CookTemperatureError, HeightError, MixTemperatureError, PhError, QuantityError, StirringTimeError,
+    TransferLossError, TriglyceridesError,
+};
 use crate::units::Celsius;
 
 /// What is wrong with the text of a file, and where.
@@ -176,6 +179,12 @@ pub enum Problem {
     /// No kitchen lies so.
     #[error("{0}")]
     Height(HeightError),
+    /// Nothing is mixed at such a temperature.
+    #[error("{0}")]
+    MixTemperature(MixTemperatureError),
+    /// Nothing is stirred so long.
+    #[error("{0}")]
+    StirringTime(StirringTimeError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",

@@ -6,8 +6,9 @@ use nibwright::ingredient::{
     Component, Composition, Ingredient, Library, MaltoseKind, OtherFatKind, PolyolKind, Properties,
 };
 use nibwright::recipe::{
-    CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, Line, LineId, Losses, MassUnit, Ph, Quantity,
-    Recipe, Step, TransferLoss, Triglycerides, Use,
+    Bowl, BowlMaterial, CocoaButter, CookTemperature, Evaporation, FatState, Heating, Height, Kind, Line, LineId,
+    Losses, MassUnit, MixTemperature, Mixing, Ph, Quantity, Recipe, Step, StirringTime, TransferLoss, Triglycerides,
+    Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
@@ -31,25 +32,26 @@ fn recipes() -> impl Strategy<Value = Recipe> {
         quantity(),
         any::<String>(),
         any::<bool>(),
+        (option::of(mix_temperature()), select(&FatState::ALL[..])),
     );
     let loss = prop_oneof![Just(0.0), 0.0..100.0_f64, (0..999_u32).prop_map(|tenths| f64::from(tenths) / 10.0)];
     let step = (any::<String>(), option::of(-273.15..2000.0_f64), option::of(0.0..1e6_f64));
     (
         (any::<String>(), select(&Kind::ALL[..]), option::of(select(&Use::ALL[..])), cocoa_butter(), any::<String>()),
         (own, vec(line, 0..8)),
-        (evaporation(), loss, option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
+        (evaporation(), loss, mixing(), option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
     )
         .prop_map(
             |(
                 (name, kind, intended_use, cocoa_butter, note),
                 (own, lines),
-                (evaporation, percent, ph, pieces, steps),
+                (evaporation, percent, mixing, ph, pieces, steps),
             )| {
                 let shelf: Vec<_> = own.iter().chain(Library::built_in().iter()).cloned().collect();
                 let mut spare_ingredients = own;
                 let lines: Vec<Line> = (0..)
                     .zip(lines)
-                    .map(|(number, (index, recipe, amount, note, is_locked))| {
+                    .map(|(number, (index, recipe, amount, note, is_locked, (temperature, fat_state)))| {
                         // A third of the lines take an own ingredient, if there is one.
                         let place = index.index(shelf.len() * 3 / 2) % shelf.len();
                         let recipe_file = recipe.map(|stem| format!("{stem}.x.ron"));
@@ -60,7 +62,16 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                             }
                             None => shelf[place].clone(),
                         };
-                        Line { id: LineId(number), ingredient, recipe_file, amount, note, is_locked }
+                        Line {
+                            id: LineId(number),
+                            ingredient,
+                            recipe_file,
+                            amount,
+                            note,
+                            is_locked,
+                            temperature,
+                            fat_state,
+                        }
                     })
                     .collect();
                 spare_ingredients.retain(|spare| !lines.iter().any(|line| Arc::ptr_eq(&line.ingredient, spare)));
@@ -72,6 +83,7 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                     note,
                     lines,
                     losses: Losses { evaporation, transfer: TransferLoss::from_percent(percent).expect("below 100 %") },
+                    mixing,
                     ph: ph.map(|ph| Ph::new(ph).expect("a pH")),
                     pieces,
                     steps: steps
@@ -82,6 +94,21 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                 }
             },
         )
+}
+
+fn mix_temperature() -> impl Strategy<Value = MixTemperature> {
+    prop_oneof![Just(85.0), 0.0..=110.0_f64].prop_map(|celsius| MixTemperature::new(Celsius(celsius)).expect("a start"))
+}
+
+fn mixing() -> impl Strategy<Value = Mixing> {
+    let bowl = (select(&BowlMaterial::ALL[..]), quantity(), mix_temperature())
+        .prop_map(|(material, mass, temperature)| Bowl { material, mass, temperature });
+    let stirred = prop_oneof![Just(0.0), 0.0..=120.0_f64];
+    (option::of(mix_temperature()), option::of(bowl), stirred).prop_map(|(wanted, bowl, minutes)| Mixing {
+        wanted,
+        bowl,
+        stirred: StirringTime::new(minutes).expect("a time"),
+    })
 }
 
 fn evaporation() -> impl Strategy<Value = Evaporation> {

@@ -2,6 +2,7 @@
 
 use super::super::*;
 use super::{CREAM, DARK, Tables, check, contents};
+use crate::recipe::BowlMaterial;
 use crate::units::{Celsius, Grams, Joules, JoulesPerGramKelvin, MassFraction};
 
 fn part(kilograms: f64, specific_heat: f64, celsius: f64) -> Part {
@@ -36,7 +37,7 @@ fn end(mix: &Mix) -> f64 {
     mix.mixed(&Tables).expect("a temperature").at_once.temperature.0
 }
 
-fn bowl(grams: f64, material: VesselMaterial, celsius: f64) -> Vessel {
+fn bowl(grams: f64, material: BowlMaterial, celsius: f64) -> Vessel {
     Vessel { mass: Grams(grams), material, at: Celsius(celsius) }
 }
 
@@ -46,10 +47,10 @@ fn parts_without_crystals_end_at_the_weighted_mean() {
     check("two parts", end(&two), 66.9231, 1e-3);
     let three = Mix::new([part(0.4, 3.40, 75.0), part(0.6, 1.65, 32.0), part(0.06, 2.30, 18.0)]);
     check("three parts", end(&three), 54.7283, 1e-3);
-    let steel = two.in_vessel(bowl(600.0, VesselMaterial::Steel, 20.0)).expect("a bowl");
+    let steel = two.in_vessel(bowl(600.0, BowlMaterial::Steel, 20.0)).expect("a bowl");
     check("steel bowl", end(&steel), 62.069, 1e-3);
     let glass = Mix::new([part(0.4, 3.4, 70.0), part(0.4, 1.7, 38.0)]);
-    let glass = glass.in_vessel(bowl(900.0, VesselMaterial::Glass, 21.0)).expect("a bowl");
+    let glass = glass.in_vessel(bowl(900.0, BowlMaterial::Glass, 21.0)).expect("a bowl");
     check("glass bowl", end(&glass), 48.9685, 1e-3);
 }
 
@@ -236,8 +237,8 @@ fn hot_spirits_and_hot_sugar_are_cautioned() {
     assert_eq!(cautions(20.0), []);
     assert_eq!(cautions(85.0), [Caution::EthanolIsLost]);
     assert_eq!(cautions(115.0), [Caution::EthanolIsLost, Caution::HotterThanChecked]);
-    for material in VesselMaterial::ALL {
-        assert!((0.4..2.0).contains(&material.specific_heat().0));
+    for material in BowlMaterial::ALL {
+        assert!((0.4..2.0).contains(&specific_heat_of(material).0));
     }
 }
 
