@@ -9,6 +9,7 @@
 //! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
+//! * [`heat`]: what a mass holds and how parts mix; [`mixing`]: at which temperature the lines of a recipe end.
 //! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
@@ -23,6 +24,7 @@ pub mod finding;
 mod findings;
 pub mod heat;
 pub mod make_up;
+pub mod mixing;
 pub mod parts;
 pub mod phase_bar;
 pub mod reading;
@@ -39,6 +41,7 @@ use emulsion::EmulsionState;
 use fat_crystals::{FatCrystals, NoFatCrystals};
 use finding::Finding;
 use make_up::MakeUp;
+use mixing::{MixingState, NoMixing};
 use parts::Group;
 use phase_bar::PhaseBar;
 use seeding::Seeding;
@@ -83,6 +86,9 @@ pub struct Analysis {
     pub fat: Result<FatCrystals, NoFatCrystals>,
     /// Where and with how much to seed; `None` where it cannot be seeded.
     pub seeding: Option<Seeding>,
+    /// At which temperature its lines end when they are mixed, or why that is not known; `None` where no line has a
+    /// temperature.
+    pub mixing: Option<Result<MixingState, NoMixing>>,
     /// The mass as one bar; `None` where a figure of it is not known.
     pub phase_bar: Option<PhaseBar>,
     /// What is usual for the use; empty where nothing is.
@@ -106,6 +112,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .ok()
         .zip(fat_share)
         .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, make_up.bowl.total(), recipe.intended_use));
+    let mixing = mixing::mixing(recipe, &make_up, &fat, seeding.as_ref());
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe
@@ -116,7 +123,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .collect();
     let findings = Vec::new();
     let mut analysis =
-        Analysis { at, make_up, emulsion, water, fat, seeding, phase_bar, usual, findings, class_values };
+        Analysis { at, make_up, emulsion, water, fat, seeding, mixing, phase_bar, usual, findings, class_values };
     analysis.findings = findings::findings(recipe, &analysis);
     analysis
 }

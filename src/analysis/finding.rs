@@ -1,14 +1,17 @@
 //! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
 
 use crate::ingredient::{Component, OtherFatKind};
-use crate::recipe::{CookTemperature, Heating, Height, LineId, Use};
-use crate::units::{Celsius, Grams, MassFraction, VolumeFraction, WaterActivity};
+use crate::recipe::{CookTemperature, Heating, Height, LineId, Recipe, Use};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction, VolumeFraction, WaterActivity};
 
 use super::cooking::{Cooked, Cooking};
 use super::exchange::Exchange;
+use super::heat::HeatError;
+use super::mixing::{Changeable, Needed, NoMixing, Way};
 use super::reading::Reading;
-use super::remedy::Remedies;
-use super::seeding::{DoseClip, Seeding};
+use super::remedy::{Names, Remedies};
+use super::seeding::{DoseClip, Seeding, Window};
+use super::survival::Fate;
 use super::usual::UsualRange;
 
 /// One thing that a look at the mass has to say.
@@ -204,6 +207,35 @@ pub enum Subject {
         /// The dose for equal setting time that was clipped, if it was.
         equal_time: Option<DoseClip>,
     },
+    /// At which temperature the lines end when they are mixed.
+    MixingEnd(MixingSubject),
+    /// The mix does not end where it should.
+    MixingMissed {
+        /// Where it ends.
+        end: Celsius,
+        /// Where it should.
+        wanted: Celsius,
+        /// The ways to it.
+        ways: Vec<WaySubject>,
+    },
+    /// Lines of which the temperature is not said.
+    MixingAssumed {
+        /// How many.
+        unsaid: usize,
+        /// Of how many.
+        lines: usize,
+    },
+    /// Where the mix ends is not computed.
+    NotMixed(NoMixing),
+    /// Alcohol is mixed so hot that some of it is lost.
+    MixingAlcohol,
+    /// Sugars that take up more heat than is counted go in dry.
+    MixingCoolingSugars {
+        /// How much of them.
+        grams: Grams,
+        /// By how much colder the mix ends.
+        cooler_by: Kelvin,
+    },
     /// How active the water is, and what that means for keeping.
     Keeping(KeepingSubject),
     /// The mass is too dry for a figure.
@@ -308,6 +340,48 @@ pub struct CookedSubject {
     pub water_boils: Celsius,
 }
 
+/// Where a mix ends, with the figures that its words need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MixingSubject {
+    /// The end.
+    pub end: Celsius,
+    /// One standard deviation of it.
+    pub uncertainty: Kelvin,
+    /// What becomes of seed there; `None` where the mass cannot be seeded.
+    pub fate: Option<Fate>,
+    /// The same while the emulsion is fresh, where that is different.
+    pub fresh_fate: Option<Fate>,
+    /// Where to seed.
+    pub window: Option<Window>,
+    /// The same while the emulsion is fresh.
+    pub fresh_window: Option<Window>,
+    /// Form V limit.
+    pub limit: Option<Celsius>,
+    /// Fat crystals that came in.
+    pub crystals_before: Grams,
+    /// Fat crystals that are left.
+    pub crystals_left: Grams,
+    /// Whether tempered chocolate is among the lines.
+    pub has_tempered: bool,
+    /// Whether the mass is an emulsion.
+    pub is_emulsion: bool,
+}
+
+/// One way to a wanted end, with what its words need.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WaySubject {
+    /// The lines.
+    pub lines: Vec<LineId>,
+    /// What they are called.
+    pub names: Vec<String>,
+    /// Whether they are the liquid or the chocolate.
+    pub what: Changeable,
+    /// How warm they are now.
+    pub start: Celsius,
+    /// What they need, or why there is nothing.
+    pub needed: Result<Needed, HeatError>,
+}
+
 /// How active the water is, with the figures that its words need.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeepingSubject {
@@ -354,6 +428,21 @@ pub struct SeedingSubject {
     pub other_fat_in_fat: MassFraction,
 }
 
+impl WaySubject {
+    /// A way with the names of its lines, each once.
+    #[must_use]
+    pub fn of(recipe: &Recipe, names: &Names<'_>, way: &Way) -> Self {
+        let mut of_lines: Vec<String> = Vec::new();
+        for line in way.lines.iter().filter_map(|id| recipe.line(*id)) {
+            let name = names.name_of(line);
+            if !of_lines.contains(&name) {
+                of_lines.push(name);
+            }
+        }
+        Self { lines: way.lines.clone(), names: of_lines, what: way.what, start: way.start, needed: way.needed }
+    }
+}
+
 impl Finding {
     /// A finding without figures.
     #[must_use]
@@ -398,6 +487,7 @@ impl Finding {
                 let exchanged = exchange.iter().flat_map(|exchange| [exchange.from, exchange.to]);
                 remedies.offered.iter().map(|remedy| remedy.line).chain(exchanged).collect()
             }
+            Subject::MixingMissed { ways, .. } => ways.iter().flat_map(|way| way.lines.iter().copied()).collect(),
             _ => Vec::new(),
         }
     }

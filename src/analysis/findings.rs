@@ -1,6 +1,7 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
 mod losses;
+mod mixing;
 mod water;
 
 use super::Analysis;
@@ -51,6 +52,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
+    mixing::mixing_findings(recipe, analysis, &mut findings);
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 mod batch;
+mod mixing;
 mod water;
 
 use super::words;
@@ -50,6 +51,7 @@ impl Writer<'_> {
         self.emulsion(out)?;
         self.water(out)?;
         self.fat(out)?;
+        self.mixing(out)?;
         self.findings(out)
     }
 

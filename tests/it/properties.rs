@@ -6,6 +6,7 @@
 
 mod cooking;
 mod history;
+mod mixing;
 mod recipes;
 
 use std::sync::Arc;
@@ -43,8 +44,19 @@ type Figures = Vec<(String, Option<f64>)>;
 
 /// Every figure of an analysis that does not depend on the size of the batch.
 fn intensive(analysis: &Analysis) -> Figures {
-    let Analysis { at: _, make_up, emulsion, water, fat, seeding, phase_bar, usual: _, findings: _, class_values: _ } =
-        analysis;
+    let Analysis {
+        at: _,
+        make_up,
+        emulsion,
+        water,
+        fat,
+        seeding,
+        mixing,
+        phase_bar,
+        usual: _,
+        findings: _,
+        class_values: _,
+    } = analysis;
     let MakeUp { weighed: _, evaporating, evaporated: _, before_evaporation: _, bowl, lines: _, finished: _ } = make_up;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
@@ -122,6 +134,9 @@ fn intensive(analysis: &Analysis) -> Figures {
     if let Some(seeding) = seeding {
         figures.extend(intensive_of_seeding(seeding));
     }
+    if let Some(Ok(mixing)) = mixing {
+        figures.extend(mixing::intensive(mixing));
+    }
     figures
 }
 
@@ -188,6 +203,7 @@ fn extensive(analysis: &Analysis) -> Figures {
         water,
         fat,
         seeding,
+        mixing,
         phase_bar: _,
         usual: _,
         findings: _,
@@ -238,6 +254,9 @@ fn extensive(analysis: &Analysis) -> Figures {
         put("seed", Some(seeding.seed.0));
         put("seed, equal time", seeding.equal_time_seed(bowl.total()).map(|grams| grams.0));
     }
+    if let Some(Ok(mixing)) = mixing {
+        figures.extend(mixing::extensive(mixing));
+    }
     figures
 }
 
@@ -268,6 +287,9 @@ fn scaled(recipe: &Recipe, factor: f64) -> Recipe {
     }
     if let Evaporation::Weighed(amount) = recipe.losses.evaporation {
         scaled.losses.evaporation = Evaporation::Weighed(grams(amount.grams().0 * factor));
+    }
+    if let Some(bowl) = &mut scaled.mixing.bowl {
+        bowl.mass = grams(bowl.mass.grams().0 * factor);
     }
     scaled
 }
@@ -348,6 +370,8 @@ proptest! {
         let weighed = recipe.weighed().0;
         prop_assume!(weighed > 0.0);
         let small = scaled(&recipe, 100.0 / weighed);
+        // The bowl of a trace would become heavier than anything that is weighed.
+        prop_assume!(small.mixing.bowl.is_none_or(|bowl| bowl.mass.grams().0 < 1e5));
         let in_unit = |amount: Quantity| Quantity::new(amount.value(), MassUnit::Kilogram).expect("an amount");
         let mut large = small.clone();
         for line in &mut large.lines {
@@ -355,6 +379,9 @@ proptest! {
         }
         if let Evaporation::Weighed(amount) = small.losses.evaporation {
             large.losses.evaporation = Evaporation::Weighed(in_unit(amount));
+        }
+        if let Some(bowl) = &mut large.mixing.bowl {
+            bowl.mass = in_unit(bowl.mass);
         }
         let (one, other) = (analysis_of(&small), analysis_of(&large));
         prop_assert!((other.make_up.weighed.0 - 100_000.0).abs() < 1e-6);

@@ -24,7 +24,7 @@ const NOTEWORTHY: Kelvin = Kelvin(0.5);
 /// How well a temperature in °C is found: far below any thermometer, above the noise of doubles.
 pub(super) const TOLERANCE: Tolerance = Tolerance { relative: 1e-13, absolute: 1e-11 };
 /// How far to both sides of a root is looked for a step of the curve; above the tolerance, below any effect.
-const BESIDE: Kelvin = Kelvin(1e-9);
+pub(super) const BESIDE: Kelvin = Kelvin(1e-9);
 
 /// Why there is no temperature.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
@@ -68,6 +68,9 @@ pub enum HeatError {
     /// The part would have to be colder than a refrigerator.
     #[error("it would have to be colder than 4 °C; melt less of the chocolate first")]
     NeedsTooCold,
+    /// The part would have to be between solid and melted.
+    #[error("it would have to be at about 28 °C, where its fat is half melted; change another line")]
+    NeedsHalfMelted,
     /// Melted chocolate would have to be hotter than it bears.
     #[error("the chocolate would have to be hotter than 60 °C; make the other parts warmer")]
     NeedsScorching,
@@ -300,10 +303,32 @@ impl Mix {
         Ok(self)
     }
 
+    /// What warms the whole with the bowl by a kelvin once the sugar is dissolved, in joules; without melting.
+    #[must_use]
+    pub fn capacity_j_per_k(&self, at: Celsius) -> f64 {
+        self.merged(Dissolving::Done).with_vessel.capacity_j_per_k(at)
+    }
+
     /// The parts.
     #[must_use]
     pub fn parts(&self) -> &[Part] {
         &self.parts
+    }
+
+    /// The same mix with some of its parts solid at another temperature, each with the crystals of its own fat.
+    ///
+    /// # Errors
+    ///
+    /// [`HeatError`] where there is no such part, and for a temperature outside of the model.
+    pub fn with_starts<C: SolidFatCurve>(&self, parts: &[(usize, &C)], at: Celsius) -> Result<Self, HeatError> {
+        HeatError::check_temperature(at)?;
+        let mut mix = self.clone();
+        for (idx, own_curve) in parts {
+            let part = mix.parts.get_mut(*idx).ok_or(HeatError::NoSuchPart)?;
+            part.at = at;
+            part.crystals = Fat::ALL.map(|fat| own_curve.solid(fat, at));
+        }
+        Ok(mix)
     }
 
     pub(super) fn external(&self) -> Joules {
