@@ -258,12 +258,8 @@ impl Mixable<'_> {
         is_liquid(&self.line.ingredient) == Some(true)
     }
 
-    /// Whether it is chocolate that one would melt: dry, rich in fat, with cocoa butter.
     fn is_chocolate(&self) -> bool {
-        let share = |group| self.parts.group_share(group).unwrap_or_default();
-        is_below(share(Group::Water).0, LEAST_WATER_FOR_DISSOLVED_SUGAR.0)
-            && share(Group::TotalFat) >= LEAST_FAT_OF_CHOCOLATE
-            && share(Group::CocoaButter) >= LEAST_COCOA_BUTTER_OF_CHOCOLATE
+        is_chocolate(&self.parts)
     }
 }
 
@@ -356,9 +352,17 @@ fn mixables<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Result<Vec<Mixable<'a>>
     Ok(lines)
 }
 
+/// Whether it is chocolate that one would melt: dry, rich in fat, with cocoa butter.
+fn is_chocolate(parts: &Parts) -> bool {
+    let share = |group| parts.group_share(group).unwrap_or_default();
+    is_below(share(Group::Water).0, LEAST_WATER_FOR_DISSOLVED_SUGAR.0)
+        && share(Group::TotalFat) >= LEAST_FAT_OF_CHOCOLATE
+        && share(Group::CocoaButter) >= LEAST_COCOA_BUTTER_OF_CHOCOLATE
+}
+
 fn own_curve(line: &Line, parts: &Parts, cocoa_butter: CocoaButter) -> Result<BlendCurve, NoMixing> {
-    // Liquid that is said to be melted is so wherever it starts; chocolate can always be tried solid.
-    if line.fat_state == FatState::Melted && is_liquid(&line.ingredient) == Some(true) {
+    // What is said to be melted is so wherever it starts; only chocolate can be tried solid all the same.
+    if line.fat_state == FatState::Melted && !is_chocolate(parts) {
         return Ok(BlendCurve::new(None));
     }
     let grams = fat_grams(parts).ok_or(NoMixing::Unknown)?;
