@@ -6,6 +6,7 @@
 mod emulsion;
 mod fat_crystals;
 mod make_up;
+mod setting;
 mod water;
 
 use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
@@ -252,6 +253,7 @@ fn reading_ui(
             let cream = *memos.cream.get(cocoa_butter, || fat_crystals::cream_of(cocoa_butter));
             let curves = fat_crystals::Curves { alone, dilution, cream };
             fat_crystals::fat_crystals_ui(ui, scene, view, curves, actions);
+            setting::mixing::card(ui, scene, view.sign);
         }
     }
 }

@@ -1,0 +1,3 @@
+//! What happens between the stove and the mould.
+
+pub(super) mod mixing;
