@@ -234,8 +234,8 @@ impl Mixable<'_> {
         let mut part = Part::new(&Contents::from_parts(&self.parts, sugar)?, self.start)?;
         match self.state() {
             State::Solid => {
-                for fat in Fat::ALL {
-                    part = part.with_crystals(fat, self.curve.solid(fat, self.start))?;
+                for (fat, share) in Fat::ALL.into_iter().zip(self.curve.solids(self.start)) {
+                    part = part.with_crystals(fat, share)?;
                 }
             }
             State::Tempered => part = part.with_crystals(Fat::CocoaButter, TEMPERED)?,

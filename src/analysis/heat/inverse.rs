@@ -32,6 +32,12 @@ pub enum Start {
 /// A part of a mix that is changed, with the curve of its own fat.
 pub type Changed<'a, C> = (usize, &'a C);
 
+/// What can be solid at the wanted end: there the curve is asked again and again, and its answer costs time.
+fn at_end(curve: &impl SolidFatCurve, target: Celsius) -> impl SolidFatCurve {
+    let solid = curve.solids(target);
+    move |fat: Fat, _: Celsius| solid[fat as usize]
+}
+
 /// What the mix has in heat beyond what it would have at the wanted end, with sugar dissolved; it rises with every start.
 fn surplus(mix: &Mix, target: Celsius, curve: &impl SolidFatCurve) -> Joules {
     mix.heat() - mix.merged(Dissolving::Done).heat(target, curve)
@@ -80,6 +86,7 @@ pub fn start_temperature(
     curve: &impl SolidFatCurve,
 ) -> Result<Celsius, HeatError> {
     check(mix, target)?;
+    let curve = &at_end(curve, target);
     let part = mix.parts.get(idx).ok_or(HeatError::NoSuchPart)?;
     let with = |at: Celsius| mix.with_part(idx, Part { at, ..part.clone() });
     if surplus(&with(MOST_START)?, target, curve).0 < 0.0 {
@@ -149,6 +156,7 @@ fn start<C: SolidFatCurve>(
     too_hot: HeatError,
 ) -> Result<Start, HeatError> {
     check(mix, target)?;
+    let curve = &at_end(curve, target);
     if changed.is_empty() || changed.iter().any(|(idx, _)| *idx >= mix.parts.len()) {
         return Err(HeatError::NoSuchPart);
     }
@@ -157,8 +165,7 @@ fn start<C: SolidFatCurve>(
         for (idx, own_curve) in changed {
             let part = &mut mix.parts[*idx];
             part.at = at;
-            part.crystals =
-                if is_melted { [MassFraction::ZERO; Fat::COUNT] } else { Fat::ALL.map(|fat| own_curve.solid(fat, at)) };
+            part.crystals = if is_melted { [MassFraction::ZERO; Fat::COUNT] } else { own_curve.solids(at) };
         }
         mix
     };
@@ -204,6 +211,7 @@ pub fn share_to_melt_first(
     curve: &impl SolidFatCurve,
 ) -> Result<MassFraction, HeatError> {
     check(mix, target)?;
+    let curve = &at_end(curve, target);
     HeatError::check_temperature(melted_at)?;
     if chocolate.is_empty() || chocolate.iter().any(|idx| *idx >= mix.parts.len()) {
         return Err(HeatError::NoSuchPart);

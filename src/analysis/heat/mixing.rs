@@ -211,13 +211,14 @@ pub(super) struct Merged {
 impl Merged {
     /// The crystals that there can be: none more than came in, none more than can live.
     pub(super) fn crystals_at(&self, at: Celsius, curve: &impl SolidFatCurve) -> [Grams; Fat::COUNT] {
+        // The curve is asked only where something can melt: its answer costs time.
+        if self.crystals.iter().all(|crystals| crystals.0 <= 0.0) {
+            return [Grams::ZERO; Fat::COUNT];
+        }
+        let solid = curve.solids(at);
         Fat::ALL.map(|fat| {
             let idx = fat as usize;
-            // The curve is asked only for what is there: its answer costs time.
-            if self.crystals[idx].0 <= 0.0 {
-                return Grams::ZERO;
-            }
-            (self.fats[idx] * curve.solid(fat, at)).min(self.crystals[idx])
+            (self.fats[idx] * solid[idx]).min(self.crystals[idx])
         })
     }
 
@@ -326,7 +327,7 @@ impl Mix {
         for (idx, own_curve) in parts {
             let part = mix.parts.get_mut(*idx).ok_or(HeatError::NoSuchPart)?;
             part.at = at;
-            part.crystals = Fat::ALL.map(|fat| own_curve.solid(fat, at));
+            part.crystals = own_curve.solids(at);
         }
         Ok(mix)
     }

@@ -130,6 +130,7 @@ fn bowl_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: Mixing, ac
     if let Some(before) = before.filter(|before| before.mass != bowl.mass) {
         pinned_ui(ui, &shortest(before.mass.in_unit(unit).value(), 3, sign));
     }
+    ui.add_space(space::TIGHT);
     ui.label("at");
     let shown = typed(bowl.temperature.celsius().0, sign);
     let parse = |text: &str| {

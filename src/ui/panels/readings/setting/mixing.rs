@@ -4,7 +4,7 @@ use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use crate::analysis::finding::WaySubject;
 use crate::analysis::heat::Fat;
-use crate::analysis::mixing::MixingState;
+use crate::analysis::mixing::{MixingState, UNSAID};
 use crate::analysis::remedy::Names;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::report::words;
@@ -66,7 +66,9 @@ fn mixed_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: &MixingSt
     figure_rows_ui(ui, &shown, |place| rows.get(place).map_or(Row::Sensible, |(row, _)| *row).explanation(scene, sign));
     ways_ui(ui, scene, sign, mixing);
     if mixing.unsaid > 0 {
-        let words = format!("{} of {} lines count as 20 °C: nothing is typed.", mixing.unsaid, mixing.lines);
+        let verb = if mixing.unsaid == 1 { "counts" } else { "count" };
+        let room = shortest(UNSAID.0, 0, sign);
+        let words = format!("{} of {} lines {verb} as {room} °C: nothing is typed.", mixing.unsaid, mixing.lines);
         stop_ui(ui, &words, || explanations::unsaid(sign));
     }
     wrapped_ui(
