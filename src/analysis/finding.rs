@@ -4,10 +4,11 @@ use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{CookTemperature, Heating, Height, LineId, Recipe, Use};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, VolumeFraction, WaterActivity};
 
+use super::Analysis;
 use super::cooking::{Cooked, Cooking};
 use super::exchange::Exchange;
 use super::heat::HeatError;
-use super::mixing::{Changeable, Needed, NoMixing, Way};
+use super::mixing::{Changeable, MixingState, Needed, NoMixing, Way};
 use super::reading::Reading;
 use super::remedy::{Names, Remedies};
 use super::seeding::{DoseClip, Seeding, Window};
@@ -426,6 +427,27 @@ pub struct SeedingSubject {
     pub milk_fat_in_fat: MassFraction,
     /// Fat that is neither cocoa butter nor milk fat, in the fat.
     pub other_fat_in_fat: MassFraction,
+}
+
+impl MixingSubject {
+    /// What there is to say of a mix.
+    #[must_use]
+    pub fn of(analysis: &Analysis, mixing: &MixingState) -> Self {
+        let (crystals_before, crystals_left) = mixing.all_crystals();
+        Self {
+            end: mixing.end,
+            uncertainty: mixing.uncertainty,
+            fate: mixing.fate,
+            fresh_fate: mixing.fresh_fate,
+            window: analysis.seeding.map(|seeding| seeding.window),
+            fresh_window: analysis.seeding.as_ref().and_then(Seeding::second_window),
+            limit: analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v),
+            crystals_before,
+            crystals_left,
+            has_tempered: mixing.has_tempered,
+            is_emulsion: analysis.emulsion.emulsion().is_some(),
+        }
+    }
 }
 
 impl WaySubject {

@@ -20,7 +20,7 @@ use super::seeding::Seeding;
 use super::survival::{Fate, fate};
 use super::{ROOM, is_below};
 use crate::ingredient::Component;
-use crate::recipe::{CocoaButter, CookTemperature, FatState, Line, LineId, Recipe, StirringTime};
+use crate::recipe::{CocoaButter, CookTemperature, FatState, Line, LineId, MixTemperature, Recipe, StirringTime};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 /// The temperature of a line of which none is said.
@@ -246,11 +246,10 @@ impl Mixable<'_> {
 
     fn state(&self) -> State {
         match self.line.fat_state {
-            FatState::Solid => State::Solid,
-            FatState::Melted => State::Melted,
             FatState::Tempered => State::Tempered,
+            FatState::Solid => State::Solid,
             FatState::ByTemperature if self.start < AT_REST_BELOW => State::Solid,
-            FatState::ByTemperature => State::Melted,
+            FatState::ByTemperature | FatState::Melted => State::Melted,
         }
     }
 
@@ -342,7 +341,7 @@ fn mixables<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Result<Vec<Mixable<'a>>
         lines.push(Mixable {
             line,
             parts: brought.parts.clone(),
-            start: line.temperature.map_or(UNSAID, |temperature| temperature.celsius()),
+            start: line.temperature.map_or(UNSAID, MixTemperature::celsius),
             curve: own_curve(line, &brought.parts, recipe.cocoa_butter)?,
         });
     }

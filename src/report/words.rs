@@ -22,7 +22,7 @@ use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 pub use losses::{StageWords, stage};
-pub use mixing::{MixEnd, kelvin_with_sign, mix_end, no_mixing, way};
+pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,

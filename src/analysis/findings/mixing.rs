@@ -6,7 +6,6 @@ use crate::analysis::heat::Caution;
 use crate::analysis::is_above;
 use crate::analysis::mixing::{MixingState, REACHED_WITHIN};
 use crate::analysis::remedy::Names;
-use crate::analysis::seeding::Seeding;
 use crate::analysis::survival::Fate;
 use crate::recipe::Recipe;
 
@@ -38,21 +37,9 @@ pub(super) fn mixing_findings(recipe: &Recipe, analysis: &Analysis, findings: &m
 }
 
 fn end(analysis: &Analysis, mixing: &MixingState) -> Finding {
-    let window = analysis.seeding.map(|seeding| seeding.window);
-    let (crystals_before, crystals_left) = mixing.all_crystals();
-    let subject = Subject::MixingEnd(MixingSubject {
-        end: mixing.end,
-        uncertainty: mixing.uncertainty,
-        fate: mixing.fate,
-        fresh_fate: mixing.fresh_fate,
-        window,
-        fresh_window: analysis.seeding.as_ref().and_then(Seeding::second_window),
-        limit: analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v),
-        crystals_before,
-        crystals_left,
-        has_tempered: mixing.has_tempered,
-        is_emulsion: analysis.emulsion.emulsion().is_some(),
-    });
+    let subject = MixingSubject::of(analysis, mixing);
+    let window = subject.window;
+    let subject = Subject::MixingEnd(subject);
     let finding = match mixing.fate {
         // Above the limit is where a ganache is made; only who brings crystals loses them.
         Some(Fate::Melts | Fate::OnlyAnnealed) if mixing.has_tempered => {

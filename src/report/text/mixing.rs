@@ -1,7 +1,7 @@
 //! The temperature of the mix in the text report; nothing where no line has a temperature.
 
 use super::{Writer, clipped, heading, row_with_note, words, wrapped};
-use crate::analysis::finding::WaySubject;
+use crate::analysis::finding::{MixingSubject, WaySubject};
 use crate::analysis::heat::Fat;
 use crate::analysis::mixing::MixingState;
 use crate::analysis::remedy::Names;
@@ -44,6 +44,7 @@ impl Writer<'_> {
         let uncertainty = format!("±{} K", fixed(mixing.uncertainty.0, 1, self.sign));
         let place = if end.place.is_empty() { uncertainty } else { format!("{uncertainty}, {}", end.place) };
         row_with_note(out, "ends at", &end.temperature, &place)?;
+        wrapped(out, "    ", &words::mix_next(&MixingSubject::of(self.analysis, mixing), self.sign))?;
         row_with_note(out, "by temperatures alone", &self.celsius(mixing.mixed.sensible_only), "")?;
         row_with_note(out, "  melting fat", &kelvin(mixing.mixed.by_melting()), "at once")?;
         let sugar = format!("{} dissolve within minutes", grams(mixing.mixed.after_dissolving.dissolved));

@@ -24,6 +24,13 @@ pub fn mix_end(mixing: &MixingState, sign: DecimalSign) -> MixEnd {
     MixEnd { temperature: Words { sign }.celsius(mixing.end), place: mixing.fate.map_or("", place) }
 }
 
+/// What to do with the mix where it ends, as sentences.
+#[must_use]
+pub fn mix_next(subject: &MixingSubject, sign: DecimalSign) -> String {
+    let words = Words { sign };
+    [Some(words.what_follows(subject)), words.gently(subject)].into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
 /// A change of temperature with its sign: "+1.2 K", "−8.9 K", "0.0 K".
 #[must_use]
 pub fn kelvin_with_sign(kelvin: Kelvin, sign: DecimalSign) -> String {
@@ -120,12 +127,7 @@ impl Words {
                     .to_owned(),
             );
         }
-        if subject.is_emulsion && subject.end < STIRRING_LIMIT {
-            sentences.push(format!(
-                "Below {} an emulsion thickens, and hard stirring can separate it: work gently.",
-                self.whole_celsius(STIRRING_LIMIT)
-            ));
-        }
+        sentences.extend(self.gently(subject));
         if subject.crystals_before.0 > 0.0 {
             sentences.push(self.crystals(subject.crystals_before, subject.crystals_left));
         }
@@ -165,6 +167,16 @@ impl Words {
             Fate::Lives => format!("seed lives at once; best is {} then", self.celsius(best)),
             fate => format!("that is {}; best is {} then", place(fate), self.celsius(best)),
         }
+    }
+
+    /// How to work a cold emulsion.
+    fn gently(&self, subject: &MixingSubject) -> Option<String> {
+        (subject.is_emulsion && subject.end < STIRRING_LIMIT).then(|| {
+            format!(
+                "Below {} an emulsion thickens, and hard stirring can separate it: work gently.",
+                self.whole_celsius(STIRRING_LIMIT)
+            )
+        })
     }
 
     /// What becomes of the crystals that came in.

@@ -16,7 +16,7 @@ use cells::{
 };
 pub(super) use cells::{is_written, shown_mass, text_left};
 use temperature::TEMPERATURE;
-pub(super) use temperature::parse_temperature;
+pub(super) use temperature::{parse_temperature, state_of};
 
 use crate::document::Edit;
 use crate::number::fixed;
@@ -181,6 +181,7 @@ pub fn add_ui(ui: &mut Ui, actions: &mut Vec<Action>) {
 
 /// What the rows have room for.
 #[derive(Clone, Copy)]
+#[expect(clippy::struct_excessive_bools, reason = "facts about a row that do not depend on each other")]
 struct Columns {
     /// Temperatures have a column.
     has_temperature: bool,

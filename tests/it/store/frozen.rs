@@ -75,11 +75,11 @@ fn every_field_arrives() {
 
 #[test]
 fn temperatures_and_the_bowl_arrive() {
+    use FatState::{ByTemperature, Melted, Solid, Tempered};
     let recipe = load(&frozen("mixing.ron")).expect("it opens");
     let starts: Vec<_> = recipe.lines.iter().map(|line| line.temperature.map(|it| it.celsius().0)).collect();
     assert_eq!(starts, [Some(82.5), Some(31.0), Some(18.0), None, None]);
     let states: Vec<_> = recipe.lines.iter().map(|line| line.fat_state).collect();
-    use FatState::{ByTemperature, Melted, Solid, Tempered};
     assert_eq!(states, [ByTemperature, Tempered, Solid, Melted, ByTemperature]);
     assert_eq!(recipe.mixing.wanted.map(|wanted| wanted.celsius().0), Some(34.0));
     assert_eq!(recipe.mixing.stirred.minutes(), 2.5);

@@ -18,8 +18,8 @@ fn passion_fruit() -> Window {
     with_recipe(&load_recipe(&path, Library::built_in()).expect("a sample"))
 }
 
-fn at(celsius: f64) -> Option<MixTemperature> {
-    Some(MixTemperature::new(Celsius(celsius)).expect("a temperature"))
+fn at(celsius: f64) -> MixTemperature {
+    MixTemperature::new(Celsius(celsius)).expect("a temperature")
 }
 
 fn cell(ingredient: &str) -> String {
@@ -43,7 +43,7 @@ fn temperatures_are_shown_when_they_are_wanted_and_typed_line_by_line() {
     assert_eq!(window.focused(), Some(cell(CREAM)));
     window.type_text("85");
     window.press(Key::Enter);
-    assert_eq!((window.line(CREAM).temperature, window.line(COUVERTURE).temperature), (at(85.0), at(20.0)));
+    assert_eq!((window.line(CREAM).temperature, window.line(COUVERTURE).temperature), (Some(at(85.0)), Some(at(20.0))));
     window.show(Key::Num4);
     let hot = end(&window);
     assert!(window.has_text("3 of 5 lines have no temperature"), "{:?}", window.texts());
@@ -74,7 +74,7 @@ fn what_is_no_temperature_is_refused_with_a_reason() {
     window.type_text("180");
     assert!(window.has_text("nothing is mixed at 180 °C; give a temperature from 0 to 110 °C"));
     window.press(Key::Escape);
-    assert_eq!(window.line(BUTTER).temperature, at(35.0));
+    assert_eq!(window.line(BUTTER).temperature, Some(at(35.0)));
 }
 
 #[test]
@@ -138,9 +138,9 @@ fn bowl_and_stirring_are_typed_in_the_process_row() {
     window.click("stirred in the open, minutes");
     window.type_text("5 min");
     window.press(Key::Enter);
-    let bowl = Bowl { material: BowlMaterial::Glass, mass: support::grams(750.0), temperature: at(4.0).expect("one") };
+    let bowl = Bowl { material: BowlMaterial::Glass, mass: support::grams(750.0), temperature: at(4.0) };
     let stirred = StirringTime::new(5.0).expect("a time");
-    assert_eq!(window.recipe().mixing, Mixing { wanted: at(36.0), bowl: Some(bowl), stirred });
+    assert_eq!(window.recipe().mixing, Mixing { wanted: Some(at(36.0)), bowl: Some(bowl), stirred });
     assert!(window.has_text("stirred in the open, 5 min"));
     window.click("bowl, degrees Celsius");
     window.press_with(CTRL, Key::A);
@@ -169,7 +169,7 @@ fn the_pinned_mix_stays_beside_the_new_one() {
 
 #[test]
 fn every_figure_of_the_mix_explains_itself() {
-    let mut window = Opening { size: [1280.0, 2600.0], ..Opening::of_recipe(&passion_fruit().recipe().clone()) }.open();
+    let mut window = Opening { size: [1280.0, 3400.0], ..Opening::of_recipe(&passion_fruit().recipe().clone()) }.open();
     window.show(Key::Num4);
     for (label, words) in [
         (cell(BUTTER).as_str(), "How warm it is when it is mixed"),

@@ -45,10 +45,24 @@ pub(in crate::ui::panels) fn parse_temperature(text: &str) -> Result<Option<MixT
 
 /// Whether the state of its fat is worth a word: there is fat in it, and it is said how warm it is.
 pub(super) fn has_state(line: &Line) -> bool {
+    has_fat(line) && (line.temperature.is_some() || line.fat_state != FatState::ByTemperature)
+}
+
+fn has_fat(line: &Line) -> bool {
     let composition = &line.ingredient.composition;
     let fat: Option<f64> = Component::FATS.into_iter().map(|fat| composition.share(fat).map(|share| share.0)).sum();
-    let has_fat = fat.is_none_or(|fat| fat >= LEAST_FAT.0);
-    has_fat && (line.temperature.is_some() || line.fat_state != FatState::ByTemperature)
+    fat.is_none_or(|fat| fat >= LEAST_FAT.0)
+}
+
+/// The state in which the fat of a line is mixed, in a word; `None` for a line with hardly any fat.
+pub(in crate::ui::panels) fn state_of(line: &Line) -> Option<&'static str> {
+    let celsius = line.temperature.map_or(UNSAID, MixTemperature::celsius);
+    has_fat(line).then(|| match line.fat_state {
+        FatState::Tempered => "tempered",
+        FatState::Solid => "solid",
+        FatState::ByTemperature if celsius < AT_REST_BELOW => "solid",
+        FatState::ByTemperature | FatState::Melted => "melted",
+    })
 }
 
 pub(super) fn temperature_ui(
@@ -106,25 +120,13 @@ pub(super) fn state_ui(ui: &mut Ui, line: &Line) -> Vec<Action> {
         return actions;
     }
     let palette = Palette::of(ui);
-    let words = match line.fat_state {
-        FatState::ByTemperature if line.temperature.is_none_or(|it| it.celsius() < AT_REST_BELOW) => "solid",
-        FatState::ByTemperature | FatState::Melted => "melted",
-        FatState::Solid => "solid",
-        FatState::Tempered => "tempered",
-    };
+    let words = state_of(line).unwrap_or_default();
     // What follows from the temperature is quiet; what was chosen is not.
     let colour = if line.fat_state == FatState::ByTemperature { palette.quiet } else { palette.text };
     ui.add_space(AMOUNT_MARGIN);
     let (response, _) = small_menu_button(ui, RichText::new(words).font(theme::small()).color(colour), |ui| {
         ui.set_min_width(190.0);
-        for state in FatState::ALL {
-            if ui.selectable_label(state == line.fat_state, state.words()).clicked() {
-                if state != line.fat_state {
-                    actions.push(Action::Edit(Edit::SetFatState { line: line.id, state }));
-                }
-                ui.close();
-            }
-        }
+        states_ui(ui, line, &mut actions);
     });
     if response.gained_focus() {
         actions.push(Action::Select(Some(line.id)));
@@ -133,6 +135,18 @@ pub(super) fn state_ui(ui: &mut Ui, line: &Line) -> Vec<Action> {
         .accessible_name(format!("{}, fat {words}", line.ingredient.name))
         .on_hover_text("State of its fat when it is mixed: crystals that melt take heat");
     actions
+}
+
+/// The states to choose from, in a menu.
+pub(super) fn states_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) {
+    for state in FatState::ALL {
+        if ui.selectable_label(state == line.fat_state, state.words()).clicked() {
+            if state != line.fat_state {
+                actions.push(Action::Edit(Edit::SetFatState { line: line.id, state }));
+            }
+            ui.close();
+        }
+    }
 }
 
 /// The end of the mix, under the temperatures that make it.

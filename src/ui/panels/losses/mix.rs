@@ -12,7 +12,7 @@ use crate::number::{DecimalSign, parse_expression, shortest, typed};
 use crate::recipe::{Bowl, BowlMaterial, MassUnit, MixTemperature, Mixing, Quantity, StirringTime};
 use crate::report::words;
 use crate::ui::explanations::mixing as explanations;
-use crate::ui::theme::{self, Palette, space};
+use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::number_cell::NumberCell;
 use crate::ui::widgets::{explain, explain_at_rest, quiet_button, stop_label};
@@ -46,8 +46,7 @@ pub fn switch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
     } else {
         ("+  temperatures", "Say how warm each line is when it is mixed: where will the mix end?")
     };
-    let colour = if is_shown { Palette::of(ui).quiet } else { Palette::of(ui).accent };
-    if quiet_button(ui, theme::strong(words).color(colour)).on_hover_text(hover).clicked() {
+    if quiet_button(ui, theme::quiet(ui, words)).on_hover_text(hover).clicked() {
         actions.push(Action::ShowTemperatures(!is_shown));
     }
 }

@@ -2,13 +2,15 @@
 
 use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
-use crate::analysis::finding::WaySubject;
+use crate::analysis::finding::{MixingSubject, WaySubject};
 use crate::analysis::heat::Fat;
 use crate::analysis::mixing::{MixingState, UNSAID};
 use crate::analysis::remedy::Names;
 use crate::number::{DecimalSign, fixed, grams, shortest};
+use crate::recipe::{Bowl, Line, MixTemperature};
 use crate::report::words;
 use crate::ui::explanations::mixing as explanations;
+use crate::ui::panels::lines::state_of;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Pin, Scene};
 use crate::ui::widgets::{
@@ -42,7 +44,10 @@ fn sentence_ui(ui: &mut Ui, words: &str, before: Option<&MixingState>, sign: Dec
 
 fn mixed_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: &MixingState, before: Option<&MixingState>) {
     head_ui(ui, scene, sign, mixing, before);
+    stop_ui(ui, &words::mix_next(&MixingSubject::of(scene.analysis, mixing), sign), || explanations::end(scene, sign));
     ui.add_space(space::TIGHT);
+    starts_ui(ui, scene, sign);
+    ui.label(theme::strong("What makes it"));
     let rows: Vec<(Row, FigureRow)> = Row::ALL
         .into_iter()
         .filter_map(|row| {
@@ -100,6 +105,46 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: &MixingSta
     for (place, response) in figures_ui(ui, &figures).iter().enumerate() {
         explain(response, || if place == 0 { explanations::end(scene, sign) } else { explanations::wanted_end(sign) });
     }
+}
+
+/// What goes in, each line with its amount, its temperature and the state of its fat: all that the next one has to know.
+fn starts_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
+    let recipe = &scene.document.recipe;
+    let lines: Vec<&Line> = recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0).collect();
+    let names = Names::of(recipe);
+    let mut rows: Vec<FigureRow> = lines
+        .iter()
+        .map(|line| {
+            let row = FigureRow::new(words::capital(&names.name_of(line)), goes_in(line, sign));
+            match scene.pin {
+                Some(pin) => row.pinned(pin.line(line).map_or_else(|| vec!["none".to_owned()], |it| goes_in(it, sign))),
+                None => row,
+            }
+        })
+        .collect();
+    let bowl_of = |bowl: Bowl| {
+        let celsius = shortest(bowl.temperature.celsius().0, 1, sign);
+        vec![format!("{} g", grams(bowl.mass.grams().0, sign)), format!("{celsius} °C"), bowl.material.key().to_owned()]
+    };
+    let bowl_before = scene.pin.and_then(|pin| pin.document.recipe.mixing.bowl);
+    if recipe.mixing.bowl.is_some() || bowl_before.is_some() {
+        let none = || vec!["none".to_owned()];
+        let row = FigureRow::new("Bowl", recipe.mixing.bowl.map_or_else(none, bowl_of));
+        rows.push(if scene.pin.is_some() { row.pinned(bowl_before.map_or_else(none, bowl_of)) } else { row });
+    }
+    ui.label(theme::strong("What goes in"));
+    figure_rows_ui(ui, &rows, |place| match lines.get(place) {
+        Some(line) => explanations::start(line, sign),
+        None => explanations::bowl(sign),
+    });
+    ui.add_space(space::TIGHT);
+}
+
+/// Amount, temperature and state of a line: "250 g", "85 °C", "melted".
+fn goes_in(line: &Line, sign: DecimalSign) -> Vec<String> {
+    let celsius = line.temperature.map_or(UNSAID, MixTemperature::celsius);
+    let state = state_of(line).unwrap_or_default().to_owned();
+    vec![format!("{} g", grams(line.amount.grams().0, sign)), format!("{} °C", shortest(celsius.0, 1, sign)), state]
 }
 
 /// A row of the card.
