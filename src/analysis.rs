@@ -8,8 +8,10 @@
 //! * [`syrup`]: water with what is dissolved in it, hot; [`emulsion`]: phase volumes, and how crowded they are.
 //! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
+//! * [`cooling`] and [`setting`]: how it cools and sets; [`heat`]: what heat is in it.
 //! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
 //! * [`heat`]: what a mass holds and how parts mix; [`mixing`]: at which temperature the lines of a recipe end.
+//! * [`migration`]: oil between a filling and its shell.
 //! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
@@ -24,6 +26,7 @@ pub mod finding;
 mod findings;
 pub mod heat;
 pub mod make_up;
+pub mod migration;
 pub mod mixing;
 pub mod parts;
 pub mod phase_bar;
@@ -31,6 +34,7 @@ pub mod reading;
 pub mod remedy;
 mod root;
 pub mod seeding;
+pub mod setting;
 pub mod survival;
 pub mod syrup;
 pub mod texture;

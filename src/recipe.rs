@@ -8,6 +8,7 @@ pub mod cocoa_butter;
 pub mod losses;
 pub mod mixing;
 pub mod quantity;
+pub mod setting;
 
 use std::sync::Arc;
 
@@ -21,6 +22,7 @@ pub use mixing::{
     Bowl, BowlMaterial, FatState, MixTemperature, MixTemperatureError, Mixing, StirringTime, StirringTimeError,
 };
 pub use quantity::{MassUnit, Quantity, QuantityError};
+pub use setting::{Air, Base, Humidity, Piece, PlaceTemperature, Setting, SettingError, Shell, Size, Storage};
 
 use crate::ingredient::Ingredient;
 use crate::units::{Celsius, Grams};
@@ -50,6 +52,10 @@ pub struct Recipe {
     pub pieces: Option<u32>,
     /// How it is made. Kept in the file; nothing is computed from it yet.
     pub steps: Vec<Step>,
+    /// How it is set, if that is said.
+    pub setting: Option<Setting>,
+    /// Where the finished pieces lie.
+    pub storage: Storage,
     /// Ingredients that the file carries and no line uses.
     pub spare_ingredients: Vec<Arc<Ingredient>>,
 }

@@ -148,7 +148,7 @@ quantity! {
 }
 
 quantity! {
-    /// A height above the sea in metres.
+    /// A length in metres; of places the height above the sea.
     Metres
 }
 
@@ -171,6 +171,16 @@ quantity! {
 quantity! {
     /// A thermal conductivity in watts per metre and kelvin.
     WattsPerMetreKelvin
+}
+
+quantity! {
+    /// A surface coefficient of heat transfer in watts per square metre and kelvin.
+    WattsPerSquareMetreKelvin
+}
+
+quantity! {
+    /// A conductance of a whole surface in watts per kelvin.
+    WattsPerKelvin
 }
 
 quantity! {

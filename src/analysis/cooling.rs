@@ -1,9 +1,13 @@
 //! How a mass cools and sets.
 //!
-//! [`growth`] tells how long seeded fat takes to crystallise and learns from trials; [`series`] is the exact cooling of
-//! a slab and a sphere without heat of crystals, against which other methods can be checked; [`estimate`] is a body of one temperature.
-//! Neither says whether the crystals are of the wanted form.
+//! * [`body`] is the course of cooling of a slab, a sphere or a bowl in which fat crystallises, and when it has set.
+//! * [`estimate`] gives times in closed form, surface coefficients, and what walls hinder.
+//! * [`series`] is the exact cooling of a slab and a sphere without crystals, against which both are checked.
+//! * [`growth`] tells how long seeded fat takes to crystallise by experience, and learns from trials.
+//!
+//! None of them says whether the crystals are of the wanted form.
 
+pub mod body;
 pub mod estimate;
 pub mod growth;
 pub mod series;

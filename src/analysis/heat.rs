@@ -33,7 +33,7 @@ mod properties;
 pub mod sucrose_solution;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub use curve::{BlendCurve, SolidFatCurve};
 pub use enthalpy::{Enthalpy, Fat, HEAT_OF_SOLUTION_AT_ZERO, Part, rise_by_crystallising};

@@ -8,7 +8,7 @@ use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
 use crate::recipe::{
     CocoaButter, Evaporation, FatState, Kind, Line, LineId, MassUnit, MixTemperature, Mixing, Ph, Quantity,
-    QuantityError, TransferLoss, Use,
+    QuantityError, Setting, Storage, TransferLoss, Use,
 };
 
 /// A change of a document.
@@ -32,6 +32,10 @@ pub enum Edit {
     SetPh(Option<Ph>),
     /// Another wanted temperature of the mix, another bowl, another time of stirring.
     SetMixing(Mixing),
+    /// Another way to set, or none.
+    SetSetting(Option<Setting>),
+    /// Another place for the finished pieces.
+    SetStorage(Storage),
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -151,6 +155,8 @@ impl Edit {
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::SetPh(ph) => recipe.ph = ph,
             Self::SetMixing(mixing) => recipe.mixing = mixing,
+            Self::SetSetting(setting) => recipe.setting = setting,
+            Self::SetStorage(storage) => recipe.storage = storage,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -201,6 +207,8 @@ impl Edit {
             Self::SetTransferLoss(_) => "change transfer loss",
             Self::SetPh(_) => "change pH",
             Self::SetMixing(_) => "change mixing",
+            Self::SetSetting(_) => "change setting",
+            Self::SetStorage(_) => "change storage",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -226,6 +234,8 @@ impl Edit {
             Self::SetEvaporation(_) => Some(MergeKey::Evaporation),
             Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
             Self::SetPh(_) => Some(MergeKey::Ph),
+            Self::SetSetting(_) => Some(MergeKey::Setting),
+            Self::SetStorage(_) => Some(MergeKey::Storage),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::SetTemperature { line, .. } => Some(MergeKey::Temperature(*line)),

@@ -22,6 +22,10 @@ pub enum MergeKey {
     TransferLoss,
     /// The measured pH.
     Ph,
+    /// How it is set.
+    Setting,
+    /// Where the finished pieces lie.
+    Storage,
     /// The amount of one line.
     Amount(LineId),
     /// The note of one line.

@@ -1,4 +1,5 @@
-//! How long one complete analysis takes: make-up, emulsion, water, solid-fat curve, limits, seeding, findings.
+//! How long one complete analysis takes: make-up, emulsion, water, solid-fat curve, limits, seeding, findings; and the
+//! course of cooling of a body.
 //!
 //! The budget is 0.4 ms for a recipe of twenty lines on an ordinary two-core machine.
 
@@ -7,6 +8,7 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use nibwright::analysis::cooling::body::{Body, Crystals, Face, Geometry, Length, Material, Rate, Solid, run};
 use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
 use nibwright::analysis::water::activity::Equation;
 use nibwright::analysis::{ROOM, analyse};
@@ -15,7 +17,10 @@ use nibwright::recipe::{
     CocoaButter, CookTemperature, Evaporation, Height, Kind, MixTemperature, Quantity, Recipe, Use,
 };
 use nibwright::report::figures;
-use nibwright::units::{Celsius, Grams};
+use nibwright::units::{
+    Celsius, Grams, GramsPerMillilitre, JoulesPerGram, JoulesPerGramKelvin, MassFraction, Metres, Minutes,
+    WattsPerMetreKelvin, WattsPerSquareMetreKelvin,
+};
 
 /// Twenty lines with every kind of fat, every sugar, alcohol, egg and fruit: the worst that a kitchen writes.
 const TWENTY_LINES: [(&str, f64); 20] = [
@@ -101,5 +106,31 @@ fn analysis(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, analysis);
+/// The course of a framed ganache with crystals, 200 steps of 40 cells. Budget: 2 ms.
+fn setting(criterion: &mut Criterion) {
+    let air = Celsius(17.0);
+    let [below, above] = [0.0, 8.0].map(|h| Face { coefficient: WattsPerSquareMetreKelvin(h), air });
+    let ganache = Material::new(GramsPerMillilitre(1.09), WattsPerMetreKelvin(0.31), |_| JoulesPerGramKelvin(2.6));
+    let geometry = Geometry::Slab { thickness: Metres(0.01), faces: [below, above] };
+    let slab = Body::new(geometry, ganache.expect("a material")).expect("a slab");
+    let grams = FatGrams { cocoa_butter: Grams(50.0), milk_fat: Grams(50.0), ..FatGrams::default() };
+    let phase = FatPhase::new(&grams, CocoaButter::WestAfrican).expect("a fat");
+    // 36 % fat of which crystals give off 125 J/g.
+    let solid = |at| {
+        let solid = phase.solid_fat(at);
+        let share = solid.form_v + solid.other;
+        Solid { heat: JoulesPerGram(0.36 * 125.0 * share.0), share }
+    };
+    criterion.bench_function("setting: crystals of a blend", |bencher| {
+        bencher.iter(|| Crystals::new(black_box(&solid), Rate::Equilibrium, MassFraction(0.0)));
+    });
+    for (name, rate) in [("at equilibrium", Rate::Equilibrium), ("in time", Rate::Limited(Minutes(30.0)))] {
+        let crystals = Crystals::new(&solid, rate, MassFraction(0.0)).expect("crystals");
+        criterion.bench_function(&format!("setting: slab, 200 steps of 40 cells, crystals {name}"), |bencher| {
+            bencher.iter(|| run(black_box(&slab), Celsius(34.0), &crystals, Length::Given(Minutes(600.0))));
+        });
+    }
+}
+
+criterion_group!(benches, analysis, setting);
 criterion_main!(benches);

@@ -10,10 +10,10 @@ use crate::units::{Celsius, Kelvin, MassFraction, Minutes};
 const REFERENCE_SUPERCOOLING: Kelvin = Kelvin(10.0);
 
 /// At this supercooling or less the estimate is void (judged, no published source).
-const LEAST_SUPERCOOLING: Kelvin = Kelvin(3.0);
+pub const LEAST_SUPERCOOLING: Kelvin = Kelvin(3.0);
 
 /// At this supercooling or more unstable forms compete (judged, no published source).
-const MOST_SUPERCOOLING: Kelvin = Kelvin(25.0);
+pub const MOST_SUPERCOOLING: Kelvin = Kelvin(25.0);
 
 /// The peak rate of growth of second order, 0.86/τ, times the time for 90 %, 1.517 τ (`padar-2008` for the order).
 const PEAK_RATE: f64 = 1.30;
@@ -70,7 +70,21 @@ impl System {
 pub fn growth_time(system: System, crystals: MassFraction, form_v: Celsius, surroundings: Celsius) -> Option<Minutes> {
     let supercooling = form_v.0 - surroundings.0;
     let is_in_range = supercooling > LEAST_SUPERCOOLING.0 && supercooling < MOST_SUPERCOOLING.0;
-    if !(is_in_range && crystals.0 > 0.0 && crystals.0 <= 1.0) {
+    if is_in_range { unchecked_growth_time(system, crystals, form_v, surroundings) } else { None }
+}
+
+/// As [`growth_time`], nearer to the limit and further from it than the formula was judged for: an order of magnitude.
+///
+/// `None` at the limit and above, and without crystals.
+#[must_use]
+pub fn unchecked_growth_time(
+    system: System,
+    crystals: MassFraction,
+    form_v: Celsius,
+    surroundings: Celsius,
+) -> Option<Minutes> {
+    let supercooling = form_v.0 - surroundings.0;
+    if !(supercooling > 0.0 && crystals.0 > 0.0 && crystals.0 <= 1.0) {
         return None;
     }
     let seed = (REFERENCE_CRYSTALS.0 / crystals.0).powf(GROWTH_EXPONENT);

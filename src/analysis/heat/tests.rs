@@ -22,7 +22,7 @@ fn interpolated(table: &[(f64, f64)], at: Celsius) -> f64 {
 }
 
 /// Stand-ins for the fat model, made for these balances: cocoa butter in form V and milk fat, each on its own.
-struct Tables;
+pub(crate) struct Tables;
 
 impl SolidFatCurve for Tables {
     fn solid(&self, fat: Fat, at: Celsius) -> MassFraction {
@@ -47,12 +47,12 @@ impl SolidFatCurve for Tables {
     }
 }
 
-fn contents(total: f64, shares: &[(Substance, f64)]) -> Contents {
+pub(crate) fn contents(total: f64, shares: &[(Substance, f64)]) -> Contents {
     let shares: Vec<_> = shares.iter().map(|&(substance, share)| (substance, MassFraction(share))).collect();
     Contents::from_shares(Grams(total), &shares).expect("shares of a whole")
 }
 
-const DARK: &[(Substance, f64)] = &[
+pub(crate) const DARK: &[(Substance, f64)] = &[
     (Substance::CocoaButter, 0.375),
     (Substance::CrystallineSugar, 0.355),
     (Substance::FatFreeCocoa, 0.26),
@@ -68,6 +68,6 @@ const CREAM: &[(Substance, f64)] = &[
 ];
 
 #[track_caller]
-fn check(what: &str, computed: f64, expected: f64, tolerance: f64) {
+pub(crate) fn check(what: &str, computed: f64, expected: f64, tolerance: f64) {
     assert!((computed - expected).abs() <= tolerance, "{what}: {computed} and not {expected} ± {tolerance}");
 }

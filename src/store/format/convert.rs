@@ -1,5 +1,7 @@
 //! From the newest file format to a recipe and back. Older formats are first turned into the newest.
 
+mod setting;
+
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
@@ -47,6 +49,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
     for ingredient in &recipe.spare_ingredients {
         shelf.id_of(ingredient);
     }
+    let storage = setting::from_storage(&recipe.storage, |chocolate| shelf.id_of(chocolate));
     let (evaporated_water, liquid_is, cook_to) = from_evaporation(recipe.losses.evaporation);
     v1::File {
         format: super::NEWEST,
@@ -72,6 +75,8 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
                 minutes: step.minutes,
             })
             .collect(),
+        setting: recipe.setting.map(setting::from_setting),
+        storage,
         ingredients: shelf.entries(),
     }
 }
@@ -101,7 +106,11 @@ impl FileReader<'_> {
             .map_err(|error| self.refuse(&[Field("ph")], Problem::Ph(error)))?;
         let steps =
             file.steps.iter().enumerate().map(|(index, step)| self.step(index, step)).collect::<Result<_, _>>()?;
-        let used: HashSet<*const Ingredient> = lines.iter().map(|line| Arc::as_ptr(&line.ingredient)).collect();
+        let setting = file.setting.map(|setting| self.setting(&setting)).transpose()?;
+        let storage = self.storage(file.storage.as_ref(), &by_id)?;
+        let in_shell = storage.shell.iter().map(|shell| Arc::as_ptr(&shell.chocolate));
+        let used: HashSet<*const Ingredient> =
+            lines.iter().map(|line| Arc::as_ptr(&line.ingredient)).chain(in_shell).collect();
         let spare_ingredients =
             own.iter().filter(|ingredient| !used.contains(&Arc::as_ptr(ingredient))).map(Arc::clone).collect();
         Ok(Recipe {
@@ -116,6 +125,8 @@ impl FileReader<'_> {
             ph,
             pieces: file.pieces,
             steps,
+            setting,
+            storage,
             spare_ingredients,
         })
     }
@@ -196,12 +207,7 @@ impl FileReader<'_> {
     fn line(&self, index: usize, line: &v1::Line, own: &HashMap<&str, &Arc<Ingredient>>) -> Result<Line, FormatError> {
         let path = |field: &'static str| [PathStep::Field("lines"), PathStep::Element(index), PathStep::Field(field)];
         let ingredient = match (&line.ingredient, &line.recipe) {
-            (Some(id), None) => own
-                .get(id.as_str())
-                .copied()
-                .or_else(|| self.library.by_id(id))
-                .map(Arc::clone)
-                .ok_or_else(|| self.refuse(&path("ingredient"), self.unknown_ingredient(id)))?,
+            (Some(id), None) => self.ingredient(&path("ingredient"), id, own)?,
             (None, Some(recipe_file)) if !recipe_file.trim().is_empty() => {
                 let stem = stem(recipe_file);
                 Arc::new(Ingredient::unknown(stem, &plain_name(stem)))
@@ -219,6 +225,17 @@ impl FileReader<'_> {
             temperature: line.celsius.map(|celsius| self.mix_temperature(&path("celsius"), celsius)).transpose()?,
             fat_state: line.fat.into(),
         })
+    }
+
+    /// The ingredient with this id: of the file, else built in.
+    fn ingredient(
+        &self,
+        path: &[PathStep],
+        id: &str,
+        own: &HashMap<&str, &Arc<Ingredient>>,
+    ) -> Result<Arc<Ingredient>, FormatError> {
+        let found = own.get(id).copied().or_else(|| self.library.by_id(id));
+        found.map(Arc::clone).ok_or_else(|| self.refuse(path, self.unknown_ingredient(id)))
     }
 
     fn unknown_ingredient(&self, id: &str) -> Problem {
@@ -318,7 +335,9 @@ struct Shelf<'a> {
 impl<'a> Shelf<'a> {
     fn new(recipe: &'a Recipe) -> Self {
         let lines = recipe.lines.iter().filter(|line| line.recipe_file.is_none()).map(|line| &line.ingredient);
-        let taken = lines.chain(&recipe.spare_ingredients).map(|ingredient| ingredient.id.clone()).collect();
+        let in_shell = recipe.storage.shell.iter().map(|shell| &shell.chocolate);
+        let taken =
+            lines.chain(&recipe.spare_ingredients).chain(in_shell).map(|ingredient| ingredient.id.clone()).collect();
         Self { shelved: Vec::new(), by_id: HashMap::new(), taken }
     }
 

@@ -6,7 +6,7 @@ use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
 use crate::recipe::{
-    CookTemperatureError, HeightError, MixTemperatureError, PhError, QuantityError, StirringTimeError,
+    CookTemperatureError, HeightError, MixTemperatureError, PhError, QuantityError, SettingError, StirringTimeError,
     TransferLossError, TriglyceridesError,
 };
 use crate::units::Celsius;
@@ -185,6 +185,9 @@ pub enum Problem {
     /// Nothing is stirred so long.
     #[error("{0}")]
     StirringTime(StirringTimeError),
+    /// A figure of setting or storage is outside of what is computed.
+    #[error("{0}")]
+    Setting(SettingError),
     /// A temperature that does not exist.
     #[error(
         "the temperature {} °C does not exist; give a number from {} on",

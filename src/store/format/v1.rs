@@ -55,6 +55,12 @@ pub struct File {
     /// How it is made.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub steps: Vec<Step>,
+    /// How it is set.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub setting: Option<Setting>,
+    /// Where the finished pieces lie.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub storage: Option<Storage>,
     /// The figures of the ingredients; they count more than built-in ones with the same id.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub ingredients: Vec<Entry>,
@@ -160,6 +166,102 @@ pub struct Step {
     pub minutes: Option<f64>,
 }
 
+/// How a mass is set.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Setting {
+    /// The form in which it lies.
+    pub piece: Piece,
+    /// How warm it is at the start, in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub start_c: Option<f64>,
+    /// How warm the air is, in °C.
+    #[serde(serialize_with = "number")]
+    pub air_c: f64,
+    /// How the air moves.
+    #[serde(default)]
+    pub air: Air,
+}
+
+/// The form in which a mass sets; lengths in mm.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Piece {
+    /// A slab in a frame.
+    Frame {
+        /// How thick.
+        #[serde(serialize_with = "number")]
+        thickness_mm: f64,
+        /// What it lies on.
+        #[serde(default)]
+        on: Base,
+    },
+    /// A bar in a mould.
+    Bar {
+        /// How thick.
+        #[serde(serialize_with = "number")]
+        thickness_mm: f64,
+    },
+    /// A half-sphere in a mould.
+    HalfSphere {
+        /// Across.
+        #[serde(serialize_with = "number")]
+        diameter_mm: f64,
+    },
+    /// A cup.
+    Cup {
+        /// Across.
+        #[serde(serialize_with = "number")]
+        diameter_mm: f64,
+        /// How high it is filled.
+        #[serde(serialize_with = "number")]
+        height_mm: f64,
+    },
+    /// A ball.
+    Ball {
+        /// Across.
+        #[serde(serialize_with = "number")]
+        diameter_mm: f64,
+    },
+    /// A thin coat.
+    Coat {
+        /// How thick.
+        #[serde(serialize_with = "number")]
+        thickness_mm: f64,
+    },
+    /// The bowl.
+    Bowl,
+}
+
+/// Where the finished pieces lie.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Storage {
+    /// How warm they are stored, in °C.
+    #[serde(serialize_with = "number")]
+    pub celsius: f64,
+    /// The room into which they come from there, in °C.
+    #[serde(serialize_with = "number")]
+    pub room_c: f64,
+    /// How humid that room is.
+    #[serde(serialize_with = "number")]
+    pub humidity_percent: f64,
+    /// The chocolate around a filling.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shell: Option<Shell>,
+}
+
+/// A shell around a filling.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shell {
+    /// The id of an ingredient, in this file or built in.
+    pub ingredient: String,
+    /// How thick, in mm.
+    #[serde(serialize_with = "number")]
+    pub thickness_mm: f64,
+}
+
 /// A cocoa butter.
 #[derive(Clone, Copy, Debug, Default, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
@@ -262,6 +364,18 @@ words! {
 words! {
     /// How far liquid is heated.
     Heating for recipe::Heating { Boiled = "boiled", Warmed = "warmed" }
+}
+
+words! {
+    /// What a frame lies on.
+    #[derive(Default)]
+    Base for recipe::Base { #[default] Board = "board", Rack = "rack", Stone = "stone" }
+}
+
+words! {
+    /// How the air moves.
+    #[derive(Default)]
+    Air for recipe::Air { #[default] Still = "still", Refrigerator = "refrigerator", Fan = "fan", Tunnel = "tunnel" }
 }
 
 words! {

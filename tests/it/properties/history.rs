@@ -5,14 +5,14 @@ use std::sync::Arc;
 
 use nibwright::document::{Document, Edit, OpenDocument, Revision};
 use nibwright::recipe::{
-    CocoaButter, CookTemperature, Evaporation, FatState, Heating, Height, Kind, MassUnit, MixTemperature, Mixing,
-    TransferLoss, Use,
+    Air, CocoaButter, CookTemperature, Evaporation, FatState, Heating, Height, Kind, MassUnit, MixTemperature, Mixing,
+    Piece, PlaceTemperature, Setting, Size, Storage, TransferLoss, Use,
 };
+use nibwright::units::Celsius;
 use proptest::prelude::*;
 
 use super::{kitchen_amount, recipe_with, shelf};
 use crate::support::grams;
-use nibwright::units::Celsius;
 
 /// A move of somebody who works on a recipe; lines and ingredients by number, modulo how many there are.
 #[derive(Clone, Debug)]
@@ -24,6 +24,8 @@ enum Move {
     Note(u8),
     Evaporated(u8),
     Loss(u8),
+    Setting(Option<u8>),
+    Storage(u8),
     Add(usize, usize, u8),
     AddMany(usize, Vec<(usize, u8)>),
     Remove(usize),
@@ -52,6 +54,8 @@ fn any_move() -> impl Strategy<Value = Move> {
         1 => value().prop_map(Move::Note),
         1 => value().prop_map(Move::Evaporated),
         1 => (0..6_u8).prop_map(Move::Loss),
+        1 => prop::option::of(value()).prop_map(Move::Setting),
+        1 => value().prop_map(Move::Storage),
         2 => (line(), 0..200_usize, value()).prop_map(|(at, ingredient, amount)| Move::Add(at, ingredient, amount)),
         1 => (line(), prop::collection::vec((0..200_usize, value()), 0..4)).prop_map(|(at, lines)| Move::AddMany(at, lines)),
         1 => line().prop_map(Move::Remove),
@@ -67,6 +71,15 @@ fn any_move() -> impl Strategy<Value = Move> {
         1 => value().prop_map(Move::Scale),
         2 => Just(Move::EndGesture),
     ]
+}
+
+fn warmth(value: u8) -> Option<PlaceTemperature> {
+    PlaceTemperature::new(Celsius(10.0 + f64::from(value))).ok()
+}
+
+fn setting(value: u8) -> Option<Setting> {
+    let thickness = Size::from_millimetres(5.0 + f64::from(value)).ok()?;
+    Some(Setting { piece: Piece::Bar { thickness }, start: None, surroundings: warmth(value)?, air: Air::Fan })
 }
 
 /// The edit of a move, if it is one and there is a line for it.
@@ -90,6 +103,11 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
         Move::Note(note) => Edit::SetNote(note.to_string()),
         Move::Evaporated(value) => Edit::SetEvaporation(evaporation(*value)),
         Move::Loss(loss) => Edit::SetTransferLoss(TransferLoss::from_percent(25.0 * f64::from(*loss)).ok()?),
+        Move::Setting(value) => Edit::SetSetting(match value {
+            Some(value) => Some(setting(*value)?),
+            None => None,
+        }),
+        Move::Storage(value) => Edit::SetStorage(Storage { at: warmth(*value)?, ..Storage::default() }),
         Move::Add(at, number, value) => {
             Edit::AddLine { at: *at, ingredient: ingredient(*number), amount: amount(*value) }
         }

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 103] = [
+const SENTENCES: [(&str, &str); 109] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -177,11 +177,23 @@ const SENTENCES: [(&str, &str); 103] = [
     ("prose", "1:1: write a recipe, `(format: 1, …)`, here instead of `Dark`"),
     ("quote-missing", r#"6:21: the file ends before the text opened here is closed; add `"`"#),
     ("quote-missing-before-another", "4:53: a comma is missing before `cold`, or a quote before that; add it"),
+    ("setting-air-missing", "7:14: the field `air_c` is missing in the entry that begins here; add `air_c: …`"),
+    (
+        "setting-piece-unknown",
+        "7:22: `fram` is not known here, `frame` is nearest; known are `frame`, `bar`, `half_sphere`, `cup`, `ball`, `coat` and `bowl`",
+    ),
+    ("setting-thickness", "7:42: no piece measures 500 mm; give a length from 0.5 to 300 mm"),
+    ("setting-too-hot", "7:37: 85 °C is outside of what is computed; give a temperature from 0 to 60 °C"),
+    (
+        "shell-unknown",
+        r#"7:82: the ingredient "couverture-darck" is neither in this file nor built in; nearest are "couverture-dark-55", "couverture-dark-60" and "couverture-dark-64", write one of them or add it under `ingredients`"#,
+    ),
     ("step-before", "8:33: the time of -1 minutes does not exist; give 0 or more"),
     ("step-too-cold", "9:33: the temperature -300 °C does not exist; give a number from -273.15 on"),
+    ("storage-humidity", "7:58: air has no humidity of 130 %; give a number above 0, up to 100"),
     (
         "top-field-unknown",
-        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `mixing`, `ph`, `pieces`, `steps` and `ingredients`",
+        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `mixing`, `ph`, `pieces`, `steps`, `setting`, `storage` and `ingredients`",
     ),
     ("two-recipes", "2:1: nothing may follow the last bracket; remove `(` and what comes after it"),
     ("unit-in-amount", "6:46: a comma or the closing bracket is missing before `g`; add it"),

@@ -6,9 +6,9 @@ use nibwright::ingredient::{
     Component, Composition, Ingredient, Library, MaltoseKind, OtherFatKind, PolyolKind, Properties,
 };
 use nibwright::recipe::{
-    Bowl, BowlMaterial, CocoaButter, CookTemperature, Evaporation, FatState, Heating, Height, Kind, Line, LineId,
-    Losses, MassUnit, MixTemperature, Mixing, Ph, Quantity, Recipe, Step, StirringTime, TransferLoss, Triglycerides,
-    Use,
+    Air, Base, Bowl, BowlMaterial, CocoaButter, CookTemperature, Evaporation, FatState, Heating, Height, Humidity,
+    Kind, Line, LineId, Losses, MassUnit, MixTemperature, Mixing, Ph, Piece, PlaceTemperature, Quantity, Recipe,
+    Setting, Shell, Size, Step, StirringTime, Storage, TransferLoss, Triglycerides, Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
@@ -40,12 +40,14 @@ fn recipes() -> impl Strategy<Value = Recipe> {
         (any::<String>(), select(&Kind::ALL[..]), option::of(select(&Use::ALL[..])), cocoa_butter(), any::<String>()),
         (own, vec(line, 0..8)),
         (evaporation(), loss, mixing(), option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
+        (option::of(setting()), storage()),
     )
         .prop_map(
             |(
                 (name, kind, intended_use, cocoa_butter, note),
                 (own, lines),
                 (evaporation, percent, mixing, ph, pieces, steps),
+                (setting, storage),
             )| {
                 let shelf: Vec<_> = own.iter().chain(Library::built_in().iter()).cloned().collect();
                 let mut spare_ingredients = own;
@@ -74,7 +76,16 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                         }
                     })
                     .collect();
-                spare_ingredients.retain(|spare| !lines.iter().any(|line| Arc::ptr_eq(&line.ingredient, spare)));
+                // A shell of an own chocolate, an own one of no line, or a built-in one.
+                let (storage, shell) = storage;
+                let shell = shell.map(|(index, thickness): (prop::sample::Index, Size)| Shell {
+                    chocolate: shelf[index.index(shelf.len())].clone(),
+                    thickness,
+                });
+                let storage = Storage { shell, ..storage };
+                let in_shell = storage.shell.iter().map(|shell| &shell.chocolate);
+                let used: Vec<_> = lines.iter().map(|line| &line.ingredient).chain(in_shell).collect();
+                spare_ingredients.retain(|spare| !used.iter().any(|used| Arc::ptr_eq(used, spare)));
                 Recipe {
                     name,
                     kind,
@@ -90,6 +101,8 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                         .into_iter()
                         .map(|(text, celsius, minutes)| Step { text, temperature: celsius.map(Celsius), minutes })
                         .collect(),
+                    setting,
+                    storage,
                     spare_ingredients,
                 }
             },
@@ -109,6 +122,35 @@ fn mixing() -> impl Strategy<Value = Mixing> {
         bowl,
         stirred: StirringTime::new(minutes).expect("a time"),
     })
+}
+
+fn warmth() -> impl Strategy<Value = PlaceTemperature> {
+    (0.0..=60.0_f64).prop_map(|celsius| PlaceTemperature::new(Celsius(celsius)).expect("a temperature"))
+}
+
+fn size() -> impl Strategy<Value = Size> {
+    (0.5..=300.0_f64).prop_map(|millimetres| Size::from_millimetres(millimetres).expect("a length"))
+}
+
+fn setting() -> impl Strategy<Value = Setting> {
+    let piece = prop_oneof![
+        (size(), select(&Base::ALL[..])).prop_map(|(thickness, base)| Piece::Frame { thickness, base }),
+        size().prop_map(|thickness| Piece::Bar { thickness }),
+        size().prop_map(|diameter| Piece::HalfSphere { diameter }),
+        (size(), size()).prop_map(|(diameter, height)| Piece::Cup { diameter, height }),
+        size().prop_map(|diameter| Piece::Ball { diameter }),
+        size().prop_map(|thickness| Piece::Coat { thickness }),
+        Just(Piece::Bowl),
+    ];
+    (piece, option::of(warmth()), warmth(), select(&Air::ALL[..]))
+        .prop_map(|(piece, start, surroundings, air)| Setting { piece, start, surroundings, air })
+}
+
+fn storage() -> impl Strategy<Value = (Storage, Option<(prop::sample::Index, Size)>)> {
+    let humidity = (0.5..=100.0_f64).prop_map(|percent| Humidity::from_percent(percent).expect("a humidity"));
+    let said =
+        (warmth(), warmth(), humidity).prop_map(|(at, room, humidity)| Storage { at, room, humidity, shell: None });
+    (prop_oneof![Just(Storage::default()), said], option::of((any::<prop::sample::Index>(), size())))
 }
 
 fn evaporation() -> impl Strategy<Value = Evaporation> {
