@@ -346,6 +346,8 @@ pub struct CookedSubject {
 pub struct MixingSubject {
     /// The end.
     pub end: Celsius,
+    /// What the thermometer shows at once, where that differs from what it shows with the sugar dissolved.
+    pub at_once: Option<Celsius>,
     /// One standard deviation of it.
     pub uncertainty: Kelvin,
     /// What becomes of seed there; `None` where the mass cannot be seeded.
@@ -436,6 +438,7 @@ impl MixingSubject {
         let (crystals_before, crystals_left) = mixing.all_crystals();
         Self {
             end: mixing.end,
+            at_once: mixing.mixed.has_noteworthy_dissolution().then_some(mixing.mixed.at_once.temperature),
             uncertainty: mixing.uncertainty,
             fate: mixing.fate,
             fresh_fate: mixing.fresh_fate,

@@ -46,8 +46,13 @@ impl Writer<'_> {
         row_with_note(out, "ends at", &end.temperature, &place)?;
         wrapped(out, "    ", &words::mix_next(&MixingSubject::of(self.analysis, mixing), self.sign))?;
         row_with_note(out, "by temperatures alone", &self.celsius(mixing.mixed.sensible_only), "")?;
-        row_with_note(out, "  melting fat", &kelvin(mixing.mixed.by_melting()), "at once")?;
-        let sugar = format!("{} dissolve within minutes", grams(mixing.mixed.after_dissolving.dissolved));
+        let at_once = format!("{} at once", self.celsius(mixing.mixed.at_once.temperature));
+        row_with_note(out, "  melting fat", &kelvin(mixing.mixed.by_melting()), &at_once)?;
+        let sugar = format!(
+            "{} once {} have dissolved, within minutes",
+            self.celsius(mixing.mixed.after_dissolving.temperature),
+            grams(mixing.mixed.after_dissolving.dissolved)
+        );
         row_with_note(out, "  dissolving sugar", &kelvin(mixing.mixed.by_dissolving()), &sugar)?;
         let minutes = self.recipe.mixing.stirred.minutes();
         if minutes > 0.0 {

@@ -131,6 +131,12 @@ impl Words {
         if subject.crystals_before.0 > 0.0 {
             sentences.push(self.crystals(subject.crystals_before, subject.crystals_left));
         }
+        if let Some(at_once) = subject.at_once {
+            sentences.push(format!(
+                "At first it shows {}; within minutes it falls as sugar dissolves.",
+                self.celsius(at_once)
+            ));
+        }
         sentences.push("Measure it: bowl, stirring and what evaporates are worth several degrees.".to_owned());
         (title, sentences.join(" "))
     }

@@ -16,7 +16,7 @@ use crate::ui::view::{Pin, Scene};
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, focus_ring, ghost_label,
 };
-use crate::units::Grams;
+use crate::units::{Celsius, Grams, Kelvin};
 
 /// Draws the card; nothing where neither this recipe nor the pinned one has temperatures.
 pub fn card(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
@@ -178,17 +178,18 @@ impl Row {
 
     /// Its figures; `None` where there is nothing to say.
     fn figures(self, mixing: &MixingState, sign: DecimalSign) -> Option<Vec<String>> {
+        let degrees = |celsius: Celsius| format!("{} °C", fixed(celsius.0, 1, sign));
+        // What the thermometer shows after it, and by how much it has changed.
+        let step = |after: Celsius, by: Kelvin| vec![degrees(after), words::kelvin_with_sign(by, sign)];
         let left_of = |left: Grams, before: Grams| {
             let mass = |mass: Grams| grams(mass.0, sign);
             (before.0 > 0.0).then(|| vec![format!("{} of {} g", mass(left), mass(before))])
         };
         match self {
-            Self::Sensible => Some(vec![format!("{} °C", fixed(mixing.mixed.sensible_only.0, 1, sign))]),
-            Self::Melting => Some(vec![words::kelvin_with_sign(mixing.mixed.by_melting(), sign)]),
-            Self::Dissolving => Some(vec![words::kelvin_with_sign(mixing.mixed.by_dissolving(), sign)]),
-            Self::Stirring => {
-                (mixing.by_stirring.0 != 0.0).then(|| vec![words::kelvin_with_sign(mixing.by_stirring, sign)])
-            }
+            Self::Sensible => Some(vec![degrees(mixing.mixed.sensible_only)]),
+            Self::Melting => Some(step(mixing.mixed.at_once.temperature, mixing.mixed.by_melting())),
+            Self::Dissolving => Some(step(mixing.mixed.after_dissolving.temperature, mixing.mixed.by_dissolving())),
+            Self::Stirring => (mixing.by_stirring.0 != 0.0).then(|| step(mixing.end, mixing.by_stirring)),
             Self::Crystals => {
                 let (before, left) = mixing.all_crystals();
                 left_of(left, before)
