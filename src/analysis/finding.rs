@@ -549,6 +549,12 @@ impl Finding {
             | Subject::EmulsionCrowded { .. }
             | Subject::FatToWater { .. }
             | Subject::OutsideUsual { .. } => Reading::Emulsion,
+            Subject::MixingEnd(_)
+            | Subject::MixingMissed { .. }
+            | Subject::MixingAssumed { .. }
+            | Subject::NotMixed(_)
+            | Subject::MixingAlcohol
+            | Subject::MixingCoolingSugars { .. } => Reading::Setting,
             _ => Reading::FatCrystals,
         }
     }

@@ -226,6 +226,9 @@ impl SettingState {
     #[must_use]
     pub fn warms_again_to(&self) -> Option<Celsius> {
         const NOTEWORTHY: Kelvin = Kelvin(0.1);
+        if self.course.end >= self.start {
+            return None;
+        }
         let mut coldest = f64::INFINITY;
         let mut warmest: Option<f64> = None;
         for moment in &self.course.moments {

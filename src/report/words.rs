@@ -3,11 +3,13 @@
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
 //! emulsion, of the fat, of seeding, of mixing and of water have a file each.
 
+mod duration;
 mod emulsion;
 mod fat;
 mod losses;
 mod mixing;
 mod seeding;
+mod setting;
 mod water;
 
 use crate::analysis::Analysis;
@@ -21,9 +23,11 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
+pub use duration::{duration, duration_figure};
 pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
+pub use setting::never_too_thick;
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

@@ -9,6 +9,7 @@ pub mod emulsion;
 pub mod fat;
 pub mod finding;
 pub mod mixing;
+pub mod setting;
 pub mod sheet;
 pub mod texture;
 pub mod water;

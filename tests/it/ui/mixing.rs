@@ -45,7 +45,7 @@ fn temperatures_are_shown_when_they_are_wanted_and_typed_line_by_line() {
     window.type_text("85");
     window.press(Key::Enter);
     assert_eq!((window.line(CREAM).temperature, window.line(COUVERTURE).temperature), (Some(at(85.0)), Some(at(20.0))));
-    window.show(Key::Num4);
+    window.show(Key::Num5);
     let hot = end(&window);
     assert!(window.has_text("3 of 5 lines have no temperature"), "{:?}", window.texts());
     window.press_with(CTRL, Key::Z);
@@ -81,7 +81,7 @@ fn what_is_no_temperature_is_refused_with_a_reason() {
 #[test]
 fn the_state_of_the_fat_is_chosen_by_keyboard() {
     let mut window = passion_fruit();
-    window.show(Key::Num4);
+    window.show(Key::Num5);
     let before = end(&window);
     window.get_by_label(&format!("{BUTTER}, fat melted")).focus();
     window.run();
@@ -99,7 +99,7 @@ fn the_state_of_the_fat_is_chosen_by_keyboard() {
 #[test]
 fn a_wanted_end_says_how_warm_to_start_and_doing_so_reaches_it() {
     let mut window = passion_fruit();
-    window.show(Key::Num4);
+    window.show(Key::Num5);
     assert!(window.has_text("missed by 7.1 K"), "{:?}", window.texts());
     let way = |window: &Window| {
         window.texts().into_iter().find(|text| text.starts_with("Passion fruit") && text.contains("instead of 50 °C"))
@@ -125,7 +125,7 @@ fn a_wanted_end_says_how_warm_to_start_and_doing_so_reaches_it() {
 #[test]
 fn bowl_and_stirring_are_typed_in_the_process_row() {
     let mut window = passion_fruit();
-    window.show(Key::Num4);
+    window.show(Key::Num5);
     let before = end(&window);
     window.click("none");
     window.click("glass");
@@ -156,7 +156,7 @@ fn bowl_and_stirring_are_typed_in_the_process_row() {
 #[test]
 fn the_pinned_mix_stays_beside_the_new_one() {
     let mut window = passion_fruit();
-    window.show(Key::Num4);
+    window.show(Key::Num5);
     let before = end(&window);
     let before = before.split(' ').next().expect("a figure");
     window.press_with(CTRL, Key::P);
@@ -171,7 +171,7 @@ fn the_pinned_mix_stays_beside_the_new_one() {
 #[test]
 fn every_figure_of_the_mix_explains_itself() {
     let mut window = Opening { size: [1280.0, 3400.0], ..Opening::of_recipe(&passion_fruit().recipe().clone()) }.open();
-    window.show(Key::Num4);
+    window.show(Key::Num5);
     for (label, words) in [
         (cell(BUTTER).as_str(), "How warm it is when it is mixed"),
         (WANTED, "Where the mix should end"),
