@@ -166,13 +166,13 @@ impl Row {
         match self {
             Self::Sensible => "by temperatures alone".to_owned(),
             Self::Melting => "fat that melts, at once".to_owned(),
-            Self::Dissolving => "sugar that dissolves, within minutes".to_owned(),
+            Self::Dissolving => "sugar that dissolves, in minutes".to_owned(),
             Self::Stirring => {
                 let minutes = scene.document.recipe.mixing.stirred.minutes();
                 format!("stirred in the open, {} min", shortest(minutes, 1, sign))
             }
-            Self::Crystals => "fat crystals left, of those that come in".to_owned(),
-            Self::CocoaButterCrystals => "of them of cocoa butter".to_owned(),
+            Self::Crystals => "fat crystals left".to_owned(),
+            Self::CocoaButterCrystals => "those of cocoa butter left".to_owned(),
         }
     }
 
