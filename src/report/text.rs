@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 mod batch;
+mod mixing;
 mod plan;
 mod water;
 
@@ -52,6 +53,7 @@ impl Writer<'_> {
         self.water(out)?;
         self.fat(out)?;
         self.plan(out)?;
+        self.mixing(out)?;
         self.findings(out)
     }
 
