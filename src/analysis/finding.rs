@@ -6,6 +6,7 @@ use crate::units::{Celsius, Grams, MassFraction, VolumeFraction, WaterActivity};
 
 use super::cooking::{Cooked, Cooking};
 use super::exchange::Exchange;
+use super::migration::Migration;
 use super::reading::Reading;
 use super::remedy::Remedies;
 use super::seeding::{DoseClip, Seeding};
@@ -262,6 +263,47 @@ pub enum Subject {
         /// The kind of a polyol; otherwise the molar mass of higher saccharides.
         is_polyol: bool,
     },
+    /// The surroundings are too warm for the mass to set.
+    SurroundingsTooWarm {
+        /// How warm they are.
+        around: Celsius,
+        /// Below this it sets.
+        below: Celsius,
+    },
+    /// The surroundings are so cold that unstable forms grow.
+    SurroundingsTooCold {
+        /// How cold they are.
+        around: Celsius,
+        /// Above this it sets in form V.
+        above: Celsius,
+    },
+    /// The mass begins to cool so warm that the crystals of its seed have melted.
+    StartTooWarm {
+        /// How warm it begins.
+        start: Celsius,
+        /// From here on they melt.
+        limit: Celsius,
+        /// Where to seed.
+        recommended: Celsius,
+    },
+    /// The store is warm for a mass with cocoa butter.
+    StoredTooWarm {
+        /// How warm the store is.
+        at: Celsius,
+    },
+    /// Water condenses on pieces that come from the store into the room.
+    GetsWet {
+        /// How cold the store is.
+        at: Celsius,
+        /// How warm the room is.
+        room: Celsius,
+        /// How humid it is.
+        humidity: MassFraction,
+        /// Where water condenses there.
+        dew_point: Celsius,
+    },
+    /// More of the fat is liquid in the filling than in its shell.
+    ShellMigration(Migration),
     /// Sugar is cooked.
     HotSugar,
     /// There is egg in it.
@@ -404,6 +446,7 @@ impl Finding {
 
     /// The reading that shows it best.
     #[must_use]
+    #[expect(clippy::match_same_arms, reason = "what is said of setting and storage is kept together")]
     pub fn reading(&self) -> Reading {
         match &self.subject {
             Subject::EmptyRecipe
@@ -434,6 +477,13 @@ impl Finding {
             | Subject::EmulsionCrowded { .. }
             | Subject::FatToWater { .. }
             | Subject::OutsideUsual { .. } => Reading::Emulsion,
+            // Setting and storage.
+            Subject::SurroundingsTooWarm { .. }
+            | Subject::SurroundingsTooCold { .. }
+            | Subject::StartTooWarm { .. }
+            | Subject::StoredTooWarm { .. }
+            | Subject::GetsWet { .. }
+            | Subject::ShellMigration(_) => Reading::FatCrystals,
             _ => Reading::FatCrystals,
         }
     }

@@ -1,6 +1,7 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
 mod losses;
+mod setting;
 mod water;
 
 use super::Analysis;
@@ -43,7 +44,7 @@ const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 /// All findings about a recipe, the most serious first.
 pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
-    // Within a level: what is missing, where to seed, how it keeps, what is out of the usual, then what explains.
+    // Within a level: what is missing, where to seed, how it sets and is stored, how it keeps, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
     losses::losses_findings(&analysis.make_up, &mut findings);
     match &analysis.fat {
@@ -51,6 +52,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
+    setting::setting_findings(recipe, analysis, &mut findings);
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);

@@ -3,6 +3,8 @@
 //! Percentages are g per 100 g of the finished mass, temperatures °C; unknown is `null`, never 0.
 //! Numbers are not rounded: rounding is the reader's.
 
+mod setting;
+
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -16,7 +18,7 @@ use crate::analysis::phase_bar::PhaseBar;
 use crate::analysis::seeding::Seeding;
 use crate::analysis::water::sorption::Sorbent;
 use crate::analysis::water::state::WaterState;
-use crate::analysis::{Analysis, finding};
+use crate::analysis::{self, Analysis, finding};
 use crate::ingredient::Component;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
@@ -48,8 +50,9 @@ struct Report<'a> {
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
     water: Water,
-    // Names that the interface keeps for readings to come: `null`, which is not known, until there is one.
-    setting: Option<()>,
+    setting: setting::Setting,
+    texture: setting::Texture,
+    // A name that the interface keeps for a reading to come: `null`, which is not known, until there is one.
     mixing: Option<()>,
     findings: Vec<FindingEntry>,
 }
@@ -224,7 +227,8 @@ impl<'a> Report<'a> {
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
             water: Water::new(recipe, &analysis.water, bowl),
-            setting: None,
+            setting: setting::Setting::new(recipe, analysis, analysis::setting::setting(recipe, analysis).as_ref()),
+            texture: setting::Texture::new(recipe, analysis),
             mixing: None,
             findings: analysis.findings.iter().map(FindingEntry::new).collect(),
         }

@@ -15,6 +15,7 @@ mod layering;
 mod make_up;
 mod properties;
 mod seeding;
+mod setting;
 mod store;
 mod support;
 mod text_report;
