@@ -446,7 +446,6 @@ impl Finding {
 
     /// The reading that shows it best.
     #[must_use]
-    #[expect(clippy::match_same_arms, reason = "what is said of setting and storage is kept together")]
     pub fn reading(&self) -> Reading {
         match &self.subject {
             Subject::EmptyRecipe
@@ -477,13 +476,12 @@ impl Finding {
             | Subject::EmulsionCrowded { .. }
             | Subject::FatToWater { .. }
             | Subject::OutsideUsual { .. } => Reading::Emulsion,
-            // Setting and storage.
             Subject::SurroundingsTooWarm { .. }
             | Subject::SurroundingsTooCold { .. }
             | Subject::StartTooWarm { .. }
             | Subject::StoredTooWarm { .. }
             | Subject::GetsWet { .. }
-            | Subject::ShellMigration(_) => Reading::FatCrystals,
+            | Subject::ShellMigration(_) => Reading::Setting,
             _ => Reading::FatCrystals,
         }
     }

@@ -12,11 +12,13 @@ pub enum Reading {
     Water,
     /// How the fat sets, and where to seed.
     FatCrystals,
+    /// How it cools and when it is firm, where the pieces lie afterwards.
+    Setting,
 }
 
 impl Reading {
     /// All readings, in their order.
-    pub const ALL: [Self; 4] = [Self::MakeUp, Self::Emulsion, Self::Water, Self::FatCrystals];
+    pub const ALL: [Self; 5] = [Self::MakeUp, Self::Emulsion, Self::Water, Self::FatCrystals, Self::Setting];
 
     /// Its name in settings.
     #[must_use]
@@ -26,6 +28,7 @@ impl Reading {
             Self::Emulsion => "emulsion",
             Self::Water => "water",
             Self::FatCrystals => "fat_crystals",
+            Self::Setting => "setting",
         }
     }
 

@@ -238,6 +238,9 @@ impl SettingState {
     #[must_use]
     pub fn warms_again_to(&self) -> Option<Celsius> {
         const NOTEWORTHY: Kelvin = Kelvin(0.1);
+        if self.course.end >= self.start {
+            return None;
+        }
         let mut coldest = f64::INFINITY;
         let mut warmest: Option<f64> = None;
         for moment in &self.course.moments {
@@ -354,7 +357,7 @@ fn share_begun(fat: Option<&FatCrystals>, begun: MassFraction, start: Celsius) -
 
 /// The crystals at equilibrium, from cold to warm: their share of the fat, and the heat that they have given off.
 fn nodes(contents: &Contents, fat: &FatCrystals) -> Vec<(Celsius, Solid)> {
-    const END: f64 = super::fat_crystals::CURVE_END as f64;
+    let steps = (f64::from(super::fat_crystals::CURVE_END) / NODE_DISTANCE.0).round();
     let curve = BlendCurve::new(Some(fat.blended.clone()));
     let share = |kind: Fat| {
         let substance = match kind {
@@ -367,9 +370,10 @@ fn nodes(contents: &Contents, fat: &FatCrystals) -> Vec<(Celsius, Solid)> {
     let heat = |at: Celsius| -> f64 {
         Fat::ALL.into_iter().map(|kind| share(kind).0 * curve.solid(kind, at).0 * kind.heat_of_fusion().0).sum()
     };
-    let mut nodes: Vec<(Celsius, Solid)> = (0_u32..)
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "ninety steps")]
+    let steps = steps as u32;
+    let mut nodes: Vec<(Celsius, Solid)> = (0..=steps)
         .map(|step| Celsius(f64::from(step) * NODE_DISTANCE.0))
-        .take_while(|at| at.0 <= END)
         .map(|at| (at, Solid { heat: JoulesPerGram(heat(at)), share: fat.blended.solid_fat(at).total() }))
         .collect();
     // Both fall with the temperature but for the noise of solving: from the warm end each is at least the one before it.

@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use thiserror::Error;
 
+use super::Use;
 use crate::ingredient::Ingredient;
 use crate::number::as_given;
 use crate::units::{Celsius, MassFraction, Metres};
@@ -207,6 +208,12 @@ impl PlaceTemperature {
 }
 
 impl Size {
+    /// A slab or a bar.
+    pub const USUAL: Self = Self(10.0);
+
+    /// A shell.
+    pub const OF_SHELL: Self = Self(2.0);
+
     /// From a brushed coat to a tall cake, in millimetres.
     pub const RANGE: (f64, f64) = (0.5, 300.0);
 
@@ -274,6 +281,25 @@ impl Humidity {
     }
 }
 
+impl Setting {
+    /// How a mass for this use is usually set: a beginning, to be changed. Common practice, no published source.
+    #[must_use]
+    pub fn usual(intended_use: Option<Use>) -> Self {
+        let (piece, around, air) = match intended_use {
+            None | Some(Use::Cut) => (Piece::Frame { thickness: Size(10.0), base: Base::Board }, 17.0, Air::Still),
+            Some(Use::Spread) => (Piece::Frame { thickness: Size(15.0), base: Base::Rack }, 17.0, Air::Still),
+            Some(Use::Moulded) => (Piece::HalfSphere { diameter: Size(28.0) }, 16.0, Air::Still),
+            Some(Use::Piped) => (Piece::Cup { diameter: Size(28.0), height: Size(15.0) }, 17.0, Air::Still),
+            Some(Use::Whipped) => (Piece::Bowl, 6.0, Air::Refrigerator),
+            Some(Use::Bar) => (Piece::Bar { thickness: Size(8.0) }, 13.0, Air::Fan),
+            Some(Use::ThickBar) => (Piece::Bar { thickness: Size(16.0) }, 13.0, Air::Fan),
+            Some(Use::Shell) => (Piece::Coat { thickness: Size(2.0) }, 14.0, Air::Fan),
+            Some(Use::ThinCoat) => (Piece::Coat { thickness: Size(1.0) }, 18.0, Air::Still),
+        };
+        Self { piece, start: None, surroundings: PlaceTemperature(Celsius(around)), air }
+    }
+}
+
 impl Base {
     /// All of them.
     pub const ALL: [Self; 3] = [Self::Board, Self::Rack, Self::Stone];
@@ -306,6 +332,12 @@ impl Air {
 }
 
 impl Piece {
+    /// Whether it counts as of one temperature all through.
+    #[must_use]
+    pub fn is_of_one_temperature(self) -> bool {
+        matches!(self, Self::HalfSphere { .. } | Self::Cup { .. } | Self::Bowl)
+    }
+
     /// What it is called.
     #[must_use]
     pub fn words(self) -> &'static str {

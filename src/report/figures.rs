@@ -1,9 +1,11 @@
 //! The plots of the readings, built from results.
 
 mod dilution;
+mod setting;
 mod water;
 
 pub use dilution::{DilutionCurves, dilution_curves, dilution_plot};
+pub use setting::{cooling_plot, setting_plot};
 pub use water::{DryingCurve, SorptionIsotherm, drying_curve, drying_plot, sorption_isotherm, sorption_plot};
 
 use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Mark, Region, Role, Rule, Side};
@@ -34,6 +36,10 @@ pub enum PlotName {
     SolidFat,
     /// The form V limit against what dilutes the cocoa butter.
     Dilution,
+    /// Temperature against time.
+    Cooling,
+    /// Solid fat against time.
+    Setting,
 }
 
 impl PlotName {
@@ -45,6 +51,7 @@ impl PlotName {
             Reading::Emulsion => Self::FatWaterMap,
             Reading::Water => Self::Drying,
             Reading::FatCrystals => Self::SolidFat,
+            Reading::Setting => Self::Cooling,
         }
     }
 }

@@ -1,8 +1,9 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
-//! emulsion, of the fat, of seeding, of setting and of water have a file each.
+//! emulsion, of the fat, of seeding, of setting and of water have a file each, and so have times.
 
+mod duration;
 mod emulsion;
 mod fat;
 mod losses;
@@ -21,9 +22,10 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, MassFraction};
 
+pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::{days, days_range, piece, softening, system, time, time_range};
+pub use setting::{days, days_range, never_too_thick, piece, softening, system};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

@@ -69,6 +69,8 @@ pub enum Command {
     ShowWater,
     /// Show the reading Fat crystals.
     ShowFatCrystals,
+    /// Bring Setting to the front.
+    ShowSetting,
     /// Warm the thermometer by half a degree.
     Warmer,
     /// Cool it by half a degree.
@@ -148,7 +150,7 @@ impl Menu {
                 &[C::Pin, C::Unpin],
             ],
             Self::View => &[
-                &[C::ShowMakeUp, C::ShowEmulsion, C::ShowWater, C::ShowFatCrystals],
+                &[C::ShowMakeUp, C::ShowEmulsion, C::ShowWater, C::ShowFatCrystals, C::ShowSetting],
                 &[C::Warmer, C::Cooler, C::RoomTemperature],
                 &[C::ThemeSystem, C::ThemeLight, C::ThemeDark],
                 &[C::ToggleShelf, C::SwitchDecimalSign],
@@ -212,6 +214,7 @@ impl Command {
             Self::ShowEmulsion => const { &[keys(CTRL, Key::Num2)] },
             Self::ShowWater => const { &[keys(CTRL, Key::Num3)] },
             Self::ShowFatCrystals => const { &[keys(CTRL, Key::Num4)] },
+            Self::ShowSetting => const { &[keys(CTRL, Key::Num5)] },
             Self::Warmer => const { &[keys(CTRL, Key::ArrowUp)] },
             Self::Cooler => const { &[keys(CTRL, Key::ArrowDown)] },
             Self::RoomTemperature => const { &[keys(CTRL, Key::T)] },

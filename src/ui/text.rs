@@ -46,6 +46,8 @@ pub mod plot {
             PlotName::Sorption => "Sorption isotherm of the whole mass",
             PlotName::SolidFat => "Solid fat against temperature",
             PlotName::Dilution => "Form V limit against dilution",
+            PlotName::Cooling => "Temperature against time",
+            PlotName::Setting => "Solid fat against time",
         }
     }
 
@@ -59,6 +61,8 @@ pub mod plot {
             PlotName::Sorption => "sorption-isotherm",
             PlotName::SolidFat => "solid-fat",
             PlotName::Dilution => "form-v-limit",
+            PlotName::Cooling => "cooling",
+            PlotName::Setting => "setting",
         }
     }
 
@@ -83,6 +87,10 @@ pub mod plot {
     pub const NO_FAT: &str = "There is no curve: the mass has no fat";
     /// There is no point without a limit.
     pub const NO_LIMIT: &str = "There is no plot: the mass has no form V limit, see the findings";
+    /// There is no course without a form.
+    pub const NO_SETTING: &str = "There is no plot: say first how it sets, in the reading Setting";
+    /// There is no curve without a time.
+    pub const NO_TIME: &str = "There is no curve: no setting time is told, see the reading Setting";
     /// See [`NOT_KNOWN`].
     pub const NO_LIQUID: &str = "There is no curve: nothing of this fat stays liquid, see the findings";
 }
@@ -125,6 +133,7 @@ pub mod command {
             Command::ShowEmulsion => "Emulsion",
             Command::ShowWater => "Water",
             Command::ShowFatCrystals => "Fat crystals",
+            Command::ShowSetting => "Setting",
             Command::Warmer => "Thermometer warmer",
             Command::Cooler => "Thermometer cooler",
             Command::RoomTemperature => "Thermometer to 20 °C",
@@ -177,6 +186,7 @@ pub mod command {
             Command::ShowEmulsion => "Whether fat and water hold together",
             Command::ShowWater => "How active the water is, what sugar does, how it keeps",
             Command::ShowFatCrystals => "How the fat sets and where to seed",
+            Command::ShowSetting => "How it cools, when it is firm, how the pieces keep their shape",
             Command::Warmer => "Half a degree up",
             Command::Cooler => "Half a degree down",
             Command::RoomTemperature => "Back to room temperature",

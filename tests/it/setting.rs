@@ -10,7 +10,7 @@ use nibwright::number::DecimalSign;
 use nibwright::recipe::{
     Air, Base, Humidity, Kind, Piece, PlaceTemperature, Recipe, Setting, Shell, Size, Storage, Use,
 };
-use nibwright::report::{json, text};
+use nibwright::report::{json, text, words};
 use nibwright::store::format;
 use nibwright::units::Celsius;
 use serde_json::Value;
@@ -223,7 +223,8 @@ fn the_text_report_says_when_it_is_set_and_how_it_lies() {
     let mass = sample("dark-cut-ganache");
     let report = text_of(&mass);
     let state = setting(&mass, &analyse(&mass, ROOM)).expect("it says how");
-    let hours = format!("set, when seeded about {:.1} h", state.set.expect("it sets").likely.0 / 60.0);
+    let time = words::duration(state.set.expect("it sets").likely);
+    let hours = format!("set, when seeded about {time}");
     for words in [
         "Setting: slab in a frame, 10 mm, on a board, still air at 17.0 °C",
         &hours,

@@ -19,6 +19,7 @@ mod pinning;
 mod plots;
 mod recipes;
 mod recovery;
+mod setting;
 mod thermometer;
 mod typing;
 mod water;

@@ -35,14 +35,14 @@ impl Writer<'_> {
         }
         match state.set {
             Ok(band) => {
-                row(out, "set, when seeded", &format!("{} in two of three cases", self.about(band)))?;
+                row(out, "set, when seeded", &format!("{} in two of three cases", about(band)))?;
                 row(out, "it sets", words::system(state.system))?;
             }
             Err(why) => row(out, "set", &format!("not told: {}", self.why(&why.to_string())))?,
         }
         if state.has_unseeded_times() {
             let (low, high) = UNSEEDED;
-            let range = words::time_range(low, high, self.sign);
+            let range = words::duration_range(low, high);
             row(
                 out,
                 "unseeded",
@@ -50,7 +50,7 @@ impl Writer<'_> {
             )?;
         }
         if let Some(cooled) = state.cooled().filter(|_| state.begins_as_made()) {
-            let after = words::time(cooled, self.sign);
+            let after = words::duration(cooled);
             row(out, "as warm as around it", &format!("after about {after}, in the middle, to within a degree"))?;
         }
         if let Some(warm) = state.warms_again_to().filter(|_| state.begins_as_made()) {
@@ -79,14 +79,13 @@ impl Writer<'_> {
         let Some(seeding) = &self.analysis.seeding else { return Ok(()) };
         let (seeded, asked) = (seeding.window.recommended, self.analysis.at);
         for at in std::iter::once(seeded).chain((asked != seeded).then_some(asked)) {
-            let Some(band) = workable_at(self.recipe, self.analysis, at) else { continue };
-            let name = format!("  {:26} ", format!("a seeded bowl at {}", self.celsius(at)));
-            let text = if band.likely < Minutes(1.0) {
-                "thickens at once".to_owned()
-            } else {
-                format!("stays workable for {}: an order of magnitude", self.about(band))
+            let text = match workable_at(self.recipe, self.analysis, at) {
+                None if at == asked => words::never_too_thick(self.analysis).to_owned(),
+                None => continue,
+                Some(band) if band.likely < Minutes(1.0) => "thickens at once".to_owned(),
+                Some(band) => format!("stays workable for {}: an order of magnitude", about(band)),
             };
-            wrapped(out, &name, &text)?;
+            wrapped(out, &format!("  {:26} ", format!("a seeded bowl at {}", self.celsius(at))), &text)?;
         }
         Ok(())
     }
@@ -154,19 +153,18 @@ impl Writer<'_> {
             return Ok(());
         }
         let [likely, low, high] = migration.half_way_days;
-        let (likely, range) = (words::days(likely, self.sign), words::days_range(low, high, self.sign));
+        let (likely, range) = (words::days(likely), words::days_range(low, high));
         let half = format!("after about {likely}, from {range}: an order of magnitude");
-        wrapped(out, &format!("  {:26} ", "half of the oil is through"), &half)?;
+        wrapped(out, &format!("  {:26} ", "half the oil is through"), &half)?;
         wrapped(out, "  ", &format!("{}.", words::softening(&migration, self.sign)))
-    }
-
-    fn about(&self, band: TimeBand) -> String {
-        let range = words::time_range(band.low, band.high, self.sign);
-        format!("about {}, from {range}", words::time(band.likely, self.sign))
     }
 
     /// A reason in words, with the decimal sign of the report.
     fn why(&self, reason: &str) -> String {
         with_sign(reason, self.sign)
     }
+}
+
+fn about(band: TimeBand) -> String {
+    format!("about {}, from {}", words::duration(band.likely), words::duration_range(band.low, band.high))
 }

@@ -1,54 +1,14 @@
 //! The words of setting and storage: what does not fit, why that matters, what to do.
 
 use super::Words;
+use super::duration::{duration, joined};
+use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
 use crate::analysis::migration::{Migration, TAKEN_UP};
 use crate::analysis::texture::WARMEST_STORE;
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::{Piece, Size};
 use crate::units::{Celsius, MassFraction, Minutes};
-
-/// A time with the unit that fits: "under 1 min", "45 min", "3.5 h", "12 h"; from two days on in days.
-#[must_use]
-pub fn time(time: Minutes, sign: DecimalSign) -> String {
-    const HOUR: f64 = 60.0;
-    const DAY: f64 = 24.0 * HOUR;
-    /// From here on a time is said in hours.
-    const LONG: f64 = 1.5 * HOUR;
-    /// From here on in days.
-    const LONGEST: f64 = 2.0 * DAY;
-    /// From so many hours on tenths say nothing.
-    const WHOLE: f64 = 10.0;
-    if time.0 < 1.0 {
-        "under 1 min".to_owned()
-    } else if time.0 < LONG {
-        format!("{} min", fixed(time.0, 0, sign))
-    } else if time.0 < LONGEST {
-        let hours = time.0 / HOUR;
-        format!("{} h", shortest(hours, u32::from(hours < WHOLE), sign))
-    } else {
-        format!("{} days", fixed(time.0 / DAY, 0, sign))
-    }
-}
-
-/// A range of times, the unit once where both ends have the same: "1.8 to 7.4 h", "45 min to 3 h".
-#[must_use]
-pub fn time_range(low: Minutes, high: Minutes, sign: DecimalSign) -> String {
-    joined(&time(low, sign), &time(high, sign))
-}
-
-/// The same in days, of an order of magnitude.
-#[must_use]
-pub fn days_range(low: f64, high: f64, sign: DecimalSign) -> String {
-    joined(&days(low, sign), &days(high, sign))
-}
-
-fn joined(low: &str, high: &str) -> String {
-    match (low.split_once(' '), high.split_once(' ')) {
-        (Some((figure, unit)), Some((_, other))) if unit == other => format!("{figure} to {high}"),
-        _ => format!("{low} to {high}"),
-    }
-}
 
 /// The form in which a mass sets, with its sizes: "slab in a frame, 10 mm, on a board".
 #[must_use]
@@ -64,6 +24,17 @@ pub fn piece(piece: Piece, sign: DecimalSign) -> String {
     }
 }
 
+/// Why a bowl at the temperature of the thermometer has no time after which it is too thick.
+#[must_use]
+pub fn never_too_thick(analysis: &Analysis) -> &'static str {
+    let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
+    match (limit, analysis.seeding.is_some()) {
+        (Some(limit), true) if analysis.at >= limit => "its crystals melt",
+        (Some(_), true) => "hardly thickens",
+        _ => "not seeded",
+    }
+}
+
 /// As what a mass sets.
 #[must_use]
 pub fn system(system: System) -> &'static str {
@@ -74,18 +45,19 @@ pub fn system(system: System) -> &'static str {
     }
 }
 
-/// A time in days, of an order of magnitude: "9 days", "a day", "less than a day".
+/// A time in days, of an order of magnitude: "9 days", "12 h", "over a year".
 #[must_use]
-pub fn days(days: f64, sign: DecimalSign) -> String {
-    /// As it is rounded.
-    const HALF: f64 = 0.5;
-    if days < HALF {
-        "less than a day".to_owned()
-    } else if days < 1.0 + HALF {
-        "a day".to_owned()
-    } else {
-        format!("{} days", fixed(days, 0, sign))
-    }
+pub fn days(days: f64) -> String {
+    const MINUTES: f64 = 24.0 * 60.0;
+    /// Longer nobody waits for it.
+    const YEAR: f64 = 365.0;
+    if days > YEAR { "over a year".to_owned() } else { duration(Minutes(days * MINUTES)) }
+}
+
+/// A range of such times, the unit once where both ends have the same.
+#[must_use]
+pub fn days_range(low: f64, high: f64) -> String {
+    joined(&days(low), &days(high))
 }
 
 /// What it means that more is liquid on one side, and by how much the shell softens.
@@ -161,7 +133,7 @@ impl Words {
 
     pub(super) fn shell_migration(&self, migration: &Migration) -> (String, String) {
         let [likely, least, most] = migration.half_way_days;
-        let (likely, range) = (days(likely, self.sign), days_range(least, most, self.sign));
+        let (likely, range) = (days(likely), days_range(least, most));
         (
             format!(
                 "Oil will move into the shell: at {} {} of the filling's fat is liquid, of the shell's {}",
@@ -183,29 +155,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn times_have_the_unit_that_fits() {
-        for (minutes, expected) in [
-            (0.42, "under 1 min"),
-            (9.0, "9 min"),
-            (45.4, "45 min"),
-            (150.0, "2.5 h"),
-            (720.0, "12 h"),
-            (1530.0, "26 h"),
-            (2880.0, "2 days"),
-        ] {
-            assert_eq!(time(Minutes(minutes), DecimalSign::Point), expected);
-        }
-        let range = |low, high| time_range(Minutes(low), Minutes(high), DecimalSign::Comma);
-        assert_eq!(range(111.0, 444.0), "1,9 to 7,4 h");
-        assert_eq!(range(720.0, 1440.0), "12 to 24 h");
-        assert_eq!(range(45.0, 180.0), "45 min to 3 h");
-    }
-
-    #[test]
     fn an_order_of_magnitude_has_no_decimals() {
-        assert_eq!(
-            [0.4, 1.2, 24.51].map(|time| days(time, DecimalSign::Point)),
-            ["less than a day", "a day", "25 days"]
-        );
+        assert_eq!([0.4, 2.4, 24.51, 400.0].map(days), ["10 h", "2 days", "25 days", "over a year"]);
+        assert_eq!([days_range(2.4, 245.0), days_range(0.4, 40.0)], ["2 to 245 days", "10 h to 40 days"]);
     }
 }

@@ -8,8 +8,10 @@ use egui::Context;
 use super::App;
 use crate::analysis::emulsion::EmulsionState;
 use crate::analysis::fat_crystals::NoFatCrystals;
+use crate::analysis::setting::{NoSetting, setting};
 use crate::analysis::water::state::WaterState;
 use crate::analysis::{Analysis, analyse};
+use crate::recipe::Recipe;
 use crate::report::drawing::{self, Drawing};
 use crate::report::figures::{self, PlotName};
 use crate::report::svg;
@@ -25,16 +27,16 @@ impl App {
     pub(super) fn why_no_plot(&self, plot: PlotName) -> Option<&'static str> {
         let key = (self.state(), self.view.at.0.to_bits());
         match self.analysis.stored(&key) {
-            Some(analysis) => why_no_plot(analysis, plot),
+            Some(analysis) => why_no_plot(&self.document().recipe, analysis, plot),
             // Behind a change in the same frame.
-            None => why_no_plot(&analyse(&self.document().recipe, self.view.at), plot),
+            None => why_no_plot(&self.document().recipe, &analyse(&self.document().recipe, self.view.at), plot),
         }
     }
 
     pub(super) fn ask_where_to_save_plot(&mut self, ctx: &Context, plot: PlotName, form: PlotForm) {
         let Some(drawing) = self.drawing(plot) else {
             let analysis = self.analysis();
-            self.toasts.say(why_no_plot(&analysis, plot).unwrap_or(words::NOT_KNOWN), ctx);
+            self.toasts.say(why_no_plot(&self.document().recipe, &analysis, plot).unwrap_or(words::NOT_KNOWN), ctx);
             return;
         };
         let name = plot_file_name(&self.document().recipe.name, words::file_name(plot), form);
@@ -81,6 +83,16 @@ impl App {
                 let curves = figures::dilution_curves(recipe.cocoa_butter);
                 figures::dilution_plot(&analysis, pin.as_ref().map(|pin| pin.analysis.as_ref()), &curves, sign)?
             }
+            PlotName::Cooling => {
+                let state = setting(recipe, &analysis).ok()?;
+                let before = pin.as_ref().and_then(|pin| setting(&pin.document.recipe, &pin.analysis).ok());
+                figures::cooling_plot(&analysis, &state, before.as_ref(), sign)
+            }
+            PlotName::Setting => {
+                let state = setting(recipe, &analysis).ok()?;
+                let before = pin.as_ref().and_then(|pin| setting(&pin.document.recipe, &pin.analysis).ok());
+                figures::setting_plot(&state, before.as_ref(), sign)?
+            }
             PlotName::SolidFat => {
                 let alone = figures::cocoa_butter_alone(recipe.cocoa_butter);
                 figures::solid_fat(&analysis, pin.as_ref().map(|pin| pin.analysis.as_ref()), &alone, sign)?
@@ -103,7 +115,7 @@ impl App {
     }
 }
 
-fn why_no_plot(analysis: &Analysis, plot: PlotName) -> Option<&'static str> {
+fn why_no_plot(recipe: &Recipe, analysis: &Analysis, plot: PlotName) -> Option<&'static str> {
     match plot {
         _ if analysis.make_up.weighed == Grams::ZERO => Some(words::NOTHING_WEIGHED),
         PlotName::Composition => None,
@@ -120,6 +132,13 @@ fn why_no_plot(analysis: &Analysis, plot: PlotName) -> Option<&'static str> {
         PlotName::Dilution if analysis.fat.as_ref().is_ok_and(|fat| fat.limits.form_v.is_none()) => {
             Some(words::NO_LIMIT)
         }
+        PlotName::Cooling | PlotName::Setting if recipe.setting.is_none() => Some(words::NO_SETTING),
+        PlotName::Cooling | PlotName::Setting => match setting(recipe, analysis) {
+            Err(NoSetting::NotSaid) => Some(words::NO_SETTING),
+            Err(NoSetting::Nothing | NoSetting::Unknown | NoSetting::Body(_)) => Some(words::NOT_KNOWN),
+            Ok(state) if plot == PlotName::Setting && state.set.is_err() => Some(words::NO_TIME),
+            Ok(_) => None,
+        },
         PlotName::SolidFat | PlotName::Dilution => match analysis.fat {
             Ok(_) => None,
             Err(NoFatCrystals::NoFat) => Some(words::NO_FAT),

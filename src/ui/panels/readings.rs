@@ -1,4 +1,4 @@
-//! The readings at the right: Make-up, Emulsion, Water, Fat crystals, each with its plots.
+//! The readings at the right: Make-up, Emulsion, Water, Fat crystals, Setting, each with its plots.
 //!
 //! On an ordinary screen one reading is in front; where there is room they stand side by side, each in a column of its
 //! own or two of them under each other.
@@ -6,6 +6,7 @@
 mod emulsion;
 mod fat_crystals;
 mod make_up;
+mod setting;
 mod water;
 
 use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
@@ -39,9 +40,9 @@ type Columns = &'static [&'static [Reading]];
 
 /// How readings stand side by side, the first for which there is room.
 const SIDE_BY_SIDE: [Columns; 2] = [
-    &[&[Reading::MakeUp], &[Reading::Emulsion], &[Reading::Water], &[Reading::FatCrystals]],
+    &[&[Reading::MakeUp], &[Reading::Emulsion], &[Reading::Water], &[Reading::FatCrystals, Reading::Setting]],
     // Emulsion and Water are two sides of one question, and Emulsion is the shortest.
-    &[&[Reading::MakeUp], &[Reading::Emulsion, Reading::Water], &[Reading::FatCrystals]],
+    &[&[Reading::MakeUp], &[Reading::Emulsion, Reading::Water], &[Reading::FatCrystals, Reading::Setting]],
 ];
 
 fn name(reading: Reading) -> &'static str {
@@ -50,6 +51,7 @@ fn name(reading: Reading) -> &'static str {
         Reading::Emulsion => "Emulsion",
         Reading::Water => "Water",
         Reading::FatCrystals => "Fat crystals",
+        Reading::Setting => "Setting",
     }
 }
 
@@ -63,6 +65,8 @@ pub struct PlotMemos {
     cream: Memo<CocoaButter, Option<[Celsius; 2]>>,
     water: Memo<(u64, Revision), water::WaterCurves>,
     pinned_water: Memo<u64, water::WaterCurves>,
+    setting: Memo<(u64, Revision), setting::Course>,
+    pinned_setting: Memo<u64, setting::Course>,
 }
 
 /// Draws the readings.
@@ -149,6 +153,28 @@ fn side_by_side_ui(
     });
 }
 
+/// Leaves the room of a reading that stands under another where nobody sees it: nothing is computed and laid out for it then.
+///
+/// Its head is always there, so that it can be reached with the keyboard; it then scrolls into sight.
+fn is_out_of_sight(ui: &mut Ui, height: Id) -> bool {
+    /// Of the height of the column: what comes into sight next is there already.
+    const AHEAD: f32 = 0.25;
+    let Some(height) = ui.data(|data| data.get_temp::<f32>(height)) else { return false };
+    let room = egui::Rect::from_min_size(ui.cursor().min, egui::vec2(ui.available_width(), height));
+    let sight = ui.clip_rect();
+    let is_seen = room.expand2(egui::vec2(0.0, AHEAD * sight.height())).intersects(sight);
+    let focused = ui.memory(egui::Memory::focused).and_then(|id| ui.ctx().read_response(id));
+    let with_head = room.expand2(egui::vec2(0.0, space::GROUP + space::TARGET));
+    let has_keyboard = focused.is_some_and(|focused| with_head.contains(focused.rect.center()));
+    // While the keyboard moves on, nobody has it: whoever is next has to be there.
+    let is_moving = ui.input(|input| input.key_pressed(egui::Key::Tab));
+    if is_seen || has_keyboard || is_moving {
+        return false;
+    }
+    ui.allocate_rect(room, egui::Sense::hover());
+    true
+}
+
 /// The head of a reading that stands beside others.
 fn head_ui(ui: &mut Ui, reading: Reading, view: &mut View) {
     let head = stop_label(ui, theme::strong(name(reading)));
@@ -208,7 +234,14 @@ fn column_ui(
                 }
                 head_ui(ui, *reading, view);
             }
+            let height = Id::unique(("height of a reading", *reading));
+            if above > 0 && is_out_of_sight(ui, height) {
+                continue;
+            }
+            let top = ui.cursor().top();
             reading_ui(ui, *reading, scene, view, memos, document, actions);
+            let drawn = ui.min_rect().bottom() - top;
+            ui.data_mut(|data| data.insert_temp(height, drawn));
         }
         ui.add_space(space::NEAR);
         if is_on_keys && !view.is_on_findings {
@@ -252,6 +285,13 @@ fn reading_ui(
             let cream = *memos.cream.get(cocoa_butter, || fat_crystals::cream_of(cocoa_butter));
             let curves = fat_crystals::Curves { alone, dilution, cream };
             fat_crystals::fat_crystals_ui(ui, scene, view, curves, actions);
+        }
+        Reading::Setting => {
+            let now = memos.setting.get(document, || setting::course(&scene.document.recipe, scene.analysis));
+            let pinned = scene.pin.map(|pin| {
+                memos.pinned_setting.get(pin.number, || setting::course(&pin.document.recipe, &pin.analysis))
+            });
+            setting::setting_ui(ui, scene, view, setting::Courses { now, pinned }, actions);
         }
     }
 }

@@ -13,7 +13,7 @@ use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Heating, MassUnit};
 use nibwright::store::load_recipe;
-use nibwright::ui::explanations::{composition, emulsion, fat, finding, sheet, texture, water};
+use nibwright::ui::explanations::{composition, emulsion, fat, finding, setting, sheet, texture, water};
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
@@ -83,6 +83,21 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         texture::contraction(scene),
         texture::firmness(scene, sign),
         texture::relative_firmness(scene, sign),
+        setting::cooled(sign),
+        setting::cooling(scene),
+        setting::dew_point(sign),
+        setting::half_way(sign),
+        setting::liquid(scene),
+        setting::size(sign),
+        setting::softens(scene),
+        setting::solid_at_rest(scene),
+        setting::solid_in_store(scene),
+        setting::start(sign),
+        setting::store(sign),
+        setting::surroundings(sign),
+        setting::unseeded(),
+        setting::warms_again(scene),
+        setting::workable(scene),
         sheet::class_values(scene),
         sheet::alcohol_lost(),
         sheet::boiled_off(scene, sign),
@@ -99,6 +114,9 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         sheet::together(),
         sheet::transfer_loss(),
     ];
+    if let Ok(state) = nibwright::analysis::setting::setting(&scene.document.recipe, scene.analysis) {
+        all.extend([setting::set(scene, &state, sign), setting::growth(scene, &state)]);
+    }
     all.extend(Group::ALL.map(|group| composition::group(group, scene, sign)));
     all.extend(Group::ALL.map(|group| composition::difference(group, scene, sign)));
     all.extend(Component::ALL.map(|component| composition::component(component, scene)));

@@ -374,6 +374,7 @@ fn ctrl_and_a_digit_brings_a_reading_to_the_front() {
         (Key::Num2, Reading::Emulsion, "dispersed share, hot"),
         (Key::Num3, Reading::Water, "sucrose saturation"),
         (Key::Num4, Reading::FatCrystals, "solid at 20.0 °C"),
+        (Key::Num5, Reading::Setting, "until cutting"),
         (Key::Num1, Reading::MakeUp, "cocoa butter"),
     ] {
         window.show(key);

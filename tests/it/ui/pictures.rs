@@ -50,9 +50,13 @@ fn pictures() {
         return;
     }
     let mut results = SnapshotResults::new();
-    for (name, reading) in
-        [("make-up", Key::Num1), ("emulsion", Key::Num2), ("water", Key::Num3), ("fat-crystals", Key::Num4)]
-    {
+    for (name, reading) in [
+        ("make-up", Key::Num1),
+        ("emulsion", Key::Num2),
+        ("water", Key::Num3),
+        ("fat-crystals", Key::Num4),
+        ("setting", Key::Num5),
+    ] {
         let mut window = picture().open();
         window.show(reading);
         draw(&mut results, name, window);

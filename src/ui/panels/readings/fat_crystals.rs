@@ -62,7 +62,7 @@ pub(super) fn fat_crystals_ui(
             seeding_ui(ui, scene, view, now, curves.cream);
         }
     });
-    texture::texture_ui(ui, scene, view.sign, fat);
+    texture::texture_ui(ui, scene, view.sign);
     dilution_ui(ui, scene, view, curves.dilution, actions);
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
 }

@@ -6,7 +6,7 @@ use crate::analysis::Analysis;
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::parts::Group;
 use crate::analysis::texture::{
-    CHOCOLATE_SOLIDS, Contraction, TEMPERATURES, condensation_from, contraction, firmness, relative_firmness,
+    CHOCOLATE_SOLIDS, Contraction, Firmness, TEMPERATURES, condensation_from, contraction, firmness, relative_firmness,
     usual_crystals,
 };
 use crate::number::{DecimalSign, fixed, shortest};
@@ -29,19 +29,37 @@ enum Row {
 const COLD: Celsius = TEMPERATURES[0];
 const ROOM: Celsius = crate::analysis::ROOM;
 
-pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, fat: &FatCrystals) {
-    let before = scene.pin.map(|pin| pin.analysis.as_ref());
+/// What the rows of one state are made of, looked up once.
+struct Texture<'a> {
+    analysis: &'a Analysis,
+    fat: &'a FatCrystals,
+    firmness: Vec<Firmness>,
+}
+
+impl<'a> Texture<'a> {
+    fn of(analysis: &'a Analysis) -> Option<Self> {
+        let fat = analysis.fat.as_ref().ok()?;
+        Some(Self { analysis, fat, firmness: firmness(fat, analysis.make_up.bowl.total()) })
+    }
+
+    fn solid_in_room(&self) -> Option<MassFraction> {
+        self.firmness.iter().find(|firmness| firmness.at == ROOM).map(|firmness| firmness.of_fat)
+    }
+}
+
+pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
+    let Some(now) = Texture::of(scene.analysis) else { return };
+    let before = scene.pin.map(|pin| Texture::of(&pin.analysis));
     let rows: Vec<(Row, FigureRow)> = (0..TEMPERATURES.len())
         .map(Row::Firmness)
-        .chain(before.map(|_| Row::AgainstPin))
+        .chain(before.as_ref().map(|_| Row::AgainstPin))
         .chain([Row::Shrinks, Row::Condenses])
         .filter_map(|row| {
-            let figures = figures(row, scene, scene.analysis, fat, sign)?;
+            let figures = figures(row, &now, before.as_ref().and_then(Option::as_ref), sign)?;
             let shown = FigureRow::new(name(row, sign), figures);
             let is_compared = !matches!(row, Row::AgainstPin | Row::Condenses);
-            let pinned = before.filter(|_| is_compared).map(|before| {
-                let fat = before.fat.as_ref().ok();
-                let figures = fat.and_then(|fat| self::figures(row, scene, before, fat, sign));
+            let pinned = before.as_ref().filter(|_| is_compared).map(|before| {
+                let figures = before.as_ref().and_then(|before| self::figures(row, before, None, sign));
                 figures.unwrap_or_else(|| vec!["none".to_owned()])
             });
             Some((
@@ -88,29 +106,20 @@ fn name(row: Row, sign: DecimalSign) -> String {
     }
 }
 
-fn figures(
-    row: Row,
-    scene: &Scene<'_>,
-    analysis: &Analysis,
-    fat: &FatCrystals,
-    sign: DecimalSign,
-) -> Option<Vec<String>> {
+fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: DecimalSign) -> Option<Vec<String>> {
     let percent = |share: MassFraction| fixed(share.to_percent(), 1, sign);
     match row {
         Row::Firmness(place) => {
-            let found = firmness(fat, analysis.make_up.bowl.total());
-            let found = found.get(place)?;
+            let found = now.firmness.get(place)?;
             Some(vec![format!("{} % of fat", percent(found.of_fat)), format!("{} % of mass", percent(found.of_mass))])
         }
         Row::AgainstPin => {
-            let before = scene.pin?.analysis.fat.as_ref().ok()?;
-            let at_room = |fat: &FatCrystals| Some(fat.curve.iter().find(|point| point.celsius == ROOM)?.solid.total());
-            let [likely, least, most] = relative_firmness(at_room(fat)?, at_room(before)?)?;
+            let [likely, least, most] = relative_firmness(now.solid_in_room()?, pinned?.solid_in_room()?)?;
             let two = |times: f64| fixed(times, 2, sign);
             Some(vec![format!("{} times", two(likely)), format!("{} to {}", two(least), two(most))])
         }
         Row::Shrinks => {
-            let Contraction { volume, length } = shrinks(analysis, fat)?;
+            let Contraction { volume, length } = shrinks(now)?;
             Some(vec![
                 format!("{} % of volume", fixed(100.0 * volume, 1, sign)),
                 format!("{} % of length", fixed(100.0 * length, 1, sign)),
@@ -123,16 +132,16 @@ fn figures(
     }
 }
 
-fn shrinks(analysis: &Analysis, fat: &FatCrystals) -> Option<Contraction> {
-    let bowl = &analysis.make_up.bowl;
+fn shrinks(now: &Texture<'_>) -> Option<Contraction> {
+    let bowl = &now.analysis.make_up.bowl;
     let share = bowl.group_share(Group::TotalFat)?;
-    let solid = fat.curve.iter().find(|point| point.celsius == ROOM)?.solid.total();
-    let other = match analysis.emulsion.emulsion() {
+    let other = match now.analysis.emulsion.emulsion() {
         Some(emulsion) => {
             let volume = emulsion.water_phase + emulsion.insoluble;
-            GramsPerMillilitre((bowl.total() - fat.grams.total()).0 / volume.0)
+            GramsPerMillilitre((bowl.total() - now.fat.grams.total()).0 / volume.0)
         }
         None => CHOCOLATE_SOLIDS,
     };
+    let solid = now.solid_in_room()?;
     other.0.is_finite().then(|| contraction(share, solid, ROOM, other))
 }

@@ -1,0 +1,252 @@
+//! The reading Setting: how the mass cools and when it is firm, how long a bowl can be worked, how the pieces lie in the store.
+
+mod form;
+mod store;
+
+use egui::Ui;
+
+use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
+use crate::analysis::Analysis;
+use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, setting, workable};
+use crate::number::{DecimalSign, fixed};
+use crate::recipe::{Recipe, Use};
+use crate::report::figures::{self, PlotName};
+use crate::report::words::{self, capital, duration, duration_figure};
+use crate::ui::explanations::setting as explanations;
+use crate::ui::theme;
+use crate::ui::view::{Action, Scene, View};
+use crate::ui::widgets::{Card, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui};
+use crate::units::Minutes;
+
+/// How a mass sets, or why that is not known.
+pub type Course = Result<SettingState, NoSetting>;
+
+/// How the mass of a recipe sets: computed when the mass or its place changes, not in every frame.
+pub(super) fn course(recipe: &Recipe, analysis: &Analysis) -> Course {
+    setting(recipe, analysis)
+}
+
+/// The course of now and of the pinned state.
+#[derive(Clone, Copy)]
+pub(super) struct Courses<'a> {
+    pub now: &'a Course,
+    pub pinned: Option<&'a Course>,
+}
+
+/// A figure that there is not.
+const NONE: &str = "none";
+
+pub(super) fn setting_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, courses: Courses<'_>, actions: &mut Vec<Action>) {
+    let sign = view.sign;
+    form::form_ui(ui, scene, sign, courses.now, actions);
+    match courses.now {
+        Ok(state) => {
+            let before = courses.pinned.and_then(|pinned| pinned.as_ref().ok());
+            Card::new().ui(ui, |ui| head_ui(ui, scene, sign, state, courses.pinned));
+            times_ui(ui, scene, sign, state, courses.pinned);
+            cooling_ui(ui, scene, sign, state, before, actions);
+            solid_ui(ui, scene, sign, state, before, actions);
+        }
+        Err(NoSetting::NotSaid) => {}
+        Err(why) => nothing_ui(ui, &capital(&why.to_string())),
+    }
+    bench_ui(ui, scene, sign);
+    store::store_ui(ui, scene, sign, actions);
+}
+
+/// What can be done with it when it is set.
+fn ready(intended_use: Option<Use>) -> &'static str {
+    match intended_use {
+        Some(Use::Cut) => "until cutting",
+        Some(Use::Moulded | Use::Bar | Use::ThickBar | Use::Shell) => "until unmoulding",
+        Some(Use::Piped | Use::ThinCoat) => "until packing",
+        Some(Use::Spread | Use::Whipped) | None => "until set",
+    }
+}
+
+fn time_of(course: &Course) -> Option<TimeBand> {
+    course.as_ref().ok()?.set.ok()
+}
+
+fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
+    let (time, unit, range) = match state.set {
+        Ok(set) => duration_figure(set, sign),
+        Err(_) => (NONE.to_owned(), "", String::new()),
+    };
+    let solid = fixed(state.course.solid_at_end.to_percent(), 0, sign);
+    let caption = format!("solid at {} °C", fixed(state.course.end.0, 1, sign));
+    let cooled =
+        state.cooled().map(|cooled| duration_figure(TimeBand { likely: cooled, low: cooled, high: cooled }, sign));
+    let (cooled, cooled_unit) = if state.cooled() == Some(Minutes::ZERO) {
+        ("at once".to_owned(), "")
+    } else {
+        cooled.map_or((NONE.to_owned(), ""), |(figure, unit, _)| (figure, unit))
+    };
+    let state_before = before.and_then(|before| before.as_ref().ok());
+    let ghosts = [
+        before.map(|before| time_of(before).map_or_else(|| NONE.to_owned(), |set| duration(set.likely))),
+        pinned_words(state_before.map(|before| before.course.solid_at_end.to_percent()), 0, "%", sign),
+        state_before.map(|before| before.cooled().map_or_else(|| NONE.to_owned(), duration)),
+    ];
+    let responses = figures_ui(
+        ui,
+        &[
+            FigureNumber::new(Some(&time), unit, ready(scene.document.recipe.intended_use))
+                .detail(&range)
+                .ghost(ghosts[0].as_deref()),
+            FigureNumber::new(Some(&cooled), cooled_unit, "until cold")
+                .detail("middle within 1 K")
+                .ghost(ghosts[2].as_deref()),
+            FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat, at rest").ghost(ghosts[1].as_deref()),
+        ],
+    );
+    for (place, response) in responses.iter().enumerate() {
+        explain(response, || match place {
+            0 => explanations::set(scene, state, sign),
+            1 => explanations::cooled(sign),
+            _ => explanations::solid_at_rest(scene),
+        });
+    }
+    if let Err(why) = state.set {
+        ui.label(theme::quiet(ui, format!("No setting time: {why}.")));
+    }
+}
+
+/// A row behind the result.
+#[derive(Clone, Copy)]
+enum Row {
+    Start,
+    Growth,
+    WarmsAgain,
+    Unseeded,
+}
+
+impl Row {
+    const ALL: [Self; 4] = [Self::Start, Self::Growth, Self::WarmsAgain, Self::Unseeded];
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Start => "begins to cool at",
+            Self::Growth => "crystals alone would take",
+            Self::WarmsAgain => "crystals warm it again to",
+            Self::Unseeded => "unseeded",
+        }
+    }
+
+    fn figure(self, state: &SettingState, sign: DecimalSign) -> String {
+        let degrees = |celsius: crate::units::Celsius| format!("{} °C", fixed(celsius.0, 1, sign));
+        match self {
+            Self::Start => degrees(state.start),
+            Self::Growth => state.growth.map_or_else(|| NONE.to_owned(), duration),
+            Self::WarmsAgain => state.warms_again_to().map_or_else(|| "it does not".to_owned(), degrees),
+            Self::Unseeded => match state.unseeded {
+                Some(_) => format!("{:.0} to {:.0} h, not reliably", UNSEEDED.0.0 / 60.0, UNSEEDED.1.0 / 60.0),
+                None => NONE.to_owned(),
+            },
+        }
+    }
+}
+
+fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
+    let rows = Row::ALL.map(|row| {
+        let shown = FigureRow::new(row.name(), [row.figure(state, sign)]);
+        match before {
+            Some(before) => {
+                let figure = before.as_ref().map_or_else(|_| NONE.to_owned(), |before| row.figure(before, sign));
+                shown.pinned([figure])
+            }
+            None => shown,
+        }
+    });
+    Card::new().title("How this time comes about").ui(ui, |ui| {
+        figure_rows_ui(ui, &rows, |place| match Row::ALL.get(place) {
+            Some(Row::Growth) => explanations::growth(scene, state),
+            Some(Row::WarmsAgain) => explanations::warms_again(scene),
+            Some(Row::Unseeded) => explanations::unseeded(),
+            Some(Row::Start) | None => explanations::start(sign),
+        });
+        if let Some(limit) = scene.analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v)
+            && let Some(warmest) = state.warms_again_to().filter(|warmest| *warmest + crate::units::Kelvin(0.5) >= limit)
+        {
+            let words = format!(
+                "Its middle comes to {} °C by its own heat, at the form V limit of {} °C: crystals melt there again. Make it \
+                 thinner, or cool it in moving air that is not so cold.",
+                fixed(warmest.0, 1, sign),
+                fixed(limit.0, 1, sign)
+            );
+            ui.label(theme::quiet(ui, words));
+        }
+        ui.label(theme::quiet(
+            ui,
+            "Set means nine tenths of the way to rest. The fat goes on crystallising for a day and longer: judge firmness the \
+             next day.",
+        ));
+    });
+}
+
+fn cooling_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    sign: DecimalSign,
+    state: &SettingState,
+    before: Option<&SettingState>,
+    actions: &mut Vec<Action>,
+) {
+    let figure = figures::cooling_plot(scene.analysis, state, before, sign);
+    let mut subtitle = String::from("line: on the whole");
+    if !state.setting.piece.is_of_one_temperature() {
+        subtitle.push_str(" · thin: in the middle");
+    }
+    if state.unseeded.is_some() {
+        subtitle.push_str(" · dashed: unseeded");
+    }
+    if state.set.is_ok() {
+        subtitle.push_str(" · shaded: two of three set here");
+    }
+    if before.is_some() {
+        subtitle.push_str(" · loosely dashed: pinned");
+    }
+    plot_card_ui(ui, PlotName::Cooling, &subtitle, (&figure, 210.0, sign), actions, |_| {
+        Some(explanations::cooling(scene))
+    });
+}
+
+fn solid_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    sign: DecimalSign,
+    state: &SettingState,
+    before: Option<&SettingState>,
+    actions: &mut Vec<Action>,
+) {
+    let Some(figure) = figures::setting_plot(state, before, sign) else { return };
+    let mut subtitle =
+        String::from("line: seeded · dashed: unseeded, by common practice · shaded: two of three set here");
+    if before.is_some() {
+        subtitle.push_str(" · loosely dashed: pinned");
+    }
+    plot_card_ui(ui, PlotName::Setting, &subtitle, (&figure, 190.0, sign), actions, |_| {
+        Some(explanations::set(scene, state, sign))
+    });
+}
+
+/// For how long the bowl can be worked at the temperature of the thermometer.
+fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
+    let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
+        Some(time) => vec![
+            format!("about {}", duration(time.likely)),
+            format!("{} to {}", duration(time.low), duration(time.high)),
+        ],
+        None => vec![words::never_too_thick(analysis).to_owned()],
+    };
+    let name = format!("the bowl held at {} °C", fixed(scene.analysis.at.0, 1, sign));
+    let row = FigureRow::new(name, words_of(&scene.document.recipe, scene.analysis));
+    let row = match scene.pin {
+        Some(pin) => row.pinned([words_of(&pin.document.recipe, &pin.analysis).swap_remove(0)]),
+        None => row,
+    };
+    Card::new()
+        .title("Time at the bench")
+        .subtitle("until the seeded mass is too thick to work; the thermometer sets the temperature")
+        .ui(ui, |ui| figure_rows_ui(ui, &[row], |_| explanations::workable(scene)));
+}
