@@ -261,3 +261,43 @@ fn a_line_without_an_amount_changes_nothing() {
     more.push(built_in("hazelnut-paste"), grams(0.0));
     assert_eq!(json_of(&mass)["setting"], json_of(&more)["setting"]);
 }
+
+/// What the table of samples says to try does what it says there.
+#[test]
+fn what_the_samples_say_to_try_does_so() {
+    let time = |recipe: &Recipe| minutes(&json_of(recipe), "minutes");
+    let changed = |name: &str, change: &dyn Fn(&mut Recipe)| {
+        let before = sample(name);
+        let mut after = before.clone();
+        change(&mut after);
+        assert_ne!(before, after, "{name}");
+        (time(&before), after)
+    };
+    let setting = |recipe: &mut Recipe, change: &dyn Fn(&mut Setting)| {
+        change(recipe.setting.as_mut().expect("it says how"));
+    };
+
+    let (before, after) = changed("dark-cut-ganache", &|recipe| {
+        let cream = recipe.lines.iter_mut().find(|line| line.ingredient.id == "cream-35").expect("there is cream");
+        cream.amount = grams(240.0);
+    });
+    assert!(time(&after) > before, "more cream");
+
+    let (before, after) =
+        changed("hazelnut-praline-set", &|recipe| setting(recipe, &|how| how.surroundings = at(20.0)));
+    assert!(time(&after) > 1.2 * before, "a warmer room");
+
+    let (before, after) = changed("gianduja-for-cutting", &|recipe| {
+        setting(recipe, &|how| how.piece = Piece::Frame { thickness: mm(12.0), base: Base::Rack });
+    });
+    assert!(time(&after) < before, "a rack");
+
+    let (before, after) = changed("school-bar-66", &|recipe| setting(recipe, &|how| how.air = Air::Still));
+    assert!(time(&after) > before, "still air");
+
+    let (before, after) = changed("thin-dark-coat", &|recipe| recipe.intended_use = Some(Use::Bar));
+    assert!(time(&after) < before, "more seed");
+
+    let (_, after) = changed("coconut-tart-ganache", &|recipe| setting(recipe, &|how| how.surroundings = at(24.0)));
+    assert!(codes(&analysis_of(&after)).contains(&"setting.surroundings_too_warm"));
+}

@@ -9,7 +9,7 @@ use crate::analysis::migration::{WORTH_A_WORD, migration_of};
 use crate::analysis::setting::{NoTime, crystals_melt_from, time_of_growth};
 use crate::analysis::texture::{WARMEST_STORE, dew_point_in_room, gets_wet};
 use crate::analysis::{Analysis, is_above, is_below};
-use crate::recipe::{PlaceTemperature, Recipe, Storage};
+use crate::recipe::{PlaceTemperature, Recipe, Setting, Storage};
 use crate::units::Celsius;
 
 /// The findings about setting and storage.
@@ -17,28 +17,11 @@ pub(super) fn setting_findings(recipe: &Recipe, analysis: &Analysis, findings: &
     if analysis.make_up.bowl.total().0 <= 0.0 {
         return;
     }
-    let growth = time_of_growth(recipe, analysis);
-    match growth {
-        Some(Err(NoTime::TooWarm { around, most })) => {
-            let subject = Subject::SurroundingsTooWarm { around: Celsius(around), below: Celsius(most) };
-            findings.push(
-                Finding::new(Level::Caution, "setting.surroundings_too_warm", subject)
-                    .with_value(around)
-                    .with_usual(None, Some(most)),
-            );
+    if let (Some(setting), Some(growth)) = (recipe.setting, time_of_growth(recipe, analysis)) {
+        findings.extend(surroundings_finding(setting.surroundings.celsius(), growth.err()));
+        if growth != Err(NoTime::SetsBySugar) {
+            findings.extend(start_finding(setting, analysis));
         }
-        Some(Err(NoTime::TooCold { around, least })) => {
-            let subject = Subject::SurroundingsTooCold { around: Celsius(around), above: Celsius(least) };
-            findings.push(
-                Finding::new(Level::Caution, "setting.surroundings_too_cold", subject)
-                    .with_value(around)
-                    .with_usual(Some(least), None),
-            );
-        }
-        Some(Ok(_) | Err(_)) | None => {}
-    }
-    if growth != Some(Err(NoTime::SetsBySugar)) {
-        findings.extend(start_finding(recipe, analysis));
     }
     // What is taken anyway is nothing that the recipe says.
     if recipe.storage != Storage::default() {
@@ -46,9 +29,25 @@ pub(super) fn setting_findings(recipe: &Recipe, analysis: &Analysis, findings: &
     }
 }
 
+fn surroundings_finding(around: Celsius, no_time: Option<NoTime>) -> Option<Finding> {
+    match no_time? {
+        NoTime::TooWarm { most, .. } => {
+            let subject = Subject::SurroundingsTooWarm { around, below: Celsius(most) };
+            let finding = Finding::new(Level::Caution, "setting.surroundings_too_warm", subject);
+            Some(finding.with_value(around.0).with_usual(None, Some(most)))
+        }
+        NoTime::TooCold { least, .. } => {
+            let subject = Subject::SurroundingsTooCold { around, above: Celsius(least) };
+            let finding = Finding::new(Level::Caution, "setting.surroundings_too_cold", subject);
+            Some(finding.with_value(around.0).with_usual(Some(least), None))
+        }
+        NoTime::SetsBySugar | NoTime::NotSeeded | NoTime::TooLong => None,
+    }
+}
+
 /// A mass that begins to cool above what its seed endures; of one that is not to be seeded there is nothing to say.
-fn start_finding(recipe: &Recipe, analysis: &Analysis) -> Option<Finding> {
-    let start = recipe.setting?.start.map(PlaceTemperature::celsius)?;
+fn start_finding(setting: Setting, analysis: &Analysis) -> Option<Finding> {
+    let start = setting.start.map(PlaceTemperature::celsius)?;
     let (limit, seeding) = (crystals_melt_from(analysis)?, analysis.seeding.as_ref()?);
     (!is_below(start.0, limit.0)).then(|| {
         let subject = Subject::StartTooWarm { start, limit, recommended: seeding.window.recommended };
