@@ -11,6 +11,8 @@
 //! * [`cooling`] and [`setting`]: how it cools and sets; [`heat`]: what heat is in it.
 //! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
 //! * [`migration`]: oil between a filling and its shell.
+//! * [`plan`]: the steps from the pot to the deposit, the seed of each way, the need of a day, proof and rescue.
+//! * [`handling`]: where the trade works such a mass.
 //! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
@@ -23,11 +25,13 @@ pub mod fat;
 pub mod fat_crystals;
 pub mod finding;
 mod findings;
+pub mod handling;
 pub mod heat;
 pub mod make_up;
 pub mod migration;
 pub mod parts;
 pub mod phase_bar;
+pub mod plan;
 pub mod reading;
 pub mod remedy;
 mod root;
@@ -45,6 +49,7 @@ use finding::Finding;
 use make_up::MakeUp;
 use parts::Group;
 use phase_bar::PhaseBar;
+use plan::{NoPlan, Plan};
 use seeding::Seeding;
 use usual::UsualRange;
 use water::state::WaterState;
@@ -87,6 +92,8 @@ pub struct Analysis {
     pub fat: Result<FatCrystals, NoFatCrystals>,
     /// Where and with how much to seed; `None` where it cannot be seeded.
     pub seeding: Option<Seeding>,
+    /// How to seed it step by step, or why there is no plan.
+    pub plan: Result<Plan, NoPlan>,
     /// The mass as one bar; `None` where a figure of it is not known.
     pub phase_bar: Option<PhaseBar>,
     /// What is usual for the use; empty where nothing is.
@@ -104,12 +111,18 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let emulsion = emulsion::emulsion(&make_up.bowl);
     let water = water::state::water_state(recipe, &make_up, emulsion);
     let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at);
-    let fat_share = make_up.bowl.group_share(Group::TotalFat);
-    let seeding = fat
+    let unseeded = unseeded(recipe, at);
+    let (to_seed, of_emulsion, of_fat) = match &unseeded {
+        Some(unseeded) => (&unseeded.make_up.bowl, unseeded.emulsion, &unseeded.fat),
+        None => (&make_up.bowl, emulsion, &fat),
+    };
+    let fat_share = to_seed.group_share(Group::TotalFat);
+    let seeding = of_fat
         .as_ref()
         .ok()
         .zip(fat_share)
-        .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, make_up.bowl.total(), recipe.intended_use));
+        .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, to_seed.total(), recipe.intended_use));
+    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), plan::Known::default());
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe
@@ -120,7 +133,23 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .collect();
     let findings = Vec::new();
     let mut analysis =
-        Analysis { at, make_up, emulsion, water, fat, seeding, phase_bar, usual, findings, class_values };
+        Analysis { at, make_up, emulsion, water, fat, seeding, plan, phase_bar, usual, findings, class_values };
     analysis.findings = findings::findings(recipe, &analysis);
     analysis
+}
+
+/// The mass that is seeded, where seed stands in the sheet: dose and window must not depend on whether it does.
+struct Unseeded {
+    make_up: MakeUp,
+    emulsion: EmulsionState,
+    fat: Result<FatCrystals, NoFatCrystals>,
+}
+
+/// The recipe without the seed that stands in the sheet; `None` where none does.
+fn unseeded(recipe: &Recipe, at: Celsius) -> Option<Unseeded> {
+    let recipe = recipe.without_seed()?;
+    let make_up = make_up::make_up(&recipe);
+    let emulsion = emulsion::emulsion(&make_up.bowl);
+    let fat = fat_crystals::fat_crystals(&recipe, &make_up, emulsion, at);
+    Some(Unseeded { make_up, emulsion, fat })
 }

@@ -7,6 +7,7 @@ pub mod acidity;
 pub mod cocoa_butter;
 pub mod losses;
 pub mod quantity;
+pub mod seeding_choice;
 pub mod setting;
 
 use std::sync::Arc;
@@ -18,6 +19,9 @@ pub use losses::{
     TransferLossError,
 };
 pub use quantity::{MassUnit, Quantity, QuantityError};
+pub use seeding_choice::{
+    CreamShare, CreamShareError, SeedTemperature, SeedTemperatureError, SeedingChoice, SeedingWay,
+};
 pub use setting::{Air, Base, Humidity, Piece, PlaceTemperature, Setting, SettingError, Shell, Size, Storage};
 
 use crate::ingredient::Ingredient;
@@ -42,6 +46,8 @@ pub struct Recipe {
     pub losses: Losses,
     /// The pH of the finished mass, if it was measured.
     pub ph: Option<Ph>,
+    /// How it is to be seeded.
+    pub seeding: SeedingChoice,
     /// How many pieces the batch makes. Kept in the file; nothing is computed from it yet.
     pub pieces: Option<u32>,
     /// How it is made. Kept in the file; nothing is computed from it yet.
@@ -70,6 +76,8 @@ pub struct Line {
     pub note: String,
     /// Whether its amount is to stay as it is.
     pub is_locked: bool,
+    /// Whether it is the seed: it counts in what the mass is made of, but dose and window are those of the mass without it.
+    pub is_seed: bool,
 }
 
 /// The identity of a line within its recipe.
@@ -223,7 +231,7 @@ impl Line {
     /// A line of an ingredient, with no note and not locked.
     #[must_use]
     pub fn new(id: LineId, ingredient: Arc<Ingredient>, amount: Quantity) -> Self {
-        Self { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false }
+        Self { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false, is_seed: false }
     }
 }
 
@@ -244,6 +252,22 @@ impl Recipe {
     #[must_use]
     pub fn weighed(&self) -> Grams {
         self.lines.iter().map(|line| line.amount.grams()).sum()
+    }
+
+    /// The seed that stands in the sheet; `None` where none does.
+    #[must_use]
+    pub fn seed_in_sheet(&self) -> Option<Grams> {
+        let mut seed = self.lines.iter().filter(|line| line.is_seed).map(|line| line.amount.grams()).peekable();
+        seed.peek().is_some().then(|| seed.sum())
+    }
+
+    /// The mass that is seeded: the recipe without the seed that stands in the sheet; `None` where none does.
+    #[must_use]
+    pub fn without_seed(&self) -> Option<Self> {
+        self.seed_in_sheet()?;
+        let mut unseeded = self.clone();
+        unseeded.lines.retain(|line| !line.is_seed);
+        Some(unseeded)
     }
 
     /// Whether it is cooked until all its sugar is dissolved: then it is clear until it grains. The sugar of chocolate comes in

@@ -2,14 +2,15 @@
 
 use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{CookTemperature, Heating, Height, LineId, Use};
-use crate::units::{Celsius, Grams, MassFraction, VolumeFraction, WaterActivity};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction, VolumeFraction, WaterActivity};
 
 use super::cooking::{Cooked, Cooking};
 use super::exchange::Exchange;
 use super::migration::Migration;
 use super::reading::Reading;
 use super::remedy::Remedies;
-use super::seeding::{DoseClip, Seeding};
+use super::seeding::{DoseClip, Seeding, Window};
+use super::survival::Fate;
 use super::usual::UsualRange;
 
 /// One thing that a look at the mass has to say.
@@ -205,6 +206,31 @@ pub enum Subject {
         /// The dose for equal setting time that was clipped, if it was.
         equal_time: Option<DoseClip>,
     },
+    /// The temperature of the thermometer is not right for seed.
+    SeedAt(SeedAtSubject),
+    /// The seed is melted before it goes in.
+    SeedMelted {
+        /// How warm it is.
+        at: Celsius,
+    },
+    /// Mass and seed end too warm together.
+    SeedLost {
+        /// Where they end.
+        after: Celsius,
+        /// Form V limit.
+        limit: Celsius,
+        /// How far they end below it; negative above.
+        to_limit: Kelvin,
+    },
+    /// An own dose outside of what is usual.
+    OwnDose {
+        /// The dose.
+        grams: Grams,
+        /// Its share of the mass.
+        share: MassFraction,
+        /// What is suggested.
+        suggested: Grams,
+    },
     /// How active the water is, and what that means for keeping.
     Keeping(KeepingSubject),
     /// The mass is too dry for a figure.
@@ -375,6 +401,27 @@ pub struct KeepingSubject {
     pub exchange: Option<Exchange>,
 }
 
+/// A temperature that is not right for seed, with the figures that its words need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeedAtSubject {
+    /// The temperature.
+    pub at: Celsius,
+    /// What becomes of seed there.
+    pub fate: Fate,
+    /// Form V limit.
+    pub limit: Celsius,
+    /// Form IV limit.
+    pub form_iv: Option<Celsius>,
+    /// Form VI limit.
+    pub form_vi: Option<Celsius>,
+    /// The cautious window.
+    pub window: Window,
+    /// Whether there is no seed: tempered chocolate is to keep its own crystals.
+    pub is_kept: bool,
+    /// The window of a fresh emulsion, where the temperature is not above it.
+    pub fresh: Option<Window>,
+}
+
 /// Where and with how much to seed, with the figures that its words need.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SeedingSubject {
@@ -423,6 +470,12 @@ impl Finding {
     pub fn with_high_outside(mut self, is_outside: bool) -> Self {
         self.usual_high_is_outside = is_outside;
         self
+    }
+
+    /// Whether it says that an emulsion may split.
+    #[must_use]
+    pub fn announces_split(&self) -> bool {
+        matches!(self.subject, Subject::EmulsionCrowded { .. } | Subject::FatToWater { .. })
     }
 
     /// The lines that it speaks of.

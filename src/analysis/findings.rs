@@ -1,6 +1,7 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
 mod losses;
+mod seeding;
 mod setting;
 mod water;
 
@@ -14,6 +15,7 @@ use super::fat_crystals::{
     FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
 };
 use super::finding::{Finding, Level, SeedingSubject, Subject};
+use super::handling;
 use super::make_up::MakeUp;
 use super::parts::Group;
 use super::remedy::{self, Names, Remedies, SideEffects};
@@ -26,8 +28,6 @@ use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// Where chocolate is seeded by habit (common practice, no published source).
 const CHOCOLATE_HABIT: (Celsius, Celsius) = (Celsius(30.0), Celsius(33.0));
-/// Where praline is seeded by habit (common practice, no published source).
-const PRALINE_HABIT: (Celsius, Celsius) = (Celsius(28.0), Celsius(29.0));
 /// A habit is said in whole degrees: by this much its upper end may lie above the limit. With half of the fat cocoa
 /// butter the limit is 28.95 °C, and the habit of praline (29 °C) fits.
 const HABIT_SLACK: Kelvin = Kelvin(0.1);
@@ -52,6 +52,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
         Err(why) => findings.extend(no_fat_finding(*why, &analysis.make_up)),
     }
     seeding_findings(recipe, analysis, &mut findings);
+    seeding::plan_findings(analysis, &mut findings);
     setting::setting_findings(recipe, analysis, &mut findings);
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
@@ -233,8 +234,8 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         );
         return;
     };
-    let Some(limit) = fat.limits.form_v else { return };
-    findings.push(window_finding(recipe, analysis, fat, seeding, limit));
+    let Some(limit) = seeding.limits.form_v else { return };
+    findings.push(window_finding(recipe, fat, seeding, limit));
     findings.extend(habit_finding(recipe.kind, limit));
 }
 
@@ -276,13 +277,7 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
     }
 }
 
-fn window_finding(
-    recipe: &Recipe,
-    analysis: &Analysis,
-    fat: &FatCrystals,
-    seeding: &Seeding,
-    limit: Celsius,
-) -> Finding {
+fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
     let all = fat.grams.total();
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let milk_fat_in_fat = fat.grams.milk_fat / all;
@@ -292,7 +287,7 @@ fn window_finding(
         "seeding.window",
         Subject::SeedingWindow(SeedingSubject {
             seeding: *seeding,
-            bowl: analysis.make_up.bowl.total(),
+            bowl: seeding.bowl,
             limit,
             intended_use: recipe.intended_use,
             factor: habit_factor(recipe.intended_use),
@@ -331,7 +326,7 @@ fn globule_names(recipe: &Recipe) -> Vec<String> {
 /// A habit of the trade that lies above the form V limit of this mass.
 fn habit_finding(kind: Kind, limit: Celsius) -> Option<Finding> {
     let habit = match kind {
-        Kind::Praline => PRALINE_HABIT,
+        Kind::Praline => handling::PRALINE,
         Kind::Chocolate => CHOCOLATE_HABIT,
         _ => return None,
     };

@@ -5,7 +5,7 @@
 //! the trade with one physical alternative beside it: the dose with which this mass sets as fast as plain chocolate.
 
 use super::fat::Form;
-use super::fat_crystals::FatCrystals;
+use super::fat_crystals::{FatCrystals, Limits};
 use super::{is_above, is_below};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
@@ -67,15 +67,19 @@ pub const THIN_COAT_FACTOR: f64 = 0.35;
 /// Where and with how much to seed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Seeding {
+    /// The mass that is seeded: the bowl without the seed that stands in the sheet. Doses refer to it.
+    pub bowl: Grams,
+    /// Where the forms of cocoa butter melt in it.
+    pub limits: Limits,
     /// All fats of the mass blended: the cautious window.
     pub window: Window,
     /// As long as the fat in globules has not met the chocolate's fat; `None` if there is no such fat.
     pub unmixed: Option<Window>,
-    /// Seed by habit, as a share of the bowl.
+    /// Seed by habit, as a share of the mass.
     pub habit: Dose,
     /// Seed for the setting time of plain chocolate; `None` where no dose does it.
     pub equal_time: Option<Dose>,
-    /// Seed by habit in grams for the bowl.
+    /// Seed by habit in grams for the mass.
     pub seed: Grams,
     /// Crystals per fat that the habit delivers.
     pub crystals: MassFraction,
@@ -182,7 +186,24 @@ pub fn habit_factor(intended_use: Option<Use>) -> f64 {
 /// ```
 #[must_use]
 pub fn habit_dose(fat: MassFraction, intended_use: Option<Use>) -> Dose {
+    habit_dose_of(fat, intended_use, SEED_SOLID_SHARE)
+}
+
+/// Seed by the habit of the trade, of a seed with this share of crystals where it works: [`habit_dose`] with another σ.
+///
+/// Common practice, no published source. Without crystals no dose is enough, and the range decides. By hand: a powder with
+/// σ = 0.77 and φ = 0.35 give 0.26 %; the trade doses about 1 % of powder too, which leaves more margin.
+///
+/// ```
+/// # use nibwright::analysis::seeding::habit_dose_of;
+/// # use nibwright::units::MassFraction;
+/// let powder = habit_dose_of(MassFraction(0.35), None, MassFraction(0.77));
+/// assert!((powder.share.to_percent() - 0.26).abs() < 0.0005);
+/// ```
+#[must_use]
+pub fn habit_dose_of(fat: MassFraction, intended_use: Option<Use>, solid: MassFraction) -> Dose {
     let asked = habit_factor(intended_use) * HABIT.0 * (fat.0 / REFERENCE_FAT.0);
+    let asked = if solid.0 > 0.0 { asked * (SEED_SOLID_SHARE.0 / solid.0) } else { f64::INFINITY };
     Dose::within(asked, HABIT_RANGE)
 }
 
@@ -234,9 +255,9 @@ pub fn equal_time_dose(fat: MassFraction, form_v_limit: Celsius) -> Option<Dose>
     Some(Dose::within(asked, EQUAL_TIME_RANGE))
 }
 
-/// Window and dose for a bowl.
+/// Window and dose for a mass.
 ///
-/// `crystals` is how the fat of the mass sets, `fat` its share of the bowl.
+/// `bowl` is the mass without any seed, `crystals` how its fat sets, `fat` its share of the mass.
 /// `None` below 20 % cocoa butter in the fat, or where the blend has no form V limit.
 #[must_use]
 pub fn seeding(crystals: &FatCrystals, fat: MassFraction, bowl: Grams, intended_use: Option<Use>) -> Option<Seeding> {
@@ -246,6 +267,8 @@ pub fn seeding(crystals: &FatCrystals, fat: MassFraction, bowl: Grams, intended_
     let limit = crystals.limits.form_v?;
     let habit = habit_dose(fat, intended_use);
     Some(Seeding {
+        bowl,
+        limits: crystals.limits,
         window: Window::below(limit),
         unmixed: crystals.unmixed.as_ref().and_then(|phase| phase.melting_limit(Form::V)).map(Window::below),
         habit,

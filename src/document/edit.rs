@@ -7,8 +7,8 @@ use thiserror::Error;
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
 use crate::recipe::{
-    CocoaButter, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, Setting, Storage,
-    TransferLoss, Use,
+    CocoaButter, CreamShare, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, SeedTemperature,
+    SeedingChoice, SeedingWay, Setting, Storage, TransferLoss, Use,
 };
 
 /// A change of a document.
@@ -34,6 +34,23 @@ pub enum Edit {
     SetSetting(Option<Setting>),
     /// Another place for the finished pieces.
     SetStorage(Storage),
+    /// Another way of seeding; an own amount and temperature, and the seed in the sheet, belong to the way and go with it.
+    SetSeedingWay(SeedingWay),
+    /// Another share of crystals in the cream of seed.
+    SetCreamShare(CreamShare),
+    /// An own amount of seed, or the suggested one.
+    SetSeedAmount(Option<Quantity>),
+    /// An own temperature of the seed, or the usual one.
+    SetSeedTemperature(Option<SeedTemperature>),
+    /// The seed as a line at the end of the sheet, instead of any seed that stands there.
+    PutSeedInSheet {
+        /// What the seed is.
+        ingredient: Arc<Ingredient>,
+        /// How much of it.
+        amount: Quantity,
+    },
+    /// No seed in the sheet.
+    TakeSeedOutOfSheet,
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -140,6 +157,21 @@ impl Edit {
             Self::SetPh(ph) => recipe.ph = ph,
             Self::SetSetting(setting) => recipe.setting = setting,
             Self::SetStorage(storage) => recipe.storage = storage,
+            Self::SetSeedingWay(way) => {
+                if recipe.seeding.way != way {
+                    recipe.lines.retain(|line| !line.is_seed);
+                    recipe.seeding = SeedingChoice { way, cream: recipe.seeding.cream, ..SeedingChoice::default() };
+                }
+            }
+            Self::SetCreamShare(share) => recipe.seeding.cream = share,
+            Self::SetSeedAmount(amount) => recipe.seeding.amount = amount,
+            Self::SetSeedTemperature(temperature) => recipe.seeding.temperature = temperature,
+            Self::PutSeedInSheet { ingredient, amount } => {
+                recipe.lines.retain(|line| !line.is_seed);
+                let id = recipe.unused_line_id();
+                recipe.lines.push(Line { is_seed: true, ..Line::new(id, ingredient, amount) });
+            }
+            Self::TakeSeedOutOfSheet => recipe.lines.retain(|line| !line.is_seed),
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -189,6 +221,12 @@ impl Edit {
             Self::SetPh(_) => "change pH",
             Self::SetSetting(_) => "change setting",
             Self::SetStorage(_) => "change storage",
+            Self::SetSeedingWay(_) => "change way of seeding",
+            Self::SetCreamShare(_) => "change crystals of the seed cream",
+            Self::SetSeedAmount(_) => "change amount of seed",
+            Self::SetSeedTemperature(_) => "change temperature of the seed",
+            Self::PutSeedInSheet { .. } => "put seed in the sheet",
+            Self::TakeSeedOutOfSheet => "take seed out of the sheet",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -214,6 +252,9 @@ impl Edit {
             Self::SetPh(_) => Some(MergeKey::Ph),
             Self::SetSetting(_) => Some(MergeKey::Setting),
             Self::SetStorage(_) => Some(MergeKey::Storage),
+            Self::SetCreamShare(_) => Some(MergeKey::CreamShare),
+            Self::SetSeedAmount(_) => Some(MergeKey::SeedAmount),
+            Self::SetSeedTemperature(_) => Some(MergeKey::SeedTemperature),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),
@@ -248,10 +289,12 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
         Evaporation::Weighed(amount) => Evaporation::Weighed(scaled(amount)?),
         way @ (Evaporation::Estimated(_) | Evaporation::CookedTo { .. }) => way,
     };
+    let own_seed = recipe.seeding.amount.map(scaled).transpose()?;
     for (line, amount) in recipe.lines.iter_mut().zip(amounts) {
         line.amount = amount;
     }
     recipe.losses.evaporation = evaporation;
+    recipe.seeding.amount = own_seed;
     Ok(())
 }
 

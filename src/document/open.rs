@@ -26,6 +26,12 @@ pub enum MergeKey {
     Setting,
     /// Where the finished pieces lie.
     Storage,
+    /// The share of crystals in the cream of seed.
+    CreamShare,
+    /// The own amount of seed.
+    SeedAmount,
+    /// The own temperature of the seed.
+    SeedTemperature,
     /// The amount of one line.
     Amount(LineId),
     /// The note of one line.

@@ -3,6 +3,7 @@
 //! Percentages are g per 100 g of the finished mass, temperatures °C; unknown is `null`, never 0.
 //! Numbers are not rounded: rounding is the reader's.
 
+mod seeding;
 mod setting;
 
 use serde::Serialize;
@@ -15,7 +16,6 @@ use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::make_up::MakeUp;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::phase_bar::PhaseBar;
-use crate::analysis::seeding::Seeding;
 use crate::analysis::water::sorption::Sorbent;
 use crate::analysis::water::state::WaterState;
 use crate::analysis::{self, Analysis, finding};
@@ -23,6 +23,7 @@ use crate::ingredient::Component;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
+use seeding::{PlanEntry, SeedingEntry};
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///
@@ -46,7 +47,8 @@ struct Report<'a> {
     lines: Vec<Line<'a>>,
     emulsion: Emulsion,
     fat: Option<Fat>,
-    seeding: Option<SeedingPlan>,
+    seeding: Option<SeedingEntry>,
+    plan: Option<Vec<PlanEntry>>,
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
     water: Water,
@@ -89,6 +91,7 @@ struct Line<'a> {
     name: &'a str,
     grams: f64,
     percent_of_weighed: Option<f64>,
+    is_seed: bool,
     evidence: &'static str,
     /// Grams of each component and of what the data sheet leaves open.
     composition_g: Map<String, Value>,
@@ -126,21 +129,6 @@ struct SolidFat {
     celsius: f64,
     total_percent_of_fat: f64,
     form_v_percent_of_fat: f64,
-}
-
-#[derive(Serialize)]
-struct SeedingPlan {
-    min_c: f64,
-    recommended_c: f64,
-    max_c: f64,
-    unmixed_min_c: Option<f64>,
-    unmixed_recommended_c: Option<f64>,
-    unmixed_max_c: Option<f64>,
-    seed_percent: f64,
-    seed_percent_equal_time: Option<f64>,
-    seed_g: f64,
-    seed_g_equal_time: Option<f64>,
-    crystals_percent_of_fat: f64,
 }
 
 #[derive(Serialize)]
@@ -223,7 +211,8 @@ impl<'a> Report<'a> {
             lines: lines(recipe, make_up),
             emulsion: Emulsion::new(analysis.emulsion),
             fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),
-            seeding: analysis.seeding.as_ref().map(|seeding| SeedingPlan::new(seeding, bowl)),
+            seeding: SeedingEntry::of(recipe, analysis),
+            plan: PlanEntry::all(recipe, analysis),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
             water: Water::new(recipe, &analysis.water, bowl),
@@ -284,6 +273,7 @@ fn lines<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Vec<Line<'a>> {
             name: &line.ingredient.name,
             grams: line.amount.grams().0,
             percent_of_weighed: (make_up.weighed.0 > 0.0).then(|| brought.share_of(make_up.weighed).to_percent()),
+            is_seed: line.is_seed,
             evidence: line.ingredient.evidence.key(),
             composition_g: Component::ALL
                 .into_iter()
@@ -352,24 +342,6 @@ impl Fat {
                     form_v_percent_of_fat: point.solid.form_v.to_percent(),
                 })
                 .collect(),
-        }
-    }
-}
-
-impl SeedingPlan {
-    fn new(seeding: &Seeding, bowl: &Parts) -> Self {
-        Self {
-            min_c: seeding.window.min.0,
-            recommended_c: seeding.window.recommended.0,
-            max_c: seeding.window.max.0,
-            unmixed_min_c: seeding.unmixed.map(|window| window.min.0),
-            unmixed_recommended_c: seeding.unmixed.map(|window| window.recommended.0),
-            unmixed_max_c: seeding.unmixed.map(|window| window.max.0),
-            seed_percent: seeding.habit.share.to_percent(),
-            seed_percent_equal_time: seeding.equal_time.map(|dose| dose.share.to_percent()),
-            seed_g: seeding.seed.0,
-            seed_g_equal_time: seeding.equal_time_seed(bowl.total()).map(|grams| grams.0),
-            crystals_percent_of_fat: seeding.crystals.to_percent(),
         }
     }
 }

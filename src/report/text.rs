@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 mod batch;
+mod plan;
 mod setting;
 mod water;
 
@@ -54,6 +55,7 @@ impl Writer<'_> {
         self.emulsion(out)?;
         self.water(out)?;
         self.fat(out)?;
+        self.plan(out)?;
         self.setting(out)?;
         self.storage(out)?;
         self.findings(out)
@@ -233,7 +235,7 @@ impl Writer<'_> {
         if let Some(unmixed) = &seeding.second_window() {
             writeln!(out, "  {:26} {}", "while globules are whole", window(unmixed))?;
         }
-        let dose = words::dose_range(seeding, self.analysis.make_up.bowl.total(), self.sign);
+        let dose = words::dose_range(seeding, seeding.bowl, self.sign);
         wrapped(out, &format!("  {:26} ", "seed for the bowl"), &dose)?;
         let crystals = fixed(seeding.crystals.to_percent(), 2, self.sign);
         writeln!(out, "  {:26} {crystals:>8} %   of the fat", "crystals by habit")

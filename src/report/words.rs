@@ -1,12 +1,15 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
-//! emulsion, of the fat, of seeding, of setting and of water have a file each, and so have times.
+//! emulsion, of the fat, of seeding, of setting and of water have a file each; so have those of the seeding plan, of proof and
+//! rescue, and of times.
 
 mod duration;
 mod emulsion;
 mod fat;
 mod losses;
+pub mod plan;
+pub mod rescue;
 mod seeding;
 mod setting;
 mod water;
@@ -25,7 +28,7 @@ use crate::units::{Celsius, Grams, MassFraction};
 pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::{days, days_range, never_too_thick, piece, softening, system};
+pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,
@@ -202,6 +205,10 @@ impl Words {
             Subject::OtherFatKindEstimated { name, kind, share_of_fat } => {
                 self.other_fat_kind_estimated(name, *kind, *share_of_fat)
             }
+            Subject::SeedAt(subject) => self.seed_at(subject),
+            Subject::SeedMelted { at } => self.seed_melted(*at),
+            Subject::SeedLost { after, limit, to_limit } => self.seed_lost(*after, *limit, *to_limit),
+            Subject::OwnDose { grams, share, suggested } => self.own_dose(*grams, *share, *suggested),
             Subject::SeedingWindow(subject) => self.seeding_window(subject),
             Subject::TwoWindows { blended, unmixed, globules } => self.two_windows(*blended, *unmixed, globules),
             Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {

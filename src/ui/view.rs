@@ -17,7 +17,7 @@ use crate::analysis::{Analysis, emulsion, phase_bar};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
-use crate::recipe::{Line, LineId};
+use crate::recipe::{Line, LineId, Quantity};
 use crate::report::figures::PlotName;
 use crate::report::words::FindingWords;
 use crate::units::{Celsius, Grams};
@@ -49,8 +49,25 @@ pub struct View {
     pub focus: Option<Focus>,
     /// The reading that was asked for since the last frame: where it stands under another, it is scrolled to.
     pub shown_anew: Option<Reading>,
+    /// What is made today and how much seed is ready for it.
+    pub day: DayOfSeed,
     /// Whether a finding had the keyboard in the last frame: the keys that scroll are then for the findings.
     pub is_on_findings: bool,
+}
+
+/// What is made in a day, and how much seed is ready for it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DayOfSeed {
+    /// How many batches.
+    pub batches: u32,
+    /// How much seed is ready.
+    pub ready: Quantity,
+}
+
+impl Default for DayOfSeed {
+    fn default() -> Self {
+        Self { batches: 1, ready: Quantity::default() }
+    }
 }
 
 /// A place that the keyboard can be sent to.
@@ -121,6 +138,8 @@ pub enum Action {
     Run(Command),
     /// Move the thermometer.
     SetTemperature(Celsius),
+    /// Say what is made today and how much seed is ready.
+    SetDay(DayOfSeed),
     /// Bring a reading to the front.
     Show(Reading),
     /// Choose a line.
@@ -200,6 +219,7 @@ impl View {
             focus: None,
             shown_anew: None,
             is_on_findings: false,
+            day: DayOfSeed::default(),
         }
     }
 

@@ -256,6 +256,8 @@ mod recipe_file {
             recipe("setting: (air_c: 17, piece: cup(nothing: 1))"),
             recipe("storage: (nothing: 1)"),
             recipe("storage: (celsius: 18, room_c: 20, humidity_percent: 60, shell: (nothing: 1))"),
+            recipe("seeding: (nothing: 1)"),
+            recipe("seeding: (way: nothing)"),
             recipe("steps: [(nothing: 1)]"),
             recipe("cocoa_butter: own(nothing: 1)"),
             recipe("ingredients: [(id: \"a\", name: \"a\", composition: (nothing: 1))]"),

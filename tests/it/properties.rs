@@ -18,6 +18,7 @@ use nibwright::analysis::finding::Finding;
 use nibwright::analysis::make_up::MakeUp;
 use nibwright::analysis::parts::Group;
 use nibwright::analysis::phase_bar::PhaseBar;
+use nibwright::analysis::plan::Plan;
 use nibwright::analysis::seeding::{Dose, DoseClip, Seeding, Window};
 use nibwright::analysis::water::equilibrium::Equilibrium;
 use nibwright::analysis::water::state::{Supersaturation, Water};
@@ -43,8 +44,19 @@ type Figures = Vec<(String, Option<f64>)>;
 
 /// Every figure of an analysis that does not depend on the size of the batch.
 fn intensive(analysis: &Analysis) -> Figures {
-    let Analysis { at: _, make_up, emulsion, water, fat, seeding, phase_bar, usual: _, findings: _, class_values: _ } =
-        analysis;
+    let Analysis {
+        at: _,
+        make_up,
+        emulsion,
+        water,
+        fat,
+        seeding,
+        plan,
+        phase_bar,
+        usual: _,
+        findings: _,
+        class_values: _,
+    } = analysis;
     let MakeUp { weighed: _, evaporating, evaporated: _, before_evaporation: _, bowl, lines: _, finished: _ } = make_up;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
@@ -122,6 +134,9 @@ fn intensive(analysis: &Analysis) -> Figures {
     if let Some(seeding) = seeding {
         figures.extend(intensive_of_seeding(seeding));
     }
+    if let Ok(plan) = plan {
+        figures.extend(intensive_of_plan(plan));
+    }
     figures
 }
 
@@ -159,8 +174,34 @@ fn intensive_of_fat(fat: &FatCrystals) -> Figures {
     figures
 }
 
+fn intensive_of_plan(plan: &Plan) -> Figures {
+    let Plan {
+        choice: _,
+        chocolate: _,
+        bowl: _,
+        is_emulsion: _,
+        window: _,
+        fresh: _,
+        limits: _,
+        start,
+        seed,
+        kept: _,
+        steps,
+    } = plan;
+    let mut figures = Figures::new();
+    let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
+    put("start of cooling", Some(start.0));
+    for step in steps {
+        put(step.kind.key(), step.temperature.map(|temperature| temperature.to.0));
+    }
+    let after = seed.as_ref().and_then(|seed| seed.after);
+    put("after mixing", after.map(|after| after.at.0));
+    put("crystals after mixing", after.map(|after| after.crystals.to_percent()));
+    figures
+}
+
 fn intensive_of_seeding(seeding: &Seeding) -> Figures {
-    let Seeding { window, unmixed, habit, equal_time, seed: _, crystals } = seeding;
+    let Seeding { bowl: _, limits: _, window, unmixed, habit, equal_time, seed: _, crystals } = seeding;
     let mut figures = Figures::new();
     let mut put = |name: &str, figure: &str, value: Option<f64>| figures.push((format!("{name}: {figure}"), value));
     for (name, window) in [("window", Some(window)), ("unmixed", unmixed.as_ref())] {
@@ -188,6 +229,7 @@ fn extensive(analysis: &Analysis) -> Figures {
         water,
         fat,
         seeding,
+        plan,
         phase_bar: _,
         usual: _,
         findings: _,
@@ -236,7 +278,13 @@ fn extensive(analysis: &Analysis) -> Figures {
     }
     if let Some(seeding) = seeding {
         put("seed", Some(seeding.seed.0));
-        put("seed, equal time", seeding.equal_time_seed(bowl.total()).map(|grams| grams.0));
+        put("seed, equal time", seeding.equal_time_seed(seeding.bowl).map(|grams| grams.0));
+        put("mass to seed", Some(seeding.bowl.0));
+    }
+    if let Ok(plan) = plan {
+        for step in &plan.steps {
+            put(step.kind.key(), step.weight.map(|grams| grams.0));
+        }
     }
     figures
 }

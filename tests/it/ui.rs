@@ -16,6 +16,7 @@ mod keyboard;
 mod lines;
 mod pictures;
 mod pinning;
+mod plan;
 mod plots;
 mod recipes;
 mod recovery;

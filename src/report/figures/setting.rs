@@ -74,7 +74,10 @@ pub fn cooling_plot(
 ) -> Figure {
     let (x, unit) = axis(&[state].into_iter().chain(pinned).collect::<Vec<_>>());
     let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
-    let temperatures = state.course.moments.iter().flat_map(|moment| [moment.centre.0, moment.mean.0]);
+    // The pinned state may start warmer or end colder, and the unseeded one ends colder while it crystallises later.
+    let others = state.unseeded.iter().chain(pinned.map(|before| &before.course));
+    let courses = [&state.course].into_iter().chain(others);
+    let temperatures = courses.flat_map(|course| &course.moments).flat_map(|moment| [moment.centre.0, moment.mean.0]);
     let (low, high) = temperatures
         .chain(limit.map(|limit| limit.0))
         .chain([state.course.end.0])

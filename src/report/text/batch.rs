@@ -69,7 +69,8 @@ impl Writer<'_> {
         let amount = |value: f64| format!("{} g", fixed(value, decimals, self.sign));
         writeln!(out)?;
         for ((line, brought), grams) in self.recipe.lines.iter().zip(&make_up.lines).zip(amounts) {
-            let name = clipped(&line.ingredient.name, NAME_WIDTH);
+            let seed = if line.is_seed { " (seed)" } else { "" };
+            let name = clipped(&format!("{}{seed}", line.ingredient.name), NAME_WIDTH);
             let share = self.percent(Some(brought.share_of(make_up.weighed)));
             writeln!(out, "  {name:NAME_WIDTH$} {:>12} {share:>8}", amount(grams))?;
         }

@@ -59,7 +59,9 @@ impl Words {
             if self.two(dispersed.0) == self.two(CLOSEST_PACKING.0) { "a hair above" } else { "above" },
             self.two(CLOSEST_PACKING.0)
         );
-        (title, self.back_to_the_limit(remedies))
+        let rescue = "If it has split: warm it to 32 to 40 °C and mix again; if that does not help, begin a new emulsion with a few \
+                      spoons of hot liquid and add the split mass in small portions.";
+        (title, format!("{} {rescue}", self.back_to_the_limit(remedies)))
     }
 
     fn back_to_the_limit(&self, remedies: &Remedies) -> String {

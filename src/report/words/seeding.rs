@@ -4,7 +4,9 @@ use super::Words;
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::SeedingSubject;
 use crate::analysis::remedy::Remedies;
-use crate::analysis::seeding::{Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding};
+use crate::analysis::seeding::{
+    Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding, WINDOW_TOP,
+};
 use crate::analysis::survival::Fate;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
@@ -227,8 +229,10 @@ impl Words {
             ),
             format!(
                 "{fat} sits in globules. In a fresh emulsion it has not met the chocolate's fat, and the seed lives up \
-                 to the higher limit; trade habit follows that. Hard mixing, standing warm or a rest blends the fats, \
-                 and the lower window holds. When in doubt, use the lower one."
+                 to the higher limit of {}; trade habit follows that. Hard mixing, standing warm or a rest blends the \
+                 fats, and the lower window holds, with its limit of {}. When in doubt, use the lower one.",
+                self.celsius(unmixed.1 + WINDOW_TOP),
+                self.celsius(blended.1 + WINDOW_TOP)
             ),
         )
     }

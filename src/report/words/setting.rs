@@ -4,6 +4,7 @@ use super::Words;
 use super::duration::{duration, joined};
 use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
+use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
 use crate::analysis::texture::WARMEST_STORE;
 use crate::number::{DecimalSign, fixed, shortest};
@@ -32,6 +33,17 @@ pub fn never_too_thick(analysis: &Analysis) -> &'static str {
         (Some(limit), true) if analysis.at >= limit => "its crystals melt",
         (Some(_), true) => "hardly thickens",
         _ => "not seeded",
+    }
+}
+
+/// What the trade does in a range of temperatures, before the range.
+#[must_use]
+pub fn habit(habit: Habit) -> &'static str {
+    match habit {
+        Habit::DarkChocolate => "tempered dark chocolate is worked at",
+        Habit::MilkOrWhiteChocolate => "tempered milk and white chocolate is worked at",
+        Habit::Praline => "praline is seeded at",
+        Habit::Ganache => "a ganache comes out of the emulsifying at",
     }
 }
 

@@ -11,7 +11,7 @@ use super::v1;
 use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
 use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, TransferLoss, Triglycerides};
-use crate::recipe::{CookTemperature, Evaporation, Height};
+use crate::recipe::{CookTemperature, CreamShare, Evaporation, Height, SeedTemperature, SeedingChoice};
 use crate::recipe::{Line, TriglyceridesError};
 use crate::store::files::stem;
 use crate::units::{Celsius, MassFraction, Metres};
@@ -41,6 +41,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
             unit: line.amount.unit().into(),
             note: line.note.clone(),
             locked: line.is_locked,
+            seed: line.is_seed,
         })
         .collect();
     for ingredient in &recipe.spare_ingredients {
@@ -61,6 +62,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         cook_to,
         transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
         ph: recipe.ph.map(recipe::Ph::value),
+        seeding: from_seeding(recipe.seeding),
         pieces: recipe.pieces,
         steps: recipe
             .steps
@@ -118,6 +120,7 @@ impl FileReader<'_> {
             lines,
             losses: Losses { evaporation: self.evaporation(file)?, transfer },
             ph,
+            seeding: self.seeding(file)?,
             pieces: file.pieces,
             steps,
             setting,
@@ -154,6 +157,29 @@ impl FileReader<'_> {
         let Some(water) = file.evaporated_water else { return Ok(Evaporation::default()) };
         let path = [Field("evaporated_water"), Field("amount")];
         Ok(Evaporation::Weighed(self.quantity(&path, water.amount, water.unit)?))
+    }
+
+    /// How it is to be seeded.
+    fn seeding(&self, file: &v1::File) -> Result<SeedingChoice, FormatError> {
+        let Some(v1::Seeding { way, crystals_percent, amount, celsius }) = file.seeding else {
+            return Ok(SeedingChoice::default());
+        };
+        let path = |field: &'static str| [PathStep::Field("seeding"), PathStep::Field(field)];
+        let cream = crystals_percent
+            .map(CreamShare::from_percent)
+            .transpose()
+            .map_err(|error| self.refuse(&path("crystals_percent"), Problem::CreamShare(error)))?;
+        let amount = amount
+            .map(|weight| {
+                let [seeding, field] = path("amount");
+                self.quantity(&[seeding, field, PathStep::Field("amount")], weight.amount, weight.unit)
+            })
+            .transpose()?;
+        let temperature = celsius
+            .map(|celsius| SeedTemperature::new(Celsius(celsius)))
+            .transpose()
+            .map_err(|error| self.refuse(&path("celsius"), Problem::SeedTemperature(error)))?;
+        Ok(SeedingChoice { way: way.into(), cream: cream.unwrap_or_default(), amount, temperature })
     }
 
     fn ingredients(&self, entries: &[Entry]) -> Result<Vec<Arc<Ingredient>>, FormatError> {
@@ -193,6 +219,7 @@ impl FileReader<'_> {
             amount: self.quantity(&path("amount"), line.amount, line.unit)?,
             note: line.note.clone(),
             is_locked: line.locked,
+            is_seed: line.seed,
         })
     }
 
@@ -361,6 +388,17 @@ fn from_evaporation(evaporation: Evaporation) -> (Option<v1::Weight>, Option<v1:
     }
 }
 
+/// Nothing where all is as it is without being said.
+fn from_seeding(choice: SeedingChoice) -> Option<v1::Seeding> {
+    let SeedingChoice { way, cream, amount, temperature } = choice;
+    (choice != SeedingChoice::default()).then(|| v1::Seeding {
+        way: way.into(),
+        crystals_percent: (cream != CreamShare::default()).then(|| percent_of(cream.share())),
+        amount: amount.map(|amount| v1::Weight { amount: amount.value(), unit: amount.unit().into() }),
+        celsius: temperature.map(|temperature| temperature.celsius().0),
+    })
+}
+
 fn from_cocoa_butter(cocoa_butter: CocoaButter) -> v1::CocoaButter {
     match cocoa_butter {
         CocoaButter::WestAfrican => v1::CocoaButter::WestAfrican,
@@ -432,6 +470,9 @@ mod tests {
         }
         for heating in recipe::Heating::ALL {
             assert_eq!(in_file(v1::Heating::from(heating)), heating.key());
+        }
+        for way in recipe::SeedingWay::ALL {
+            assert_eq!(in_file(v1::SeedingWay::from(way)), way.key());
         }
         for unit in recipe::MassUnit::ALL {
             assert_eq!(in_file(v1::Unit::from(unit)), unit.symbol());

@@ -6,7 +6,8 @@ use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
 use crate::recipe::{
-    CookTemperatureError, HeightError, PhError, QuantityError, SettingError, TransferLossError, TriglyceridesError,
+    CookTemperatureError, CreamShareError, HeightError, PhError, QuantityError, SeedTemperatureError, SettingError,
+    TransferLossError, TriglyceridesError,
 };
 use crate::units::Celsius;
 
@@ -164,6 +165,12 @@ pub enum Problem {
     /// The pH does not occur.
     #[error("{0}")]
     Ph(PhError),
+    /// No cream has so many crystals.
+    #[error("{0}")]
+    CreamShare(CreamShareError),
+    /// No seed is so warm.
+    #[error("{0}")]
+    SeedTemperature(SeedTemperatureError),
     /// What evaporates is said twice.
     #[error("`{first}` and `{second}` both say what evaporates; keep one of them")]
     TwiceEvaporation {

@@ -46,6 +46,9 @@ pub struct File {
     /// The measured pH of the finished mass.
     #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
     pub ph: Option<f64>,
+    /// How it is to be seeded.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seeding: Option<Seeding>,
     /// How many pieces the batch makes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pieces: Option<u32>,
@@ -85,6 +88,9 @@ pub struct Line {
     /// Whether its amount is to stay as it is.
     #[serde(default, skip_serializing_if = "is_false")]
     pub locked: bool,
+    /// Whether it is the seed.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub seed: bool,
 }
 
 /// A weight with its unit.
@@ -109,6 +115,24 @@ pub struct Cook {
     /// Height of the kitchen above the sea in m.
     #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
     pub altitude_m: f64,
+}
+
+/// How a mass is to be seeded.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Seeding {
+    /// In which way.
+    #[serde(default, skip_serializing_if = "SeedingWay::is_cream")]
+    pub way: SeedingWay,
+    /// Crystals in the cream of seed, percent.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub crystals_percent: Option<f64>,
+    /// The maker's own amount.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub amount: Option<Weight>,
+    /// Temperature of the seed in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub celsius: Option<f64>,
 }
 
 /// One thing to do.
@@ -338,9 +362,28 @@ words! {
 }
 
 words! {
+    /// A way of seeding.
+    #[derive(Default)]
+    SeedingWay for recipe::SeedingWay {
+        #[default]
+        Cream = "cream",
+        Grated = "grated",
+        ChoppedChocolate = "chopped_chocolate",
+        KeepTempered = "keep_tempered",
+    }
+}
+
+words! {
     /// A unit of mass.
     #[derive(Default)]
     Unit for recipe::MassUnit { #[default] Gram = "g", Kilogram = "kg", Ounce = "oz", Pound = "lb" }
+}
+
+impl SeedingWay {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+    fn is_cream(&self) -> bool {
+        *self == Self::Cream
+    }
 }
 
 impl Unit {

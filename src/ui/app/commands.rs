@@ -38,6 +38,7 @@ impl App {
                 Action::CancelGesture => self.open.cancel_gesture(),
                 Action::Run(command) => self.run(ctx, command),
                 Action::SetTemperature(celsius) => self.set_temperature(celsius),
+                Action::SetDay(day) => self.view.day = day,
                 Action::Show(reading) => self.show_reading(reading),
                 Action::Select(line) => self.view.selected = line,
                 Action::Focus(focus) => self.go_to(ctx, focus),

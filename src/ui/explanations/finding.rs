@@ -31,6 +31,9 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::OtherFatKindEstimated { name, .. } => fat::share_of_fat(name, scene),
         Subject::SolidFatOutsideTemperature { .. } => fat::solid_fat(crystals?, scene, sign),
         Subject::SeedingWindow { .. } | Subject::WindowBelowEmulsionLimit { .. } => fat::window(scene, sign),
+        Subject::SeedAt(_) | Subject::SeedLost { .. } => fat::put_in(scene, sign),
+        Subject::SeedMelted { .. } => fat::seed_cream(),
+        Subject::OwnDose { .. } => fat::seed_by_habit(scene, sign),
         Subject::TwoWindows { .. } => fat::unmixed_window(scene, sign),
         Subject::HabitAboveLimit { .. } | Subject::StartTooWarm { .. } => fat::limit(Form::V, crystals?, scene, sign),
         Subject::DoseClipped { habit, .. } => {

@@ -6,6 +6,7 @@
 mod emulsion;
 mod fat_crystals;
 mod make_up;
+mod rescue;
 mod setting;
 mod water;
 
@@ -63,6 +64,8 @@ pub struct PlotMemos {
     cocoa_butter_alone: Memo<CocoaButter, Curve>,
     dilution: Memo<CocoaButter, DilutionCurves>,
     cream: Memo<CocoaButter, Option<[Celsius; 2]>>,
+    plan: Memo<((u64, Revision), u64, DecimalSign), fat_crystals::plan::Texts>,
+    pinned_plan: Memo<(u64, u64, DecimalSign), fat_crystals::plan::Texts>,
     water: Memo<(u64, Revision), water::WaterCurves>,
     pinned_water: Memo<u64, water::WaterCurves>,
     setting: Memo<(u64, Revision), setting::Course>,
@@ -283,7 +286,18 @@ fn reading_ui(
                 memos.cocoa_butter_alone.get(cocoa_butter, || crate::report::figures::cocoa_butter_alone(cocoa_butter));
             let dilution = memos.dilution.get(cocoa_butter, || crate::report::figures::dilution_curves(cocoa_butter));
             let cream = *memos.cream.get(cocoa_butter, || fat_crystals::cream_of(cocoa_butter));
-            let curves = fat_crystals::Curves { alone, dilution, cream };
+            let (at, sign) = (view.at.0.to_bits(), view.sign);
+            // How long it sets belongs to the plan, and is computed once for both readings.
+            let set = memos.setting.get(document, || setting::course(&scene.document.recipe, scene.analysis));
+            let now = || fat_crystals::plan::Texts::of(scene.analysis, set.as_ref().ok(), sign);
+            let plan = fat_crystals::plan::PlanTexts {
+                now: memos.plan.get((document, at, sign), now),
+                pinned: scene.pin.map(|pin| {
+                    let of_pin = || fat_crystals::plan::Texts::of(&pin.analysis, None, sign);
+                    memos.pinned_plan.get((pin.number, at, sign), of_pin)
+                }),
+            };
+            let curves = fat_crystals::Curves { alone, dilution, cream, plan };
             fat_crystals::fat_crystals_ui(ui, scene, view, curves, actions);
         }
         Reading::Setting => {

@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use nibwright::document::{Document, Edit, OpenDocument, Revision};
 use nibwright::recipe::{
-    Air, CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, MassUnit, Piece, PlaceTemperature, Setting,
-    Size, Storage, TransferLoss, Use,
+    Air, CocoaButter, CookTemperature, CreamShare, Evaporation, Heating, Height, Kind, MassUnit, Piece,
+    PlaceTemperature, SeedTemperature, SeedingWay, Setting, Size, Storage, TransferLoss, Use,
 };
 use nibwright::units::Celsius;
 use proptest::prelude::*;
@@ -36,6 +36,8 @@ enum Move {
     Lock(usize, bool),
     Replace(usize, usize),
     Scale(u8),
+    Seeding(usize, u8),
+    SeedInSheet(Option<(usize, u8)>),
     EndGesture,
 }
 
@@ -63,6 +65,8 @@ fn any_move() -> impl Strategy<Value = Move> {
         1 => (line(), any::<bool>()).prop_map(|(line, is_locked)| Move::Lock(line, is_locked)),
         1 => (line(), 0..200_usize).prop_map(|(line, ingredient)| Move::Replace(line, ingredient)),
         1 => value().prop_map(Move::Scale),
+        2 => (0..4_usize, value()).prop_map(|(what, value)| Move::Seeding(what, value)),
+        1 => prop::option::of((0..200_usize, value())).prop_map(Move::SeedInSheet),
         2 => Just(Move::EndGesture),
     ]
 }
@@ -117,6 +121,17 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
             Edit::ReplaceIngredient { line: line(*number)?, ingredient: ingredient(*other) }
         }
         Move::Scale(value) => Edit::ScaleTo { weighed: amount(*value) },
+        Move::Seeding(0, value) => Edit::SetSeedingWay(SeedingWay::ALL[usize::from(*value)]),
+        Move::Seeding(1, value) => Edit::SetCreamShare(CreamShare::from_percent(20.0 + f64::from(*value)).ok()?),
+        Move::Seeding(2, value) => Edit::SetSeedAmount((*value > 0).then(|| amount(*value))),
+        Move::Seeding(_, value) => {
+            let temperature = (*value > 0).then(|| SeedTemperature::new(Celsius(30.0 + f64::from(*value))));
+            Edit::SetSeedTemperature(temperature.transpose().ok()?)
+        }
+        Move::SeedInSheet(None) => Edit::TakeSeedOutOfSheet,
+        Move::SeedInSheet(Some((number, value))) => {
+            Edit::PutSeedInSheet { ingredient: ingredient(*number), amount: amount(*value) }
+        }
         Move::EndGesture => return None,
     })
 }

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 100] = [
+const SENTENCES: [(&str, &str); 102] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -98,11 +98,11 @@ const SENTENCES: [(&str, &str); 100] = [
     ("extension-unknown", "1:11: the extension `explicit_everything` is not known; remove it from this line"),
     (
         "field-unknown",
-        "6:35: there is no field `ammount` here, `amount` is nearest; known are `ingredient`, `recipe`, `amount`, `unit`, `note` and `locked`",
+        "6:35: there is no field `ammount` here, `amount` is nearest; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked` and `seed`",
     ),
     (
         "field-unknown-far",
-        "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note` and `locked`",
+        "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked` and `seed`",
     ),
     (
         "format-far-newer",
@@ -159,6 +159,8 @@ const SENTENCES: [(&str, &str); 100] = [
     ("prose", "1:1: write a recipe, `(format: 1, …)`, here instead of `Dark`"),
     ("quote-missing", r#"6:21: the file ends before the text opened here is closed; add `"`"#),
     ("quote-missing-before-another", "4:53: a comma is missing before `cold`, or a quote before that; add it"),
+    ("seeding-cream-too-thick", "7:33: cocoa butter with 60 % crystals is no cream; give 5 to 50"),
+    ("seeding-seed-too-warm", "7:37: no seed is kept at 99 °C; give a temperature from 0 to 60"),
     ("setting-air-missing", "7:14: the field `air_c` is missing in the entry that begins here; add `air_c: …`"),
     (
         "setting-piece-unknown",
@@ -175,7 +177,7 @@ const SENTENCES: [(&str, &str); 100] = [
     ("storage-humidity", "7:58: air has no humidity of 130 %; give a number above 0, up to 100"),
     (
         "top-field-unknown",
-        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `ph`, `pieces`, `steps`, `setting`, `storage` and `ingredients`",
+        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `ph`, `seeding`, `pieces`, `steps`, `setting`, `storage` and `ingredients`",
     ),
     ("two-recipes", "2:1: nothing may follow the last bracket; remove `(` and what comes after it"),
     ("unit-in-amount", "6:46: a comma or the closing bracket is missing before `g`; add it"),

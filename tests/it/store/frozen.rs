@@ -4,7 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use nibwright::ingredient::{Component, Ingredient, Library};
-use nibwright::recipe::{CocoaButter, Evaporation, Kind, LineId, MassUnit, Use};
+use nibwright::recipe::{
+    CocoaButter, Evaporation, Kind, LineId, MassUnit, SeedTemperature, SeedingChoice, SeedingWay, Use,
+};
 use nibwright::store::save_recipe;
 use nibwright::units::{Celsius, MassFraction};
 
@@ -54,6 +56,19 @@ fn a_line_that_is_another_recipe_is_kept_and_its_composition_unknown() {
     let line = &recipe.lines[3];
     assert_eq!(line.recipe_file.as_deref(), Some("bases/praline-base.ron"));
     assert_eq!(*line.ingredient, Ingredient::unknown("praline-base", "praline-base"));
+}
+
+#[test]
+fn what_was_chosen_for_seeding_arrives() {
+    let recipe = load(&frozen("seeding.ron")).expect("it opens");
+    let seeding = recipe.seeding;
+    assert_eq!(seeding.way, SeedingWay::Grated);
+    assert_eq!(seeding.cream.share(), MassFraction(0.225));
+    assert_eq!(seeding.amount.map(|amount| (amount.value(), amount.unit())), Some((0.25, MassUnit::Ounce)));
+    assert_eq!(seeding.temperature.map(SeedTemperature::celsius), Some(Celsius(18.0)));
+    assert_eq!(recipe.lines.iter().map(|line| line.is_seed).collect::<Vec<_>>(), [false, true]);
+    let by_hand = load(&frozen("by-hand.ron")).expect("it opens");
+    assert_eq!(by_hand.seeding, SeedingChoice::default(), "not said, it is as usual");
 }
 
 #[test]

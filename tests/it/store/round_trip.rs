@@ -6,9 +6,9 @@ use nibwright::ingredient::{
     Component, Composition, Ingredient, Library, MaltoseKind, OtherFatKind, PolyolKind, Properties,
 };
 use nibwright::recipe::{
-    Air, Base, CocoaButter, CookTemperature, Evaporation, Heating, Height, Humidity, Kind, Line, LineId, Losses,
-    MassUnit, Ph, Piece, PlaceTemperature, Quantity, Recipe, Setting, Shell, Size, Step, Storage, TransferLoss,
-    Triglycerides, Use,
+    Air, Base, CocoaButter, CookTemperature, CreamShare, Evaporation, Heating, Height, Humidity, Kind, Line, LineId,
+    Losses, MassUnit, Ph, Piece, PlaceTemperature, Quantity, Recipe, SeedTemperature, SeedingChoice, SeedingWay,
+    Setting, Shell, Size, Step, Storage, TransferLoss, Triglycerides, Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
@@ -31,28 +31,28 @@ fn recipes() -> impl Strategy<Value = Recipe> {
         option::weighted(0.1, "[a-zé/ ]{1,9}"),
         quantity(),
         any::<String>(),
-        any::<bool>(),
+        (any::<bool>(), any::<bool>()),
     );
     let loss = prop_oneof![Just(0.0), 0.0..100.0_f64, (0..999_u32).prop_map(|tenths| f64::from(tenths) / 10.0)];
     let step = (any::<String>(), option::of(-273.15..2000.0_f64), option::of(0.0..1e6_f64));
     (
         (any::<String>(), select(&Kind::ALL[..]), option::of(select(&Use::ALL[..])), cocoa_butter(), any::<String>()),
         (own, vec(line, 0..8)),
-        (evaporation(), loss, option::of(0.0..=14.0_f64), option::of(any::<u32>()), vec(step, 0..3)),
+        (evaporation(), loss, option::of(0.0..=14.0_f64), seeding(), option::of(any::<u32>()), vec(step, 0..3)),
         (option::of(setting()), storage()),
     )
         .prop_map(
             |(
                 (name, kind, intended_use, cocoa_butter, note),
                 (own, lines),
-                (evaporation, percent, ph, pieces, steps),
+                (evaporation, percent, ph, seeding, pieces, steps),
                 (setting, storage),
             )| {
                 let shelf: Vec<_> = own.iter().chain(Library::built_in().iter()).cloned().collect();
                 let mut spare_ingredients = own;
                 let lines: Vec<Line> = (0..)
                     .zip(lines)
-                    .map(|(number, (index, recipe, amount, note, is_locked))| {
+                    .map(|(number, (index, recipe, amount, note, (is_locked, is_seed)))| {
                         // A third of the lines take an own ingredient, if there is one.
                         let place = index.index(shelf.len() * 3 / 2) % shelf.len();
                         let recipe_file = recipe.map(|stem| format!("{stem}.x.ron"));
@@ -63,7 +63,7 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                             }
                             None => shelf[place].clone(),
                         };
-                        Line { id: LineId(number), ingredient, recipe_file, amount, note, is_locked }
+                        Line { id: LineId(number), ingredient, recipe_file, amount, note, is_locked, is_seed }
                     })
                     .collect();
                 // A shell of an own chocolate, an own one of no line, or a built-in one.
@@ -85,6 +85,7 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                     lines,
                     losses: Losses { evaporation, transfer: TransferLoss::from_percent(percent).expect("below 100 %") },
                     ph: ph.map(|ph| Ph::new(ph).expect("a pH")),
+                    seeding,
                     pieces,
                     steps: steps
                         .into_iter()
@@ -125,6 +126,19 @@ fn storage() -> impl Strategy<Value = (Storage, Option<(prop::sample::Index, Siz
     let said =
         (warmth(), warmth(), humidity).prop_map(|(at, room, humidity)| Storage { at, room, humidity, shell: None });
     (prop_oneof![Just(Storage::default()), said], option::of((any::<prop::sample::Index>(), size())))
+}
+
+fn seeding() -> impl Strategy<Value = SeedingChoice> {
+    // As typed: a percentage comes back exactly, any other share is at most one unit in its last place off.
+    let share = prop_oneof![Just(20.0), (50..=500_u32).prop_map(|tenths| f64::from(tenths) / 10.0)];
+    (select(&SeedingWay::ALL[..]), share, option::of(quantity()), option::of(0.0..=60.0_f64)).prop_map(
+        |(way, percent, amount, celsius)| SeedingChoice {
+            way,
+            cream: CreamShare::from_percent(percent).expect("a cream"),
+            amount,
+            temperature: celsius.map(|celsius| SeedTemperature::new(Celsius(celsius)).expect("a temperature")),
+        },
+    )
 }
 
 fn evaporation() -> impl Strategy<Value = Evaporation> {

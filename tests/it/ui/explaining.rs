@@ -13,7 +13,7 @@ use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Heating, MassUnit};
 use nibwright::store::load_recipe;
-use nibwright::ui::explanations::{composition, emulsion, fat, finding, setting, sheet, texture, water};
+use nibwright::ui::explanations::{composition, emulsion, fat, finding, plan, setting, sheet, texture, water};
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
@@ -31,6 +31,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         water: _,
         fat,
         seeding: _,
+        plan: _,
         phase_bar: _,
         usual,
         findings,
@@ -52,7 +53,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
                  sandy: _,
                  effects: _,
              }: Water| ();
-    let _ = |Seeding { window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
+    let _ = |Seeding { bowl: _, limits: _, window: _, unmixed: _, habit: _, equal_time: _, seed: _, crystals: _ }: Seeding| ();
     let mut all = vec![
         composition::unassigned(scene, sign),
         emulsion::dispersed_share(scene, sign),
@@ -67,6 +68,17 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat::seed_cream(),
         fat::window(scene, sign),
         fat::unmixed_window(scene, sign),
+        plan::after_mixing(scene, sign),
+        plan::amount(scene, sign),
+        plan::changes(scene),
+        plan::cream_share(),
+        plan::crystals_apart(scene),
+        plan::crystals_left(scene, sign),
+        plan::in_sheet(scene.analysis.make_up.finished, sign),
+        plan::kept(scene, sign),
+        plan::need(scene),
+        plan::own_amount(sign),
+        plan::seed_temperature(),
         water::activity(scene, sign),
         water::dissolved_solids(scene, sign),
         water::dissolved_sucrose(scene, sign),
@@ -110,7 +122,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         sheet::line_share(),
         sheet::line_total(),
         sheet::phase_bar(scene),
-        sheet::thermometer(sign),
+        sheet::thermometer(scene, sign),
         sheet::together(),
         sheet::transfer_loss(),
     ];

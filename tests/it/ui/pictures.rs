@@ -62,6 +62,12 @@ fn pictures() {
         draw(&mut results, name, window);
     }
 
+    // Tall enough for the seeding plan with one of its steps open.
+    let mut window = Opening { size: [1280.0, 1900.0], ..picture() }.open();
+    window.show(Key::Num4);
+    window.click("3  Cool to the window: 25.8 to 29.6 °C, best 27.8 · 28 to 62 minutes");
+    draw(&mut results, "seeding-plan", window);
+
     let mut window = Opening { theme: Theme::Dark, ..picture() }.open();
     window.show(Key::Num4);
     draw(&mut results, "dark", window);

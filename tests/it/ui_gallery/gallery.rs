@@ -7,7 +7,9 @@ use nibwright::ui::{
     theme::{self, Hue, Palette, space},
     widgets::{
         Card, FigureNumber, FindingCard, NumberCell, RangeRow, Segment, SegmentBar, Thermometer, ThermometerMarks,
-        explain, figures_ui, focus_cell, range_rows_ui, tabs_ui,
+        explain, figures_ui, focus_cell,
+        fold::{Fold, set_open},
+        range_rows_ui, tabs_ui, told_row_ui,
     },
 };
 
@@ -123,6 +125,22 @@ fn readings_ui(ui: &mut egui::Ui, selected: &mut usize) {
                 .ui(ui);
         }
     });
+    Card::new().title("Seeding plan").subtitle("a way, and its steps").ui(ui, |ui| {
+        told_row_ui(ui, "the mass comes to", "27.8 °C: it lives and grows", Some("27.5 °C"));
+        told_row_ui(ui, "it changes", "fat 38.3 to 39.0 %, cocoa butter 23.1 to 23.9 %, water 19.9 to 19.7 %", None);
+        let open = egui::Id::unique("open step");
+        set_open(ui, open, true);
+        Fold::new(open, "1  Melt out").detail("45 to 50 °C · 400 g").ui(ui, |ui| {
+            ui.label("It is smooth and flows evenly");
+        });
+        let closed = egui::Id::unique("closed step");
+        Fold::new(closed, "2  Cool to the window").detail("25.8 to 29.6 °C, best 27.8 · 28 to 62 minutes").ui(
+            ui,
+            |ui| {
+                ui.label("not drawn");
+            },
+        );
+    });
     Card::new().title("Usual for cutting").subtitle("% of the mass · trade habit").ui(ui, |ui| {
         let row = |label: &str, value: f64, usual: [f64; 2]| RangeRow {
             label: label.to_owned(),
@@ -160,6 +178,7 @@ pub fn marks() -> ThermometerMarks<'static> {
         window_label: "seed here",
         unmixed_window_c: Some([28.2, 32.0]),
         unmixed_window_label: "fresh",
+        handling_c: Some([32.0, 36.0]),
         ..ThermometerMarks::default()
     }
 }

@@ -88,7 +88,9 @@ pub(super) fn handle_ui(ui: &mut Ui, line: &Line, actions: &mut Vec<Action>) -> 
 }
 
 pub(super) fn name_ui(ui: &mut Ui, sign: DecimalSign, line: &Line, actions: &mut Vec<Action>) {
-    let name = RichText::new(&line.ingredient.name).font(theme::table());
+    // The seed is told apart: it counts in the mass, and not in what is seeded.
+    let name = if line.is_seed { format!("{} · seed", line.ingredient.name) } else { line.ingredient.name.clone() };
+    let name = RichText::new(name).font(theme::table());
     let label =
         ui.add(Label::new(name).wrap_mode(TextWrapMode::Truncate).show_tooltip_when_elided(false).sense(Sense::CLICK));
     let label = label.on_hover_ui(|ui| drop(ui.label(summary(&line.ingredient, sign))));

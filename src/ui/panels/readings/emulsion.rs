@@ -1,9 +1,11 @@
 //! The reading Emulsion: phase volumes hot, the fat–water map, what is usual for the use.
 
-use egui::Ui;
+use egui::{Id, Ui};
 
+use super::rescue::split_ui;
 use super::{nothing_ui, pinned, plot_card_ui};
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING, brought_by};
+use crate::analysis::finding::Finding;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::syrup::LEAST_WATER;
 use crate::analysis::usual::UsualRange;
@@ -14,6 +16,7 @@ use crate::ui::explanations::composition;
 use crate::ui::explanations::emulsion::{self as explanations, Phase};
 use crate::ui::theme::{self, Hue, Palette};
 use crate::ui::view::{Action, Pointed, Scene, View};
+use crate::ui::widgets::fold::Fold;
 use crate::ui::widgets::{
     Card, FigureNumber, FigureRow, RangeRow, Segment, SegmentBar, explain, figure_rows_ui, figures_ui, range_rows_ui,
 };
@@ -57,6 +60,14 @@ pub(super) fn emulsion_ui(
                 .subtitle(&format!("at {hot} °C, the dispersed part first"))
                 .ui(ui, |ui| volumes_ui(ui, scene, view, emulsion));
             map_ui(ui, scene, view, edges, actions);
+            // Beside the finding that announces it.
+            if scene.analysis.findings.iter().any(Finding::announces_split) {
+                Card::new().ui(ui, |ui| {
+                    Fold::new(Id::unique("rescue of the emulsion"), "If it splits")
+                        .detail("what helps")
+                        .ui(ui, split_ui);
+                });
+            }
         }
     }
     if scene.analysis.emulsion.emulsion().is_none() {

@@ -1,8 +1,9 @@
-//! The reading Fat crystals: form V limit, solid fat, texture, seeding.
+//! The reading Fat crystals: form V limit, solid fat, seeding and its plan, texture.
 
+pub(super) mod plan;
 mod texture;
 
-use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
+use egui::{Label, TextWrapMode, Ui};
 
 use super::{nothing_ui, pinned, plot_card_ui};
 use crate::analysis::Analysis;
@@ -20,7 +21,7 @@ use crate::ui::plot::PlotPart;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::{
-    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, focus_ring, ghost_label,
+    Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, told_row_ui,
 };
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -33,6 +34,8 @@ pub(super) struct Curves<'a> {
     pub dilution: &'a DilutionCurves,
     /// Where it is a cream of seed, in form V and in form VI.
     pub cream: Option<[Celsius; 2]>,
+    /// The words of the seeding plan.
+    pub plan: plan::PlanTexts<'a>,
 }
 
 pub(super) fn fat_crystals_ui(
@@ -62,6 +65,7 @@ pub(super) fn fat_crystals_ui(
             seeding_ui(ui, scene, view, now, curves.cream);
         }
     });
+    plan::plan_ui(ui, scene, view, curves.plan, actions);
     texture::texture_ui(ui, scene, view.sign);
     dilution_ui(ui, scene, view, curves.dilution, actions);
     Card::new().title("Why").subtitle("what is physics, what is habit").ui(ui, |ui| why_ui(ui, scene, view, fat));
@@ -174,21 +178,20 @@ fn dilution_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, curves: &DilutionCur
 
 fn seeding_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, now: Option<&Seeding>, cream: Option<[Celsius; 2]>) {
     let sign = view.sign;
-    let bowl = scene.analysis.make_up.bowl.total();
-    let before = scene.pin.map(|pin| (pin.bowl().total(), pin.analysis.seeding.as_ref()));
+    let before = scene.pin.map(|pin| pin.analysis.seeding.as_ref());
     // A figure of now, and under it what it was: either may be none.
     let row = |ui: &mut Ui,
                name: &str,
                of: &dyn Fn(Grams, &Seeding) -> Option<String>,
                explanation: &dyn Fn() -> Explanation| {
-        let words = |bowl, seeding: Option<&Seeding>| {
-            seeding.and_then(|seeding| of(bowl, seeding)).unwrap_or_else(|| NONE.to_owned())
+        let words = |seeding: Option<&Seeding>| {
+            seeding.and_then(|seeding| of(seeding.bowl, seeding)).unwrap_or_else(|| NONE.to_owned())
         };
-        let ghost = before.map(|(bowl, seeding)| words(bowl, seeding));
-        row_ui(ui, name, &words(bowl, now), ghost.as_deref(), explanation);
+        let ghost = before.map(words);
+        row_ui(ui, name, &words(now), ghost.as_deref(), explanation);
     };
     let has_unmixed = |seeding: Option<&Seeding>| seeding.is_some_and(|seeding| seeding.second_window().is_some());
-    let are_two = has_unmixed(now) || before.is_some_and(|(_, seeding)| has_unmixed(seeding));
+    let are_two = has_unmixed(now) || before.is_some_and(has_unmixed);
     let all = if are_two { "all fats mixed" } else { "window" };
     row(ui, all, &|_, seeding| Some(range(&seeding.window, sign)), &|| explanations::window(scene, sign));
     if are_two {
@@ -244,15 +247,15 @@ fn put_in_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, cream: Option<[C
 
 /// Of the pinned state in short: there is one line for it.
 fn put_in_before(analysis: &Analysis) -> Option<&'static str> {
-    let (fat, seeding) = (analysis.fat.as_ref().ok()?, analysis.seeding.as_ref()?);
-    fate(&fat.limits, &seeding.window, analysis.at).map(words::fate_in_short)
+    let seeding = analysis.seeding.as_ref()?;
+    fate(&seeding.limits, &seeding.window, analysis.at).map(words::fate_in_short)
 }
 
 fn put_in(analysis: &Analysis, sign: DecimalSign) -> Option<String> {
     let (fat, seeding) = (analysis.fat.as_ref().ok()?, analysis.seeding.as_ref()?);
     let at = analysis.at;
-    let limit = fat.limits.form_v?;
-    let found = fate(&fat.limits, &seeding.window, at)?;
+    let limit = seeding.limits.form_v?;
+    let found = fate(&seeding.limits, &seeding.window, at)?;
     let away = (limit - at).0;
     let side = if away < 0.0 { "above" } else { "below" };
     let mut words = format!("{}, {} K {side} the limit", words::fate(found), fixed(away.abs(), 1, sign));
@@ -278,29 +281,7 @@ pub(super) fn cream_of(cocoa_butter: CocoaButter) -> Option<[Celsius; 2]> {
 
 /// A name, its value, and under it the value of the pinned state.
 fn row_ui(ui: &mut Ui, name: &str, value: &str, ghost: Option<&str>, explanation: impl FnOnce() -> Explanation) {
-    /// Wide enough for the longest name.
-    const NAME: f32 = 150.0;
-    let row = ui.horizontal_top(|ui| {
-        ui.allocate_ui_with_layout(egui::vec2(NAME, space::TARGET), egui::Layout::top_down(egui::Align::Min), |ui| {
-            ui.set_min_width(NAME);
-            ui.label(theme::quiet(ui, name));
-        });
-        ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 1.0;
-            ui.add(Label::new(theme::strong(value)).wrap_mode(TextWrapMode::Wrap));
-            if let Some(ghost) = ghost {
-                ghost_label(ui, ghost);
-            }
-        });
-    });
-    let rect = row.response.rect;
-    let stop = ui.interact(rect, row.response.id.with("stop"), Sense::focusable_noninteractive());
-    stop.widget_info(|| {
-        let pinned = ghost.map(|ghost| format!(", pinned {ghost}")).unwrap_or_default();
-        WidgetInfo::labeled(Role::Label, true, format!("{name}: {value}{pinned}"))
-    });
-    focus_ring(ui, &stop, rect.expand2(egui::vec2(6.0, 3.0)), space::FIELD_RADIUS);
-    explain(&stop, explanation);
+    explain(&told_row_ui(ui, name, value, ghost), explanation);
 }
 
 fn range(window: &Window, sign: DecimalSign) -> String {

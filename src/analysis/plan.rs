@@ -1,0 +1,553 @@
+//! The seeding plan: from the pot to the deposit, as steps that another person can follow.
+//!
+//! [`plan`] puts together what the models say (limits, doses, heat balance, time of cooling) with the temperatures of the
+//! trade. It gives data: [`PlanStep`]s with what to look at and what to do when something is off; the words are in
+//! `report::words`.
+//!
+//! * [`seed`]: what is put in by each way, and what becomes of it.
+//! * [`step`]: the steps.
+//! * [`need`]: what a day takes of seed.
+//! * [`rescue`]: how a test strip is read, and what helps a split emulsion.
+//!
+//! It does not know the kitchen: times of cooling are those of a stirred bowl in a room of 20 °C, good to a factor of 1.5.
+
+pub mod need;
+pub mod rescue;
+pub mod seed;
+pub mod step;
+
+use super::Analysis;
+use super::cooling::estimate::{lumped_constant, time_to};
+use super::emulsion::{EmulsionState, STIRRING_LIMIT};
+use super::fat::{FatPhase, Form};
+use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
+use super::heat::{Contents, SugarState};
+use super::parts::{Group, Parts};
+use super::seeding::{Seeding, Window};
+use super::setting::{SettingState, TimeBand};
+use super::survival::THERMOMETER_ERROR;
+use crate::ingredient::{Category, Component};
+use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
+use seed::Seed;
+use step::{COOLING_BAND, LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
+
+/// Dark chocolate is melted out here (common practice, no published source).
+pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
+/// Milk and white chocolate: their milk solids bear less (common practice, no published source).
+pub const MELT_OUT_MILK: (Celsius, Celsius) = (Celsius(40.0), Celsius(45.0));
+/// An emulsion is made here: cocoa butter has to be melted (common practice; a published table of 2011 says 32 to 43 °C).
+pub const EMULSIFY: (Celsius, Celsius) = (Celsius(35.0), Celsius(45.0));
+/// The room in which a bowl cools (common practice, no published source).
+pub const ROOM: Celsius = super::ROOM;
+/// Less than this above the room a bowl hardly cools any more (judged).
+const LEAST_ABOVE_ROOM: Kelvin = Kelvin(1.0);
+/// A bowl in still air, stirred now and then, W/(m² K) (common practice, no published source).
+const SURFACE_COEFFICIENT: f64 = 10.0;
+/// Surface of a bowl of 1 kg, m²; others follow with mass to the power of 2/3, as of bodies of one shape (judged).
+const SURFACE_PER_KILOGRAM: f64 = 0.08;
+/// Seed is even after this (common practice, no published source).
+pub const BLEND_MINUTES: (Minutes, Minutes) = (Minutes(2.0), Minutes(3.0));
+/// Plain chocolate sets here (common practice, no published source).
+pub const SET_CHOCOLATE: (Celsius, Celsius) = (Celsius(12.0), Celsius(15.0));
+/// Fillings set here (common practice, no published source).
+pub const SET_FILLING: (Celsius, Celsius) = (Celsius(15.0), Celsius(18.0));
+/// How far below the form V limit the crystals of tempered chocolate are told.
+pub const KEPT_BELOW_LIMIT: [Kelvin; 6] =
+    [Kelvin(3.0), Kelvin(2.0), Kelvin(1.0), Kelvin(0.5), THERMOMETER_ERROR, Kelvin(0.1)];
+
+/// The mass that is to be seeded: without the seed that stands in the sheet.
+#[derive(Clone, Copy, Debug)]
+pub struct ToSeed<'a> {
+    /// The recipe as it stands, with what was chosen.
+    pub recipe: &'a Recipe,
+    /// What the mass is made of.
+    pub bowl: &'a Parts,
+    /// Whether it is an emulsion.
+    pub emulsion: EmulsionState,
+    /// How its fat sets.
+    pub fat: &'a FatCrystals,
+    /// Windows and doses.
+    pub seeding: &'a Seeding,
+}
+
+/// What a plan may know from elsewhere.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Known {
+    /// How warm the mass is when it begins to cool; otherwise what it was melted or emulsified at.
+    pub start: Option<Celsius>,
+    /// How long it takes to set.
+    pub setting: Option<MinutesBand>,
+}
+
+/// A plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// What was chosen.
+    pub choice: SeedingChoice,
+    /// What sort of chocolate decides how it is melted.
+    pub chocolate: Chocolate,
+    /// What is seeded.
+    pub bowl: Grams,
+    /// Whether there is water to emulsify.
+    pub is_emulsion: bool,
+    /// The cautious window: all fats mixed.
+    pub window: Window,
+    /// While globules are whole.
+    pub fresh: Option<Window>,
+    /// Where the forms melt in the mass.
+    pub limits: Limits,
+    /// How warm it is when it begins to cool.
+    pub start: Celsius,
+    /// What is put in; `None` where tempered chocolate keeps its own crystals.
+    pub seed: Option<Seed>,
+    /// What tempered chocolate keeps, where that is the way.
+    pub kept: Option<Kept>,
+    /// What to do, in its order.
+    pub steps: Vec<PlanStep>,
+}
+
+/// Why there is no plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoPlan {
+    /// Nothing is known of the fat.
+    Fat(NoFatCrystals),
+    /// Cocoa butter is too small a share of the fat.
+    TooDiluted {
+        /// Its share.
+        cocoa_butter_in_fat: MassFraction,
+    },
+    /// There is no form V limit.
+    NoLimit,
+}
+
+/// What sort of chocolate decides how it is melted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Chocolate {
+    /// No milk comes with the cocoa butter.
+    Dark,
+    /// Milk solids or milk fat come with it.
+    MilkOrWhite,
+}
+
+impl Chocolate {
+    /// Where it is melted out.
+    #[must_use]
+    pub fn melt_out(self) -> (Celsius, Celsius) {
+        match self {
+            Self::Dark => MELT_OUT_DARK,
+            Self::MilkOrWhite => MELT_OUT_MILK,
+        }
+    }
+}
+
+/// What tempered chocolate keeps of its crystals when it is warmed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Kept {
+    /// Where the last of its crystals melts: the limit of the fat outside globules.
+    pub limit: Celsius,
+    /// Where it is warmed to at most: the error of a thermometer below.
+    pub warmest: Celsius,
+    /// The temperature of the thermometer.
+    pub at: Celsius,
+    /// Crystals of form V left there, as a share of that fat.
+    pub crystals: MassFraction,
+    /// How far that is below the limit; negative above.
+    pub to_limit: Kelvin,
+    /// Crystals left at temperatures below the limit, coldest first.
+    pub table: Vec<(Celsius, MassFraction)>,
+}
+
+impl ToSeed<'_> {
+    /// Fat of the mass.
+    pub(super) fn fat_share(&self) -> MassFraction {
+        self.bowl.group_share(Group::TotalFat).unwrap_or_default()
+    }
+}
+
+/// The plan of a recipe.
+///
+/// # Errors
+///
+/// [`NoPlan`] where the mass cannot be seeded.
+pub(super) fn plan_of(
+    recipe: &Recipe,
+    bowl: &Parts,
+    emulsion: EmulsionState,
+    fat: &Result<FatCrystals, NoFatCrystals>,
+    seeding: Option<&Seeding>,
+    known: Known,
+) -> Result<Plan, NoPlan> {
+    let fat = fat.as_ref().map_err(|why| NoPlan::Fat(*why))?;
+    let Some(seeding) = seeding else {
+        let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
+        let has_no_limit = fat.limits.form_v.is_none() && fat.blended.has_enough_for_limits();
+        return Err(if has_no_limit { NoPlan::NoLimit } else { NoPlan::TooDiluted { cocoa_butter_in_fat } });
+    };
+    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, known))
+}
+
+/// The plan of a mass that can be seeded.
+///
+/// Temperatures of melting, emulsifying and setting are those of the trade; window, dose and survival follow from the mass;
+/// the time of cooling is that of a stirred bowl: t = τ·ln((start − room)/(target − room)), τ = m·c/(h·A), with
+/// h = 10 W/(m² K) and A = 0.08 m² · (m/kg)^(2/3).
+///
+/// Sources: [`seed::seed`], `cooling::estimate`; the rest is common practice, no published source.
+#[must_use]
+pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
+    let choice = of.recipe.seeding;
+    let chocolate = chocolate(of.recipe);
+    let is_emulsion = of.emulsion.emulsion().is_some();
+    let seed = seed::seed(of, choice.way, chocolate.melt_out());
+    let kept = (choice.way == SeedingWay::KeepTempered).then(|| kept(of.fat, of.fat.at)).flatten();
+    let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };
+    let start = known.start.unwrap_or(Celsius(f64::midpoint(made_at.0.0, made_at.1.0)));
+    let mut plan = Plan {
+        choice,
+        chocolate,
+        bowl: of.seeding.bowl,
+        is_emulsion,
+        window: of.seeding.window,
+        fresh: of.seeding.second_window(),
+        limits: of.seeding.limits,
+        start,
+        seed,
+        kept,
+        steps: Vec::new(),
+    };
+    plan.steps = steps(of, &plan, known);
+    plan
+}
+
+/// What a day's plan may be asked for beside the chosen way: the seed of every way that needs some.
+#[must_use]
+pub fn all_ways(of: &ToSeed<'_>) -> Vec<Seed> {
+    let melt_out = chocolate(of.recipe).melt_out();
+    SeedingWay::ALL.into_iter().filter_map(|way| seed::seed(of, way, melt_out)).collect()
+}
+
+/// Milk or white where milk comes in a line with cocoa butter, or might: they are melted more gently.
+fn chocolate(recipe: &Recipe) -> Chocolate {
+    const MILK: [Component; 3] = [Component::MilkFat, Component::MilkProtein, Component::Lactose];
+    let has = |line: &Line, component| line.ingredient.composition.share(component) != Some(MassFraction::ZERO);
+    let is_milky = lines(recipe)
+        .filter(|line| has(line, Component::CocoaButter))
+        .any(|line| MILK.into_iter().any(|component| has(line, component)));
+    if is_milky { Chocolate::MilkOrWhite } else { Chocolate::Dark }
+}
+
+/// The lines that weigh something and are no seed.
+fn lines(recipe: &Recipe) -> impl Iterator<Item = &Line> {
+    recipe.lines.iter().filter(|line| !line.is_seed && line.amount.grams().0 > 0.0)
+}
+
+/// The line of chocolate of which there is most.
+fn chocolate_line(recipe: &Recipe) -> Option<&Line> {
+    let is_chocolate = |line: &&Line| matches!(line.ingredient.category, Category::Couverture | Category::Gianduja);
+    lines(recipe).filter(is_chocolate).max_by(|one, other| one.amount.grams().0.total_cmp(&other.amount.grams().0))
+}
+
+/// What tempered chocolate keeps at a temperature; `None` without a form V limit.
+///
+/// The form V of the fat model, of the fat outside globules where there is such a phase: that is the chocolate's own. Common
+/// practice, no published source: tempered chocolate keeps its crystals up to about 33.5 °C.
+#[must_use]
+pub fn kept(fat: &FatCrystals, at: Celsius) -> Option<Kept> {
+    let phase: &FatPhase = fat.unmixed.as_ref().unwrap_or(&fat.blended);
+    let limit = phase.melting_limit(Form::V)?;
+    let crystals = |at| phase.solid_fat_in_form(at, Form::V);
+    Some(Kept {
+        limit,
+        warmest: limit - THERMOMETER_ERROR,
+        at,
+        crystals: crystals(at),
+        to_limit: limit - at,
+        table: KEPT_BELOW_LIMIT.map(|below| (limit - below, crystals(limit - below))).to_vec(),
+    })
+}
+
+/// How long a stirred bowl takes to cool in the room; `None` where it does not come down to the target, or its specific heat is
+/// not known.
+#[must_use]
+pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<MinutesBand> {
+    const GRAMS: f64 = 1000.0;
+    if (target - ROOM).0 < LEAST_ABOVE_ROOM.0 {
+        return None;
+    }
+    let contents = Contents::from_parts(bowl, SugarState::usual(bowl)?).ok()?;
+    let middle = Celsius(f64::midpoint(start.0, target.0));
+    let kilograms = bowl.total().0 / GRAMS;
+    let surface = SURFACE_PER_KILOGRAM * kilograms.powf(2.0 / 3.0);
+    let constant = lumped_constant(kilograms, contents.specific_heat(middle).0 * GRAMS, SURFACE_COEFFICIENT, surface)?;
+    time_to(constant, start, target, ROOM).map(|likely| MinutesBand::within_factor(likely, COOLING_BAND))
+}
+
+fn steps(of: &ToSeed<'_>, plan: &Plan, known: Known) -> Vec<PlanStep> {
+    let mut steps = Vec::new();
+    let is_kept = plan.choice.way == SeedingWay::KeepTempered;
+    steps.push(if is_kept { warm(of, plan) } else { melt_out(of, plan) });
+    if plan.is_emulsion {
+        steps.push(emulsify(of, plan));
+    }
+    match &plan.seed {
+        // Cold chocolate cools the mass: it goes in while that is warm.
+        Some(seed) if seed.way == SeedingWay::ChoppedChocolate => {
+            if plan.start > seed.put_in.max {
+                steps.push(cool(of, plan, plan.start, seed.put_in));
+            }
+            steps.push(seed_step(plan, seed));
+            steps.push(blend(plan, seed));
+            let after = seed.after.map_or(seed.put_in.recommended, |after| after.at);
+            if after > plan.window.recommended {
+                steps.push(cool(of, plan, after, plan.window));
+            }
+            steps.push(check(plan));
+        }
+        Some(seed) => {
+            if plan.start > plan.window.recommended {
+                steps.push(cool(of, plan, plan.start, plan.window));
+            }
+            steps.push(check(plan));
+            steps.push(seed_step(plan, seed));
+            steps.push(blend(plan, seed));
+        }
+        None => {
+            // A fresh emulsion bears more than the mixed fats do: it is made warm and cools.
+            if let Some(fresh) =
+                plan.fresh.filter(|fresh| plan.is_emulsion && fresh.recommended > plan.window.recommended)
+            {
+                steps.push(cool(of, plan, fresh.recommended, plan.window));
+            }
+            steps.push(check(plan));
+        }
+    }
+    steps.push(deposit(plan));
+    steps.push(set(of, plan, known));
+    steps
+}
+
+/// From here to there.
+fn range((from, to): (Celsius, Celsius)) -> StepTemperature {
+    StepTemperature { from, to, best: None }
+}
+
+/// Anywhere in a window, at best in its middle.
+fn within(window: Window) -> StepTemperature {
+    StepTemperature { from: window.min, to: window.max, best: Some(window.recommended) }
+}
+
+/// Which lines go in at the beginning.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum GoesIn {
+    /// All of a mass of fat; of an emulsion what brings cocoa butter.
+    First,
+    /// Of an emulsion the rest.
+    WithTheWater,
+}
+
+/// The lines that go in then, in their order.
+fn weighed_lines(recipe: &Recipe, is_emulsion: bool, when: GoesIn) -> Vec<WeighedLine> {
+    let is_first = |line: &Line| {
+        !is_emulsion || line.ingredient.composition.share(Component::CocoaButter) != Some(MassFraction::ZERO)
+    };
+    lines(recipe)
+        .filter(|line| is_first(line) == (when == GoesIn::First))
+        .map(|line| WeighedLine {
+            name: line.ingredient.name.clone(),
+            grams: line.amount.grams(),
+            note: line.note.clone(),
+        })
+        .collect()
+}
+
+/// What they weigh together; `None` where there are none.
+fn weight(lines: &[WeighedLine]) -> Option<Grams> {
+    (!lines.is_empty()).then(|| lines.iter().map(|line| line.grams).sum())
+}
+
+fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
+    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
+    PlanStep {
+        kind: StepKind::MeltOut,
+        temperature: Some(range(plan.chocolate.melt_out())),
+        weight: weight(&lines),
+        lines,
+        minutes: None,
+        look: LookAt::NoGrain,
+        when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
+    }
+}
+
+fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
+    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
+    let warmest = plan.kept.as_ref().map(|kept| kept.warmest);
+    PlanStep {
+        kind: StepKind::Warm,
+        temperature: warmest.map(|to| StepTemperature { from: plan.window.min.min(to), to, best: None }),
+        weight: weight(&lines),
+        lines,
+        minutes: None,
+        look: LookAt::SoftWithCrystals,
+        when_off: vec![WhenOff::CrystalsLost],
+    }
+}
+
+fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
+    let is_kept = plan.choice.way == SeedingWay::KeepTempered;
+    let temperature = if is_kept { within(plan.fresh.unwrap_or(plan.window)) } else { range(EMULSIFY) };
+    let mut when_off = vec![WhenOff::Splits];
+    if is_kept {
+        when_off.push(WhenOff::CrystalsLost);
+    }
+    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::WithTheWater);
+    PlanStep {
+        kind: StepKind::Emulsify,
+        temperature: Some(temperature),
+        weight: weight(&lines),
+        lines,
+        minutes: None,
+        look: LookAt::Glossy,
+        when_off,
+    }
+}
+
+fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
+    let minutes = cooling_time(of.bowl, start, window.recommended);
+    let mut when_off = vec![WhenOff::ColdWall];
+    if minutes.is_none() && (window.recommended - ROOM).0 < LEAST_ABOVE_ROOM.0 {
+        when_off.insert(0, WhenOff::RoomTooWarm);
+    }
+    if plan.is_emulsion && window.recommended < STIRRING_LIMIT {
+        when_off.push(WhenOff::ColdEmulsion);
+    }
+    PlanStep {
+        kind: StepKind::Cool,
+        temperature: Some(within(window)),
+        weight: None,
+        lines: Vec::new(),
+        minutes,
+        look: LookAt::Even,
+        when_off,
+    }
+}
+
+fn check(plan: &Plan) -> PlanStep {
+    PlanStep {
+        kind: StepKind::Check,
+        temperature: Some(within(plan.window)),
+        weight: None,
+        lines: Vec::new(),
+        minutes: None,
+        look: LookAt::TwoReadings,
+        when_off: vec![WhenOff::TooWarm, WhenOff::NearLimit, WhenOff::TooCold],
+    }
+}
+
+fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
+    let (look, mut when_off) = match seed.way {
+        SeedingWay::Cream => (LookAt::CloudyCream, vec![WhenOff::SeedMelted, WhenOff::SeedStiff]),
+        SeedingWay::Grated => (LookAt::DryPowder, vec![WhenOff::SeedMelted]),
+        SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => (LookAt::SmallPieces, Vec::new()),
+    };
+    if seed.ingredient.is_none() {
+        when_off.push(WhenOff::ChocolateNotKnown);
+    }
+    let window = if seed.way == SeedingWay::ChoppedChocolate { seed.put_in } else { plan.window };
+    PlanStep {
+        kind: StepKind::Seed,
+        temperature: Some(within(window)),
+        weight: Some(seed.grams),
+        lines: Vec::new(),
+        minutes: None,
+        look,
+        when_off,
+    }
+}
+
+fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
+    let (low, high) = BLEND_MINUTES;
+    let is_chopped = seed.way == SeedingWay::ChoppedChocolate;
+    PlanStep {
+        kind: StepKind::Blend,
+        temperature: if is_chopped {
+            seed.after.map(|after| StepTemperature { from: after.at, to: after.at, best: None })
+        } else {
+            Some(range((plan.window.min, plan.window.max)))
+        },
+        weight: None,
+        lines: Vec::new(),
+        minutes: (!is_chopped).then_some(MinutesBand { likely: None, low, high }),
+        look: if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks },
+        when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
+    }
+}
+
+fn deposit(plan: &Plan) -> PlanStep {
+    PlanStep {
+        kind: StepKind::Deposit,
+        temperature: Some(range((plan.window.min, plan.window.max))),
+        weight: None,
+        lines: Vec::new(),
+        minutes: None,
+        look: LookAt::TestStrip,
+        when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
+    }
+}
+
+fn set(of: &ToSeed<'_>, plan: &Plan, known: Known) -> PlanStep {
+    let is_chocolate = of.recipe.kind == Kind::Chocolate && !plan.is_emulsion;
+    PlanStep {
+        kind: StepKind::Set,
+        temperature: Some(range(if is_chocolate { SET_CHOCOLATE } else { SET_FILLING })),
+        weight: None,
+        lines: Vec::new(),
+        minutes: known.setting,
+        look: LookAt::SetThrough,
+        when_off: vec![WhenOff::StaysSoft, WhenOff::SetsDull],
+    }
+}
+
+impl Plan {
+    /// With how long it takes to set, and in which air, where that was computed: it costs too much to be part of every analysis.
+    #[must_use]
+    pub fn with_setting(mut self, setting: Option<&SettingState>) -> Self {
+        let Some(state) = setting else { return self };
+        for step in self.steps.iter_mut().filter(|step| step.kind == StepKind::Set) {
+            step.temperature =
+                Some(range((state.setting.surroundings.celsius(), state.setting.surroundings.celsius())));
+            step.minutes =
+                state.set.ok().map(|TimeBand { likely, low, high }| MinutesBand { likely: Some(likely), low, high });
+        }
+        self
+    }
+
+    /// The share of mass and seed together that is seed.
+    #[must_use]
+    pub fn share_of_whole(&self, seed: &Seed) -> MassFraction {
+        let whole = self.bowl + seed.grams;
+        if whole.0 > 0.0 { seed.grams / whole } else { MassFraction::ZERO }
+    }
+
+    /// The step of a kind; of several the first.
+    #[must_use]
+    pub fn step(&self, kind: StepKind) -> Option<&PlanStep> {
+        self.steps.iter().find(|step| step.kind == kind)
+    }
+}
+
+impl Analysis {
+    /// The seed of every way that needs some, for a recipe; empty where it cannot be seeded.
+    ///
+    /// Beside the plan because it is looked at only now and then.
+    #[must_use]
+    pub fn seed_by_way(&self, recipe: &Recipe) -> Vec<Seed> {
+        let unseeded = super::unseeded(recipe, self.at);
+        let (bowl, emulsion, fat) = match &unseeded {
+            Some(unseeded) => (&unseeded.make_up.bowl, unseeded.emulsion, &unseeded.fat),
+            None => (&self.make_up.bowl, self.emulsion, &self.fat),
+        };
+        let (Ok(fat), Some(seeding)) = (fat, &self.seeding) else { return Vec::new() };
+        all_ways(&ToSeed { recipe, bowl, emulsion, fat, seeding })
+    }
+}

@@ -1,0 +1,289 @@
+//! What is put into a mass as seed, by the way that was chosen, and what becomes of it.
+
+use super::{ToSeed, chocolate_line};
+use crate::analysis::fat::{FatPhase, Form};
+use crate::analysis::fat_crystals::{Limits, fat_grams};
+use crate::analysis::heat::{BlendCurve, Contents, Fat, Mix, Part, SolidFatCurve, start_temperature};
+use crate::analysis::parts::{Group, Parts};
+use crate::analysis::seeding::{DoseClip, Window, habit_dose_of};
+use crate::analysis::survival::{Fate, THERMOMETER_ERROR, cream_at, crystal_distance, fate};
+use crate::ingredient::{Ingredient, Library};
+use crate::recipe::{CocoaButter, Quantity, SeedTemperature, SeedingWay};
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// The id of cocoa butter among the built-in ingredients.
+const COCOA_BUTTER: &str = "cocoa-butter";
+
+/// Chopped chocolate for each gram of mass: one third goes into two thirds (common practice, no published source).
+pub const CHOPPED_PER_MASS: MassFraction = MassFraction(0.5);
+
+/// How warm grated butter and chopped chocolate are unless it is said: a cool room (common practice, no published source).
+pub const COLD_SEED: Celsius = Celsius(20.0);
+
+/// Small and large crystals of seed, m; from memory: 2 to 20 µm. Hardly ever known.
+const CRYSTAL_DIAMETERS: [f64; 2] = [2e-6, 20e-6];
+
+/// What changes by the seed: the groups that are shown.
+const SHOWN_GROUPS: [Group; 4] = [Group::TotalFat, Group::CocoaButter, Group::Water, Group::Sugars];
+
+/// What is put in, and what becomes of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Seed {
+    /// In which way.
+    pub way: SeedingWay,
+    /// What it is; `None` where the sheet does not say which chocolate is chopped.
+    pub ingredient: Option<SeedIngredient>,
+    /// How much is suggested.
+    pub suggested: Grams,
+    /// The suggestion was held at an end of its range.
+    pub clip: Option<DoseClip>,
+    /// How much goes in.
+    pub grams: Grams,
+    /// Who says so.
+    pub amount_from: AmountFrom,
+    /// How warm it is when it goes in.
+    pub at: Celsius,
+    /// Where cocoa butter is a cream of that share of crystals, in form V and in form VI; of a cream only.
+    pub cream: Option<[Celsius; 2]>,
+    /// Its crystals as a share of its fat, before; `None` where its fat is not known.
+    pub solid: Option<MassFraction>,
+    /// It is so warm that nothing of it is solid.
+    pub is_melted: bool,
+    /// How warm the mass is when it goes in.
+    pub put_in: Window,
+    /// What becomes of it, put in at the best temperature; `None` where a figure is not known.
+    pub after: Option<AfterMixing>,
+    /// What the mass is made of without and with it.
+    pub changes: Vec<Change>,
+}
+
+/// What is put in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeedIngredient {
+    /// Its id.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+}
+
+/// Who says how much seed goes in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AmountFrom {
+    /// The suggestion.
+    Suggestion,
+    /// The maker's own amount.
+    Maker,
+    /// The line of the sheet.
+    Sheet,
+}
+
+/// What becomes of seed that is stirred in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AfterMixing {
+    /// The temperature once it is even.
+    pub at: Celsius,
+    /// The crystals that are left, as a share of all fat.
+    pub crystals: MassFraction,
+    /// The share of the seed's crystals that melts.
+    pub melted: MassFraction,
+    /// What becomes of those that are left in time.
+    pub fate: Option<Fate>,
+    /// How far crystals are apart, m, for small and for large ones; `None` without crystals.
+    pub apart: Option<[f64; 2]>,
+}
+
+/// A share of the mass without and with the seed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Change {
+    /// Of what.
+    pub group: Group,
+    /// Without.
+    pub before: Option<MassFraction>,
+    /// With.
+    pub after: Option<MassFraction>,
+}
+
+/// The seed of a way; `None` for the way that needs none.
+///
+/// Weight: the habit with the crystals that the seed has where it works (`seeding::habit_dose_of`); of chopped chocolate half
+/// of the mass, so that it is a third of the whole. What becomes of it: the heat balance of `heat::Mix` with the fat of mass
+/// and seed blended; melting counts as immediate, crystallisation as too slow to matter.
+///
+/// Source: the models of this program; the amounts are common practice, no published source.
+#[must_use]
+pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> Option<Seed> {
+    let choice = of.recipe.seeding;
+    let is_chosen = choice.way == way;
+    let (ingredient, suggested, clip) = match way {
+        SeedingWay::KeepTempered => return None,
+        SeedingWay::ChoppedChocolate => (chocolate_of(of), of.seeding.bowl * CHOPPED_PER_MASS, None),
+        SeedingWay::Cream | SeedingWay::Grated => {
+            let dose = habit_dose_of(of.fat_share(), of.recipe.intended_use, solid_at_work(of, way));
+            (Library::built_in().by_id(COCOA_BUTTER).map(AsRef::as_ref), of.seeding.bowl * dose.share, dose.clip)
+        }
+    };
+    let own = choice.amount.map(Quantity::grams).filter(|amount| is_chosen && amount.0 > 0.0);
+    let (grams, amount_from) = match (of.recipe.seed_in_sheet().filter(|_| is_chosen), own) {
+        (Some(in_sheet), _) => (in_sheet, AmountFrom::Sheet),
+        (None, Some(own)) => (own, AmountFrom::Maker),
+        (None, None) => (suggested, AmountFrom::Suggestion),
+    };
+    let cocoa_butter = of.recipe.cocoa_butter;
+    let cream = (way == SeedingWay::Cream).then(|| cream_of(cocoa_butter, choice.cream.share())).flatten();
+    let usual = match cream {
+        Some([five, six]) => Celsius(f64::midpoint(five.0, six.0)),
+        None => COLD_SEED,
+    };
+    let at = choice.temperature.filter(|_| is_chosen).map_or(usual, SeedTemperature::celsius);
+    let own_fat = ingredient.and_then(|ingredient| fat_of(ingredient, cocoa_butter));
+    let is_melted = own_fat
+        .as_ref()
+        .and_then(|fat| fat.melting_limit(Form::VI))
+        .is_some_and(|limit| !crate::analysis::is_below(at.0, limit.0));
+    let solid = own_fat.as_ref().map(|fat| match way {
+        _ if is_melted => MassFraction::ZERO,
+        SeedingWay::Cream => choice.cream.share(),
+        _ => fat.solid_fat(at).total(),
+    });
+    let mut seed = Seed {
+        way,
+        ingredient: ingredient
+            .map(|ingredient| SeedIngredient { id: ingredient.id.clone(), name: ingredient.name.clone() }),
+        suggested,
+        clip,
+        grams,
+        amount_from,
+        at,
+        cream,
+        solid,
+        is_melted,
+        put_in: of.seeding.window,
+        after: None,
+        changes: Vec::new(),
+    };
+    if let (Some(ingredient), Some(own_fat)) = (ingredient, own_fat) {
+        let mut parts = Parts::default();
+        parts.add(ingredient, grams);
+        let mut whole = of.bowl.clone();
+        whole.add(ingredient, grams);
+        seed.changes = changes(of.bowl, &whole);
+        if let Some(stirred) = Stirred::of(of, &parts, &whole, &own_fat, &seed) {
+            if way == SeedingWay::ChoppedChocolate {
+                seed.put_in = stirred.put_in(of, melt_out).unwrap_or(seed.put_in);
+            }
+            seed.after = stirred.after(of, seed.put_in.recommended);
+        }
+    }
+    Some(seed)
+}
+
+/// The chocolate that is chopped: the one that stands in the sheet as seed, else the one of which there is most.
+fn chocolate_of<'a>(of: &ToSeed<'a>) -> Option<&'a Ingredient> {
+    let in_sheet = of.recipe.lines.iter().find(|line| line.is_seed);
+    in_sheet.or_else(|| chocolate_line(of.recipe)).map(|line| line.ingredient.as_ref())
+}
+
+/// The crystals that a seed has where it works: no more than can live in cocoa butter at the best temperature.
+fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay) -> MassFraction {
+    let choice = of.recipe.seeding;
+    if way == SeedingWay::Cream {
+        return choice.cream.share();
+    }
+    let cold = choice.temperature.filter(|_| choice.way == way).map_or(COLD_SEED, SeedTemperature::celsius);
+    let butter = Library::built_in().by_id(COCOA_BUTTER).and_then(|butter| fat_of(butter, of.recipe.cocoa_butter));
+    let at = cold.max(of.seeding.window.recommended);
+    butter.map_or(MassFraction::ZERO, |fat| fat.solid_fat(at).total())
+}
+
+/// Where a cocoa butter is a cream of this share of crystals, in form V and in form VI.
+fn cream_of(cocoa_butter: CocoaButter, solid: MassFraction) -> Option<[Celsius; 2]> {
+    let cream = |form| cream_at(cocoa_butter, solid, form);
+    Some([cream(Form::V)?, cream(Form::VI)?])
+}
+
+fn fat_of(ingredient: &Ingredient, cocoa_butter: CocoaButter) -> Option<FatPhase> {
+    /// Any mass will do: only shares are asked for.
+    const SOME: Grams = Grams(100.0);
+    let mut parts = Parts::default();
+    parts.add(ingredient, SOME);
+    FatPhase::new(&fat_grams(&parts)?, cocoa_butter).ok()
+}
+
+fn changes(bowl: &Parts, whole: &Parts) -> Vec<Change> {
+    SHOWN_GROUPS
+        .into_iter()
+        .map(|group| Change { group, before: bowl.group_share(group), after: whole.group_share(group) })
+        .filter(|change| change.after != Some(MassFraction::ZERO))
+        .collect()
+}
+
+/// Mass and seed, ready to be stirred together.
+struct Stirred {
+    bowl: Contents,
+    seed: Part,
+    curve: BlendCurve,
+    limits: Limits,
+    fat: Grams,
+    brought: Grams,
+}
+
+impl Stirred {
+    /// `None` where a figure of mass or seed is not known, or nothing goes in.
+    fn of(of: &ToSeed<'_>, parts: &Parts, whole: &Parts, own_fat: &FatPhase, seed: &Seed) -> Option<Self> {
+        let solid = seed.solid?;
+        let contents = Contents::from_parts(parts, crate::analysis::heat::SugarState::usual(parts)?).ok()?;
+        let mut part = Part::new(&contents, seed.at).ok()?;
+        match seed.way {
+            SeedingWay::ChoppedChocolate if !seed.is_melted => {
+                let own = BlendCurve::new(Some(own_fat.clone()));
+                for fat in Fat::ALL {
+                    part = part.with_crystals(fat, own.solid(fat, seed.at)).ok()?;
+                }
+            }
+            _ => part = part.with_crystals(Fat::CocoaButter, solid).ok()?,
+        }
+        let phase = FatPhase::new(&fat_grams(whole)?, of.recipe.cocoa_butter).ok()?;
+        let limits = Limits {
+            form_iv: phase.melting_limit(Form::IV),
+            form_v: phase.melting_limit(Form::V),
+            form_vi: phase.melting_limit(Form::VI),
+        };
+        let brought = Fat::ALL.into_iter().map(|fat| part.crystals(fat)).sum();
+        Some(Self {
+            bowl: Contents::from_parts(of.bowl, crate::analysis::heat::SugarState::usual(of.bowl)?).ok()?,
+            seed: part,
+            curve: BlendCurve::new(Some(phase)),
+            limits,
+            fat: whole.group(Group::TotalFat)?,
+            brought,
+        })
+    }
+
+    fn after(&self, of: &ToSeed<'_>, bowl_at: Celsius) -> Option<AfterMixing> {
+        let bowl = Part::new(&self.bowl, bowl_at).ok()?;
+        let end = Mix::new([bowl, self.seed.clone()]).mixed(&self.curve).ok()?.at_once;
+        let left: Grams = end.crystals.into_iter().sum();
+        let crystals = left / self.fat;
+        let apart = |diameter| crystal_distance(crystals, diameter, end.temperature);
+        Some(AfterMixing {
+            at: end.temperature,
+            crystals,
+            melted: end.melted.unwrap_or_default(),
+            fate: (self.brought.0 > 0.0).then(|| fate(&self.limits, &of.seeding.window, end.temperature)).flatten(),
+            apart: match CRYSTAL_DIAMETERS.map(apart) {
+                [Some(small), Some(large)] => Some([small, large]),
+                _ => None,
+            },
+        })
+    }
+
+    /// How warm the mass is when cold chocolate goes in: at the lower end the whole comes to the best temperature of the window,
+    /// at the upper as near to the limit as a thermometer allows, but the mass no hotter than it was melted.
+    fn put_in(&self, of: &ToSeed<'_>, melt_out: (Celsius, Celsius)) -> Option<Window> {
+        let mix = Mix::new([Part::new(&self.bowl, of.seeding.window.recommended).ok()?, self.seed.clone()]);
+        let start = |end: Celsius| start_temperature(&mix, 0, end, &self.curve).ok();
+        let most = start(self.limits.form_v? - THERMOMETER_ERROR)?.min(melt_out.1);
+        let least = start(of.seeding.window.recommended)?.min(most);
+        Some(Window { min: least, recommended: Celsius(f64::midpoint(least.0, most.0)), max: most })
+    }
+}

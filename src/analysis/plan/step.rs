@@ -1,0 +1,196 @@
+//! The steps of a plan: what is done, at which temperature, how long, what to look at, and what to do when it is off.
+//!
+//! Data only; the words are in `report::words`.
+
+use crate::units::{Celsius, Grams, Minutes};
+
+/// How far an estimated time of cooling can be off, as a factor either way: bowl, draught and stirring differ (judged).
+pub const COOLING_BAND: f64 = 1.5;
+
+/// One step of a plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanStep {
+    /// What is done.
+    pub kind: StepKind,
+    /// At which temperature.
+    pub temperature: Option<StepTemperature>,
+    /// How much goes in.
+    pub weight: Option<Grams>,
+    /// Which lines of the sheet go in, as they are weighed.
+    pub lines: Vec<WeighedLine>,
+    /// How long; `None` where a look decides or the time is not known.
+    pub minutes: Option<MinutesBand>,
+    /// What to look at.
+    pub look: LookAt,
+    /// What can be off, each with what to do.
+    pub when_off: Vec<WhenOff>,
+}
+
+/// A line of the sheet that goes in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WeighedLine {
+    /// Its ingredient.
+    pub name: String,
+    /// How much of it.
+    pub grams: Grams,
+    /// The note of the line: "soft, last".
+    pub note: String,
+}
+
+/// What is done in a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum StepKind {
+    /// All crystals are melted.
+    MeltOut,
+    /// Tempered chocolate is warmed, and not melted.
+    Warm,
+    /// The watery part is stirred into the melted chocolate.
+    Emulsify,
+    /// It cools to the window.
+    Cool,
+    /// The temperature is checked.
+    Check,
+    /// The seed goes in.
+    Seed,
+    /// The seed is spread.
+    Blend,
+    /// It goes into moulds, frames, bags.
+    Deposit,
+    /// It sets.
+    Set,
+}
+
+impl StepKind {
+    /// All kinds.
+    pub const ALL: [Self; 9] = [
+        Self::MeltOut,
+        Self::Warm,
+        Self::Emulsify,
+        Self::Cool,
+        Self::Check,
+        Self::Seed,
+        Self::Blend,
+        Self::Deposit,
+        Self::Set,
+    ];
+
+    /// Its name in the JSON report.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::MeltOut => "melt_out",
+            Self::Warm => "warm",
+            Self::Emulsify => "emulsify",
+            Self::Cool => "cool",
+            Self::Check => "check",
+            Self::Seed => "seed",
+            Self::Blend => "blend",
+            Self::Deposit => "deposit",
+            Self::Set => "set",
+        }
+    }
+}
+
+/// The temperatures of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StepTemperature {
+    /// Lower end.
+    pub from: Celsius,
+    /// Upper end.
+    pub to: Celsius,
+    /// The best of them, where one is better than the others.
+    pub best: Option<Celsius>,
+}
+
+/// A time with its band.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MinutesBand {
+    /// The likely time; `None` where only the ends are known.
+    pub likely: Option<Minutes>,
+    /// The shortest.
+    pub low: Minutes,
+    /// The longest.
+    pub high: Minutes,
+}
+
+impl MinutesBand {
+    /// A time and what a factor either way makes of it.
+    #[must_use]
+    pub fn within_factor(likely: Minutes, factor: f64) -> Self {
+        Self { likely: Some(likely), low: Minutes(likely.0 / factor), high: Minutes(likely.0 * factor) }
+    }
+}
+
+/// What to look at in a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LookAt {
+    /// No grain is left in the melted mass.
+    NoGrain,
+    /// The chocolate is soft and dull-bright, with crystals in it.
+    SoftWithCrystals,
+    /// The emulsion is glossy and stretches.
+    Glossy,
+    /// It is of one temperature.
+    Even,
+    /// Two readings agree.
+    TwoReadings,
+    /// The cream of seed is soft and cloudy.
+    CloudyCream,
+    /// The powder of seed is dry and loose.
+    DryPowder,
+    /// The pieces are small and cold.
+    SmallPieces,
+    /// No streak of seed is left.
+    NoStreaks,
+    /// No piece of chocolate is left.
+    NoPieces,
+    /// It flows, and a test strip sets.
+    TestStrip,
+    /// It is set through and comes off.
+    SetThrough,
+}
+
+/// What can be off in a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum WhenOff {
+    /// Grains are left.
+    GrainsLeft,
+    /// It got too hot.
+    Overheated,
+    /// It got warmer than its own crystals bear.
+    CrystalsLost,
+    /// The emulsion splits.
+    Splits,
+    /// The room is as warm as the mass should get.
+    RoomTooWarm,
+    /// Crystals grow at the wall while it cools.
+    ColdWall,
+    /// Stirring a cold emulsion separates it.
+    ColdEmulsion,
+    /// It is too warm for seed.
+    TooWarm,
+    /// It is right, but nearer to the limit than a thermometer can tell.
+    NearLimit,
+    /// It is too cold.
+    TooCold,
+    /// The seed has melted.
+    SeedMelted,
+    /// The seed is stiff.
+    SeedStiff,
+    /// The sheet does not say which chocolate is chopped.
+    ChocolateNotKnown,
+    /// Lumps or streaks stay.
+    Lumps,
+    /// Pieces stay.
+    PiecesLeft,
+    /// All pieces melted too soon.
+    PiecesGone,
+    /// It thickens before all is deposited.
+    Thickens,
+    /// The test strip does not set.
+    StripStaysSoft,
+    /// It stays soft.
+    StaysSoft,
+    /// It sets dull or streaked.
+    SetsDull,
+}

@@ -1,0 +1,567 @@
+//! The words of the seeding plan: what an operator does, sees, and does when it is not as it should be.
+//!
+//! Short sentences that tell what to do: they are read beside a bowl.
+
+mod finding;
+
+use crate::analysis::Analysis;
+use crate::analysis::parts::Group;
+use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
+use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
+use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
+use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
+use crate::analysis::seeding::LEAST_COCOA_BUTTER;
+use crate::analysis::survival::THERMOMETER_ERROR;
+use crate::number::{DecimalSign, fixed, grams, shortest};
+use crate::recipe::SeedingWay;
+use crate::units::{Celsius, Grams, MassFraction};
+
+/// The words of one step.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StepWords {
+    /// What it is called.
+    pub title: &'static str,
+    /// Temperature, weight and time: "45 to 50 °C · 400 g".
+    pub figures: String,
+    /// What to do.
+    pub what: String,
+    /// What to look at.
+    pub look: String,
+    /// What can be off, and what to do then.
+    pub when_off: Vec<OffWords>,
+}
+
+/// Something that is off, and what to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OffWords {
+    /// How it shows.
+    pub sign: &'static str,
+    /// What to do.
+    pub remedy: String,
+}
+
+impl OffWords {
+    /// Both as one sentence.
+    #[must_use]
+    pub fn joined(&self) -> String {
+        format!("{}: {}", self.sign, self.remedy)
+    }
+}
+
+/// What a step is called.
+#[must_use]
+pub fn step_title(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::MeltOut => "Melt out",
+        StepKind::Warm => "Warm, do not melt",
+        StepKind::Emulsify => "Emulsify",
+        StepKind::Cool => "Cool to the window",
+        StepKind::Check => "Check",
+        StepKind::Seed => "Seed",
+        StepKind::Blend => "Blend",
+        StepKind::Deposit => "Deposit",
+        StepKind::Set => "Let it set",
+    }
+}
+
+/// The words of a step of a plan.
+#[must_use]
+pub fn step(plan: &Plan, step: &PlanStep, sign: DecimalSign) -> StepWords {
+    let writer = Writer { plan, sign };
+    StepWords {
+        title: step_title(step.kind),
+        figures: writer.figures(step),
+        what: writer.what(step),
+        look: look(step.look).to_owned(),
+        when_off: step.when_off.iter().map(|off| writer.off(*off)).collect(),
+    }
+}
+
+/// Why there is no plan, and what to do.
+#[must_use]
+pub fn no_plan(why: NoPlan, analysis: &Analysis, sign: DecimalSign) -> String {
+    match why {
+        NoPlan::Fat(why) => format!("No plan: {}.", super::no_fat_crystals(why, analysis)),
+        NoPlan::TooDiluted { cocoa_butter_in_fat } => format!(
+            "No plan: cocoa butter is {} % of the fat, and below {} % its crystals cannot carry the mass. Add cocoa butter or \
+             take less of the other fats; the findings name amounts. Without that it sets by cold alone.",
+            fixed(cocoa_butter_in_fat.to_percent(), 1, sign),
+            shortest(LEAST_COCOA_BUTTER.to_percent(), 0, sign)
+        ),
+        NoPlan::NoLimit => {
+            "No plan: this cocoa butter has no crystals of form V that could serve as seed. Check its analysis, or \
+                            choose one of the named types."
+                .to_owned()
+        }
+    }
+}
+
+/// A temperature as it stands in a row: "29.8 to 33.6 °C, best 31.8".
+#[must_use]
+pub fn step_temperature(temperature: &StepTemperature, sign: DecimalSign) -> String {
+    let StepTemperature { from, to, best } = temperature;
+    let best = best.map_or_else(String::new, |best| format!(", best {}", fixed(best.0, 1, sign)));
+    let (from, to) = (of_range(*from, sign), of_range(*to, sign));
+    if from == to { format!("{to} °C{best}") } else { format!("{from} to {to} °C{best}") }
+}
+
+/// Temperatures of the trade are whole degrees, those of the mass have tenths.
+fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
+    if celsius.0.fract() == 0.0 { shortest(celsius.0, 0, sign) } else { fixed(celsius.0, 1, sign) }
+}
+
+/// A time with its band: "28 to 62 minutes".
+#[must_use]
+pub fn minutes(band: &MinutesBand, sign: DecimalSign) -> String {
+    /// From here on hours are told.
+    const LONG: f64 = 90.0;
+    let whole = |minutes: f64| fixed(minutes, 0, sign);
+    let (low, high) = (whole(band.low.0), whole(band.high.0));
+    if band.high.0 > LONG {
+        format!("{} to {}", super::duration(band.low), super::duration(band.high))
+    } else if low == high {
+        format!("{high} minutes")
+    } else {
+        format!("{low} to {high} minutes")
+    }
+}
+
+/// What to look at.
+#[must_use]
+pub fn look(look: LookAt) -> &'static str {
+    match look {
+        LookAt::NoGrain => "It is smooth and flows evenly; between two fingers there is no grain of fat.",
+        LookAt::SoftWithCrystals => "It is just soft enough to stir, with some lumps left; stir them out off the heat.",
+        LookAt::Glossy => "It is glossy, stretches from the spatula and shows no fat at the edge.",
+        LookAt::Even => "Wall and middle are of one temperature; nothing has set at the wall.",
+        LookAt::TwoReadings => {
+            "Read it in the middle and at the wall, a minute apart: the readings agree within 0.3 °C."
+        }
+        LookAt::CloudyCream => "The seed is cloudy and soft like thick cream. Clear seed is melted and does nothing.",
+        LookAt::DryPowder => "The seed is dry and loose, without lumps; it came from tempered, set cocoa butter.",
+        LookAt::SmallPieces => "The pieces are tempered, cold and no larger than a pea.",
+        LookAt::NoStreaks => "No pale streak and no lump is left; it flows as before.",
+        LookAt::NoPieces => "Pieces get smaller and go; a few small ones at the end are a good sign: take them out.",
+        LookAt::TestStrip => "It flows from the bag or the ladle, and a test strip sets even and with a sheen.",
+        LookAt::SetThrough => "It is set all through, and comes off paper or mould by itself.",
+    }
+}
+
+struct Writer<'a> {
+    plan: &'a Plan,
+    sign: DecimalSign,
+}
+
+impl Writer<'_> {
+    fn figures(&self, step: &PlanStep) -> String {
+        let temperature = step.temperature.as_ref().map(|temperature| step_temperature(temperature, self.sign));
+        let weight = step.weight.map(|weight| format!("{} g", grams(weight.0, self.sign)));
+        let time = step.minutes.as_ref().map(|band| minutes(band, self.sign));
+        let parts: Vec<String> = [temperature, weight, time].into_iter().flatten().collect();
+        parts.join(" · ")
+    }
+
+    fn celsius(&self, celsius: Celsius) -> String {
+        format!("{} °C", fixed(celsius.0, 1, self.sign))
+    }
+
+    fn what(&self, step: &PlanStep) -> String {
+        let plan = self.plan;
+        let window = &plan.window;
+        match step.kind {
+            StepKind::MeltOut => {
+                let kind = match plan.chocolate {
+                    Chocolate::Dark => "dark chocolate",
+                    Chocolate::MilkOrWhite => "milk and white chocolate, whose milk solids bear less heat",
+                };
+                let what = if plan.is_emulsion {
+                    "Melt everything that holds cocoa butter"
+                } else {
+                    "Melt what holds cocoa butter, stir in the rest"
+                };
+                format!(
+                    "{}{what}, and hold it there until no crystal is left: a rest of old crystals would grow before the seed does. \
+                     Common practice for {kind}.",
+                    self.weigh(step)
+                )
+            }
+            StepKind::Warm => {
+                let limit = plan.kept.as_ref().map_or_else(String::new, |kept| {
+                    format!(
+                        " The last crystal melts at {}: stay {} °C below it, the error of a thermometer.",
+                        self.celsius(kept.limit),
+                        fixed(THERMOMETER_ERROR.0, 1, self.sign)
+                    )
+                });
+                format!(
+                    "{}Take tempered, set chocolate, chop it, and warm it gently in short bursts.{limit} No seed is needed then.",
+                    self.weigh(step)
+                )
+            }
+            StepKind::Emulsify => {
+                let how = if plan.choice.way == SeedingWay::KeepTempered {
+                    "Bring it to the same temperature, and stir it in from the middle, without air: warmer liquid would melt the \
+                     crystals."
+                } else {
+                    "Stir it warm into the melted chocolate, a third at a time, from the middle, without air. The cocoa butter has to \
+                     stay melted."
+                };
+                format!("{}{how}", self.weigh(step))
+            }
+            StepKind::Cool => {
+                // Otherwise it begins with what the step before ends with.
+                let is_first = plan.seed.as_ref().is_some_and(|seed| seed.way != SeedingWay::ChoppedChocolate);
+                let from =
+                    if is_first { format!(" from {} °C", of_range(plan.start, self.sign)) } else { String::new() };
+                let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
+                    format!(
+                        " A bowl stirred now and then in a room of 20 °C takes about {} minutes: half as long again, or a third \
+                         less, as bowl and draught are.",
+                        fixed(likely.0, 0, self.sign)
+                    )
+                });
+                format!("Let it cool{from}, and scrape the wall.{time}")
+            }
+            StepKind::Check => {
+                let reserve = match (&plan.seed, plan.limits.form_vi) {
+                    (Some(seed), Some(form_vi)) if seed.way == SeedingWay::Cream => format!(
+                        " Long-kept seed lasts up to {}, but nothing grows on it until it is colder.",
+                        self.celsius(form_vi)
+                    ),
+                    _ => String::new(),
+                };
+                let fresh = plan.fresh.map_or_else(String::new, |fresh| {
+                    format!(
+                        " Only while a gently stirred emulsion is fresh do crystals live up to {}; when in doubt, keep to the lower \
+                         range.",
+                        self.celsius(fresh.max)
+                    )
+                });
+                format!(
+                    "Above {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one.{reserve} \
+                     Below {} it thickens early.{fresh}",
+                    self.celsius(window.max),
+                    self.celsius(window.min)
+                )
+            }
+            StepKind::Seed => self.seed_in(),
+            StepKind::Blend if plan.seed.as_ref().is_some_and(|seed| seed.way == SeedingWay::ChoppedChocolate) => {
+                "Stir slowly until the pieces have cooled the mass and gone, without air.".to_owned()
+            }
+            StepKind::Blend => "Fold it in slowly through the whole bowl, also at the wall, without air.".to_owned(),
+            StepKind::Deposit => format!(
+                "Put a knife's tip of it on paper first. Keep the mass between {} and {} while you work; it grows thicker by \
+                 itself.",
+                self.celsius(window.min),
+                self.celsius(window.max)
+            ),
+            StepKind::Set => {
+                let time = step.minutes.and_then(|band| band.likely).map_or_else(
+                    || " How long: say in the reading Setting in which form and air it sets.".to_owned(),
+                    |likely| format!(" It takes about {}, good to a factor of two.", super::duration(likely)),
+                );
+                format!(
+                    "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull.{time}"
+                )
+            }
+        }
+    }
+
+    /// What is weighed for a step: "Weigh 200 g Cream, 40 g Butter. "
+    fn weigh(&self, step: &PlanStep) -> String {
+        let line = |line: &WeighedLine| {
+            let note = line.note.split_whitespace().collect::<Vec<_>>().join(" ");
+            let note = if note.is_empty() { note } else { format!(" ({note})") };
+            format!("{} g {}{note}", grams(line.grams.0, self.sign), line.name)
+        };
+        let lines: Vec<String> = step.lines.iter().map(line).collect();
+        if lines.is_empty() { String::new() } else { format!("Weigh {}. ", lines.join("; ")) }
+    }
+
+    fn seed_in(&self) -> String {
+        let Some(seed) = &self.plan.seed else { return String::new() };
+        let weight = grams(seed.grams.0, self.sign);
+        let what = match seed.way {
+            SeedingWay::Cream => {
+                format!("Weigh {weight} g of seed cream at about {} and put it in.", self.celsius(seed.at))
+            }
+            SeedingWay::Grated => {
+                format!(
+                    "Grate {weight} g of tempered cocoa butter of {}, or weigh powder of it, and strew it in.",
+                    self.celsius(seed.at)
+                )
+            }
+            SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => {
+                let name = seed.ingredient.as_ref().map_or("tempered chocolate", |ingredient| ingredient.name.as_str());
+                format!("Put in {weight} g of {name}, tempered and chopped, at {}.", self.celsius(seed.at))
+            }
+        };
+        let stands = if seed.amount_from == AmountFrom::Sheet { " It stands in the sheet." } else { "" };
+        let held_back = if seed.way == SeedingWay::ChoppedChocolate && !changes_anything(seed) {
+            format!(
+                " The mass is this chocolate: you can hold {} g of it back instead, and melt the rest.",
+                grams((self.plan.bowl * self.plan.share_of_whole(seed)).0, self.sign)
+            )
+        } else {
+            String::new()
+        };
+        let after = seed.after.map_or_else(String::new, |after| {
+            format!(
+                " The mass comes to {}; crystals are then {} % of the fat.",
+                self.celsius(after.at),
+                fixed(after.crystals.to_percent(), 2, self.sign)
+            )
+        });
+        format!("{what}{stands}{held_back}{after}")
+    }
+
+    fn off(&self, off: WhenOff) -> OffWords {
+        let window = &self.plan.window;
+        let (sign, remedy) = match off {
+            WhenOff::GrainsLeft => ("grains left", "keep it warm and stir until it is smooth; then go on.".to_owned()),
+            WhenOff::Overheated => (
+                "hotter than that",
+                "let it cool before liquid goes in; burnt or lumpy milk chocolate is lost.".to_owned(),
+            ),
+            WhenOff::CrystalsLost => (
+                "got warmer",
+                "its crystals are melting or gone: melt it out and seed it in one of the other ways.".to_owned(),
+            ),
+            WhenOff::Splits => (
+                "fat at the edge, grainy",
+                "stir in a little warm liquid from the middle at 35 to 40 °C; more under “Rescue”.".to_owned(),
+            ),
+            WhenOff::RoomTooWarm => (
+                "the room is about as warm as the window",
+                "stand the bowl in cold water and stir, or work in a cooler room.".to_owned(),
+            ),
+            WhenOff::ColdWall => (
+                "a skin at the wall",
+                "scrape it in and stir; what does not melt into it is melted out again, all of it.".to_owned(),
+            ),
+            WhenOff::ColdEmulsion => (
+                "the emulsion dulls while you stir",
+                "do not stir it cold: let it cool at rest, and fold in gently what goes in.".to_owned(),
+            ),
+            WhenOff::TooWarm => (
+                "too warm",
+                if self.plan.seed.is_none() {
+                    "its crystals melt: cool it at once; if none are left, melt it out and seed it.".to_owned()
+                } else {
+                    format!("wait. No seed above {}: it would melt, and all of it is lost.", self.celsius(window.max))
+                },
+            ),
+            WhenOff::NearLimit => (
+                "less than 0.3 °C below the upper end",
+                format!("a thermometer cannot tell: let it cool to {} first.", self.celsius(window.recommended)),
+            ),
+            WhenOff::TooCold => (
+                "too cold",
+                format!(
+                    "warm it slowly to {}. Where lumps have set, begin again from melting out.",
+                    self.celsius(window.recommended)
+                ),
+            ),
+            WhenOff::SeedMelted => (
+                "the seed is clear",
+                "it has melted and does nothing: start again with tempered cocoa butter.".to_owned(),
+            ),
+            WhenOff::SeedStiff => ("the seed is stiff", "warm it half a degree and stir it to a cream.".to_owned()),
+            WhenOff::ChocolateNotKnown => (
+                "no chocolate in the sheet",
+                "put the chocolate that you chop into the sheet as seed, so that its fat is known.".to_owned(),
+            ),
+            WhenOff::Lumps => (
+                "lumps or streaks",
+                format!("warm it to at most {} and stir; never strain the seed out.", self.celsius(window.max)),
+            ),
+            WhenOff::PiecesLeft => (
+                "many pieces stay",
+                format!(
+                    "they were too many or the mass too cold: take them out at {} and go on.",
+                    self.celsius(window.recommended)
+                ),
+            ),
+            WhenOff::PiecesGone => (
+                "all pieces gone early",
+                "the mass was too warm: add a little more, cold, and stir until some stay.".to_owned(),
+            ),
+            WhenOff::Thickens => (
+                "it thickens",
+                format!("warm it gently to at most {}; above, you begin again.", self.celsius(window.max)),
+            ),
+            WhenOff::StripStaysSoft => (
+                "the strip stays soft",
+                "the crystals are gone or too few: cool to the window and seed again; see the test strip.".to_owned(),
+            ),
+            WhenOff::StaysSoft => (
+                "soft the next day",
+                "it was seeded too warm, or there is too little cocoa butter: see the findings before the next batch."
+                    .to_owned(),
+            ),
+            WhenOff::SetsDull => (
+                "dull or streaked",
+                "too warm when seeded, too little seed, or set too cold; melt out and begin again.".to_owned(),
+            ),
+        };
+        OffWords { sign, remedy }
+    }
+}
+
+/// What a way puts in: "7.5 g of seed cream", with what of the suggestion differs.
+#[must_use]
+pub fn seed_amount(seed: &Seed, sign: DecimalSign) -> String {
+    let (amount, suggested) = (grams(seed.grams.0, sign), grams(seed.suggested.0, sign));
+    let held = seed.clip.map_or_else(String::new, |clip| {
+        format!(", held at {} % of the mass", shortest(clip.held_at.to_percent(), 2, sign))
+    });
+    match seed.amount_from {
+        AmountFrom::Suggestion => format!("{amount} g, suggested{held}"),
+        AmountFrom::Maker => format!("{amount} g, your own; suggested {suggested} g{held}"),
+        AmountFrom::Sheet => format!("{amount} g, in the sheet; suggested {suggested} g{held}"),
+    }
+}
+
+/// What becomes of it: "32.8 °C, 0.57 % of the fat crystals: it lives and grows".
+#[must_use]
+pub fn after_mixing(seed: &Seed, sign: DecimalSign) -> String {
+    if seed.is_melted {
+        return "nothing: the seed is melted before it goes in".to_owned();
+    }
+    let Some(after) = seed.after else { return "not known: a figure is missing".to_owned() };
+    let fate = after.fate.map_or("no crystals", super::fate);
+    format!("{} °C: {fate}", fixed(after.at.0, 1, sign))
+}
+
+/// The crystals that are left: "0.57 % of the fat; 12 % of them melt".
+#[must_use]
+pub fn crystals_left(seed: &Seed, sign: DecimalSign) -> Option<String> {
+    /// Less than this melts by rounding only.
+    const SEEN: f64 = 0.005;
+    let after = seed.after?;
+    let left = format!("{} % of the fat", fixed(after.crystals.to_percent(), 2, sign));
+    Some(if after.melted.0 < SEEN {
+        left
+    } else {
+        format!("{left}, after {} % of them have melted", fixed(after.melted.to_percent(), 0, sign))
+    })
+}
+
+/// How far crystals are apart, as an order of magnitude: "about 10 to 100 µm".
+#[must_use]
+pub fn crystals_apart(seed: &Seed, sign: DecimalSign) -> Option<String> {
+    const MICROMETRES: f64 = 1e6;
+    let [small, large] = seed.after?.apart?;
+    // One digit: the size of the crystals is hardly ever known.
+    let one_digit = |metres: f64| {
+        let micrometres = metres * MICROMETRES;
+        let digit = 10_f64.powf(micrometres.log10().floor());
+        shortest((micrometres / digit).round() * digit, 1, sign)
+    };
+    Some(format!("some {} to {} µm apart", one_digit(small), one_digit(large)))
+}
+
+/// Whether the seed changes what the mass is made of, as shown.
+#[must_use]
+pub fn changes_anything(seed: &Seed) -> bool {
+    /// Half of the last digit that is shown, as a share.
+    const SHOWN: f64 = 0.0005;
+    let is_seen = |change: &Change| match (change.before, change.after) {
+        (Some(before), Some(after)) => (before.0 - after.0).abs() >= SHOWN,
+        (before, after) => before != after,
+    };
+    seed.changes.iter().any(is_seen)
+}
+
+/// What the seed changes in the mass, in one line; `None` where what goes in is not known.
+#[must_use]
+pub fn changes(seed: &Seed, sign: DecimalSign) -> Option<String> {
+    if seed.changes.is_empty() {
+        return None;
+    }
+    if !changes_anything(seed) {
+        return Some("nothing in what the mass is made of".to_owned());
+    }
+    let changes: Vec<String> = seed.changes.iter().map(|found| change(found, sign)).collect();
+    Some(changes.join(", "))
+}
+
+/// One of the changes: "fat 38.3 to 38.9 %".
+fn change(change: &Change, sign: DecimalSign) -> String {
+    let percent = |share: Option<MassFraction>| {
+        share.map_or_else(|| "not known".to_owned(), |share| fixed(share.to_percent(), 1, sign))
+    };
+    let name = match change.group {
+        Group::TotalFat => "fat",
+        other => other.words(),
+    };
+    format!("{name} {} to {} %", percent(change.before), percent(change.after))
+}
+
+/// What tempered chocolate keeps at the temperature of the thermometer.
+#[must_use]
+pub fn kept(kept: &Kept, sign: DecimalSign) -> String {
+    let away = fixed(kept.to_limit.0.abs(), 1, sign);
+    if kept.to_limit.0 <= 0.0 {
+        return format!("no crystal is left at {} °C, {away} °C above its limit", fixed(kept.at.0, 1, sign));
+    }
+    format!(
+        "{} % of the fat is crystals at {} °C; {away} °C more and there are none",
+        fixed(kept.crystals.to_percent(), 1, sign),
+        fixed(kept.at.0, 1, sign)
+    )
+}
+
+/// What is to be known of a seed cream, where the way is one.
+#[must_use]
+pub fn about_cream(seed: &Seed, sign: DecimalSign) -> String {
+    let reading = seed.cream.map_or_else(String::new, |[five, six]| {
+        format!(
+            "By the fat model this cocoa butter is such a cream between {} °C (young, form V) and {} °C (long kept, form VI); ",
+            fixed(five.0, 1, sign),
+            fixed(six.0, 1, sign)
+        )
+    });
+    let (from, to) = CREAM_KEPT_AT;
+    format!(
+        "{reading}common practice keeps it at {} to {} °C. It has to be made of tempered cocoa butter, and takes about {} hours \
+         until all of it is an even cream. Once it has melted clear, even for a minute, its crystals are gone: start again with \
+         tempered butter. Keep water out of it.",
+        shortest(from, 0, sign),
+        shortest(to, 0, sign),
+        shortest(HOURS_TO_MAKE_READY, 0, sign)
+    )
+}
+
+/// What is to be said of the way that needs no seed.
+pub const ABOUT_KEEPING: &str = "no seed: tempered chocolate is warmed only so far that its own crystals last";
+
+/// A way in one line: "7.5 g of 33.6 °C, the mass comes to 27.8 °C: it lives and grows; it changes …".
+#[must_use]
+pub fn way(seed: &Seed, sign: DecimalSign) -> String {
+    let amount = grams(seed.grams.0, sign);
+    let at = fixed(seed.at.0, 1, sign);
+    let crystals = crystals_left(seed, sign).map_or_else(String::new, |left| format!("; crystals {left}"));
+    let changes = changes(seed, sign).map_or_else(String::new, |changes| format!("; it changes {changes}"));
+    format!("{amount} g of {at} °C; the mass comes to {}{crystals}{changes}", after_mixing(seed, sign))
+}
+
+/// The need of a day: "45 g for 6 batches, 15 g missing: set it up 6 hours before the first".
+#[must_use]
+pub fn need(need: &Need, way: SeedingWay, batches: u32, sign: DecimalSign) -> String {
+    let gram = |amount: Grams| grams(amount.0, sign);
+    let of = if batches == 1 { "1 batch".to_owned() } else { format!("{batches} batches") };
+    match need.start_hours_before() {
+        // Only a cream takes time: the others are there or are bought.
+        Some(_) if way != SeedingWay::Cream => {
+            format!("{} g for {of}; {} g missing", gram(need.needed), gram(need.missing))
+        }
+        Some(hours) => format!(
+            "{} g for {of}; {} g missing: set it up {} hours before the first",
+            gram(need.needed),
+            gram(need.missing),
+            shortest(hours, 0, sign)
+        ),
+        None => format!("{} g for {of}; enough is ready, {} g are left over", gram(need.needed), gram(need.left_over)),
+    }
+}

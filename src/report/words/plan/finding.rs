@@ -1,0 +1,120 @@
+//! The words of the findings of the seeding plan.
+
+use super::super::Words;
+use crate::analysis::finding::SeedAtSubject;
+use crate::analysis::seeding::HABIT_RANGE;
+use crate::analysis::survival::{Fate, THERMOMETER_ERROR};
+use crate::number::fixed;
+use crate::units::{Celsius, Grams, Kelvin, MassFraction};
+
+impl Words {
+    pub(in crate::report::words) fn seed_at(&self, subject: &SeedAtSubject) -> (String, String) {
+        let SeedAtSubject { at, fate, limit, form_iv, form_vi, window, is_kept, fresh } = subject;
+        let (now, best) = (self.celsius(*at), self.celsius(window.recommended));
+        let fresh = fresh.map_or_else(String::new, |fresh| {
+            format!(
+                " Only while a gently stirred emulsion is fresh does seed live here: up to {}.",
+                self.celsius(fresh.max)
+            )
+        });
+        let then = if *is_kept { "and keep it there" } else { "then seed" };
+        match fate {
+            Fate::Melts | Fate::OnlyAnnealed if *is_kept => (
+                format!("Too warm to stay tempered at {now}: the form V limit is {}", self.celsius(*limit)),
+                format!(
+                    "Its own crystals melt here; time only delays it.{fresh} Once they have gone, melt it out and seed it."
+                ),
+            ),
+            Fate::Melts | Fate::OnlyAnnealed => {
+                let reserve = match (fate, form_vi) {
+                    (Fate::OnlyAnnealed, Some(form_vi)) => format!(
+                        " A reserve of old, long-kept seed lasts up to {}, but nothing grows on it.",
+                        self.celsius(*form_vi)
+                    ),
+                    _ => " Old, long-kept seed melts as well.".to_owned(),
+                };
+                (
+                    format!("Too warm to seed at {now}: the form V limit is {}", self.celsius(*limit)),
+                    format!("Seed melts here; time only delays it.{reserve}{fresh} Wait until it is {best}, {then}."),
+                )
+            }
+            Fate::Edge => (
+                format!(
+                    "Only {} K to the limit at {now}: a thermometer cannot tell",
+                    fixed((*limit - *at).0, 1, self.sign)
+                ),
+                format!(
+                    "A good thermometer is off by {} K, and just under the limit crystals hardly grow.{fresh} Let it cool to \
+                     {best}, {then}.",
+                    fixed(THERMOMETER_ERROR.0, 1, self.sign)
+                ),
+            ),
+            Fate::WrongForm => (
+                format!(
+                    "Too cold to seed at {now}: {}",
+                    form_iv.map_or_else(
+                        || "wrong crystals grow".to_owned(),
+                        |form_iv| format!("below {} crystals of form IV grow", self.celsius(form_iv))
+                    )
+                ),
+                format!(
+                    "They set soft and dull, and the mass gets lumps before the seed is even. Warm it to {best}; where lumps have \
+                     set, begin again from melting out."
+                ),
+            ),
+            Fate::Cold | Fate::Lives => (
+                format!("Cold to seed at {now}: the window begins at {}", self.celsius(window.min)),
+                format!(
+                    "Seed lives, but the mass thickens before it is even, and lumps stay. Warm it to {best}, {then}."
+                ),
+            ),
+        }
+    }
+
+    pub(in crate::report::words) fn seed_melted(&self, at: Celsius) -> (String, String) {
+        (
+            format!("The seed is melted at {}", self.celsius(at)),
+            "Clear cocoa butter brings no crystals. Start again with tempered, set cocoa butter, and keep it as a cream at 33 to \
+             34 °C, or cold to grate. If the temperature was mistyped, correct it in the seeding plan."
+                .to_owned(),
+        )
+    }
+
+    pub(in crate::report::words) fn seed_lost(
+        &self,
+        after: Celsius,
+        limit: Celsius,
+        to_limit: Kelvin,
+    ) -> (String, String) {
+        let place = if to_limit.0 <= 0.0 {
+            format!("above the limit of {}", self.celsius(limit))
+        } else {
+            format!("{} K under the limit of {}", fixed(to_limit.0, 1, self.sign), self.celsius(limit))
+        };
+        (
+            format!("With its seed the mass comes to {}, {place}", self.celsius(after)),
+            "The crystals do not last. Take the seed colder, or less of it, or let the mass cool further first."
+                .to_owned(),
+        )
+    }
+
+    pub(in crate::report::words) fn own_dose(
+        &self,
+        own: Grams,
+        share: MassFraction,
+        suggested: Grams,
+    ) -> (String, String) {
+        let (least, most) = HABIT_RANGE;
+        let side = if share < least { "little" } else { "much" };
+        (
+            format!("{} of seed is {side}: {} of the mass", self.grams(own), self.percent(share, 2)),
+            format!(
+                "Usual are {} to {} (common practice); suggested are {}. With too little the crystals are far apart and it sets \
+                 slowly and in streaks; too much thickens it and brings liquid cocoa butter along.",
+                self.limit(least),
+                self.limit(most),
+                self.grams(suggested)
+            ),
+        )
+    }
+}

@@ -1,0 +1,91 @@
+//! The words of proof and rescue: how a test strip is read, what helps a split ganache.
+
+use crate::analysis::plan::rescue::{SplitSign, TestStrip};
+
+/// How a test strip is made.
+pub const HOW_TO_TEST: &str = "Put a knife's tip of the mass on paper, thin, in a room of about 20 °C, before depositing. \
+Tempered chocolate is set to the touch after about two minutes; a filling with water or nut oil takes longer. Common practice, \
+advice at the bench.";
+
+/// Where remedies of a split ganache come from.
+pub const REMEDIES_FROM: &str = "From professional textbooks and common practice. Whatever is added changes water and fat: put \
+it into the sheet.";
+
+/// One reading of a test strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TestStripWords {
+    /// How it looks.
+    pub looks: &'static str,
+    /// What it means.
+    pub means: &'static str,
+    /// What to do.
+    pub remedy: &'static str,
+}
+
+/// The words of a test strip.
+#[must_use]
+pub fn test_strip(strip: TestStrip) -> TestStripWords {
+    match strip {
+        TestStrip::Sets => TestStripWords {
+            looks: "set, even, with a sheen",
+            means: "The seed lives and is spread.",
+            remedy: "Deposit at once, and keep the temperature.",
+        },
+        TestStrip::Matt => TestStripWords {
+            looks: "set, but matt",
+            means: "Other crystals than form V set as well: it was too cold, or set in the cold.",
+            remedy: "Warm to just under the upper end of the window for some minutes, stir, test again.",
+        },
+        TestStrip::Streaked => TestStripWords {
+            looks: "set with streaks",
+            means: "The seed is not even, or there is too little of it.",
+            remedy: "Stir two minutes more inside the window; if it stays, add half the seed again and test.",
+        },
+        TestStrip::Soft => TestStripWords {
+            looks: "soft after ten minutes",
+            means: "There are no crystals: it was too warm when the seed went in, or the seed had melted.",
+            remedy: "Check the thermometer and the seed, cool to the best temperature, seed again in full.",
+        },
+        TestStrip::AtOnce => TestStripWords {
+            looks: "set at once, and the bowl is thick",
+            means: "There are too many crystals: too much seed, or too long at a low temperature.",
+            remedy: "Warm slowly to the upper end of the window until it flows; above it, begin again.",
+        },
+    }
+}
+
+/// How a split ganache shows itself, and what to do: sign and cause, remedy.
+#[must_use]
+pub fn split(sign: SplitSign) -> (&'static str, &'static str) {
+    match sign {
+        SplitSign::TooLittleWater => (
+            "Fat at the edge, thick: too little water phase (chocolate with much cocoa, cream boiled down)",
+            "Stir in warm liquid little by little from the middle: cream where fat is low, milk, water or syrup where it is high. \
+             Write down what you add.",
+        ),
+        SplitSign::CooledWhileMixing => (
+            "Dull and grainy: it cooled under about 30 °C while it was mixed",
+            "Warm gently to 32 to 40 °C and mix again.",
+        ),
+        SplitSign::TooHot => (
+            "Oil pools, lumps of protein: hotter than about 60 °C",
+            "Cool to 40 °C, mix with high shear, add skimmed milk or a little liquid.",
+        ),
+        SplitSign::TooMuchFat => (
+            "Greasy whatever you do: too much fat (butter added, nut paste)",
+            "Add water phase or fat-free solids now; use less fat next time.",
+        ),
+        SplitSign::StillSplit => (
+            "Still split",
+            "Start a new emulsion with a few spoons of hot liquid in a clean bowl, and add the split mass in small portions.",
+        ),
+        SplitSign::SweatsLater => (
+            "Thickens and sweats later: cocoa solids took up water",
+            "Next time raise the water phase or lower the dry cocoa.",
+        ),
+        SplitSign::GrainyWhenCold => (
+            "Grainy when cold: it cooled slowly, or the fat crystals were warm",
+            "Seed it, or temper the chocolate first, and let it set at 15 to 18 °C.",
+        ),
+    }
+}
