@@ -9,6 +9,7 @@ use crate::recipe::{Heating, LineId};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, VolumeFraction, WaterActivity};
 
 use super::cooking::Cooking;
+use super::migration::Migration;
 use super::mixing::NoMixing;
 use super::reading::Reading;
 use super::remedy::Remedies;
@@ -320,6 +321,47 @@ pub enum Subject {
         /// The kind of a polyol; otherwise the molar mass of higher saccharides.
         is_polyol: bool,
     },
+    /// The surroundings are too warm for the mass to set.
+    SurroundingsTooWarm {
+        /// How warm they are.
+        around: Celsius,
+        /// Below this it sets.
+        below: Celsius,
+    },
+    /// The surroundings are so cold that unstable forms grow.
+    SurroundingsTooCold {
+        /// How cold they are.
+        around: Celsius,
+        /// Above this it sets in form V.
+        above: Celsius,
+    },
+    /// The mass begins to cool so warm that the crystals of its seed have melted.
+    StartTooWarm {
+        /// How warm it begins.
+        start: Celsius,
+        /// From here on they melt.
+        limit: Celsius,
+        /// Where to seed.
+        recommended: Celsius,
+    },
+    /// The store is warm for a mass with cocoa butter.
+    StoredTooWarm {
+        /// How warm the store is.
+        at: Celsius,
+    },
+    /// Water condenses on pieces that come from the store into the room.
+    GetsWet {
+        /// How cold the store is.
+        at: Celsius,
+        /// How warm the room is.
+        room: Celsius,
+        /// How humid it is.
+        humidity: MassFraction,
+        /// Where water condenses there.
+        dew_point: Celsius,
+    },
+    /// More of the fat is liquid in the filling than in its shell.
+    ShellMigration(Migration),
     /// Sugar is cooked.
     HotSugar,
     /// There is egg in it.
@@ -443,7 +485,13 @@ impl Finding {
             | Subject::MixingAssumed { .. }
             | Subject::NotMixed(_)
             | Subject::MixingAlcohol
-            | Subject::MixingCoolingSugars { .. } => Reading::Setting,
+            | Subject::MixingCoolingSugars { .. }
+            | Subject::SurroundingsTooWarm { .. }
+            | Subject::SurroundingsTooCold { .. }
+            | Subject::StartTooWarm { .. }
+            | Subject::StoredTooWarm { .. }
+            | Subject::GetsWet { .. }
+            | Subject::ShellMigration(_) => Reading::Setting,
             _ => Reading::FatCrystals,
         }
     }

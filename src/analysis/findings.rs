@@ -3,6 +3,7 @@
 mod losses;
 mod mixing;
 mod seeding;
+mod setting;
 mod water;
 
 use super::Analysis;
@@ -44,7 +45,7 @@ const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 /// All findings about a recipe, the most serious first.
 pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
-    // Within a level: what is missing, where to seed, how it keeps, what is out of the usual, then what explains.
+    // Within a level: what is missing, where to seed, how it sets and is stored, how it keeps, what is out of the usual, then what explains.
     make_up_findings(recipe, &analysis.make_up, &mut findings);
     losses::losses_findings(&analysis.make_up, &mut findings);
     match &analysis.fat {
@@ -54,6 +55,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     seeding_findings(recipe, analysis, &mut findings);
     seeding::plan_findings(analysis, &mut findings);
     mixing::mixing_findings(recipe, analysis, &mut findings);
+    setting::setting_findings(recipe, analysis, &mut findings);
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);

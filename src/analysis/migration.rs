@@ -4,10 +4,11 @@
 //! An indicator, no prediction of bloom: real uptake does not follow Fick's law (shells swell, pores carry oil too), and
 //! what it does to gloss depends on how well the shell was tempered.
 
+use super::Analysis;
 use super::fat::{FatGrams, FatPhase};
 use super::fat_crystals::{FatCrystals, fat_grams};
 use super::parts::Parts;
-use crate::recipe::{CocoaButter, Shell};
+use crate::recipe::{CocoaButter, Recipe, Shell};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Metres, SquareMetresPerSecond};
 
 /// How quickly oil moves in chocolate at [`DIFFUSION_AT`]: the middle of 1e-13 to 1e-11 m²/s (from memory).
@@ -27,6 +28,10 @@ const HALF_WAY: f64 = 0.197;
 
 /// So much oil a shell has taken up in what is told of its softening, of its fat afterwards.
 pub const TAKEN_UP: MassFraction = MassFraction(0.05);
+
+/// By so much more of the fat is liquid in a filling than in its shell that oil is worth a word (judged, no published
+/// source).
+pub const WORTH_A_WORD: MassFraction = MassFraction(0.20);
 
 /// A filling and its shell in the store.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,6 +86,14 @@ pub fn migration(filling: &FatCrystals, shell: &Shell, cocoa_butter: CocoaButter
     })
 }
 
+/// The filling of a recipe in its shell, at the temperature of the store; `None` without a shell, and where a fat is not
+/// known.
+#[must_use]
+pub fn migration_of(recipe: &Recipe, analysis: &Analysis) -> Option<Migration> {
+    let shell = recipe.storage.shell.as_ref()?;
+    migration(analysis.fat.as_ref().ok()?, shell, recipe.cocoa_butter, recipe.storage.at.celsius())
+}
+
 /// Days until half of the oil that can come has come through a shell: likely, least, most.
 ///
 /// t = 0.197·ℓ²/D, D = 1e-12 m²/s · 3^((T − 21.5 °C)/5 K), ten times more or less
@@ -110,7 +123,7 @@ mod tests {
     use super::*;
     use crate::analysis::{ROOM, analyse};
     use crate::ingredient::Library;
-    use crate::recipe::{Kind, Quantity, Recipe, Size};
+    use crate::recipe::{Kind, Quantity, Size};
 
     fn praline() -> Recipe {
         let mut recipe = Recipe { kind: Kind::Praline, ..Recipe::default() };

@@ -15,7 +15,7 @@ use super::cooling::body::{Body, BodyError, Course, Crystals, Face, Geometry, Le
 use super::cooling::growth::{System, growth_time, unchecked_growth_time};
 use super::fat_crystals::FatCrystals;
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
-use super::seeding::Seeding;
+use super::seeding::{Seeding, WINDOW_TOP};
 use crate::number::as_given;
 use crate::recipe::{Air, Base, Kind, Piece, Recipe, Setting};
 use crate::units::{
@@ -160,7 +160,7 @@ pub struct SettingState {
 
 /// How the mass of a recipe sets; costs some milliseconds.
 ///
-/// Formula and source: [`super::cooling::body`], with the time constant t_x/ln 10 of [`growth_time`]. By the short formula
+/// Formula and source: [`super::cooling::body`], with the time constant t_x/ln 10 of [`growth_time`].
 ///
 /// # Errors
 ///
@@ -221,6 +221,18 @@ impl SettingState {
         }
     }
 
+    /// Whether it begins as it is made: said, or poured as a mass is. A caramel is poured far hotter than any other.
+    #[must_use]
+    pub fn begins_as_made(&self) -> bool {
+        self.setting.start.is_some() || self.set != Err(NoTime::SetsBySugar)
+    }
+
+    /// Whether [`UNSEEDED`] is told beside its time: chocolate is hardly ever left to set unseeded.
+    #[must_use]
+    pub fn has_unseeded_times(&self) -> bool {
+        self.set.is_ok() && self.system != System::Chocolate
+    }
+
     /// How warm its middle becomes at most after it first stopped to cool, if its own crystals warm it by a tenth of a
     /// kelvin or more.
     #[must_use]
@@ -251,15 +263,21 @@ impl SettingState {
 ///
 /// `None` where it never becomes thick: above the limit, and where less than [`TOO_THICK`] can be solid.
 #[must_use]
-pub fn workable(recipe: &Recipe, analysis: &Analysis) -> Option<TimeBand> {
+pub fn workable_at(recipe: &Recipe, analysis: &Analysis, at: Celsius) -> Option<TimeBand> {
     let fat = analysis.fat.as_ref().ok()?;
     let seeding = analysis.seeding.as_ref()?;
     let system = system_of(recipe, analysis);
-    let time = unchecked_growth_time(system, seeding.crystals, fat.limits.form_v?, analysis.at)?;
-    let most = fat.solid_at.total();
+    let time = unchecked_growth_time(system, seeding.crystals, fat.limits.form_v?, at)?;
+    let most = fat.blended.solid_fat(at).total();
     let left = (most - seeding.crystals).0 / (most - TOO_THICK).0;
     let likely = time * (left.ln() / CONSTANTS_UNTIL_SET);
     (most > TOO_THICK && likely.0 > 0.0).then(|| TimeBand::around(likely, WORKABLE_BAND))
+}
+
+/// The same at the temperature of the analysis.
+#[must_use]
+pub fn workable(recipe: &Recipe, analysis: &Analysis) -> Option<TimeBand> {
+    workable_at(recipe, analysis, analysis.at)
 }
 
 /// As what a mass sets: by its fat in droplets, or by fat all through with much or little cocoa butter.
@@ -276,6 +294,26 @@ pub fn system_of(recipe: &Recipe, analysis: &Analysis) -> System {
     } else {
         System::Chocolate
     }
+}
+
+/// The time in which the seeded crystals of a recipe grow where it is as cold as its surroundings, or why none is told;
+/// `None` where the recipe does not say how it is set.
+///
+/// Costs next to nothing, unlike the course of [`setting`].
+#[must_use]
+pub fn time_of_growth(recipe: &Recipe, analysis: &Analysis) -> Option<Result<Minutes, NoTime>> {
+    let surroundings = recipe.setting?.surroundings.celsius();
+    let (fat, seeding) = (analysis.fat.as_ref().ok(), analysis.seeding.as_ref());
+    Some(growth(recipe, fat, seeding, system_of(recipe, analysis), surroundings))
+}
+
+/// From this temperature on the crystals of the seed melt: the form V limit of the mass, or of its chocolate where fat in
+/// globules has not met it yet, whichever is higher. `None` where it is not to be seeded.
+#[must_use]
+pub fn crystals_melt_from(analysis: &Analysis) -> Option<Celsius> {
+    let limit = analysis.fat.as_ref().ok()?.limits.form_v?;
+    let unmixed = analysis.seeding?.unmixed.map(|window| window.max + WINDOW_TOP);
+    Some(unmixed.map_or(limit, |unmixed| if unmixed > limit { unmixed } else { limit }))
 }
 
 /// How warm it is when it begins to cool: as said, else as seeding recommends, else as a mass is poured.

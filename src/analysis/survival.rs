@@ -6,6 +6,7 @@ use super::fat::{FatGrams, FatPhase, Form};
 use super::fat_crystals::Limits;
 use super::root::{Tolerance, rising_root};
 use super::seeding::Window;
+use super::texture::fat_densities;
 use super::{is_above, is_below};
 use crate::recipe::CocoaButter;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
@@ -66,9 +67,8 @@ pub fn fate(limits: &Limits, window: &Window, at: Celsius) -> Option<Fate> {
 /// ```
 #[must_use]
 pub fn crystal_distance(crystals: MassFraction, diameter: f64, at: Celsius) -> Option<f64> {
-    let liquid_density = 895.0 - 0.68 * (at.0 - 40.0);
-    let crystal_density = 990.0 - 0.25 * (at.0 - 20.0);
-    let (solid, liquid) = (crystals.0 / crystal_density, (1.0 - crystals.0) / liquid_density);
+    let densities = fat_densities(at);
+    let (solid, liquid) = (crystals.0 / densities.crystals.0, (1.0 - crystals.0) / densities.liquid.0);
     let share = solid / (solid + liquid);
     let number = 6.0 * share / (std::f64::consts::PI * diameter.powi(3));
     (crystals.0 > 0.0 && number.is_finite()).then(|| number.cbrt().recip())

@@ -5,8 +5,10 @@
 //! much as the fat does; they are not in it.
 
 use super::fat_crystals::FatCrystals;
+use super::parts::Group;
 use super::water::boiling::vapour_pressure;
-use crate::recipe::{Kind, Use};
+use super::{Analysis, ROOM};
+use crate::recipe::{Kind, Storage, Use};
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction};
 
 /// The temperatures at which texture is told: a refrigerator, a wine cooler, a cool and a warm room, a summer's day.
@@ -20,6 +22,9 @@ pub const FIRMNESS_EXPONENTS: [f64; 3] = [3.0, 2.0, 5.0];
 
 /// The density of all of a chocolate that is not fat, for its contraction.
 pub const CHOCOLATE_SOLIDS: GramsPerMillilitre = GramsPerMillilitre(1.5);
+
+/// Warmer than this, chocolate is not stored (common practice, no published source).
+pub const WARMEST_STORE: Celsius = Celsius(18.0);
 
 /// The solid fat at one of the temperatures of texture.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,6 +69,35 @@ pub fn relative_firmness(now: MassFraction, before: MassFraction) -> Option<[f64
     })
 }
 
+/// The densities of fat at a temperature.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FatDensities {
+    /// Of liquid fat.
+    pub liquid: GramsPerMillilitre,
+    /// Of crystals of form V.
+    pub crystals: GramsPerMillilitre,
+}
+
+/// The densities of liquid fat and of its crystals.
+///
+/// ρ_l = 895 − 0.68·(t − 40), ρ_c = 990 − 0.25·(t − 20) kg/m³
+///
+/// Source: densities of oils (from memory) and of form V (derived from bulk densities of solid cocoa butter). Range 0 to
+/// 40 °C.
+///
+/// ```
+/// # use nibwright::{analysis::texture::fat_densities, units::Celsius};
+/// let densities = fat_densities(Celsius(30.0));
+/// assert!((densities.liquid.0 - 0.9018).abs() < 1e-9 && (densities.crystals.0 - 0.9875).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn fat_densities(at: Celsius) -> FatDensities {
+    FatDensities {
+        liquid: GramsPerMillilitre((895.0 - 0.68 * (at.0 - 40.0)) / 1000.0),
+        crystals: GramsPerMillilitre((990.0 - 0.25 * (at.0 - 20.0)) / 1000.0),
+    }
+}
+
 /// How much a mass shrinks when its fat sets, as a share of its volume and of its length.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Contraction {
@@ -75,10 +109,9 @@ pub struct Contraction {
 
 /// How much a mass shrinks when so much of its fat is solid at a temperature, against the same mass with all fat liquid.
 ///
-/// v = φ·((1 − S)/ρ_l + S/ρ_c) + (1 − φ)/ρ_n; ρ_l = 895 − 0.68·(t − 40), ρ_c = 990 − 0.25·(t − 20) kg/m³
+/// v = φ·((1 − S)/ρ_l + S/ρ_c) + (1 − φ)/ρ_n; ρ_l and ρ_c of [`fat_densities`]
 ///
-/// Source: densities of oils (from memory) and of form V (derived from bulk densities of solid cocoa butter). Range 0 to
-/// 40 °C. Air and the way in which the mass lies in its mould are not in it.
+/// Source: that of the densities. Range 0 to 40 °C. Air and the way in which the mass lies in its mould are not in it.
 ///
 /// Plain chocolate with 38.5 % fat, 77.13 % of it solid at 20 °C, shrinks by 3.22 % of its volume:
 ///
@@ -95,13 +128,26 @@ pub fn contraction(
     at: Celsius,
     other_density: GramsPerMillilitre,
 ) -> Contraction {
-    let liquid_density = (895.0 - 0.68 * (at.0 - 40.0)) / 1000.0;
-    let crystal_density = (990.0 - 0.25 * (at.0 - 20.0)) / 1000.0;
-    let volume = |solid: f64| {
-        fat.0 * ((1.0 - solid) / liquid_density + solid / crystal_density) + (1.0 - fat.0) / other_density.0
-    };
+    let FatDensities { liquid, crystals } = fat_densities(at);
+    let volume = |solid: f64| fat.0 * ((1.0 - solid) / liquid.0 + solid / crystals.0) + (1.0 - fat.0) / other_density.0;
     let ratio = volume(solid.0) / volume(0.0);
     Contraction { volume: 1.0 - ratio, length: 1.0 - ratio.cbrt() }
+}
+
+/// How much the mass of a recipe shrinks on setting, at 20 °C against the same mass with all fat liquid.
+///
+/// What is not fat has the density of the emulsion's other phases, in a mass without a water phase
+/// [`CHOCOLATE_SOLIDS`]. `None` where the fat is not known.
+#[must_use]
+pub fn contraction_of(analysis: &Analysis) -> Option<Contraction> {
+    let fat = analysis.fat.as_ref().ok()?;
+    let bowl = &analysis.make_up.bowl;
+    let share = bowl.group_share(Group::TotalFat)?;
+    let solid = fat.curve.iter().find(|point| point.celsius == ROOM)?.solid.total();
+    let other = analysis.emulsion.emulsion().map_or(CHOCOLATE_SOLIDS, |emulsion| {
+        GramsPerMillilitre((bowl.total() - fat.grams.total()).0 / (emulsion.water_phase + emulsion.insoluble).0)
+    });
+    other.0.is_finite().then(|| contraction(share, solid, ROOM, other))
 }
 
 /// The dew point: how cold a surface is on which the water of the air condenses.
@@ -128,6 +174,18 @@ pub fn dew_point(room: Celsius, humidity: f64) -> Celsius {
 #[must_use]
 pub fn condensation_from(cold: Celsius, room: Celsius) -> f64 {
     (vapour_pressure(cold).0 / vapour_pressure(room).0).min(1.0)
+}
+
+/// How cold a piece may be that comes into the room of a storage without getting wet: the dew point there.
+#[must_use]
+pub fn dew_point_in_room(storage: &Storage) -> Celsius {
+    dew_point(storage.room.celsius(), storage.humidity.share().0)
+}
+
+/// Whether water condenses on pieces that come from the store into the room.
+#[must_use]
+pub fn gets_wet(storage: &Storage) -> bool {
+    storage.at.celsius() < dew_point_in_room(storage)
 }
 
 /// Fat crystals in the mass that are usual for a filling, as shares; `None` where no use of a filling is told.

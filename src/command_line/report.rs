@@ -27,7 +27,7 @@ pub struct ReportArguments {
     /// Text for people or JSON for programs.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Temperature in °C of the solid fat and the phase bar.
+    /// Temperature in °C of the solid fat, the phase bar and a seeded bowl.
     #[arg(
         long,
         value_name = "CELSIUS",
@@ -35,7 +35,7 @@ pub struct ReportArguments {
         allow_negative_numbers = true,
         value_parser = parse_celsius,
         help = format!(
-            "Temperature in °C of the solid fat and the phase bar, {} to {}",
+            "Temperature in °C of the solid fat, the phase bar and a seeded bowl, {} to {}",
             ASKED_FOR.start(),
             ASKED_FOR.end()
         )

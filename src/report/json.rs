@@ -4,6 +4,7 @@
 //! Numbers are not rounded: rounding is the reader's.
 
 mod seeding;
+mod setting;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -21,7 +22,7 @@ use crate::analysis::parts::{Group, Parts};
 use crate::analysis::phase_bar::PhaseBar;
 use crate::analysis::water::sorption::Sorbent;
 use crate::analysis::water::state::WaterState;
-use crate::analysis::{Analysis, finding};
+use crate::analysis::{self, Analysis, finding};
 use crate::ingredient::Component;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
@@ -55,8 +56,8 @@ struct Report<'a> {
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
     water: Water,
-    // A name that the interface keeps for a reading to come: `null`, which is not known, until there is one.
-    setting: Option<()>,
+    setting: setting::Setting,
+    texture: setting::Texture,
     mixing: Option<Mixing>,
     findings: Vec<FindingEntry>,
 }
@@ -220,7 +221,8 @@ impl<'a> Report<'a> {
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
             water: Water::new(recipe, &analysis.water, bowl),
-            setting: None,
+            setting: setting::Setting::new(recipe, analysis, analysis::setting::setting(recipe, analysis).as_ref()),
+            texture: setting::Texture::new(recipe, analysis),
             mixing: analysis
                 .mixing
                 .as_ref()

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 mod batch;
 mod mixing;
 mod plan;
+mod setting;
 mod water;
 
 use super::words;
@@ -12,6 +13,7 @@ use crate::analysis::Analysis;
 use crate::analysis::emulsion::{CLOSEST_PACKING, Emulsion, EmulsionState, FatToWater, HOT, JAMMING};
 use crate::analysis::fat_crystals::FatCrystals;
 use crate::analysis::seeding::Window;
+use crate::analysis::setting::{self as setting_model, NoSetting, SettingState};
 use crate::analysis::usual::Place;
 use crate::number::{DecimalSign, fixed};
 use crate::recipe::{Recipe, Use};
@@ -30,7 +32,7 @@ const NAME_WIDTH: usize = 44;
 #[must_use]
 pub fn report(recipe: &Recipe, analysis: &Analysis, sign: DecimalSign) -> String {
     let mut text = String::new();
-    let writer = Writer { recipe, analysis, sign };
+    let writer = Writer { recipe, analysis, setting: setting_model::setting(recipe, analysis), sign };
     // Writing to a String cannot fail.
     let _ = writer.write(&mut text);
     text
@@ -39,6 +41,8 @@ pub fn report(recipe: &Recipe, analysis: &Analysis, sign: DecimalSign) -> String
 struct Writer<'a> {
     recipe: &'a Recipe,
     analysis: &'a Analysis,
+    /// It costs milliseconds: computed once.
+    setting: Result<SettingState, NoSetting>,
     sign: DecimalSign,
 }
 
@@ -54,6 +58,8 @@ impl Writer<'_> {
         self.fat(out)?;
         self.plan(out)?;
         self.mixing(out)?;
+        self.setting(out)?;
+        self.storage(out)?;
         self.findings(out)
     }
 
@@ -296,7 +302,7 @@ fn wrapped(out: &mut String, prefix: &str, text: &str) -> std::fmt::Result {
 
 /// The words of a text, with a unit kept at its number. Blanks between groups of digits do not break anyway.
 fn words_with_units(text: &str) -> Vec<String> {
-    const UNITS: [&str; 5] = ["%", "°C", "g", "K", "ml"];
+    const UNITS: [&str; 8] = ["%", "°C", "g", "K", "ml", "mm", "min", "h"];
     let mut words: Vec<String> = Vec::new();
     for word in text.split(' ') {
         let is_unit = UNITS.contains(&word.trim_end_matches([',', '.', ':', ';', ')']));

@@ -1,7 +1,8 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
-//! emulsion, of the fat, of seeding, of mixing and of water have a file each; so have those of the seeding plan, and of proof and rescue.
+//! emulsion, of the fat, of seeding, of mixing, of setting and of water have a file each; so have those of the seeding plan,
+//! of proof and rescue, and of times.
 
 mod duration;
 mod emulsion;
@@ -25,11 +26,11 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
-pub use duration::{duration, duration_figure};
+pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::{habit, never_too_thick};
+pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,
@@ -249,6 +250,12 @@ impl Words {
                 self.water_outside_range(*activity, *others_per_water)
             }
             Subject::WaterAssumed { is_polyol } => water::water_assumed(*is_polyol),
+            Subject::SurroundingsTooWarm { around, below } => self.surroundings_too_warm(*around, *below),
+            Subject::SurroundingsTooCold { around, above } => self.surroundings_too_cold(*around, *above),
+            Subject::StartTooWarm { start, limit, recommended } => self.start_too_warm(*start, *limit, *recommended),
+            Subject::StoredTooWarm { at } => self.stored_too_warm(*at),
+            Subject::GetsWet { at, room, humidity, dew_point } => self.gets_wet(*at, (*room, *humidity), *dew_point),
+            Subject::ShellMigration(migration) => self.shell_migration(migration),
             Subject::HotSugar => fixed_words(
                 "Hot sugar burns deeper than boiling water",
                 "It sticks. Gloves and long sleeves, a deep pan, cold water at hand, no children near. Keep water away from \

@@ -17,6 +17,7 @@ mod mixing;
 mod plan;
 mod properties;
 mod seeding;
+mod setting;
 mod store;
 mod support;
 mod text_report;

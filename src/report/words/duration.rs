@@ -45,6 +45,28 @@ pub fn duration(time: Minutes) -> String {
     }
 }
 
+/// A range of times, the unit once where both ends have the same: "12 to 24 h", "45 min to 3 h".
+///
+/// ```
+/// # use nibwright::{report::words::duration_range, units::Minutes};
+/// assert_eq!(duration_range(Minutes(720.0), Minutes(1440.0)), "12 to 24 h");
+/// assert_eq!(duration_range(Minutes(140.0), Minutes(200.0)), "2 h 20 min to 3 h 20 min");
+/// ```
+#[must_use]
+pub fn duration_range(low: Minutes, high: Minutes) -> String {
+    joined(&duration(low), &duration(high))
+}
+
+/// A range of two words for times.
+pub(super) fn joined(low: &str, high: &str) -> String {
+    match (low.split_once(' '), high.split_once(' ')) {
+        (Some((figure, unit)), Some((_, other))) if unit == other && !unit.contains(' ') => {
+            format!("{figure} to {high}")
+        }
+        _ => format!("{low} to {high}"),
+    }
+}
+
 /// A time as one figure with its unit, and the ends of its band in the same unit: "2.4", "h", "1.2 to 4.7 h".
 #[must_use]
 pub fn duration_figure(time: TimeBand, sign: DecimalSign) -> (String, &'static str, String) {

@@ -1,7 +1,29 @@
-//! Words of setting that several places share.
+//! The words of setting and storage: what does not fit, why that matters, what to do.
 
+use super::Words;
+use super::duration::{duration, joined};
 use crate::analysis::Analysis;
+use crate::analysis::cooling::growth::System;
 use crate::analysis::handling::Habit;
+use crate::analysis::migration::{Migration, TAKEN_UP};
+use crate::analysis::texture::WARMEST_STORE;
+use crate::number::{DecimalSign, fixed, shortest};
+use crate::recipe::{Piece, Size};
+use crate::units::{Celsius, MassFraction, Minutes};
+
+/// The form in which a mass sets, with its sizes: "slab in a frame, 10 mm, on a board".
+#[must_use]
+pub fn piece(piece: Piece, sign: DecimalSign) -> String {
+    let of = |size: Size| format!("{} mm", shortest(size.millimetres(), 1, sign));
+    let words = piece.words();
+    match piece {
+        Piece::Frame { thickness, base } => format!("{words}, {}, {}", of(thickness), base.words()),
+        Piece::Bar { thickness } | Piece::Coat { thickness } => format!("{words}, {}", of(thickness)),
+        Piece::HalfSphere { diameter } | Piece::Ball { diameter } => format!("{words}, {} across", of(diameter)),
+        Piece::Cup { diameter, height } => format!("{words}, {} across, {} high", of(diameter), of(height)),
+        Piece::Bowl => words.to_owned(),
+    }
+}
 
 /// Why a bowl at the temperature of the thermometer has no time after which it is too thick.
 #[must_use]
@@ -22,5 +44,131 @@ pub fn habit(habit: Habit) -> &'static str {
         Habit::MilkOrWhiteChocolate => "tempered milk and white chocolate is worked at",
         Habit::Praline => "praline is seeded at",
         Habit::Ganache => "a ganache comes out of the emulsifying at",
+    }
+}
+
+/// As what a mass sets.
+#[must_use]
+pub fn system(system: System) -> &'static str {
+    match system {
+        System::Chocolate => "as chocolate does: fat all through, most of it cocoa butter",
+        System::NutPraline => "as a nut praline does: fat all through, little of it cocoa butter",
+        System::Ganache => "as a ganache does: its fat lies in droplets",
+    }
+}
+
+/// A time in days, of an order of magnitude: "9 days", "12 h", "over a year".
+#[must_use]
+pub fn days(days: f64) -> String {
+    const MINUTES: f64 = 24.0 * 60.0;
+    /// Longer nobody waits for it.
+    const YEAR: f64 = 365.0;
+    if days > YEAR { "over a year".to_owned() } else { duration(Minutes(days * MINUTES)) }
+}
+
+/// A range of such times, the unit once where both ends have the same.
+#[must_use]
+pub fn days_range(low: f64, high: f64) -> String {
+    joined(&days(low), &days(high))
+}
+
+/// What it means that more is liquid on one side, and by how much the shell softens.
+#[must_use]
+pub fn softening(migration: &Migration, sign: DecimalSign) -> String {
+    format!(
+        "With {} % of oil taken up the shell has {} points less solid fat",
+        fixed(TAKEN_UP.to_percent(), 0, sign),
+        fixed(migration.softening().to_percent(), 0, sign)
+    )
+}
+
+impl Words {
+    pub(super) fn surroundings_too_warm(&self, around: Celsius, below: Celsius) -> (String, String) {
+        (
+            format!(
+                "At {} around it, it hardly sets: it needs less than {}",
+                self.celsius(around),
+                self.celsius(below)
+            ),
+            "So near to the form V limit crystals hardly grow, and no setting time is told. Set it in a cooler place; \
+             more cocoa butter and less milk fat or nut oil raise the limit."
+                .to_owned(),
+        )
+    }
+
+    pub(super) fn surroundings_too_cold(&self, around: Celsius, above: Celsius) -> (String, String) {
+        (
+            format!("At {} around it, unstable crystals grow: set it above {}", self.celsius(around), self.celsius(above)),
+            "They grow beside form V and turn into it later: the piece becomes dull, and it shrinks too little to leave a \
+             mould well. No setting time is told. Set it in a milder place and for longer."
+                .to_owned(),
+        )
+    }
+
+    pub(super) fn start_too_warm(&self, start: Celsius, limit: Celsius, recommended: Celsius) -> (String, String) {
+        (
+            format!("It begins to cool at {}: seed melts from {} on", self.celsius(start), self.celsius(limit)),
+            format!(
+                "Its crystals are gone before it sets, and the setting time is that of a seeded mass. Seed it at {} or near, \
+                 and pour it below the limit.",
+                self.celsius(recommended)
+            ),
+        )
+    }
+
+    pub(super) fn stored_too_warm(&self, at: Celsius) -> (String, String) {
+        (
+            format!("Stored at {}: chocolate lies better at {} or colder", self.celsius(at), self.whole_celsius(WARMEST_STORE)),
+            "Warmer, less of its fat is solid, oil moves faster, and fat bloom comes sooner. Common practice, no published \
+             source."
+                .to_owned(),
+        )
+    }
+
+    pub(super) fn gets_wet(
+        &self,
+        at: Celsius,
+        (room, humidity): (Celsius, MassFraction),
+        dew_point: Celsius,
+    ) -> (String, String) {
+        (
+            format!("From a store at {} it gets wet in the room: let it warm up closed", self.celsius(at)),
+            format!(
+                "In a room of {} with {} humidity, water condenses on what is colder than {}. It dissolves sugar, which dries \
+                 as sugar bloom. Leave the box closed until the pieces are warmer than that.",
+                self.celsius(room),
+                self.percent(humidity, 0),
+                self.celsius(dew_point)
+            ),
+        )
+    }
+
+    pub(super) fn shell_migration(&self, migration: &Migration) -> (String, String) {
+        let [likely, least, most] = migration.half_way_days;
+        let (likely, range) = (days(likely), days_range(least, most));
+        (
+            format!(
+                "Oil will move into the shell: at {} {} of the filling's fat is liquid, of the shell's {}",
+                self.celsius(migration.at),
+                self.percent(migration.liquid_in_filling, 0),
+                self.percent(migration.liquid_in_shell, 0)
+            ),
+            format!(
+                "Half of what can come has come through after about {likely}, from {range}: an order of magnitude. \
+                 {}. A colder store, a thicker shell, a seeded filling and more cocoa butter in it slow it.",
+                softening(migration, self.sign)
+            ),
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_order_of_magnitude_has_no_decimals() {
+        assert_eq!([0.4, 2.4, 24.51, 400.0].map(days), ["10 h", "2 days", "25 days", "over a year"]);
+        assert_eq!([days_range(2.4, 245.0), days_range(0.4, 40.0)], ["2 to 245 days", "10 h to 40 days"]);
     }
 }

@@ -1,6 +1,6 @@
 //! The numbers that stand in findings: each finding explains the figure that it is about.
 
-use super::{composition, emulsion, fat, mixing, sheet, water};
+use super::{composition, emulsion, fat, mixing, setting, sheet, water};
 use crate::analysis::fat::Form;
 use crate::analysis::finding::{Finding, Subject};
 use crate::analysis::parts::Group;
@@ -35,7 +35,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::SeedMelted { .. } => fat::seed_cream(),
         Subject::OwnDose { .. } => fat::seed_by_habit(scene, sign),
         Subject::TwoWindows { .. } => fat::unmixed_window(scene, sign),
-        Subject::HabitAboveLimit { .. } => fat::limit(Form::V, crystals?, scene, sign),
+        Subject::HabitAboveLimit { .. } | Subject::StartTooWarm { .. } => fat::limit(Form::V, crystals?, scene, sign),
         Subject::DoseClipped { habit, .. } => {
             if habit.is_some() {
                 fat::seed_by_habit(scene, sign)
@@ -53,6 +53,10 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         }
         Subject::SucroseSaturated { .. } | Subject::MayGrain { .. } => water::sucrose_saturation(scene, sign),
         Subject::LactoseMayGrain { .. } => water::lactose_saturation(sign),
+        Subject::SurroundingsTooWarm { .. } | Subject::SurroundingsTooCold { .. } => setting::surroundings(sign),
+        Subject::StoredTooWarm { .. } => setting::store(sign),
+        Subject::GetsWet { .. } => setting::dew_point(sign),
+        Subject::ShellMigration(_) => setting::liquid(scene),
         Subject::Polyols { .. } => composition::component(Component::Polyols, scene),
         Subject::EmptyRecipe
         | Subject::UnknownInput { .. }

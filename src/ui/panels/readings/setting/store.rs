@@ -4,13 +4,13 @@ use egui::{ScrollArea, Ui};
 
 use super::form::{Field, number, temperature};
 use crate::analysis::Analysis;
-use crate::analysis::migration::{Migration, migration};
-use crate::analysis::texture::{condensation_from, dew_point};
+use crate::analysis::migration::{Migration, migration_of};
+use crate::analysis::texture::{dew_point_in_room, gets_wet};
 use crate::document::Edit;
 use crate::ingredient::{Category, Ingredient, Library};
 use crate::number::{DecimalSign, fixed, shortest, typed};
 use crate::recipe::{Humidity, PlaceTemperature, Recipe, Shell, Size, Storage};
-use crate::report::words::duration;
+use crate::report::words::days;
 use crate::ui::explanations::setting as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::theme;
@@ -143,17 +143,14 @@ impl Row {
     fn figures(self, recipe: &Recipe, analysis: &Analysis, sign: DecimalSign) -> Option<Vec<String>> {
         let storage = &recipe.storage;
         let percent = |share: MassFraction| fixed(share.to_percent(), 0, sign);
-        let moved = || moved(recipe, analysis);
+        let moved = || migration_of(recipe, analysis);
         match self {
             Self::Solid => {
                 let fat = analysis.fat.as_ref().ok()?;
                 let solid = |at: PlaceTemperature| percent(fat.blended.solid_fat(at.celsius()).total());
                 Some(vec![format!("{} to {} %", solid(storage.at), solid(storage.room))])
             }
-            Self::DewPoint => Some(vec![
-                degrees_of(dew_point(storage.room.celsius(), storage.humidity.share().0), sign),
-                wet(storage).to_owned(),
-            ]),
+            Self::DewPoint => Some(vec![degrees_of(dew_point_in_room(storage), sign), wet(storage).to_owned()]),
             Self::Liquid => {
                 let moved = moved()?;
                 let [filling, shell] = [moved.liquid_in_filling, moved.liquid_in_shell].map(percent);
@@ -177,21 +174,17 @@ fn degrees_of(celsius: Celsius, sign: DecimalSign) -> String {
 }
 
 /// Whether pieces from the store get wet in the room.
-fn is_wet(storage: &Storage) -> bool {
-    storage.humidity.share().0 > condensation_from(storage.at.celsius(), storage.room.celsius())
-}
-
 fn wet(storage: &Storage) -> &'static str {
-    if is_wet(storage) { "pieces get wet" } else { "pieces stay dry" }
+    if gets_wet(storage) { "pieces get wet" } else { "pieces stay dry" }
 }
 
 /// What to do about wet pieces and about oil that moves.
 fn advice(scene: &Scene<'_>) -> impl Iterator<Item = &'static str> {
     let storage = &scene.document.recipe.storage;
-    let wet = is_wet(storage).then_some(
+    let wet = gets_wet(storage).then_some(
         "Taken out, pieces get wet and then grey: let them warm up in their closed box, or store them above the dew point.",
     );
-    let oil = moved(&scene.document.recipe, scene.analysis).map(|moved| advice_on_oil(&moved));
+    let oil = migration_of(&scene.document.recipe, scene.analysis).map(|moved| advice_on_oil(&moved));
     wet.into_iter().chain(oil)
 }
 
@@ -208,18 +201,6 @@ fn advice_on_oil(moved: &Migration) -> &'static str {
         }
         _ => "Filling and shell have about as much liquid fat: hardly any oil moves.",
     }
-}
-
-fn moved(recipe: &Recipe, analysis: &Analysis) -> Option<Migration> {
-    let storage = &recipe.storage;
-    migration(analysis.fat.as_ref().ok()?, storage.shell.as_ref()?, recipe.cocoa_butter, storage.at.celsius())
-}
-
-fn days(days: f64) -> String {
-    const MINUTES_IN_DAY: f64 = 24.0 * 60.0;
-    /// From here on in years nobody waits for it.
-    const YEAR: f64 = 365.0;
-    if days > YEAR { "over a year".to_owned() } else { duration(Minutes(days * MINUTES_IN_DAY)) }
 }
 
 fn rows_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {

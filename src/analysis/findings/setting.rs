@@ -1,0 +1,90 @@
+//! What setting and storage have to say: surroundings that do not fit, a start above the limit, a store that is too warm or
+//! makes wet, oil on its way into a shell.
+//!
+//! Only what is known without the course of cooling: that costs milliseconds, and this is computed at every keystroke.
+
+use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
+use crate::analysis::finding::{Finding, Level, Subject};
+use crate::analysis::migration::{WORTH_A_WORD, migration_of};
+use crate::analysis::setting::{NoTime, crystals_melt_from, time_of_growth};
+use crate::analysis::texture::{WARMEST_STORE, dew_point_in_room, gets_wet};
+use crate::analysis::{Analysis, is_above, is_below};
+use crate::recipe::{PlaceTemperature, Recipe, Setting, Storage};
+use crate::units::Celsius;
+
+/// The findings about setting and storage.
+pub(super) fn setting_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    if analysis.make_up.bowl.total().0 <= 0.0 {
+        return;
+    }
+    if let (Some(setting), Some(growth)) = (recipe.setting, time_of_growth(recipe, analysis)) {
+        findings.extend(surroundings_finding(setting.surroundings.celsius(), growth.err()));
+        if growth != Err(NoTime::SetsBySugar) {
+            findings.extend(start_finding(setting, analysis));
+        }
+    }
+    // What is taken anyway is nothing that the recipe says.
+    if recipe.storage != Storage::default() {
+        storage_findings(recipe, analysis, findings);
+    }
+}
+
+fn surroundings_finding(around: Celsius, no_time: Option<NoTime>) -> Option<Finding> {
+    match no_time? {
+        NoTime::TooWarm { most, .. } => {
+            let subject = Subject::SurroundingsTooWarm { around, below: Celsius(most) };
+            let finding = Finding::new(Level::Caution, "setting.surroundings_too_warm", subject);
+            Some(finding.with_value(around.0).with_usual(None, Some(most)))
+        }
+        NoTime::TooCold { least, .. } => {
+            let subject = Subject::SurroundingsTooCold { around, above: Celsius(least) };
+            let finding = Finding::new(Level::Caution, "setting.surroundings_too_cold", subject);
+            Some(finding.with_value(around.0).with_usual(Some(least), None))
+        }
+        NoTime::SetsBySugar | NoTime::NotSeeded | NoTime::TooLong => None,
+    }
+}
+
+/// A mass that begins to cool above what its seed endures; of one that is not to be seeded there is nothing to say.
+fn start_finding(setting: Setting, analysis: &Analysis) -> Option<Finding> {
+    let start = setting.start.map(PlaceTemperature::celsius)?;
+    let (limit, seeding) = (crystals_melt_from(analysis)?, analysis.seeding.as_ref()?);
+    (!is_below(start.0, limit.0)).then(|| {
+        let subject = Subject::StartTooWarm { start, limit, recommended: seeding.window.recommended };
+        Finding::new(Level::Caution, "setting.start_too_warm", subject)
+            .with_value(start.0)
+            .with_usual(None, Some(limit.0))
+    })
+}
+
+fn storage_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    let storage = &recipe.storage;
+    let at = storage.at.celsius();
+    let cocoa_butter = analysis.fat.as_ref().ok().map(|fat| fat.blended.cocoa_butter_share());
+    let is_of_cocoa_butter = cocoa_butter.is_some_and(|share| !is_below(share.0, LEAST_COCOA_BUTTER_FOR_LIMITS.0));
+    if is_above(at.0, WARMEST_STORE.0) && (is_of_cocoa_butter || storage.shell.is_some()) {
+        findings.push(
+            Finding::new(Level::Note, "storage.too_warm", Subject::StoredTooWarm { at })
+                .with_value(at.0)
+                .with_usual(None, Some(WARMEST_STORE.0)),
+        );
+    }
+    if gets_wet(storage) {
+        let (room, humidity) = (storage.room.celsius(), storage.humidity.share());
+        let dew_point = dew_point_in_room(storage);
+        let subject = Subject::GetsWet { at, room, humidity, dew_point };
+        findings.push(
+            Finding::new(Level::Note, "storage.gets_wet", subject).with_value(at.0).with_usual(Some(dew_point.0), None),
+        );
+    }
+    if let Some(migration) = migration_of(recipe, analysis)
+        && !is_below(migration.difference().0, WORTH_A_WORD.0)
+    {
+        let points = migration.difference().to_percent();
+        findings.push(
+            Finding::new(Level::Note, "storage.shell_migration", Subject::ShellMigration(migration))
+                .with_value(points)
+                .with_usual(None, Some(WORTH_A_WORD.to_percent())),
+        );
+    }
+}

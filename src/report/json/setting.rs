@@ -1,0 +1,158 @@
+//! Setting and storage in the JSON report.
+
+use serde::Serialize;
+
+use crate::analysis::Analysis;
+use crate::analysis::cooling::growth::System;
+use crate::analysis::migration::{self, migration_of};
+use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, workable};
+use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
+use crate::recipe::{PlaceTemperature, Recipe};
+use crate::report::words::capital;
+use crate::units::{Celsius, MassFraction, Minutes};
+
+#[derive(Serialize)]
+pub(super) struct Setting {
+    minutes: Option<f64>,
+    low_minutes: Option<f64>,
+    high_minutes: Option<f64>,
+    /// Why no time is told.
+    why_not: Option<String>,
+    start_c: Option<f64>,
+    air_c: Option<f64>,
+    system: Option<&'static str>,
+    growth_minutes: Option<f64>,
+    cooled_minutes: Option<f64>,
+    warms_again_to_c: Option<f64>,
+    unseeded_low_minutes: Option<f64>,
+    unseeded_high_minutes: Option<f64>,
+    solid_at_end_percent_of_fat: Option<f64>,
+    workable_minutes: Option<f64>,
+    workable_low_minutes: Option<f64>,
+    workable_high_minutes: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Texture {
+    solid_fat: Option<Vec<SolidFat>>,
+    contraction_percent_of_length: Option<f64>,
+    usual_crystals_low_percent: Option<f64>,
+    usual_crystals_high_percent: Option<f64>,
+    store_c: f64,
+    room_c: f64,
+    humidity_percent: f64,
+    dew_point_c: f64,
+    gets_wet: bool,
+    migration: Option<Migration>,
+}
+
+#[derive(Serialize)]
+struct SolidFat {
+    celsius: f64,
+    percent_of_fat: f64,
+    percent_of_mass: f64,
+}
+
+#[derive(Serialize)]
+struct Migration {
+    liquid_in_filling_percent: f64,
+    liquid_in_shell_percent: f64,
+    difference_points: f64,
+    shell_softens_points: f64,
+    half_way_days: f64,
+    low_days: f64,
+    high_days: f64,
+}
+
+impl Setting {
+    pub(super) fn new(recipe: &Recipe, analysis: &Analysis, state: Result<&SettingState, &NoSetting>) -> Self {
+        let minutes = |time: Option<Minutes>| time.map(|time| time.0);
+        let [likely, low, high] = band(state.ok().and_then(|state| state.set.ok()));
+        let [workable_minutes, workable_low_minutes, workable_high_minutes] = band(workable(recipe, analysis));
+        let why_not = match state {
+            Err(why) => Some(capital(&why.to_string())),
+            Ok(state) => state.set.err().map(|why| capital(&why.to_string())),
+        };
+        let state = state.ok();
+        let begun = state.filter(|state| state.begins_as_made());
+        let unseeded = state.is_some_and(SettingState::has_unseeded_times).then_some(UNSEEDED);
+        Self {
+            minutes: likely,
+            low_minutes: low,
+            high_minutes: high,
+            why_not,
+            start_c: begun.map(|state| state.start.0),
+            air_c: recipe.setting.map(|setting| setting.surroundings.celsius().0),
+            // Of what is not to be seeded it says nothing.
+            system: state.filter(|state| state.set.is_ok()).map(|state| system(state.system)),
+            growth_minutes: minutes(state.and_then(|state| state.growth)),
+            cooled_minutes: minutes(begun.and_then(SettingState::cooled)),
+            warms_again_to_c: begun.and_then(SettingState::warms_again_to).map(|at| at.0),
+            unseeded_low_minutes: minutes(unseeded.map(|(low, _)| low)),
+            unseeded_high_minutes: minutes(unseeded.map(|(_, high)| high)),
+            solid_at_end_percent_of_fat: state
+                .filter(|_| analysis.fat.is_ok())
+                .map(|state| state.course.solid_at_end.to_percent()),
+            workable_minutes,
+            workable_low_minutes,
+            workable_high_minutes,
+        }
+    }
+}
+
+impl Texture {
+    pub(super) fn new(recipe: &Recipe, analysis: &Analysis) -> Self {
+        let storage = &recipe.storage;
+        let celsius = |at: PlaceTemperature| at.celsius().0;
+        let usual = usual_crystals(recipe.kind, recipe.intended_use);
+        let Celsius(dew_point_c) = dew_point_in_room(storage);
+        Self {
+            solid_fat: analysis.fat.as_ref().ok().map(|fat| {
+                let at = firmness(fat, analysis.make_up.bowl.total());
+                let solid = at.into_iter().map(|firmness| SolidFat {
+                    celsius: firmness.at.0,
+                    percent_of_fat: firmness.of_fat.to_percent(),
+                    percent_of_mass: firmness.of_mass.to_percent(),
+                });
+                solid.collect()
+            }),
+            contraction_percent_of_length: contraction_of(analysis)
+                .map(|contraction| MassFraction(contraction.length).to_percent()),
+            usual_crystals_low_percent: usual.map(|(low, _)| low.to_percent()),
+            usual_crystals_high_percent: usual.map(|(_, high)| high.to_percent()),
+            store_c: celsius(storage.at),
+            room_c: celsius(storage.room),
+            humidity_percent: storage.humidity.percent(),
+            dew_point_c,
+            gets_wet: gets_wet(storage),
+            migration: migration_of(recipe, analysis).as_ref().map(Migration::new),
+        }
+    }
+}
+
+impl Migration {
+    fn new(migration: &migration::Migration) -> Self {
+        let [half_way_days, low_days, high_days] = migration.half_way_days;
+        Self {
+            liquid_in_filling_percent: migration.liquid_in_filling.to_percent(),
+            liquid_in_shell_percent: migration.liquid_in_shell.to_percent(),
+            difference_points: migration.difference().to_percent(),
+            shell_softens_points: migration.softening().to_percent(),
+            half_way_days,
+            low_days,
+            high_days,
+        }
+    }
+}
+
+fn band(band: Option<TimeBand>) -> [Option<f64>; 3] {
+    [band.map(|band| band.likely.0), band.map(|band| band.low.0), band.map(|band| band.high.0)]
+}
+
+fn system(system: System) -> &'static str {
+    match system {
+        System::Chocolate => "chocolate",
+        System::NutPraline => "nut_praline",
+        System::Ganache => "ganache",
+    }
+}

@@ -1,0 +1,170 @@
+//! Setting and storage in the text report: when the mass is set, how it lies afterwards.
+
+use super::{Writer, heading, row_with_note, words, wrapped};
+use crate::analysis::migration::{WORTH_A_WORD, migration_of};
+use crate::analysis::setting::{SettingState, TimeBand, UNSEEDED, workable_at};
+use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
+use crate::analysis::{ROOM, is_below};
+use crate::number::{fixed, with_sign};
+use crate::recipe::Use;
+use crate::units::{MassFraction, Minutes};
+
+impl Writer<'_> {
+    pub(super) fn setting(&self, out: &mut String) -> std::fmt::Result {
+        let title = self.recipe.setting.map(|setting| {
+            let piece = words::piece(setting.piece, self.sign);
+            format!(": {piece}, {} at {}", setting.air.words(), self.celsius(setting.surroundings.celsius()))
+        });
+        heading(out, &format!("Setting{}", title.unwrap_or_default()))?;
+        match &self.setting {
+            Ok(state) => self.course(out, state)?,
+            Err(why) => wrapped(out, "  ", &self.why(&why.to_string()))?,
+        }
+        self.workable(out)
+    }
+
+    fn course(&self, out: &mut String, state: &SettingState) -> std::fmt::Result {
+        let row = |out: &mut String, name: &str, text: &str| wrapped(out, &format!("  {name:26} "), text);
+        if state.begins_as_made() {
+            let whence = match (state.setting.start, &self.analysis.seeding) {
+                (Some(_), _) => "as the recipe says",
+                (None, Some(_)) => "recommended temperature of seeding",
+                (None, None) => "as a mass is usually poured",
+            };
+            row(out, "begins to cool at", &format!("{}, {whence}", self.celsius(state.start)))?;
+        }
+        match state.set {
+            Ok(band) => {
+                row(out, "set, when seeded", &format!("{} in two of three cases", about(band)))?;
+                row(out, "it sets", words::system(state.system))?;
+            }
+            Err(why) => row(out, "set", &format!("not told: {}", self.why(&why.to_string())))?,
+        }
+        if state.has_unseeded_times() {
+            let (low, high) = UNSEEDED;
+            let range = words::duration_range(low, high);
+            row(
+                out,
+                "unseeded",
+                &format!("{range} and not reliably in form V (common practice, no published source)"),
+            )?;
+        }
+        if let Some(cooled) = state.cooled().filter(|_| state.begins_as_made()) {
+            let after = words::duration(cooled);
+            row(out, "as warm as around it", &format!("after about {after}, in the middle, to within a degree"))?;
+        }
+        if let Some(warm) = state.warms_again_to().filter(|_| state.begins_as_made()) {
+            let warm = self.celsius(warm);
+            row(out, "warms again to", &format!("{warm}, by the heat that its own crystals give off"))?;
+        }
+        if state.set.is_ok() {
+            let solid = self.percent(Some(state.course.solid_at_end));
+            row(
+                out,
+                "solid fat in the end",
+                &format!("{solid} of the fat; it is called set at 90 % of the way to it"),
+            )?;
+            wrapped(
+                out,
+                "  ",
+                "Fat goes on crystallising for a day and longer: cut and unmould by feel, and judge firmness and gloss the \
+                 next day.",
+            )?;
+        }
+        Ok(())
+    }
+
+    /// How long a bowl can be worked, where it is seeded and at the temperature that was asked for.
+    fn workable(&self, out: &mut String) -> std::fmt::Result {
+        let Some(seeding) = &self.analysis.seeding else { return Ok(()) };
+        let (seeded, asked) = (seeding.window.recommended, self.analysis.at);
+        for at in std::iter::once(seeded).chain((asked != seeded).then_some(asked)) {
+            let text = match workable_at(self.recipe, self.analysis, at) {
+                None if at == asked => words::never_too_thick(self.analysis).to_owned(),
+                None => continue,
+                Some(band) if band.likely < Minutes(1.0) => "thickens at once".to_owned(),
+                Some(band) => format!("stays workable for {}: an order of magnitude", about(band)),
+            };
+            wrapped(out, &format!("  {:26} ", format!("a seeded bowl at {}", self.celsius(at))), &text)?;
+        }
+        Ok(())
+    }
+
+    pub(super) fn storage(&self, out: &mut String) -> std::fmt::Result {
+        heading(out, "In the store, once it has set")?;
+        if self.analysis.make_up.bowl.total().0 <= 0.0 {
+            return row_with_note(out, words::not_known(self.analysis), "", "");
+        }
+        let storage = &self.recipe.storage;
+        let (room, humidity) = (self.celsius(storage.room.celsius()), fixed(storage.humidity.percent(), 0, self.sign));
+        let into = format!("then into a room of {room} with {humidity} % humidity");
+        row_with_note(out, "stored at", &self.celsius(storage.at.celsius()), &into)?;
+        let dew = if gets_wet(storage) {
+            "pieces from the store get wet in that room: let them warm up closed"
+        } else {
+            "pieces from the store stay dry in that room"
+        };
+        row_with_note(out, "dew point of the room", &self.celsius(dew_point_in_room(storage)), dew)?;
+        self.texture(out)?;
+        self.migration(out)
+    }
+
+    fn texture(&self, out: &mut String) -> std::fmt::Result {
+        let Ok(fat) = &self.analysis.fat else { return Ok(()) };
+        row_with_note(out, "fat crystals", "of the fat", "of the mass")?;
+        for firmness in firmness(fat, self.analysis.make_up.bowl.total()) {
+            let name = format!("  at {}", self.celsius(firmness.at));
+            let of_mass = format!("{:>11}", self.percent(Some(firmness.of_mass)));
+            row_with_note(out, &name, &self.percent(Some(firmness.of_fat)), &of_mass)?;
+        }
+        if let Some((low, high)) = usual_crystals(self.recipe.kind, self.recipe.intended_use) {
+            let whole = |share: MassFraction| fixed(share.to_percent(), 0, self.sign);
+            let intended_use = self.recipe.intended_use.map_or("", Use::words);
+            let usual = format!(
+                "for {intended_use}, {} to {} % of the mass at {} °C; common practice, no published source",
+                whole(low),
+                whole(high),
+                fixed(ROOM.0, 0, self.sign)
+            );
+            wrapped(out, &format!("  {:26} ", "usual crystals"), &usual)?;
+        }
+        if let Some(contraction) = contraction_of(self.analysis) {
+            let length = self.percent(Some(MassFraction(contraction.length)));
+            row_with_note(out, "shrinks on setting by", &length, "of its length at 20 °C, against all its fat liquid")?;
+        }
+        Ok(())
+    }
+
+    fn migration(&self, out: &mut String) -> std::fmt::Result {
+        let (Some(migration), Some(shell)) = (migration_of(self.recipe, self.analysis), &self.recipe.storage.shell)
+        else {
+            return Ok(());
+        };
+        let thick = fixed(shell.thickness.millimetres(), 1, self.sign);
+        row_with_note(out, "shell", &format!("{thick} mm"), &shell.chocolate.name)?;
+        row_with_note(
+            out,
+            "liquid fat in the filling",
+            &self.percent(Some(migration.liquid_in_filling)),
+            "of its fat",
+        )?;
+        row_with_note(out, "liquid fat in the shell", &self.percent(Some(migration.liquid_in_shell)), "of its fat")?;
+        if is_below(migration.difference().0, WORTH_A_WORD.0) {
+            return Ok(());
+        }
+        let [likely, low, high] = migration.half_way_days;
+        let (likely, range) = (words::days(likely), words::days_range(low, high));
+        let half = format!("after about {likely}, from {range}: an order of magnitude");
+        wrapped(out, &format!("  {:26} ", "half the oil is through"), &half)?;
+        wrapped(out, "  ", &format!("{}.", words::softening(&migration, self.sign)))
+    }
+
+    /// A reason in words, with the decimal sign of the report.
+    fn why(&self, reason: &str) -> String {
+        with_sign(reason, self.sign)
+    }
+}
+
+fn about(band: TimeBand) -> String {
+    format!("about {}, from {}", words::duration(band.likely), words::duration_range(band.low, band.high))
+}
