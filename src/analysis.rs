@@ -10,8 +10,8 @@
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`cooling`] and [`setting`]: how it cools and sets; [`heat`]: what heat is in it.
 //! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
-//! * [`plan`]: the steps from the pot to the deposit, the seed of each way, the need of a day, proof and rescue.
 //! * [`migration`]: oil between a filling and its shell.
+//! * [`plan`]: the steps from the pot to the deposit, the seed of each way, the need of a day, proof and rescue.
 //! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.

@@ -30,6 +30,10 @@ pub enum Edit {
     SetTransferLoss(TransferLoss),
     /// A measured pH, or none.
     SetPh(Option<Ph>),
+    /// Another way to set, or none.
+    SetSetting(Option<Setting>),
+    /// Another place for the finished pieces.
+    SetStorage(Storage),
     /// Another way of seeding; an own amount and temperature, and the seed in the sheet, belong to the way and go with it.
     SetSeedingWay(SeedingWay),
     /// Another share of crystals in the cream of seed.
@@ -47,10 +51,6 @@ pub enum Edit {
     },
     /// No seed in the sheet.
     TakeSeedOutOfSheet,
-    /// Another way to set, or none.
-    SetSetting(Option<Setting>),
-    /// Another place for the finished pieces.
-    SetStorage(Storage),
     /// A new line at a place.
     AddLine {
         /// Before which line; past the end counts as the end.
@@ -155,6 +155,8 @@ impl Edit {
             Self::SetEvaporation(evaporation) => recipe.losses.evaporation = evaporation,
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::SetPh(ph) => recipe.ph = ph,
+            Self::SetSetting(setting) => recipe.setting = setting,
+            Self::SetStorage(storage) => recipe.storage = storage,
             Self::SetSeedingWay(way) => {
                 if recipe.seeding.way != way {
                     recipe.lines.retain(|line| !line.is_seed);
@@ -170,8 +172,6 @@ impl Edit {
                 recipe.lines.push(Line { is_seed: true, ..Line::new(id, ingredient, amount) });
             }
             Self::TakeSeedOutOfSheet => recipe.lines.retain(|line| !line.is_seed),
-            Self::SetSetting(setting) => recipe.setting = setting,
-            Self::SetStorage(storage) => recipe.storage = storage,
             Self::AddLine { at, ingredient, amount } => add_lines(document, at, [(ingredient, amount)]),
             Self::AddLines { at, lines } => add_lines(document, at, lines),
             Self::RemoveLine(line) => {
@@ -219,14 +219,14 @@ impl Edit {
             Self::SetEvaporation(_) => "change evaporation",
             Self::SetTransferLoss(_) => "change transfer loss",
             Self::SetPh(_) => "change pH",
+            Self::SetSetting(_) => "change setting",
+            Self::SetStorage(_) => "change storage",
             Self::SetSeedingWay(_) => "change way of seeding",
             Self::SetCreamShare(_) => "change crystals of the seed cream",
             Self::SetSeedAmount(_) => "change amount of seed",
             Self::SetSeedTemperature(_) => "change temperature of the seed",
             Self::PutSeedInSheet { .. } => "put seed in the sheet",
             Self::TakeSeedOutOfSheet => "take seed out of the sheet",
-            Self::SetSetting(_) => "change setting",
-            Self::SetStorage(_) => "change storage",
             Self::AddLine { .. } => "add ingredient",
             Self::AddLines { .. } => "paste lines",
             Self::RemoveLine(_) => "remove line",
@@ -250,11 +250,11 @@ impl Edit {
             Self::SetEvaporation(_) => Some(MergeKey::Evaporation),
             Self::SetTransferLoss(_) => Some(MergeKey::TransferLoss),
             Self::SetPh(_) => Some(MergeKey::Ph),
+            Self::SetSetting(_) => Some(MergeKey::Setting),
+            Self::SetStorage(_) => Some(MergeKey::Storage),
             Self::SetCreamShare(_) => Some(MergeKey::CreamShare),
             Self::SetSeedAmount(_) => Some(MergeKey::SeedAmount),
             Self::SetSeedTemperature(_) => Some(MergeKey::SeedTemperature),
-            Self::SetSetting(_) => Some(MergeKey::Setting),
-            Self::SetStorage(_) => Some(MergeKey::Storage),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),

@@ -22,16 +22,16 @@ pub enum MergeKey {
     TransferLoss,
     /// The measured pH.
     Ph,
+    /// How it is set.
+    Setting,
+    /// Where the finished pieces lie.
+    Storage,
     /// The share of crystals in the cream of seed.
     CreamShare,
     /// The own amount of seed.
     SeedAmount,
     /// The own temperature of the seed.
     SeedTemperature,
-    /// How it is set.
-    Setting,
-    /// Where the finished pieces lie.
-    Storage,
     /// The amount of one line.
     Amount(LineId),
     /// The note of one line.

@@ -350,18 +350,6 @@ words! {
 }
 
 words! {
-    /// A way of seeding.
-    #[derive(Default)]
-    SeedingWay for recipe::SeedingWay {
-        #[default]
-        Cream = "cream",
-        Grated = "grated",
-        ChoppedChocolate = "chopped_chocolate",
-        KeepTempered = "keep_tempered",
-    }
-}
-
-words! {
     /// What a frame lies on.
     #[derive(Default)]
     Base for recipe::Base { #[default] Board = "board", Rack = "rack", Stone = "stone" }
@@ -371,6 +359,18 @@ words! {
     /// How the air moves.
     #[derive(Default)]
     Air for recipe::Air { #[default] Still = "still", Refrigerator = "refrigerator", Fan = "fan", Tunnel = "tunnel" }
+}
+
+words! {
+    /// A way of seeding.
+    #[derive(Default)]
+    SeedingWay for recipe::SeedingWay {
+        #[default]
+        Cream = "cream",
+        Grated = "grated",
+        ChoppedChocolate = "chopped_chocolate",
+        KeepTempered = "keep_tempered",
+    }
 }
 
 words! {

@@ -99,19 +99,6 @@ fn recipes() -> impl Strategy<Value = Recipe> {
         )
 }
 
-fn seeding() -> impl Strategy<Value = SeedingChoice> {
-    // As typed: a percentage comes back exactly, any other share is at most one unit in its last place off.
-    let share = prop_oneof![Just(20.0), (50..=500_u32).prop_map(|tenths| f64::from(tenths) / 10.0)];
-    (select(&SeedingWay::ALL[..]), share, option::of(quantity()), option::of(0.0..=60.0_f64)).prop_map(
-        |(way, percent, amount, celsius)| SeedingChoice {
-            way,
-            cream: CreamShare::from_percent(percent).expect("a cream"),
-            amount,
-            temperature: celsius.map(|celsius| SeedTemperature::new(Celsius(celsius)).expect("a temperature")),
-        },
-    )
-}
-
 fn warmth() -> impl Strategy<Value = PlaceTemperature> {
     (0.0..=60.0_f64).prop_map(|celsius| PlaceTemperature::new(Celsius(celsius)).expect("a temperature"))
 }
@@ -139,6 +126,19 @@ fn storage() -> impl Strategy<Value = (Storage, Option<(prop::sample::Index, Siz
     let said =
         (warmth(), warmth(), humidity).prop_map(|(at, room, humidity)| Storage { at, room, humidity, shell: None });
     (prop_oneof![Just(Storage::default()), said], option::of((any::<prop::sample::Index>(), size())))
+}
+
+fn seeding() -> impl Strategy<Value = SeedingChoice> {
+    // As typed: a percentage comes back exactly, any other share is at most one unit in its last place off.
+    let share = prop_oneof![Just(20.0), (50..=500_u32).prop_map(|tenths| f64::from(tenths) / 10.0)];
+    (select(&SeedingWay::ALL[..]), share, option::of(quantity()), option::of(0.0..=60.0_f64)).prop_map(
+        |(way, percent, amount, celsius)| SeedingChoice {
+            way,
+            cream: CreamShare::from_percent(percent).expect("a cream"),
+            amount,
+            temperature: celsius.map(|celsius| SeedTemperature::new(Celsius(celsius)).expect("a temperature")),
+        },
+    )
 }
 
 fn evaporation() -> impl Strategy<Value = Evaporation> {
