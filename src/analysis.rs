@@ -12,6 +12,7 @@
 //! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
 //! * [`migration`]: oil between a filling and its shell.
 //! * [`plan`]: the steps from the pot to the deposit, the seed of each way, the need of a day, proof and rescue.
+//! * [`handling`]: where the trade works such a mass.
 //! * [`usual`]: what is usual by use; [`remedy`] and [`exchange`]: what would bring a figure to a bound.
 //! * [`phase_bar`]: the mass as one bar at a temperature.
 //! * [`finding`]: what all of it has to say; [`reading`]: the groups in which it is shown.
@@ -24,6 +25,7 @@ pub mod fat;
 pub mod fat_crystals;
 pub mod finding;
 mod findings;
+pub mod handling;
 pub mod heat;
 pub mod make_up;
 pub mod migration;

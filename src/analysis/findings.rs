@@ -14,6 +14,7 @@ use super::fat_crystals::{
     FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
 };
 use super::finding::{Finding, Level, SeedingSubject, Subject};
+use super::handling;
 use super::make_up::MakeUp;
 use super::parts::Group;
 use super::remedy::{self, Names, Remedies, SideEffects};
@@ -26,8 +27,6 @@ use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// Where chocolate is seeded by habit (common practice, no published source).
 const CHOCOLATE_HABIT: (Celsius, Celsius) = (Celsius(30.0), Celsius(33.0));
-/// Where praline is seeded by habit (common practice, no published source).
-const PRALINE_HABIT: (Celsius, Celsius) = (Celsius(28.0), Celsius(29.0));
 /// A habit is said in whole degrees: by this much its upper end may lie above the limit. With half of the fat cocoa
 /// butter the limit is 28.95 °C, and the habit of praline (29 °C) fits.
 const HABIT_SLACK: Kelvin = Kelvin(0.1);
@@ -325,7 +324,7 @@ fn globule_names(recipe: &Recipe) -> Vec<String> {
 /// A habit of the trade that lies above the form V limit of this mass.
 fn habit_finding(kind: Kind, limit: Celsius) -> Option<Finding> {
     let habit = match kind {
-        Kind::Praline => PRALINE_HABIT,
+        Kind::Praline => handling::PRALINE,
         Kind::Chocolate => CHOCOLATE_HABIT,
         _ => return None,
     };

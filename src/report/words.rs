@@ -27,7 +27,7 @@ use crate::units::{Celsius, Grams, MassFraction};
 pub use duration::{duration, duration_figure};
 pub use losses::{StageWords, stage};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::never_too_thick;
+pub use setting::{habit, never_too_thick};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

@@ -5,9 +5,11 @@ use crate::analysis::cooking::{WATER_UNCERTAINTY, share_of};
 use crate::analysis::fat_crystals::{
     BLEND_LIMIT_UNCERTAINTY, HELD_AGAINST_MEASURED, OTHER_LIMITS_UNCERTAINTY, PURE_LIMIT_UNCERTAINTY,
 };
+use crate::analysis::handling::usual_handling;
 use crate::analysis::water::boiling::{HOTTEST, air_pressure, boiling_point};
 use crate::number::{DecimalSign, grams, shortest};
 use crate::recipe::{Heating, Height, Line, MassUnit};
+use crate::report::words::habit;
 use crate::ui::view::Scene;
 use crate::ui::widgets::{Explanation, thermometer};
 use crate::units::{Metres, WaterActivity};
@@ -279,14 +281,22 @@ pub fn phase_bar(scene: &Scene<'_>) -> Explanation {
 
 /// The thermometer's handle.
 #[must_use]
-pub fn thermometer(sign: DecimalSign) -> Explanation {
+pub fn thermometer(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    let handling = usual_handling(&scene.document.recipe, scene.analysis).map_or_else(String::new, |handling| {
+        format!(
+            " Grey bar: {} {} to {} °C, a habit.",
+            habit(handling.habit),
+            shortest(handling.range.0.0, 0, sign),
+            shortest(handling.range.1.0, 0, sign)
+        )
+    });
     Explanation {
         title: words("thermometer"),
-        what: words(
+        what: words(format!(
             "Sets the temperature at which everything is shown: drag the handle, or use the arrow keys; a double click \
              brings it back to 20 °C. Filled: the seeding window, all fats mixed. Hollow: while globules are whole. \
-             Dashed: the pinned state.",
-        ),
+             Dashed: the pinned state.{handling}"
+        )),
         formula: words(
             "IV, V and VI are the temperatures at which these forms of cocoa butter melt in this mass's own \
                         fat.",

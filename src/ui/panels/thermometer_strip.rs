@@ -3,6 +3,7 @@
 use egui::{Frame, Id, Margin, Panel, Ui};
 
 use crate::analysis::fat::Form;
+use crate::analysis::handling::usual_handling;
 use crate::analysis::seeding::{Seeding, Window};
 use crate::number::fixed;
 use crate::ui::explanations::{fat, sheet};
@@ -22,6 +23,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
     let pinned_seeding = pinned.and_then(|pinned| pinned.seeding.as_ref());
     let ends = |window: Window| [window.min.0, window.max.0];
     let celsius = |limit: Option<Celsius>| limit.map(|limit| limit.0);
+    let handling = usual_handling(&scene.document.recipe, scene.analysis);
     let marks = ThermometerMarks {
         form_iv_c: celsius(limits.form_iv),
         form_v_c: celsius(limits.form_v),
@@ -30,6 +32,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
         window_label: "seed here",
         unmixed_window_c: seeding.and_then(Seeding::second_window).map(ends),
         unmixed_window_label: "fresh",
+        handling_c: handling.map(|handling| [handling.range.0.0, handling.range.1.0]),
         pinned_limits_c: [pinned_limits.form_iv, pinned_limits.form_v, pinned_limits.form_vi].map(celsius),
         pinned_windows_c: [
             pinned_seeding.map(|seeding| ends(seeding.window)),
@@ -55,7 +58,7 @@ pub fn thermometer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut
                 });
                 explain_moved(&output.response, || match (form, scene.analysis.fat.as_ref().ok()) {
                     (Some(form), Some(crystals)) => fat::limit(form, crystals, scene, view.sign),
-                    _ => sheet::thermometer(view.sign),
+                    _ => sheet::thermometer(scene, view.sign),
                 });
             }
         });

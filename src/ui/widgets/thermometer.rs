@@ -30,6 +30,8 @@ pub struct ThermometerMarks<'a> {
     pub unmixed_window_c: Option<[f64; 2]>,
     /// The word beside it.
     pub unmixed_window_label: &'a str,
+    /// Where the trade works such a mass: a grey bar at the left of the track.
+    pub handling_c: Option<[f64; 2]>,
     /// Where forms IV, V and VI melt in the pinned state.
     pub pinned_limits_c: [Option<f64>; 3],
     /// The windows of the pinned state, dashed.
@@ -291,7 +293,13 @@ impl<'a> Thermometer<'a> {
     }
 
     fn windows_ui(&self, ui: &Ui, scale: Scale) {
+        /// Between the ticks and the track.
+        const HANDLING: f32 = 3.0;
         let palette = Palette::of(ui);
+        if let Some(range) = self.marks.handling_c.filter(is_range) {
+            let left = Rangef::new(scale.track.left() - HANDLING, scale.track.left());
+            ui.painter().rect_filled(Rect::from_x_y_ranges(left, scale.range(range)), 1, palette.quiet);
+        }
         if let Some(window) = self.marks.window_c.filter(is_range) {
             let band = Rect::from_x_y_ranges(scale.track.x_range(), scale.range(window));
             ui.painter().rect_filled(band, 2, palette.window);

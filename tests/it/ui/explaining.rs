@@ -122,7 +122,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         sheet::line_share(),
         sheet::line_total(),
         sheet::phase_bar(scene),
-        sheet::thermometer(sign),
+        sheet::thermometer(scene, sign),
         sheet::together(),
         sheet::transfer_loss(),
     ];

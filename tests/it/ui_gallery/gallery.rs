@@ -178,6 +178,7 @@ pub fn marks() -> ThermometerMarks<'static> {
         window_label: "seed here",
         unmixed_window_c: Some([28.2, 32.0]),
         unmixed_window_label: "fresh",
+        handling_c: Some([32.0, 36.0]),
         ..ThermometerMarks::default()
     }
 }
