@@ -130,7 +130,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, to_seed.total(), recipe.intended_use));
     let mixing = mixing::mixing(recipe, &make_up, &fat, seeding.as_ref());
     let start = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok()).map(|mixing| mixing.end);
-    let known = plan::Known { start, setting: None };
+    let known = plan::Known { start };
     let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), known);
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);

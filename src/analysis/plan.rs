@@ -76,8 +76,6 @@ pub struct ToSeed<'a> {
 pub struct Known {
     /// How warm the mass is when it begins to cool; otherwise what it was melted or emulsified at.
     pub start: Option<Celsius>,
-    /// How long it takes to set.
-    pub setting: Option<MinutesBand>,
 }
 
 /// A plan.
@@ -216,7 +214,7 @@ pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
         kept,
         steps: Vec::new(),
     };
-    plan.steps = steps(of, &plan, known);
+    plan.steps = steps(of, &plan);
     plan
 }
 
@@ -283,7 +281,7 @@ pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<Min
     time_to(constant, start, target, ROOM).map(|likely| MinutesBand::within_factor(likely, COOLING_BAND))
 }
 
-fn steps(of: &ToSeed<'_>, plan: &Plan, known: Known) -> Vec<PlanStep> {
+fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
     let mut steps = Vec::new();
     let is_kept = plan.choice.way == SeedingWay::KeepTempered;
     steps.push(if is_kept { warm(of, plan) } else { melt_out(of, plan) });
@@ -323,7 +321,7 @@ fn steps(of: &ToSeed<'_>, plan: &Plan, known: Known) -> Vec<PlanStep> {
         }
     }
     steps.push(deposit(plan));
-    steps.push(set(of, plan, known));
+    steps.push(set(of, plan));
     steps
 }
 
@@ -495,14 +493,14 @@ fn deposit(plan: &Plan) -> PlanStep {
     }
 }
 
-fn set(of: &ToSeed<'_>, plan: &Plan, known: Known) -> PlanStep {
+fn set(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let is_chocolate = of.recipe.kind == Kind::Chocolate && !plan.is_emulsion;
     PlanStep {
         kind: StepKind::Set,
         temperature: Some(range(if is_chocolate { SET_CHOCOLATE } else { SET_FILLING })),
         weight: None,
         lines: Vec::new(),
-        minutes: known.setting,
+        minutes: None,
         look: LookAt::SetThrough,
         when_off: vec![WhenOff::StaysSoft, WhenOff::SetsDull],
     }

@@ -16,6 +16,9 @@ use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::SeedingWay;
 use crate::units::{Celsius, Grams, MassFraction};
 
+/// What a refrigerator has at most (common practice, no published source).
+const REFRIGERATOR: Celsius = Celsius(10.0);
+
 /// The words of one step.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StepWords {
@@ -260,9 +263,13 @@ impl Writer<'_> {
                     || " How long: say in the reading Setting in which form and air it sets.".to_owned(),
                     |likely| format!(" It takes about {}, good to a factor of two.", super::duration(likely)),
                 );
-                format!(
-                    "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull.{time}"
-                )
+                let how = if step.temperature.is_some_and(|air| air.to <= REFRIGERATOR) {
+                    "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: 12 to 18 °C \
+                     are kinder."
+                } else {
+                    "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
+                };
+                format!("{how}{time}")
             }
         }
     }
