@@ -56,7 +56,8 @@ struct Report<'a> {
     phase_bar: Option<Bar>,
     usual: Vec<Usual>,
     water: Water,
-    setting: setting::Setting,
+    setting: Option<setting::Setting>,
+    bench: setting::Bench,
     texture: setting::Texture,
     mixing: Option<Mixing>,
     findings: Vec<FindingEntry>,
@@ -222,6 +223,7 @@ impl<'a> Report<'a> {
             usual: usual(analysis),
             water: Water::new(recipe, &analysis.water, bowl),
             setting: setting::Setting::new(recipe, analysis, analysis::setting::setting(recipe, analysis).as_ref()),
+            bench: setting::Bench::new(recipe, analysis),
             texture: setting::Texture::new(recipe, analysis),
             mixing: analysis
                 .mixing

@@ -111,18 +111,15 @@ fn the_growth_time_is_that_of_the_formula() {
 }
 
 #[test]
-fn without_a_setting_all_keys_are_there_and_nothing_is_told() {
+fn without_a_setting_nothing_is_told_but_the_time_at_the_bench() {
     let report = json_of(&recipe(DARK));
-    let setting = report["setting"].as_object().expect("an object");
-    assert_eq!(setting.len(), 16);
-    for (key, value) in setting {
-        let is_told = key == "why_not" || key.starts_with("workable");
-        // At 20 °C a seeded chocolate thickens, in whatever form.
-        assert_eq!(value.is_null(), !is_told, "{key}: {value}");
-    }
-    assert_eq!(setting["why_not"], "The recipe does not say in which form and where it sets");
+    assert_eq!(report["setting"], Value::Null);
+    // At 20 °C a seeded chocolate thickens, in whatever form.
+    assert_eq!(report["bench"]["celsius"], 20.0);
+    assert!(report["bench"]["low_minutes"].as_f64() < report["bench"]["workable_minutes"].as_f64(), "{report}");
     let empty = json_of(&Recipe::default());
-    assert!(empty["setting"]["minutes"].is_null() && empty["texture"]["solid_fat"].is_null());
+    assert!(empty["setting"].is_null() && empty["texture"]["solid_fat"].is_null());
+    assert!(empty["bench"]["workable_minutes"].is_null());
     assert_eq!(empty["texture"]["gets_wet"], false);
 }
 

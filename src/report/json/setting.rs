@@ -19,7 +19,7 @@ pub(super) struct Setting {
     /// Why no time is told.
     why_not: Option<String>,
     start_c: Option<f64>,
-    air_c: Option<f64>,
+    air_c: f64,
     system: Option<&'static str>,
     growth_minutes: Option<f64>,
     cooled_minutes: Option<f64>,
@@ -27,9 +27,22 @@ pub(super) struct Setting {
     unseeded_low_minutes: Option<f64>,
     unseeded_high_minutes: Option<f64>,
     solid_at_end_percent_of_fat: Option<f64>,
+}
+
+/// How long a seeded bowl can be worked.
+#[derive(Serialize)]
+pub(super) struct Bench {
+    celsius: f64,
     workable_minutes: Option<f64>,
-    workable_low_minutes: Option<f64>,
-    workable_high_minutes: Option<f64>,
+    low_minutes: Option<f64>,
+    high_minutes: Option<f64>,
+}
+
+impl Bench {
+    pub(super) fn new(recipe: &Recipe, analysis: &Analysis) -> Self {
+        let [workable_minutes, low_minutes, high_minutes] = band(workable(recipe, analysis));
+        Self { celsius: analysis.at.0, workable_minutes, low_minutes, high_minutes }
+    }
 }
 
 #[derive(Serialize)]
@@ -65,10 +78,11 @@ struct Migration {
 }
 
 impl Setting {
-    pub(super) fn new(recipe: &Recipe, analysis: &Analysis, state: Result<&SettingState, &NoSetting>) -> Self {
+    /// `None` where the recipe does not say how it sets.
+    pub(super) fn new(recipe: &Recipe, analysis: &Analysis, state: Result<&SettingState, &NoSetting>) -> Option<Self> {
+        let setting = recipe.setting?;
         let minutes = |time: Option<Minutes>| time.map(|time| time.0);
         let [likely, low, high] = band(state.ok().and_then(|state| state.set.ok()));
-        let [workable_minutes, workable_low_minutes, workable_high_minutes] = band(workable(recipe, analysis));
         let why_not = match state {
             Err(why) => Some(capital(&why.to_string())),
             Ok(state) => state.set.err().map(|why| capital(&why.to_string())),
@@ -76,13 +90,13 @@ impl Setting {
         let state = state.ok();
         let begun = state.filter(|state| state.begins_as_made());
         let unseeded = state.is_some_and(SettingState::has_unseeded_times).then_some(UNSEEDED);
-        Self {
+        Some(Self {
             minutes: likely,
             low_minutes: low,
             high_minutes: high,
             why_not,
             start_c: begun.map(|state| state.start.0),
-            air_c: recipe.setting.map(|setting| setting.surroundings.celsius().0),
+            air_c: setting.surroundings.celsius().0,
             // Of what is not to be seeded it says nothing.
             system: state.filter(|state| state.set.is_ok()).map(|state| system(state.system)),
             growth_minutes: minutes(state.and_then(|state| state.growth)),
@@ -93,10 +107,7 @@ impl Setting {
             solid_at_end_percent_of_fat: state
                 .filter(|_| analysis.fat.is_ok())
                 .map(|state| state.course.solid_at_end.to_percent()),
-            workable_minutes,
-            workable_low_minutes,
-            workable_high_minutes,
-        }
+        })
     }
 }
 
