@@ -10,6 +10,7 @@
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
 //! * [`cooling`] and [`setting`]: how it cools and sets; [`heat`]: what heat is in it.
 //! * [`seeding`]: window and dose; [`survival`]: what becomes of seed; [`texture`]: what solid fat means for firmness, shrinking and wet surfaces.
+//! * [`heat`]: what a mass holds and how parts mix; [`mixing`]: at which temperature the lines of a recipe end.
 //! * [`migration`]: oil between a filling and its shell.
 //! * [`plan`]: the steps from the pot to the deposit, the seed of each way, the need of a day, proof and rescue.
 //! * [`handling`]: where the trade works such a mass.
@@ -29,6 +30,7 @@ pub mod handling;
 pub mod heat;
 pub mod make_up;
 pub mod migration;
+pub mod mixing;
 pub mod parts;
 pub mod phase_bar;
 pub mod plan;
@@ -47,6 +49,7 @@ use emulsion::EmulsionState;
 use fat_crystals::{FatCrystals, NoFatCrystals};
 use finding::Finding;
 use make_up::MakeUp;
+use mixing::{MixingState, NoMixing};
 use parts::Group;
 use phase_bar::PhaseBar;
 use plan::{NoPlan, Plan};
@@ -94,6 +97,9 @@ pub struct Analysis {
     pub seeding: Option<Seeding>,
     /// How to seed it step by step, or why there is no plan.
     pub plan: Result<Plan, NoPlan>,
+    /// At which temperature its lines end when they are mixed, or why that is not known; `None` where no line has a
+    /// temperature.
+    pub mixing: Option<Result<MixingState, NoMixing>>,
     /// The mass as one bar; `None` where a figure of it is not known.
     pub phase_bar: Option<PhaseBar>,
     /// What is usual for the use; empty where nothing is.
@@ -122,7 +128,10 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .ok()
         .zip(fat_share)
         .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, to_seed.total(), recipe.intended_use));
-    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), plan::Known::default());
+    let mixing = mixing::mixing(recipe, &make_up, &fat, seeding.as_ref());
+    let start = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok()).map(|mixing| mixing.end);
+    let known = plan::Known { start, setting: None };
+    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), known);
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe
@@ -133,7 +142,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .collect();
     let findings = Vec::new();
     let mut analysis =
-        Analysis { at, make_up, emulsion, water, fat, seeding, plan, phase_bar, usual, findings, class_values };
+        Analysis { at, make_up, emulsion, water, fat, seeding, plan, mixing, phase_bar, usual, findings, class_values };
     analysis.findings = findings::findings(recipe, &analysis);
     analysis
 }

@@ -6,6 +6,7 @@
 pub mod acidity;
 pub mod cocoa_butter;
 pub mod losses;
+pub mod mixing;
 pub mod quantity;
 pub mod seeding_choice;
 pub mod setting;
@@ -17,6 +18,9 @@ pub use cocoa_butter::{CocoaButter, OwnCocoaButter, Triglycerides, Triglycerides
 pub use losses::{
     CookTemperature, CookTemperatureError, Evaporation, Heating, Height, HeightError, Losses, TransferLoss,
     TransferLossError,
+};
+pub use mixing::{
+    Bowl, BowlMaterial, FatState, MixTemperature, MixTemperatureError, Mixing, StirringTime, StirringTimeError,
 };
 pub use quantity::{MassUnit, Quantity, QuantityError};
 pub use seeding_choice::{
@@ -44,6 +48,8 @@ pub struct Recipe {
     pub lines: Vec<Line>,
     /// What is lost on the way.
     pub losses: Losses,
+    /// How the lines come together.
+    pub mixing: Mixing,
     /// The pH of the finished mass, if it was measured.
     pub ph: Option<Ph>,
     /// How it is to be seeded.
@@ -78,6 +84,10 @@ pub struct Line {
     pub is_locked: bool,
     /// Whether it is the seed: it counts in what the mass is made of, but dose and window are those of the mass without it.
     pub is_seed: bool,
+    /// How warm it is when it is mixed with the others, if that is said.
+    pub temperature: Option<MixTemperature>,
+    /// In which state its fat is then.
+    pub fat_state: FatState,
 }
 
 /// The identity of a line within its recipe.
@@ -228,10 +238,20 @@ impl Use {
 }
 
 impl Line {
-    /// A line of an ingredient, with no note and not locked.
+    /// A line of an ingredient, with no note, not locked, of which the temperature is not said.
     #[must_use]
     pub fn new(id: LineId, ingredient: Arc<Ingredient>, amount: Quantity) -> Self {
-        Self { id, ingredient, recipe_file: None, amount, note: String::new(), is_locked: false, is_seed: false }
+        Self {
+            id,
+            ingredient,
+            recipe_file: None,
+            amount,
+            note: String::new(),
+            is_locked: false,
+            is_seed: false,
+            temperature: None,
+            fat_state: FatState::ByTemperature,
+        }
     }
 }
 

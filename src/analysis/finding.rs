@@ -1,16 +1,19 @@
 //! Findings: what a look at the mass has to say, as data. The words are in `report::words`.
 
+mod subjects;
+
+pub use subjects::{CookedSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeedingSubject, WaySubject};
+
 use crate::ingredient::{Component, OtherFatKind};
-use crate::recipe::{CookTemperature, Heating, Height, LineId, Use};
+use crate::recipe::{Heating, LineId};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, VolumeFraction, WaterActivity};
 
-use super::cooking::{Cooked, Cooking};
-use super::exchange::Exchange;
+use super::cooking::Cooking;
 use super::migration::Migration;
+use super::mixing::NoMixing;
 use super::reading::Reading;
 use super::remedy::Remedies;
-use super::seeding::{DoseClip, Seeding, Window};
-use super::survival::Fate;
+use super::seeding::DoseClip;
 use super::usual::UsualRange;
 
 /// One thing that a look at the mass has to say.
@@ -231,6 +234,35 @@ pub enum Subject {
         /// What is suggested.
         suggested: Grams,
     },
+    /// At which temperature the lines end when they are mixed.
+    MixingEnd(MixingSubject),
+    /// The mix does not end where it should.
+    MixingMissed {
+        /// Where it ends.
+        end: Celsius,
+        /// Where it should.
+        wanted: Celsius,
+        /// The ways to it.
+        ways: Vec<WaySubject>,
+    },
+    /// Lines of which the temperature is not said.
+    MixingAssumed {
+        /// How many.
+        unsaid: usize,
+        /// Of how many.
+        lines: usize,
+    },
+    /// Where the mix ends is not computed.
+    NotMixed(NoMixing),
+    /// Alcohol is mixed so hot that some of it is lost.
+    MixingAlcohol,
+    /// Sugars that take up more heat than is counted go in dry.
+    MixingCoolingSugars {
+        /// How much of them.
+        grams: Grams,
+        /// By how much colder the mix ends.
+        cooler_by: Kelvin,
+    },
     /// How active the water is, and what that means for keeping.
     Keeping(KeepingSubject),
     /// The mass is too dry for a figure.
@@ -361,88 +393,6 @@ pub enum Subject {
     },
 }
 
-/// What a cook does, with the figures that its words need.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct CookedSubject {
-    /// To which temperature.
-    pub temperature: CookTemperature,
-    /// At which height.
-    pub height: Height,
-    /// What comes of it.
-    pub cooked: Cooked,
-    /// The share of water that stays.
-    pub water: MassFraction,
-    /// Where pure water boils there.
-    pub water_boils: Celsius,
-}
-
-/// How active the water is, with the figures that its words need.
-#[derive(Clone, Debug, PartialEq)]
-pub struct KeepingSubject {
-    /// Water activity at 20 °C.
-    pub activity: WaterActivity,
-    /// Lower edge of its band.
-    pub low: WaterActivity,
-    /// Upper edge of its band.
-    pub high: WaterActivity,
-    /// Where the upper edge lies on the limit.
-    pub aim: WaterActivity,
-    /// The share of alcohol in water and alcohol, where it is so much that water activity does not describe growth.
-    pub alcohol: Option<MassFraction>,
-    /// Whether there is so much fat that its water stands in drops.
-    pub is_fat_around: bool,
-    /// How acid it is, if that was measured.
-    pub ph: Option<f64>,
-    /// Whether alcohol disturbs it.
-    pub has_alcohol: bool,
-    /// What would bring it to the aim.
-    pub remedies: Remedies,
-    /// Which exchange would, where no change of one line does.
-    pub exchange: Option<Exchange>,
-}
-
-/// A temperature that is not right for seed, with the figures that its words need.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SeedAtSubject {
-    /// The temperature.
-    pub at: Celsius,
-    /// What becomes of seed there.
-    pub fate: Fate,
-    /// Form V limit.
-    pub limit: Celsius,
-    /// Form IV limit.
-    pub form_iv: Option<Celsius>,
-    /// Form VI limit.
-    pub form_vi: Option<Celsius>,
-    /// The cautious window.
-    pub window: Window,
-    /// Whether there is no seed: tempered chocolate is to keep its own crystals.
-    pub is_kept: bool,
-    /// The window of a fresh emulsion, where the temperature is not above it.
-    pub fresh: Option<Window>,
-}
-
-/// Where and with how much to seed, with the figures that its words need.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SeedingSubject {
-    /// Windows and doses.
-    pub seeding: Seeding,
-    /// The mass in the bowl, to which the doses refer.
-    pub bowl: Grams,
-    /// Form V limit.
-    pub limit: Celsius,
-    /// What the mass is used for.
-    pub intended_use: Option<Use>,
-    /// The factor that this use puts to the habit.
-    pub factor: f64,
-    /// Cocoa butter in the fat.
-    pub cocoa_butter_in_fat: MassFraction,
-    /// Milk fat in the fat.
-    pub milk_fat_in_fat: MassFraction,
-    /// Fat that is neither cocoa butter nor milk fat, in the fat.
-    pub other_fat_in_fat: MassFraction,
-}
-
 impl Finding {
     /// A finding without figures.
     #[must_use]
@@ -493,6 +443,7 @@ impl Finding {
                 let exchanged = exchange.iter().flat_map(|exchange| [exchange.from, exchange.to]);
                 remedies.offered.iter().map(|remedy| remedy.line).chain(exchanged).collect()
             }
+            Subject::MixingMissed { ways, .. } => ways.iter().flat_map(|way| way.lines.iter().copied()).collect(),
             _ => Vec::new(),
         }
     }
@@ -534,7 +485,13 @@ impl Finding {
             | Subject::StartTooWarm { .. }
             | Subject::StoredTooWarm { .. }
             | Subject::GetsWet { .. }
-            | Subject::ShellMigration(_) => Reading::Setting,
+            | Subject::ShellMigration(_)
+            | Subject::MixingEnd(_)
+            | Subject::MixingMissed { .. }
+            | Subject::MixingAssumed { .. }
+            | Subject::NotMixed(_)
+            | Subject::MixingAlcohol
+            | Subject::MixingCoolingSugars { .. } => Reading::Setting,
             _ => Reading::FatCrystals,
         }
     }

@@ -1,6 +1,7 @@
 //! All findings: what follows from results, limits, habits and usual ranges. The models know nothing of them.
 
 mod losses;
+mod mixing;
 mod seeding;
 mod setting;
 mod water;
@@ -53,6 +54,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     }
     seeding_findings(recipe, analysis, &mut findings);
     seeding::plan_findings(analysis, &mut findings);
+    mixing::mixing_findings(recipe, analysis, &mut findings);
     setting::setting_findings(recipe, analysis, &mut findings);
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);

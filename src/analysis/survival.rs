@@ -1,5 +1,6 @@
-//! What becomes of seed that is put into a mass: whether its crystals live at a temperature, and what that does to the
-//! temperature.
+//! What becomes of seed that is put into a mass: whether its crystals live at a temperature.
+//!
+//! What seed does to the temperature is a mix as any other ([`super::heat::Mix`]).
 
 use super::fat::{FatGrams, FatPhase, Form};
 use super::fat_crystals::Limits;
@@ -12,9 +13,6 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 /// Nearer to the form V limit than this the error of a thermometer decides (common practice, no published source).
 pub const THERMOMETER_ERROR: Kelvin = Kelvin(0.3);
-
-/// What melting takes, J for each gram of fat crystals: form V and VI (`beckett-2009` quotes 157; from memory).
-pub const HEAT_OF_FUSION: f64 = 157.0;
 
 /// What becomes of seed at a temperature.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,41 +51,6 @@ pub fn fate(limits: &Limits, window: &Window, at: Celsius) -> Option<Fate> {
     } else {
         Fate::Cold
     })
-}
-
-/// A part of a heat balance.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Part {
-    /// How much.
-    pub grams: Grams,
-    /// Its specific heat, J/(g K).
-    pub specific_heat: f64,
-    /// Its temperature.
-    pub at: Celsius,
-}
-
-/// The temperature of a mass with seed in it.
-///
-/// t₁ = (m_b·c_b·t_b + m_s·c_s·t_s + L·m_s·(σ₁ − σ₀))/(m_b·c_b + m_s·c_s); m, c, t of the bowl and of the seed, σ the solid share
-/// of the seed before and after
-///
-/// Source: heat balance. 1000 g of chocolate at 33.0 °C with 10 g of grated cocoa butter at 20 °C, 77 % solid, come to
-/// 32.84 °C while nothing melts and to 32.09 °C if all of it does:
-///
-/// ```
-/// # use nibwright::{analysis::survival::{Part, with_seed}, units::{Celsius, Grams, MassFraction}};
-/// let bowl = Part { grams: Grams(1000.0), specific_heat: 1.59, at: Celsius(33.0) };
-/// let seed = Part { grams: Grams(10.0), specific_heat: 2.01, at: Celsius(20.0) };
-/// let solid = MassFraction(0.77);
-/// assert!((with_seed(bowl, seed, solid, solid).0 - 32.838).abs() < 5e-4);
-/// assert!((with_seed(bowl, seed, solid, MassFraction(0.0)).0 - 32.087).abs() < 5e-4);
-/// ```
-#[must_use]
-pub fn with_seed(bowl: Part, seed: Part, before: MassFraction, after: MassFraction) -> Celsius {
-    let capacity = |part: Part| part.grams.0 * part.specific_heat;
-    let heat = |part: Part| capacity(part) * part.at.0;
-    let melting = HEAT_OF_FUSION * seed.grams.0 * (after.0 - before.0);
-    Celsius((heat(bowl) + heat(seed) + melting) / (capacity(bowl) + capacity(seed)))
 }
 
 /// How far crystals are apart, m, in a fat with so many crystals of a size.
@@ -170,19 +133,6 @@ mod tests {
         assert_abs_diff_eq!(phase.solid_fat_in_form(Celsius(33.4), Form::V).0, 0.058, epsilon = 5e-4);
         assert_abs_diff_eq!(phase.solid_fat_in_form(Celsius(33.4), Form::VI).0, 0.359, epsilon = 5e-4);
         assert_eq!(cream_at(CocoaButter::default(), MassFraction(0.999), Form::V), None);
-    }
-
-    /// What is mixed lies between its parts while nothing melts; heat is conserved.
-    #[test]
-    fn the_balance_keeps_its_heat() {
-        let bowl = Part { grams: Grams(671.0), specific_heat: 2.6, at: Celsius(31.0) };
-        let seed = Part { grams: Grams(7.5), specific_heat: 2.0, at: Celsius(33.0) };
-        let solid = MassFraction(0.2);
-        let mixed = with_seed(bowl, seed, solid, solid).0;
-        assert!((31.0..33.0).contains(&mixed));
-        let heat = |at: f64| 671.0 * 2.6 * at + 7.5 * 2.0 * at;
-        assert_abs_diff_eq!(heat(mixed), 671.0 * 2.6 * 31.0 + 7.5 * 2.0 * 33.0, epsilon = 1e-9);
-        assert!(with_seed(bowl, seed, solid, MassFraction::ZERO).0 < mixed, "melting cools");
     }
 
     #[test]

@@ -7,8 +7,8 @@ use thiserror::Error;
 use super::{Document, MergeKey};
 use crate::ingredient::Ingredient;
 use crate::recipe::{
-    CocoaButter, CreamShare, Evaporation, Kind, Line, LineId, MassUnit, Ph, Quantity, QuantityError, SeedTemperature,
-    SeedingChoice, SeedingWay, Setting, Storage, TransferLoss, Use,
+    CocoaButter, CreamShare, Evaporation, FatState, Kind, Line, LineId, MassUnit, MixTemperature, Mixing, Ph, Quantity,
+    QuantityError, SeedTemperature, SeedingChoice, SeedingWay, Setting, Storage, TransferLoss, Use,
 };
 
 /// A change of a document.
@@ -30,6 +30,8 @@ pub enum Edit {
     SetTransferLoss(TransferLoss),
     /// A measured pH, or none.
     SetPh(Option<Ph>),
+    /// Another wanted temperature of the mix, another bowl, another time of stirring.
+    SetMixing(Mixing),
     /// Another way to set, or none.
     SetSetting(Option<Setting>),
     /// Another place for the finished pieces.
@@ -97,6 +99,20 @@ pub enum Edit {
         /// What it says.
         note: String,
     },
+    /// Another temperature at which a line is mixed, or none.
+    SetTemperature {
+        /// Of which line.
+        line: LineId,
+        /// How warm it is.
+        temperature: Option<MixTemperature>,
+    },
+    /// Another state of the fat of a line.
+    SetFatState {
+        /// Of which line.
+        line: LineId,
+        /// Which state.
+        state: FatState,
+    },
     /// Locked or not.
     SetLock {
         /// Which line.
@@ -155,6 +171,7 @@ impl Edit {
             Self::SetEvaporation(evaporation) => recipe.losses.evaporation = evaporation,
             Self::SetTransferLoss(loss) => recipe.losses.transfer = loss,
             Self::SetPh(ph) => recipe.ph = ph,
+            Self::SetMixing(mixing) => recipe.mixing = mixing,
             Self::SetSetting(setting) => recipe.setting = setting,
             Self::SetStorage(storage) => recipe.storage = storage,
             Self::SetSeedingWay(way) => {
@@ -196,6 +213,8 @@ impl Edit {
                 line.amount = line.amount.in_unit(unit);
             }
             Self::SetLineNote { line, note } => line_mut(document, line)?.note = note,
+            Self::SetTemperature { line, temperature } => line_mut(document, line)?.temperature = temperature,
+            Self::SetFatState { line, state } => line_mut(document, line)?.fat_state = state,
             Self::SetLock { line, is_locked } => line_mut(document, line)?.is_locked = is_locked,
             Self::ReplaceIngredient { line, ingredient } => {
                 let line = line_mut(document, line)?;
@@ -219,6 +238,7 @@ impl Edit {
             Self::SetEvaporation(_) => "change evaporation",
             Self::SetTransferLoss(_) => "change transfer loss",
             Self::SetPh(_) => "change pH",
+            Self::SetMixing(_) => "change mixing",
             Self::SetSetting(_) => "change setting",
             Self::SetStorage(_) => "change storage",
             Self::SetSeedingWay(_) => "change way of seeding",
@@ -234,6 +254,8 @@ impl Edit {
             Self::SetAmount { .. } => "change amount",
             Self::SetUnit { .. } => "change unit",
             Self::SetLineNote { .. } => "change note",
+            Self::SetTemperature { .. } => "change temperature",
+            Self::SetFatState { .. } => "change state of fat",
             Self::SetLock { is_locked: true, .. } => "lock line",
             Self::SetLock { is_locked: false, .. } => "unlock line",
             Self::ReplaceIngredient { .. } => "replace ingredient",
@@ -257,6 +279,8 @@ impl Edit {
             Self::SetSeedTemperature(_) => Some(MergeKey::SeedTemperature),
             Self::SetAmount { line, .. } => Some(MergeKey::Amount(*line)),
             Self::SetLineNote { line, .. } => Some(MergeKey::LineNote(*line)),
+            Self::SetTemperature { line, .. } => Some(MergeKey::Temperature(*line)),
+            Self::SetMixing(_) => Some(MergeKey::Mixing),
             Self::ScaleTo { .. } => Some(MergeKey::Scale),
             _ => None,
         }

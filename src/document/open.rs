@@ -36,6 +36,10 @@ pub enum MergeKey {
     Amount(LineId),
     /// The note of one line.
     LineNote(LineId),
+    /// The temperature of one line.
+    Temperature(LineId),
+    /// What is said of the mix.
+    Mixing,
     /// The mass of the whole.
     Scale,
 }

@@ -9,6 +9,10 @@ mod setting;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
+mod mixing;
+
+use mixing::Mixing;
+
 use super::words;
 use crate::analysis::cooking::{Evaporating, WATER_UNCERTAINTY};
 use crate::analysis::emulsion::EmulsionState;
@@ -54,8 +58,7 @@ struct Report<'a> {
     water: Water,
     setting: setting::Setting,
     texture: setting::Texture,
-    // A name that the interface keeps for a reading to come: `null`, which is not known, until there is one.
-    mixing: Option<()>,
+    mixing: Option<Mixing>,
     findings: Vec<FindingEntry>,
 }
 
@@ -93,6 +96,8 @@ struct Line<'a> {
     percent_of_weighed: Option<f64>,
     is_seed: bool,
     evidence: &'static str,
+    celsius: Option<f64>,
+    fat: &'static str,
     /// Grams of each component and of what the data sheet leaves open.
     composition_g: Map<String, Value>,
 }
@@ -218,7 +223,11 @@ impl<'a> Report<'a> {
             water: Water::new(recipe, &analysis.water, bowl),
             setting: setting::Setting::new(recipe, analysis, analysis::setting::setting(recipe, analysis).as_ref()),
             texture: setting::Texture::new(recipe, analysis),
-            mixing: None,
+            mixing: analysis
+                .mixing
+                .as_ref()
+                .and_then(|mixing| mixing.as_ref().ok())
+                .map(|mixing| Mixing::new(recipe, mixing)),
             findings: analysis.findings.iter().map(FindingEntry::new).collect(),
         }
     }
@@ -275,6 +284,8 @@ fn lines<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Vec<Line<'a>> {
             percent_of_weighed: (make_up.weighed.0 > 0.0).then(|| brought.share_of(make_up.weighed).to_percent()),
             is_seed: line.is_seed,
             evidence: line.ingredient.evidence.key(),
+            celsius: line.temperature.map(|temperature| temperature.celsius().0),
+            fat: line.fat_state.key(),
             composition_g: Component::ALL
                 .into_iter()
                 .map(|component| (component.key().to_owned(), number(brought.parts.grams(component).map(|g| g.0))))

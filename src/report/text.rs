@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 mod batch;
+mod mixing;
 mod plan;
 mod setting;
 mod water;
@@ -56,6 +57,7 @@ impl Writer<'_> {
         self.water(out)?;
         self.fat(out)?;
         self.plan(out)?;
+        self.mixing(out)?;
         self.setting(out)?;
         self.storage(out)?;
         self.findings(out)

@@ -1,13 +1,14 @@
 //! The words of findings: a title that says what is, a detail that says why it matters and what would change it.
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
-//! emulsion, of the fat, of seeding, of setting and of water have a file each; so have those of the seeding plan, of proof and
-//! rescue, and of times.
+//! emulsion, of the fat, of seeding, of mixing, of setting and of water have a file each; so have those of the seeding plan, of
+//! proof and rescue, and of times.
 
 mod duration;
 mod emulsion;
 mod fat;
 mod losses;
+mod mixing;
 pub mod plan;
 pub mod rescue;
 mod seeding;
@@ -23,10 +24,11 @@ use crate::analysis::remedy::Remedies;
 use crate::analysis::usual::{Column, Share, UsualRange};
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
-use crate::units::{Celsius, Grams, MassFraction};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
+pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};
 pub use water::{
@@ -219,6 +221,15 @@ impl Words {
                 self.habit_above_limit(*habit, *limit, part)
             }
             Subject::DoseClipped { habit, equal_time } => self.dose_clipped(habit.as_ref(), equal_time.as_ref()),
+            Subject::MixingEnd(subject) => self.mixing_end(subject),
+            Subject::MixingMissed { end, wanted, ways } => self.mixing_missed(*end, *wanted, ways),
+            Subject::MixingAssumed { unsaid, lines } => self.mixing_assumed(*unsaid, *lines),
+            Subject::NotMixed(why) => self.not_mixed(why),
+            Subject::MixingAlcohol => fixed_words(
+                "Alcohol is mixed hotter than 78 °C: some of it is lost",
+                "Add it last, below 40 °C. Its vapour burns.",
+            ),
+            Subject::MixingCoolingSugars { grams, cooler_by } => self.mixing_cooling_sugars(*grams, *cooler_by),
             Subject::Keeping(subject) => self.keeping(subject),
             Subject::WaterDry { is_held } => self.water_dry(*is_held),
             Subject::SucroseSaturated { is_of_chocolate, undissolved, activity, exchanged, with_dextrose } => {
@@ -357,6 +368,10 @@ impl Words {
 
     fn two(&self, value: f64) -> String {
         fixed(value, 2, self.sign)
+    }
+
+    fn kelvin(&self, kelvin: Kelvin) -> String {
+        format!("{} K", fixed(kelvin.0.abs(), 1, self.sign))
     }
 
     fn celsius(&self, celsius: Celsius) -> String {

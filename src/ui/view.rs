@@ -33,6 +33,8 @@ pub struct View {
     pub shows_every_reading: bool,
     /// Whether the shelf with its search is there.
     pub has_shelf: bool,
+    /// Whether the lines show their temperatures, once that was chosen; until then they do where one has a temperature.
+    pub temperatures: Option<bool>,
     /// The chosen line.
     pub selected: Option<LineId>,
     /// What the pointer was on in the last frame.
@@ -77,6 +79,8 @@ pub enum Focus {
     Search,
     /// The amount of a line.
     Amount(LineId),
+    /// The temperature of a line.
+    Temperature(LineId),
     /// The note of a line.
     Note(LineId),
     /// The note of the recipe.
@@ -144,6 +148,8 @@ pub enum Action {
     Show(Reading),
     /// Choose a line.
     Select(Option<LineId>),
+    /// Show or hide the temperatures of the lines.
+    ShowTemperatures(bool),
     /// Send the keyboard somewhere.
     Focus(Focus),
     /// Add an ingredient after the chosen line and go to its amount.
@@ -210,6 +216,7 @@ impl View {
             reading: Reading::default(),
             shows_every_reading: false,
             has_shelf: true,
+            temperatures: None,
             selected: None,
             pointed: None,
             pointed_now: None,
@@ -244,6 +251,13 @@ impl View {
             }),
             None => false,
         }
+    }
+
+    /// Whether the lines show their temperatures.
+    #[must_use]
+    pub fn shows_temperatures(&self, scene: &Scene<'_>) -> bool {
+        let has_any = || scene.document.recipe.lines.iter().any(|line| line.temperature.is_some());
+        self.temperatures.unwrap_or_else(has_any)
     }
 
     /// What the bowl has of the line that is pointed at.

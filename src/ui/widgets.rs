@@ -32,7 +32,7 @@ pub use figure_rows::{FigureRow, figure_rows_ui, ghost_label};
 pub use finding_card::{FindingCard, FindingCardOutput};
 pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent, edited_cell, focus_cell};
 pub use paint::{clipped_text, fitting_font, focus_ring};
-pub use quiet_button::{menu_button, quiet_button};
+pub use quiet_button::{menu_button, quiet_button, small_menu_button};
 pub use range_row::{RangeRow, Standing, range_rows_ui};
 pub use scroll::scroll_by_keys;
 pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput, legend_entry};

@@ -13,7 +13,9 @@ use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
 use nibwright::analysis::water::activity::Equation;
 use nibwright::analysis::{ROOM, analyse};
 use nibwright::ingredient::Library;
-use nibwright::recipe::{CocoaButter, CookTemperature, Evaporation, Height, Kind, Quantity, Recipe, Use};
+use nibwright::recipe::{
+    CocoaButter, CookTemperature, Evaporation, Height, Kind, MixTemperature, Quantity, Recipe, Use,
+};
 use nibwright::report::figures;
 use nibwright::units::{
     Celsius, Grams, GramsPerMillilitre, JoulesPerGram, JoulesPerGramKelvin, MassFraction, Metres, Minutes,
@@ -67,6 +69,15 @@ fn analysis(criterion: &mut Criterion) {
     assert!(analyse(&cooked, ROOM).make_up.evaporating.cooked().is_some(), "it can be cooked");
     criterion.bench_function("complete analysis, 20 lines, cooked to a temperature", |bencher| {
         bencher.iter(|| analyse(black_box(&cooked), ROOM));
+    });
+    let mut mixed = twenty.clone();
+    for (line, celsius) in mixed.lines.iter_mut().zip([20.0, 20.0, 20.0, 85.0, 18.0].into_iter().cycle()) {
+        line.temperature = MixTemperature::new(Celsius(celsius)).ok();
+    }
+    mixed.mixing.wanted = MixTemperature::new(Celsius(36.0)).ok();
+    assert!(matches!(analyse(&mixed, ROOM).mixing, Some(Ok(_))), "it can be mixed");
+    criterion.bench_function("complete analysis, 20 lines with temperatures and a wanted end", |bencher| {
+        bencher.iter(|| analyse(black_box(&mixed), ROOM));
     });
     let five = recipe(&TWENTY_LINES[..5]);
     criterion.bench_function("complete analysis, 5 lines", |bencher| {

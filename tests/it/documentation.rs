@@ -14,7 +14,7 @@ use nibwright::analysis::{Analysis, ROOM, analyse};
 use nibwright::command_line::table::{Separator, parse_table};
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::{DecimalSign, fixed, grams};
-use nibwright::recipe::{Heating, Kind, Quantity, Recipe};
+use nibwright::recipe::{FatState, Heating, Kind, Quantity, Recipe};
 use nibwright::report::json;
 use nibwright::source;
 use nibwright::store::format::{self, Problem};
@@ -214,7 +214,8 @@ mod report {
         let uses = nibwright::recipe::Use::ALL.map(nibwright::recipe::Use::key);
         let evidence = source::Evidence::ALL.map(source::Evidence::key);
         let heatings = Heating::ALL.map(Heating::key);
-        for word in kinds.into_iter().chain(uses).chain(evidence).chain(heatings) {
+        let states = FatState::ALL.map(FatState::key);
+        for word in kinds.into_iter().chain(uses).chain(evidence).chain(heatings).chain(states) {
             assert!(described.contains(word), "{word}");
         }
     }
@@ -248,6 +249,10 @@ mod recipe_file {
             recipe("evaporated_water: (nothing: 1)"),
             recipe("cook_to: (nothing: 1)"),
             recipe("liquid_is: nothing"),
+            recipe("mixing: (nothing: 1)"),
+            recipe("mixing: (bowl: (nothing: 1))"),
+            recipe("mixing: (bowl: (material: nothing, amount: 1))"),
+            "(format: 1, lines: [(ingredient: \"a\", amount: 1, fat: nothing)])".to_owned(),
             recipe("setting: (nothing: 1)"),
             recipe("setting: (air_c: 17, piece: nothing)"),
             recipe("setting: (air_c: 17, air: nothing, piece: bowl)"),

@@ -13,6 +13,7 @@ mod documentation;
 mod emulsion;
 mod layering;
 mod make_up;
+mod mixing;
 mod plan;
 mod properties;
 mod seeding;

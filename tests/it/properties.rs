@@ -6,6 +6,7 @@
 
 mod cooking;
 mod history;
+mod mixing;
 mod recipes;
 
 use std::sync::Arc;
@@ -52,6 +53,7 @@ fn intensive(analysis: &Analysis) -> Figures {
         fat,
         seeding,
         plan,
+        mixing,
         phase_bar,
         usual: _,
         findings: _,
@@ -136,6 +138,9 @@ fn intensive(analysis: &Analysis) -> Figures {
     }
     if let Ok(plan) = plan {
         figures.extend(intensive_of_plan(plan));
+    }
+    if let Some(Ok(mixing)) = mixing {
+        figures.extend(mixing::intensive(mixing));
     }
     figures
 }
@@ -230,6 +235,7 @@ fn extensive(analysis: &Analysis) -> Figures {
         fat,
         seeding,
         plan,
+        mixing,
         phase_bar: _,
         usual: _,
         findings: _,
@@ -286,6 +292,9 @@ fn extensive(analysis: &Analysis) -> Figures {
             put(step.kind.key(), step.weight.map(|grams| grams.0));
         }
     }
+    if let Some(Ok(mixing)) = mixing {
+        figures.extend(mixing::extensive(mixing));
+    }
     figures
 }
 
@@ -316,6 +325,9 @@ fn scaled(recipe: &Recipe, factor: f64) -> Recipe {
     }
     if let Evaporation::Weighed(amount) = recipe.losses.evaporation {
         scaled.losses.evaporation = Evaporation::Weighed(grams(amount.grams().0 * factor));
+    }
+    if let Some(bowl) = &mut scaled.mixing.bowl {
+        bowl.mass = grams(bowl.mass.grams().0 * factor);
     }
     scaled
 }
@@ -396,6 +408,8 @@ proptest! {
         let weighed = recipe.weighed().0;
         prop_assume!(weighed > 0.0);
         let small = scaled(&recipe, 100.0 / weighed);
+        // The bowl of a trace would become heavier than anything that is weighed.
+        prop_assume!(small.mixing.bowl.is_none_or(|bowl| bowl.mass.grams().0 < 1e5));
         let in_unit = |amount: Quantity| Quantity::new(amount.value(), MassUnit::Kilogram).expect("an amount");
         let mut large = small.clone();
         for line in &mut large.lines {
@@ -403,6 +417,9 @@ proptest! {
         }
         if let Evaporation::Weighed(amount) = small.losses.evaporation {
             large.losses.evaporation = Evaporation::Weighed(in_unit(amount));
+        }
+        if let Some(bowl) = &mut large.mixing.bowl {
+            bowl.mass = in_unit(bowl.mass);
         }
         let (one, other) = (analysis_of(&small), analysis_of(&large));
         prop_assert!((other.make_up.weighed.0 - 100_000.0).abs() < 1e-6);

@@ -14,6 +14,7 @@ mod idle;
 mod ingredient;
 mod keyboard;
 mod lines;
+mod mixing;
 mod pictures;
 mod pinning;
 mod plan;

@@ -10,6 +10,11 @@ use crate::units::{Celsius, MassFraction};
 pub trait SolidFatCurve {
     /// The share of this fat that can be solid, from 0 to 1.
     fn solid(&self, fat: Fat, at: Celsius) -> MassFraction;
+
+    /// The same of each fat, in the order of [`Fat::ALL`].
+    fn solids(&self, at: Celsius) -> [MassFraction; Fat::COUNT] {
+        Fat::ALL.map(|fat| self.solid(fat, at))
+    }
 }
 
 impl<F: Fn(Fat, Celsius) -> MassFraction> SolidFatCurve for F {
@@ -51,16 +56,22 @@ impl BlendCurve {
 
 impl SolidFatCurve for BlendCurve {
     fn solid(&self, fat: Fat, at: Celsius) -> MassFraction {
-        let Some(phase) = &self.phase else { return MassFraction::ZERO };
+        self.solids(at)[fat as usize]
+    }
+
+    fn solids(&self, at: Celsius) -> [MassFraction; Fat::COUNT] {
+        let Some(phase) = &self.phase else { return [MassFraction::ZERO; Fat::COUNT] };
         let solid = phase.solid_fat(at);
         let cocoa_butter = phase.cocoa_butter_share().0;
         let others = (1.0 - cocoa_butter).max(0.0);
         let in_others = solid.other.0.min(others);
-        let share = match fat {
-            Fat::CocoaButter if cocoa_butter > 0.0 => (solid.form_v.0 + solid.other.0 - in_others) / cocoa_butter,
-            Fat::MilkFat | Fat::OtherFat if others > 0.0 => in_others / others,
-            Fat::CocoaButter | Fat::MilkFat | Fat::OtherFat => 0.0,
-        };
-        MassFraction(share.clamp(0.0, 1.0))
+        Fat::ALL.map(|fat| {
+            let share = match fat {
+                Fat::CocoaButter if cocoa_butter > 0.0 => (solid.form_v.0 + solid.other.0 - in_others) / cocoa_butter,
+                Fat::MilkFat | Fat::OtherFat if others > 0.0 => in_others / others,
+                Fat::CocoaButter | Fat::MilkFat | Fat::OtherFat => 0.0,
+            };
+            MassFraction(share.clamp(0.0, 1.0))
+        })
     }
 }

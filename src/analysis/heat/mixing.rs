@@ -8,6 +8,7 @@ use super::properties::{LEAST_WATER_FOR_DISSOLVED_SUGAR, Substance};
 use crate::analysis::is_below;
 use crate::analysis::root::{Tolerance, rising_root};
 use crate::ingredient::Component;
+use crate::recipe::BowlMaterial;
 use crate::units::{Celsius, Grams, Joules, JoulesPerGramKelvin, Kelvin, MassFraction};
 
 /// Below, water freezes, which the model does not know.
@@ -23,7 +24,7 @@ const NOTEWORTHY: Kelvin = Kelvin(0.5);
 /// How well a temperature in °C is found: far below any thermometer, above the noise of doubles.
 pub(super) const TOLERANCE: Tolerance = Tolerance { relative: 1e-13, absolute: 1e-11 };
 /// How far to both sides of a root is looked for a step of the curve; above the tolerance, below any effect.
-const BESIDE: Kelvin = Kelvin(1e-9);
+pub(super) const BESIDE: Kelvin = Kelvin(1e-9);
 
 /// Why there is no temperature.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
@@ -67,6 +68,9 @@ pub enum HeatError {
     /// The part would have to be colder than a refrigerator.
     #[error("it would have to be colder than 4 °C; melt less of the chocolate first")]
     NeedsTooCold,
+    /// The part would have to be between solid and melted.
+    #[error("it would have to be at about 28 °C, where its fat is half melted; change another line")]
+    NeedsHalfMelted,
     /// Melted chocolate would have to be hotter than it bears.
     #[error("the chocolate would have to be hotter than 60 °C; make the other parts warmer")]
     NeedsScorching,
@@ -104,36 +108,16 @@ impl HeatError {
     }
 }
 
-/// What a bowl is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum VesselMaterial {
-    /// Stainless steel.
-    Steel,
-    /// Aluminium.
-    Aluminium,
-    /// Glass.
-    Glass,
-    /// Polycarbonate.
-    Polycarbonate,
-    /// Polypropylene.
-    Polypropylene,
-}
-
-impl VesselMaterial {
-    /// All of them.
-    pub const ALL: [Self; 5] = [Self::Steel, Self::Aluminium, Self::Glass, Self::Polycarbonate, Self::Polypropylene];
-
-    /// Its specific heat, from memory.
-    #[must_use]
-    pub const fn specific_heat(self) -> JoulesPerGramKelvin {
-        JoulesPerGramKelvin(match self {
-            Self::Steel => 0.50,
-            Self::Aluminium => 0.90,
-            Self::Glass => 0.84,
-            Self::Polycarbonate => 1.2,
-            Self::Polypropylene => 1.9,
-        })
-    }
+/// The specific heat of what a bowl is made of, from memory.
+#[must_use]
+pub const fn specific_heat_of(material: BowlMaterial) -> JoulesPerGramKelvin {
+    JoulesPerGramKelvin(match material {
+        BowlMaterial::Steel => 0.50,
+        BowlMaterial::Aluminium => 0.90,
+        BowlMaterial::Glass => 0.84,
+        BowlMaterial::Polycarbonate => 1.2,
+        BowlMaterial::Polypropylene => 1.9,
+    })
 }
 
 /// The bowl, which ends at the temperature of the mass.
@@ -142,7 +126,7 @@ pub struct Vessel {
     /// What it weighs.
     pub mass: Grams,
     /// What it is made of.
-    pub material: VesselMaterial,
+    pub material: BowlMaterial,
     /// How warm it is before.
     pub at: Celsius,
 }
@@ -227,13 +211,14 @@ pub(super) struct Merged {
 impl Merged {
     /// The crystals that there can be: none more than came in, none more than can live.
     pub(super) fn crystals_at(&self, at: Celsius, curve: &impl SolidFatCurve) -> [Grams; Fat::COUNT] {
+        // The curve is asked only where something can melt: its answer costs time.
+        if self.crystals.iter().all(|crystals| crystals.0 <= 0.0) {
+            return [Grams::ZERO; Fat::COUNT];
+        }
+        let solid = curve.solids(at);
         Fat::ALL.map(|fat| {
             let idx = fat as usize;
-            // The curve is asked only for what is there: its answer costs time.
-            if self.crystals[idx].0 <= 0.0 {
-                return Grams::ZERO;
-            }
-            (self.fats[idx] * curve.solid(fat, at)).min(self.crystals[idx])
+            (self.fats[idx] * solid[idx]).min(self.crystals[idx])
         })
     }
 
@@ -319,10 +304,32 @@ impl Mix {
         Ok(self)
     }
 
+    /// What warms the whole with the bowl by a kelvin once the sugar is dissolved, in joules; without melting.
+    #[must_use]
+    pub fn capacity_j_per_k(&self, at: Celsius) -> f64 {
+        self.merged(Dissolving::Done).with_vessel.capacity_j_per_k(at)
+    }
+
     /// The parts.
     #[must_use]
     pub fn parts(&self) -> &[Part] {
         &self.parts
+    }
+
+    /// The same mix with some of its parts solid at another temperature, each with the crystals of its own fat.
+    ///
+    /// # Errors
+    ///
+    /// [`HeatError`] where there is no such part, and for a temperature outside of the model.
+    pub fn with_starts<C: SolidFatCurve>(&self, parts: &[(usize, &C)], at: Celsius) -> Result<Self, HeatError> {
+        HeatError::check_temperature(at)?;
+        let mut mix = self.clone();
+        for (idx, own_curve) in parts {
+            let part = mix.parts.get_mut(*idx).ok_or(HeatError::NoSuchPart)?;
+            part.at = at;
+            part.crystals = own_curve.solids(at);
+        }
+        Ok(mix)
     }
 
     pub(super) fn external(&self) -> Joules {
@@ -337,7 +344,7 @@ impl Mix {
 
     fn vessel_enthalpy(&self) -> Enthalpy {
         self.vessel
-            .map_or_else(Enthalpy::default, |vessel| Enthalpy::constant(vessel.mass, vessel.material.specific_heat()))
+            .map_or_else(Enthalpy::default, |vessel| Enthalpy::constant(vessel.mass, specific_heat_of(vessel.material)))
     }
 
     /// The heat of the bowl and what comes from outside.

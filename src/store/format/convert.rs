@@ -11,6 +11,7 @@ use super::v1;
 use crate::ingredient::file::{Entry, EntryError, Reason, id_from, is_id, plain_name};
 use crate::ingredient::{CompositionError, Ingredient, Library};
 use crate::recipe::{self, CocoaButter, LineId, Losses, Quantity, QuantityError, Recipe, TransferLoss, Triglycerides};
+use crate::recipe::{Bowl, MixTemperature, Mixing, StirringTime};
 use crate::recipe::{CookTemperature, CreamShare, Evaporation, Height, SeedTemperature, SeedingChoice};
 use crate::recipe::{Line, TriglyceridesError};
 use crate::store::files::stem;
@@ -42,6 +43,8 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
             note: line.note.clone(),
             locked: line.is_locked,
             seed: line.is_seed,
+            celsius: line.temperature.map(|temperature| temperature.celsius().0),
+            fat: line.fat_state.into(),
         })
         .collect();
     for ingredient in &recipe.spare_ingredients {
@@ -61,6 +64,7 @@ pub fn to_file(recipe: &Recipe) -> v1::File {
         liquid_is,
         cook_to,
         transfer_loss_percent: percent_of(recipe.losses.transfer.share()),
+        mixing: from_mixing(recipe.mixing),
         ph: recipe.ph.map(recipe::Ph::value),
         seeding: from_seeding(recipe.seeding),
         pieces: recipe.pieces,
@@ -119,6 +123,7 @@ impl FileReader<'_> {
             note: file.note.clone(),
             lines,
             losses: Losses { evaporation: self.evaporation(file)?, transfer },
+            mixing: self.mixing(file.mixing)?,
             ph,
             seeding: self.seeding(file)?,
             pieces: file.pieces,
@@ -182,6 +187,30 @@ impl FileReader<'_> {
         Ok(SeedingChoice { way: way.into(), cream: cream.unwrap_or_default(), amount, temperature })
     }
 
+    fn mixing(&self, mixing: Option<v1::Mixing>) -> Result<Mixing, FormatError> {
+        use PathStep::Field;
+        let Some(v1::Mixing { wanted_celsius, bowl, stirred_minutes }) = mixing else { return Ok(Mixing::default()) };
+        let wanted = wanted_celsius
+            .map(|celsius| self.mix_temperature(&[Field("mixing"), Field("wanted_celsius")], celsius))
+            .transpose()?;
+        let in_bowl = |field| [Field("mixing"), Field("bowl"), Field(field)];
+        let bowl = match bowl {
+            Some(v1::Bowl { material, amount, unit, celsius }) => Some(Bowl {
+                material: material.into(),
+                mass: self.quantity(&in_bowl("amount"), amount, unit)?,
+                temperature: self.mix_temperature(&in_bowl("celsius"), celsius)?,
+            }),
+            None => None,
+        };
+        let stirred = StirringTime::new(stirred_minutes)
+            .map_err(|error| self.refuse(&[Field("mixing"), Field("stirred_minutes")], Problem::StirringTime(error)))?;
+        Ok(Mixing { wanted, bowl, stirred })
+    }
+
+    fn mix_temperature(&self, path: &[PathStep], celsius: f64) -> Result<MixTemperature, FormatError> {
+        MixTemperature::new(Celsius(celsius)).map_err(|error| self.refuse(path, Problem::MixTemperature(error)))
+    }
+
     fn ingredients(&self, entries: &[Entry]) -> Result<Vec<Arc<Ingredient>>, FormatError> {
         let mut ids = HashSet::new();
         let mut ingredients = Vec::with_capacity(entries.len());
@@ -220,6 +249,8 @@ impl FileReader<'_> {
             note: line.note.clone(),
             is_locked: line.locked,
             is_seed: line.seed,
+            temperature: line.celsius.map(|celsius| self.mix_temperature(&path("celsius"), celsius)).transpose()?,
+            fat_state: line.fat.into(),
         })
     }
 
@@ -399,6 +430,20 @@ fn from_seeding(choice: SeedingChoice) -> Option<v1::Seeding> {
     })
 }
 
+fn from_mixing(mixing: Mixing) -> Option<v1::Mixing> {
+    let Mixing { wanted, bowl, stirred } = mixing;
+    (!mixing.is_empty()).then(|| v1::Mixing {
+        wanted_celsius: wanted.map(|wanted| wanted.celsius().0),
+        bowl: bowl.map(|Bowl { material, mass, temperature }| v1::Bowl {
+            material: material.into(),
+            amount: mass.value(),
+            unit: mass.unit().into(),
+            celsius: temperature.celsius().0,
+        }),
+        stirred_minutes: stirred.minutes(),
+    })
+}
+
 fn from_cocoa_butter(cocoa_butter: CocoaButter) -> v1::CocoaButter {
     match cocoa_butter {
         CocoaButter::WestAfrican => v1::CocoaButter::WestAfrican,
@@ -473,6 +518,12 @@ mod tests {
         }
         for way in recipe::SeedingWay::ALL {
             assert_eq!(in_file(v1::SeedingWay::from(way)), way.key());
+        }
+        for state in recipe::FatState::ALL {
+            assert_eq!(in_file(v1::FatState::from(state)), state.key());
+        }
+        for material in recipe::BowlMaterial::ALL {
+            assert_eq!(in_file(v1::BowlMaterial::from(material)), material.key());
         }
         for unit in recipe::MassUnit::ALL {
             assert_eq!(in_file(v1::Unit::from(unit)), unit.symbol());

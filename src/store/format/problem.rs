@@ -6,8 +6,8 @@ use super::outline::TextPlace;
 use crate::ingredient::file::EntryError;
 use crate::number::as_given;
 use crate::recipe::{
-    CookTemperatureError, CreamShareError, HeightError, PhError, QuantityError, SeedTemperatureError, SettingError,
-    TransferLossError, TriglyceridesError,
+    CookTemperatureError, CreamShareError, HeightError, MixTemperatureError, PhError, QuantityError,
+    SeedTemperatureError, SettingError, StirringTimeError, TransferLossError, TriglyceridesError,
 };
 use crate::units::Celsius;
 
@@ -185,6 +185,12 @@ pub enum Problem {
     /// No kitchen lies so.
     #[error("{0}")]
     Height(HeightError),
+    /// Nothing is mixed at such a temperature.
+    #[error("{0}")]
+    MixTemperature(MixTemperatureError),
+    /// Nothing is stirred so long.
+    #[error("{0}")]
+    StirringTime(StirringTimeError),
     /// A figure of setting or storage is outside of what is computed.
     #[error("{0}")]
     Setting(SettingError),

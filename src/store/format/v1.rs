@@ -43,6 +43,9 @@ pub struct File {
     /// Share of the mass that stays in bowls and bags.
     #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
     pub transfer_loss_percent: f64,
+    /// In what and how long the lines are mixed, and at which temperature they should end.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mixing: Option<Mixing>,
     /// The measured pH of the finished mass.
     #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
     pub ph: Option<f64>,
@@ -91,6 +94,12 @@ pub struct Line {
     /// Whether it is the seed.
     #[serde(default, skip_serializing_if = "is_false")]
     pub seed: bool,
+    /// Temperature in °C at which it is mixed with the others.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub celsius: Option<f64>,
+    /// State of its fat then.
+    #[serde(default, skip_serializing_if = "FatState::is_by_temperature")]
+    pub fat: FatState,
 }
 
 /// A weight with its unit.
@@ -133,6 +142,38 @@ pub struct Seeding {
     /// Temperature of the seed in °C.
     #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
     pub celsius: Option<f64>,
+}
+
+/// How the lines are mixed.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Mixing {
+    /// Temperature in °C at which the mix should end.
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "optional_number")]
+    pub wanted_celsius: Option<f64>,
+    /// The bowl.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bowl: Option<Bowl>,
+    /// How many minutes it is stirred in the open.
+    #[serde(default, skip_serializing_if = "is_zero", serialize_with = "number")]
+    pub stirred_minutes: f64,
+}
+
+/// A bowl in which lines are mixed.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Bowl {
+    /// What it is made of.
+    pub material: BowlMaterial,
+    /// What it weighs, in `unit`.
+    #[serde(serialize_with = "number")]
+    pub amount: f64,
+    /// Unit of `amount`.
+    #[serde(default, skip_serializing_if = "Unit::is_gram")]
+    pub unit: Unit,
+    /// Temperature in °C before.
+    #[serde(default = "room", serialize_with = "number")]
+    pub celsius: f64,
 }
 
 /// One thing to do.
@@ -384,6 +425,41 @@ impl SeedingWay {
     fn is_cream(&self) -> bool {
         *self == Self::Cream
     }
+}
+
+words! {
+    /// A state of fat.
+    #[derive(Default)]
+    FatState for recipe::FatState {
+        #[default]
+        ByTemperature = "by_temperature",
+        Solid = "solid",
+        Melted = "melted",
+        Tempered = "tempered",
+    }
+}
+
+words! {
+    /// What a bowl is made of.
+    BowlMaterial for recipe::BowlMaterial {
+        Steel = "steel",
+        Aluminium = "aluminium",
+        Glass = "glass",
+        Polycarbonate = "polycarbonate",
+        Polypropylene = "polypropylene",
+    }
+}
+
+impl FatState {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+    fn is_by_temperature(&self) -> bool {
+        *self == Self::ByTemperature
+    }
+}
+
+/// The temperature of a bowl of which nothing is said, in °C.
+fn room() -> f64 {
+    recipe::MixTemperature::ROOM.celsius().0
 }
 
 impl Unit {

@@ -41,6 +41,11 @@ impl App {
                 Action::SetDay(day) => self.view.day = day,
                 Action::Show(reading) => self.show_reading(reading),
                 Action::Select(line) => self.view.selected = line,
+                Action::ShowTemperatures(are_shown) => {
+                    self.view.temperatures = Some(are_shown);
+                    // Who asks for them wants to type.
+                    self.view.focus = self.selected_or_first().filter(|_| are_shown).map(Focus::Temperature);
+                }
                 Action::Focus(focus) => self.go_to(ctx, focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),

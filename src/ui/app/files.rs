@@ -48,6 +48,7 @@ impl App {
         self.stamp = None;
         self.pin = None;
         self.view.selected = None;
+        self.view.temperatures = None;
         self.changed_at = None;
     }
 

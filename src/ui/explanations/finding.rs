@@ -1,6 +1,6 @@
 //! The numbers that stand in findings: each finding explains the figure that it is about.
 
-use super::{composition, emulsion, fat, setting, sheet, water};
+use super::{composition, emulsion, fat, mixing, setting, sheet, water};
 use crate::analysis::fat::Form;
 use crate::analysis::finding::{Finding, Subject};
 use crate::analysis::parts::Group;
@@ -43,6 +43,10 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
                 fat::seed_equal_time(scene, sign)
             }
         }
+        Subject::MixingEnd(_) | Subject::MixingAlcohol => mixing::end(scene, sign),
+        Subject::MixingMissed { .. } => mixing::wanted(sign),
+        Subject::MixingAssumed { .. } => mixing::unsaid(sign),
+        Subject::MixingCoolingSugars { .. } => mixing::dissolving(scene, sign),
         Subject::Alcohol { .. } => composition::component(Component::Ethanol, scene),
         Subject::Keeping(_) | Subject::WaterDry { .. } | Subject::WaterOutsideRange { .. } => {
             water::activity(scene, sign)
@@ -57,6 +61,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::EmptyRecipe
         | Subject::UnknownInput { .. }
         | Subject::EvaporationNotKnown
+        | Subject::NotMixed(_)
         | Subject::NoFat
         | Subject::NoLiquidFat
         | Subject::HotSugar

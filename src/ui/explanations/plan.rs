@@ -1,10 +1,11 @@
 //! Numbers of the seeding plan.
 
 use super::{HABIT, HABIT_SOURCE, celsius, inputs, percent, shortest, with_sign, words};
+use crate::analysis::heat::Fat;
 use crate::analysis::plan::need::HOURS_TO_MAKE_READY;
 use crate::analysis::plan::seed::{CHOPPED_PER_MASS, COLD_SEED};
 use crate::analysis::seeding::{HABIT as HABIT_DOSE, HABIT_RANGE, REFERENCE_FAT, SEED_SOLID_SHARE};
-use crate::analysis::survival::{HEAT_OF_FUSION, THERMOMETER_ERROR};
+use crate::analysis::survival::THERMOMETER_ERROR;
 use crate::number::{DecimalSign, grams};
 use crate::recipe::{CreamShare, SeedTemperature};
 use crate::ui::view::Scene;
@@ -52,7 +53,7 @@ pub fn after_mixing(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         formula: words(format!(
             "Heat of the mass put in at the best temperature + heat of the seed = heat of both; {} J for each gram of crystals that \
              melts; no more stays solid than can live in the fat of both.",
-            shortest(HEAT_OF_FUSION, 0, sign)
+            shortest(Fat::CocoaButter.heat_of_fusion().0, 0, sign)
         )),
         range: words(format!(
             "Seed lives below the form V limit; within {} K of it a thermometer cannot tell; above, only long-kept seed lasts, up to \

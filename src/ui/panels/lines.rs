@@ -1,6 +1,7 @@
 //! The lines of the sheet as a table: its columns, heads, rows and sum. What stands in a row is in `cells`.
 
 mod cells;
+mod temperature;
 
 use std::sync::Arc;
 
@@ -14,6 +15,8 @@ use cells::{
     note_ui, percent_ui, share_of_line, shown_amount, unit_ui,
 };
 pub(super) use cells::{is_written, shown_mass, text_left};
+use temperature::TEMPERATURE;
+pub(super) use temperature::{parse_temperature, state_of};
 
 use crate::document::Edit;
 use crate::number::fixed;
@@ -44,7 +47,9 @@ const NARROWEST_NAME: f32 = 150.0;
 /// Draws the lines with their heads and their sum.
 pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     let has_pin = scene.pin.is_some();
-    let fixed_columns = HANDLE + AMOUNT + UNIT + PERCENT + LOCK + 6.0 * GAP;
+    let has_temperature = view.shows_temperatures(scene);
+    let of_temperature = if has_temperature { TEMPERATURE + GAP } else { 0.0 };
+    let fixed_columns = HANDLE + AMOUNT + UNIT + of_temperature + PERCENT + LOCK + 6.0 * GAP;
     let left = ui.available_width() - fixed_columns;
     let note = left * NOTE_SHARE;
     let has_note = note >= NARROWEST_NOTE && left - note >= NARROWEST_NAME;
@@ -66,18 +71,23 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             .column(Column::remainder().at_least(80.0).clip(true))
             .column(Column::exact(AMOUNT))
             .column(Column::exact(UNIT));
+        if has_temperature {
+            table = table.column(Column::exact(TEMPERATURE));
+        }
         table = table.column(Column::exact(PERCENT));
         if has_note {
             table = table.column(Column::exact(note - GAP).clip(true));
         }
         table = table.column(Column::exact(LOCK));
-        let heads = Columns { has_note, has_note_below: false, is_tall: false };
+        let heads = Columns { has_temperature, has_note, has_note_below: false, is_tall: false };
         let ctx = table_context;
         let mut outcome = Outcome::default();
         table.header(space::TARGET, |mut row| heads.heads_ui(&mut row)).body(|mut body| {
             for (place, line) in lines.iter().enumerate() {
                 let has_note_below = !has_note && (!line.note.is_empty() || is_note_edited(&ctx, view, line.id));
-                let columns = Columns { has_note, has_note_below, is_tall: has_pin || has_note_below };
+                let has_state = has_temperature && temperature::has_state(line);
+                let is_tall = has_pin || has_note_below || has_state;
+                let columns = Columns { has_temperature, has_note, has_note_below, is_tall };
                 body.row(columns.height(), |mut row| {
                     row.set_selected(view.selected == Some(line.id));
                     row.set_hovered(view.is_line_lit(scene, line.id));
@@ -92,7 +102,7 @@ pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
                     }
                 });
             }
-            let columns = Columns { has_note, has_note_below: false, is_tall: has_pin };
+            let columns = Columns { has_temperature, has_note, has_note_below: false, is_tall: has_pin };
             body.row(columns.height(), |mut row| columns.sum_ui(&mut row, scene, view, &mut outcome));
         });
         let chosen = lines.iter().position(|line| view.selected == Some(line.id));
@@ -171,7 +181,10 @@ pub fn add_ui(ui: &mut Ui, actions: &mut Vec<Action>) {
 
 /// What the rows have room for.
 #[derive(Clone, Copy)]
+#[expect(clippy::struct_excessive_bools, reason = "facts about a row that do not depend on each other")]
 struct Columns {
+    /// Temperatures have a column.
+    has_temperature: bool,
     /// Notes have a column.
     has_note: bool,
     /// The note of this row stands under the name.
@@ -218,7 +231,7 @@ impl Columns {
         let right = |row: &mut TableRow<'_, '_>, words: &str| {
             row.col(|ui| {
                 ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                    ui.add_space(if words == "amount" { AMOUNT_MARGIN } else { 0.0 });
+                    ui.add_space(if matches!(words, "amount" | "°C") { AMOUNT_MARGIN } else { 0.0 });
                     head(ui, words);
                 });
             });
@@ -227,6 +240,9 @@ impl Columns {
         row.col(|ui| head(ui, "ingredient"));
         right(row, "amount");
         row.col(|_| {});
+        if self.has_temperature {
+            right(row, "°C");
+        }
         right(row, "%");
         if self.has_note {
             row.col(|ui| {
@@ -289,6 +305,28 @@ impl Columns {
             },
         );
         self.cell_ui(row, (left, left), |ui| unit_ui(ui, line, actions), |_| {});
+        if self.has_temperature {
+            // The second line is drawn by the same hands as the first: what happened to either goes to the same list.
+            let mut of_state = Vec::new();
+            self.cell_ui(
+                row,
+                (left, right),
+                |ui| temperature::temperature_ui(ui, scene, view, (place, line), outcome, actions),
+                |ui| {
+                    let changed = before
+                        .map(|before| before.and_then(|before| before.temperature))
+                        .filter(|before| *before != line.temperature);
+                    match changed {
+                        Some(before) => {
+                            ui.add_space(AMOUNT_MARGIN);
+                            ghost_label(ui, &temperature::shown(before, sign));
+                        }
+                        None => of_state = temperature::state_ui(ui, line),
+                    }
+                },
+            );
+            actions.append(&mut of_state);
+        }
         self.cell_ui(
             row,
             (right, right),
@@ -345,6 +383,14 @@ impl Columns {
             ui.label(bold("g".to_owned()));
         };
         self.cell_ui(row, (left, left), unit, |_| {});
+        if self.has_temperature {
+            self.cell_ui(
+                row,
+                (right, right),
+                |ui| temperature::end_ui(ui, scene, view.sign),
+                |ui| temperature::pinned_end_ui(ui, scene, view.sign),
+            );
+        }
         let whole = if weighed.0 > 0.0 { fixed(100.0, 1, view.sign) } else { "–".to_owned() };
         self.cell_ui(row, (right, right), |ui| figure_ui(ui, bold(whole), sheet::line_share), |_| {});
         if self.has_note {

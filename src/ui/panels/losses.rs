@@ -1,8 +1,10 @@
 //! What is lost between the scale and the finished mass.
 
 mod cook;
+mod mix;
 
 use egui::{Frame, Id, Margin, RichText, Ui};
+pub use mix::switch_ui;
 
 use super::head::menu_ui;
 use super::lines::parse_quantity;
@@ -35,6 +37,7 @@ pub fn losses_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<
                 pinned_ui(ui, &grams(pin.analysis.make_up.finished.0, view.sign));
             }
         });
+        mix::mix_ui(ui, scene, view, actions);
     });
 }
 

@@ -1,11 +1,11 @@
 //! The sheet in the middle: head, lines, losses, phase bar, findings.
 
-use egui::{CentralPanel, Frame, Id, Margin, ScrollArea, Ui};
+use egui::{Align, CentralPanel, Frame, Id, Layout, Margin, ScrollArea, Ui};
 
 use super::findings::findings_ui;
 use super::head::head_ui;
 use super::lines::{add_ui, lines_ui};
-use super::losses::losses_ui;
+use super::losses::{losses_ui, switch_ui};
 use super::phase_bar::phase_bar_ui;
 use crate::ui::theme::{Palette, space};
 use crate::ui::view::{Action, Scene, View};
@@ -67,7 +67,10 @@ fn parts_ui(
         .show(ui, |ui| lines_ui(ui, scene, view, actions));
     let in_excess = (ui.cursor().top() - before_lines) - lines.content_size.y.min(most);
     // Outside of what scrolls, so that it is always in sight.
-    add_ui(ui, actions);
+    ui.horizontal(|ui| {
+        add_ui(ui, actions);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| switch_ui(ui, scene, view, actions));
+    });
     ui.add_space(space::NEAR);
     losses_ui(ui, scene, view, actions);
     ui.add_space(space::GROUP);

@@ -28,6 +28,23 @@ pub fn menu_button<R>(
     (response, inner)
 }
 
+/// A word in small letters that opens a menu, as high as its letters: under a number, where a button has no room.
+pub fn small_menu_button<R>(
+    ui: &mut Ui,
+    words: RichText,
+    contents: impl FnOnce(&mut Ui) -> R,
+) -> (Response, Option<InnerResponse<R>>) {
+    let (response, inner) = ui
+        .scope(|ui| {
+            ui.spacing_mut().button_padding = vec2(2.0, 0.0);
+            ui.spacing_mut().interact_size.y = 0.0;
+            MenuButton::from_button(Button::new(words).frame(false)).ui(ui, contents)
+        })
+        .inner;
+    ring(ui, &response);
+    (response, inner)
+}
+
 /// The outline of the keyboard: a little beside the words where there is room, never over them and never cut off.
 fn ring(ui: &mut Ui, response: &Response) {
     const BESIDE: f32 = 3.0;

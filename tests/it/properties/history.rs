@@ -5,8 +5,9 @@ use std::sync::Arc;
 
 use nibwright::document::{Document, Edit, OpenDocument, Revision};
 use nibwright::recipe::{
-    Air, CocoaButter, CookTemperature, CreamShare, Evaporation, Heating, Height, Kind, MassUnit, Piece,
-    PlaceTemperature, SeedTemperature, SeedingWay, Setting, Size, Storage, TransferLoss, Use,
+    Air, CocoaButter, CookTemperature, CreamShare, Evaporation, FatState, Heating, Height, Kind, MassUnit,
+    MixTemperature, Mixing, Piece, PlaceTemperature, SeedTemperature, SeedingWay, Setting, Size, Storage, TransferLoss,
+    Use,
 };
 use nibwright::units::Celsius;
 use proptest::prelude::*;
@@ -34,6 +35,9 @@ enum Move {
     Unit(usize, usize),
     LineNote(usize, u8),
     Lock(usize, bool),
+    Warm(usize, u8),
+    State(usize, usize),
+    Wanted(u8),
     Replace(usize, usize),
     Scale(u8),
     Seeding(usize, u8),
@@ -63,6 +67,9 @@ fn any_move() -> impl Strategy<Value = Move> {
         1 => (line(), 0..4_usize).prop_map(|(line, unit)| Move::Unit(line, unit)),
         2 => (0..2_usize, value()).prop_map(|(line, note)| Move::LineNote(line, note)),
         1 => (line(), any::<bool>()).prop_map(|(line, is_locked)| Move::Lock(line, is_locked)),
+        2 => (0..2_usize, value()).prop_map(|(line, celsius)| Move::Warm(line, celsius)),
+        1 => (line(), 0..4_usize).prop_map(|(line, state)| Move::State(line, state)),
+        1 => value().prop_map(Move::Wanted),
         1 => (line(), 0..200_usize).prop_map(|(line, ingredient)| Move::Replace(line, ingredient)),
         1 => value().prop_map(Move::Scale),
         2 => (0..4_usize, value()).prop_map(|(what, value)| Move::Seeding(what, value)),
@@ -91,6 +98,8 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
         2 => Evaporation::Estimated(Heating::Boiled),
         _ => Evaporation::CookedTo { temperature: CookTemperature::CARAMEL, height: Height::SEA_LEVEL },
     };
+    // None is one of the few values.
+    let warm = |value: u8| MixTemperature::new(Celsius(20.0 * f64::from(value))).ok().filter(|_| value > 0);
     Some(match change {
         Move::Name(name) => Edit::SetName(name.to_string()),
         Move::Kind(kind) => Edit::SetKind(Kind::ALL[*kind]),
@@ -117,6 +126,9 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
         Move::Unit(number, unit) => Edit::SetUnit { line: line(*number)?, unit: MassUnit::ALL[*unit] },
         Move::LineNote(number, note) => Edit::SetLineNote { line: line(*number)?, note: note.to_string() },
         Move::Lock(number, is_locked) => Edit::SetLock { line: line(*number)?, is_locked: *is_locked },
+        Move::Warm(number, value) => Edit::SetTemperature { line: line(*number)?, temperature: warm(*value) },
+        Move::State(number, state) => Edit::SetFatState { line: line(*number)?, state: FatState::ALL[*state] },
+        Move::Wanted(value) => Edit::SetMixing(Mixing { wanted: warm(*value), ..document.recipe.mixing }),
         Move::Replace(number, other) => {
             Edit::ReplaceIngredient { line: line(*number)?, ingredient: ingredient(*other) }
         }

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use nibwright::ingredient::{Component, Ingredient, Library};
 use nibwright::recipe::{
-    CocoaButter, CookTemperature, Evaporation, Heating, Height, Kind, Recipe, TransferLoss, Triglycerides, Use,
+    Bowl, BowlMaterial, CocoaButter, CookTemperature, Evaporation, FatState, Heating, Height, Kind, MixTemperature,
+    Mixing, Recipe, StirringTime, TransferLoss, Triglycerides, Use,
 };
 use nibwright::units::{Celsius, MassFraction, Metres};
 use proptest::prelude::*;
@@ -97,6 +98,26 @@ pub(super) fn recipe_with(
     )
 }
 
+/// The same recipe with lines that have temperatures, in any state, perhaps in a bowl, perhaps with a wanted end.
+pub(super) fn with_temperatures(recipe: impl Strategy<Value = Recipe>) -> impl Strategy<Value = Recipe> {
+    let celsius = || prop_oneof![2 => prop::sample::select(vec![4.0, 20.0, 45.0, 85.0]), 1 => 0.0..=110.0_f64];
+    let temperature = move || celsius().prop_map(|celsius| MixTemperature::new(Celsius(celsius)).expect("a start"));
+    let state = prop_oneof![5 => Just(FatState::ByTemperature), 2 => prop::sample::select(FatState::ALL.to_vec())];
+    let line = (prop::option::weighted(0.7, temperature()), state);
+    let bowl = (prop::sample::select(BowlMaterial::ALL.to_vec()), 10.0..2000.0_f64, temperature())
+        .prop_map(|(material, mass, temperature)| Bowl { material, mass: grams(mass), temperature });
+    let mixing = (prop::option::of(temperature()), prop::option::weighted(0.3, bowl));
+    (recipe, prop::collection::vec(line, 9), mixing).prop_map(|(mut recipe, starts, (wanted, bowl))| {
+        for (line, (temperature, state)) in recipe.lines.iter_mut().zip(starts) {
+            line.temperature = temperature;
+            line.fat_state = state;
+        }
+        // What is stirred in the open cools the slower, the more there is of it: it has tests of its own.
+        recipe.mixing = Mixing { wanted, bowl, stirred: StirringTime::default() };
+        recipe
+    })
+}
+
 pub(super) fn cooked_to(celsius: f64, metres: f64) -> Evaporation {
     let temperature = CookTemperature::new(Celsius(celsius)).expect("a temperature");
     Evaporation::CookedTo { temperature, height: Height::new(Metres(metres)).expect("a height") }
@@ -119,7 +140,8 @@ pub(super) fn kitchen_recipe() -> impl Strategy<Value = Recipe> {
         1 => (0.0..300.0).prop_map(|amount| Evaporation::Weighed(grams(amount))),
         1 => any_computed_evaporation(),
     ];
-    recipe_with(kitchen_amount().boxed(), evaporation, 9)
+    let recipe = recipe_with(kitchen_amount().boxed(), evaporation, 9).boxed();
+    prop_oneof![1 => recipe.clone(), 1 => with_temperatures(recipe)]
 }
 
 /// A recipe that nobody would write.
@@ -130,7 +152,8 @@ pub(super) fn any_recipe() -> impl Strategy<Value = Recipe> {
         1 => Just(Evaporation::Weighed(grams(1e9))),
         2 => any_computed_evaporation(),
     ];
-    recipe_with(any_amount().boxed(), evaporation, 9)
+    let recipe = recipe_with(any_amount().boxed(), evaporation, 9).boxed();
+    prop_oneof![1 => recipe.clone(), 1 => with_temperatures(recipe)]
 }
 
 pub(super) fn any_temperature() -> impl Strategy<Value = Celsius> {

@@ -27,7 +27,7 @@ fn every_bad_file_has_its_sentence_here() {
 }
 
 /// File (without `.ron`) and sentence (without the file), by name of file.
-const SENTENCES: [(&str, &str); 102] = [
+const SENTENCES: [(&str, &str); 111] = [
     ("after-the-end", "2:1: `)` closes nothing; remove it or add the opening bracket"),
     ("amount-empty", "6:43: write a number here instead of `)`"),
     ("amount-infinite", "6:43: the amount is not a finite number; give a weight such as 250"),
@@ -39,6 +39,13 @@ const SENTENCES: [(&str, &str); 102] = [
     ("amount-text", r#"6:43: write a number here instead of `"20"`"#),
     ("amount-too-large", "6:43: the amount is over 1,000 tonnes; check the number and its unit"),
     ("amount-twice", "6:47: the field `amount` is given twice; remove one of them"),
+    ("bowl-mass-missing", "7:20: the field `amount` is missing in the entry that begins here; add `amount: …`"),
+    ("bowl-mass-negative", "7:46: the amount -300 is negative; give a weight of 0 or more"),
+    (
+        "bowl-material-unknown",
+        "7:31: `copper` is not known here; known are `steel`, `aluminium`, `glass`, `polycarbonate` and `polypropylene`",
+    ),
+    ("bowl-too-hot", "7:60: nothing is mixed at 200 °C; give a temperature from 0 to 110 °C"),
     ("bracket-missing", "7:5: `]` closes nothing here; first close the `(` that was opened at 6:9"),
     ("bracket-too-many", "6:46: `)` closes nothing here; first close the `[` that was opened at 4:12"),
     (
@@ -98,11 +105,11 @@ const SENTENCES: [(&str, &str); 102] = [
     ("extension-unknown", "1:11: the extension `explicit_everything` is not known; remove it from this line"),
     (
         "field-unknown",
-        "6:35: there is no field `ammount` here, `amount` is nearest; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked` and `seed`",
+        "6:35: there is no field `ammount` here, `amount` is nearest; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked`, `seed`, `celsius` and `fat`",
     ),
     (
         "field-unknown-far",
-        "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked` and `seed`",
+        "6:47: there is no field `price_per_kilogram` here; known are `ingredient`, `recipe`, `amount`, `unit`, `note`, `locked`, `seed`, `celsius` and `fat`",
     ),
     (
         "format-far-newer",
@@ -139,8 +146,13 @@ const SENTENCES: [(&str, &str); 102] = [
         "3:11: `ganashe` is not known here, `ganache` is nearest; known are `ganache`, `praline`, `chocolate`, `caramel`, `mousse_base` and `other`",
     ),
     ("latin-1", "3:13: this is not UTF-8 text; save the file as UTF-8 in your editor"),
+    ("line-celsius", "5:56: nothing is mixed at 180 °C; give a temperature from 0 to 110 °C"),
     ("line-double", "6:43: the line names both an ingredient and a recipe; keep one of them"),
     ("line-empty", r#"6:9: the line names nothing; add `ingredient: "…"` or `recipe: "….ron"`"#),
+    (
+        "line-fat-unknown",
+        "5:65: `frozen` is not known here; known are `by_temperature`, `solid`, `melted` and `tempered`",
+    ),
     ("line-number", "6:9: write an entry in `(` and `)` here instead of `20`"),
     ("line-recipe-blank", r#"6:18: the line names nothing; add `ingredient: "…"` or `recipe: "….ron"`"#),
     ("line-without-names", r#"6:10: write the name of a field and a colon here instead of `"butter-82"`"#),
@@ -148,6 +160,12 @@ const SENTENCES: [(&str, &str); 102] = [
     ("locked-word", "6:55: write `true` or `false` here instead of `yes`"),
     ("loss-nan", "7:28: the transfer loss is NaN %; give 0 or more, below 100"),
     ("loss-whole", "7:28: the transfer loss is 100 %; give 0 or more, below 100"),
+    (
+        "mixing-field-unknown",
+        "7:14: there is no field `wanted` here; known are `wanted_celsius`, `bowl` and `stirred_minutes`",
+    ),
+    ("mixing-stirred-for-hours", "7:31: a mix is not stirred for 600 minutes; give a number from 0 to 120"),
+    ("mixing-wanted-nan", "7:30: nothing is mixed at NaN °C; give a temperature from 0 to 110 °C"),
     ("name-number", "3:11: write a text in quotes here instead of `5`"),
     ("nested-deeply", "3:75: brackets are nested more than 64 deep here; a recipe needs five levels, remove the rest"),
     ("no-brackets", "1:1: write a recipe, `(format: 1, …)`, here instead of `format`"),
@@ -177,7 +195,7 @@ const SENTENCES: [(&str, &str); 102] = [
     ("storage-humidity", "7:58: air has no humidity of 130 %; give a number above 0, up to 100"),
     (
         "top-field-unknown",
-        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `ph`, `seeding`, `pieces`, `steps`, `setting`, `storage` and `ingredients`",
+        "7:5: there is no field `yield` here; known are `format`, `name`, `kind`, `use`, `cocoa_butter`, `note`, `lines`, `evaporated_water`, `liquid_is`, `cook_to`, `transfer_loss_percent`, `mixing`, `ph`, `seeding`, `pieces`, `steps`, `setting`, `storage` and `ingredients`",
     ),
     ("two-recipes", "2:1: nothing may follow the last bracket; remove `(` and what comes after it"),
     ("unit-in-amount", "6:46: a comma or the closing bracket is missing before `g`; add it"),

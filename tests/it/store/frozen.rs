@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 
 use nibwright::ingredient::{Component, Ingredient, Library};
 use nibwright::recipe::{
-    CocoaButter, Evaporation, Kind, LineId, MassUnit, SeedTemperature, SeedingChoice, SeedingWay, Use,
+    BowlMaterial, CocoaButter, Evaporation, FatState, Kind, LineId, MassUnit, SeedTemperature, SeedingChoice,
+    SeedingWay, Use,
 };
 use nibwright::store::save_recipe;
 use nibwright::units::{Celsius, MassFraction};
@@ -86,6 +87,21 @@ fn every_field_arrives() {
     assert_eq!(recipe.steps[0].temperature, Some(Celsius(118.0)));
     assert_eq!(recipe.steps[0].minutes, Some(10.0));
     assert_eq!(recipe.steps[2].temperature, None);
+}
+
+#[test]
+fn temperatures_and_the_bowl_arrive() {
+    use FatState::{ByTemperature, Melted, Solid, Tempered};
+    let recipe = load(&frozen("mixing.ron")).expect("it opens");
+    let starts: Vec<_> = recipe.lines.iter().map(|line| line.temperature.map(|it| it.celsius().0)).collect();
+    assert_eq!(starts, [Some(82.5), Some(31.0), Some(18.0), None, None]);
+    let states: Vec<_> = recipe.lines.iter().map(|line| line.fat_state).collect();
+    assert_eq!(states, [ByTemperature, Tempered, Solid, Melted, ByTemperature]);
+    assert_eq!(recipe.mixing.wanted.map(|wanted| wanted.celsius().0), Some(34.0));
+    assert_eq!(recipe.mixing.stirred.minutes(), 2.5);
+    let bowl = recipe.mixing.bowl.expect("a bowl");
+    assert_eq!((bowl.material, bowl.mass.unit()), (BowlMaterial::Polypropylene, MassUnit::Kilogram));
+    assert_eq!((bowl.mass.grams().0, bowl.temperature.celsius().0), (300.0, 25.0));
 }
 
 #[test]

@@ -6,9 +6,10 @@ use nibwright::ingredient::{
     Component, Composition, Ingredient, Library, MaltoseKind, OtherFatKind, PolyolKind, Properties,
 };
 use nibwright::recipe::{
-    Air, Base, CocoaButter, CookTemperature, CreamShare, Evaporation, Heating, Height, Humidity, Kind, Line, LineId,
-    Losses, MassUnit, Ph, Piece, PlaceTemperature, Quantity, Recipe, SeedTemperature, SeedingChoice, SeedingWay,
-    Setting, Shell, Size, Step, Storage, TransferLoss, Triglycerides, Use,
+    Air, Base, Bowl, BowlMaterial, CocoaButter, CookTemperature, CreamShare, Evaporation, FatState, Heating, Height,
+    Humidity, Kind, Line, LineId, Losses, MassUnit, MixTemperature, Mixing, Ph, Piece, PlaceTemperature, Quantity,
+    Recipe, SeedTemperature, SeedingChoice, SeedingWay, Setting, Shell, Size, Step, StirringTime, Storage,
+    TransferLoss, Triglycerides, Use,
 };
 use nibwright::source::Evidence;
 use nibwright::store::format::{read, write};
@@ -32,27 +33,36 @@ fn recipes() -> impl Strategy<Value = Recipe> {
         quantity(),
         any::<String>(),
         (any::<bool>(), any::<bool>()),
+        (option::of(mix_temperature()), select(&FatState::ALL[..])),
     );
     let loss = prop_oneof![Just(0.0), 0.0..100.0_f64, (0..999_u32).prop_map(|tenths| f64::from(tenths) / 10.0)];
     let step = (any::<String>(), option::of(-273.15..2000.0_f64), option::of(0.0..1e6_f64));
     (
         (any::<String>(), select(&Kind::ALL[..]), option::of(select(&Use::ALL[..])), cocoa_butter(), any::<String>()),
         (own, vec(line, 0..8)),
-        (evaporation(), loss, option::of(0.0..=14.0_f64), seeding(), option::of(any::<u32>()), vec(step, 0..3)),
+        (
+            evaporation(),
+            loss,
+            mixing(),
+            option::of(0.0..=14.0_f64),
+            seeding(),
+            option::of(any::<u32>()),
+            vec(step, 0..3),
+        ),
         (option::of(setting()), storage()),
     )
         .prop_map(
             |(
                 (name, kind, intended_use, cocoa_butter, note),
                 (own, lines),
-                (evaporation, percent, ph, seeding, pieces, steps),
+                (evaporation, percent, mixing, ph, seeding, pieces, steps),
                 (setting, storage),
             )| {
                 let shelf: Vec<_> = own.iter().chain(Library::built_in().iter()).cloned().collect();
                 let mut spare_ingredients = own;
                 let lines: Vec<Line> = (0..)
                     .zip(lines)
-                    .map(|(number, (index, recipe, amount, note, (is_locked, is_seed)))| {
+                    .map(|(number, (index, recipe, amount, note, (is_locked, is_seed), (temperature, fat_state)))| {
                         // A third of the lines take an own ingredient, if there is one.
                         let place = index.index(shelf.len() * 3 / 2) % shelf.len();
                         let recipe_file = recipe.map(|stem| format!("{stem}.x.ron"));
@@ -63,7 +73,17 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                             }
                             None => shelf[place].clone(),
                         };
-                        Line { id: LineId(number), ingredient, recipe_file, amount, note, is_locked, is_seed }
+                        Line {
+                            id: LineId(number),
+                            ingredient,
+                            recipe_file,
+                            amount,
+                            note,
+                            is_locked,
+                            is_seed,
+                            temperature,
+                            fat_state,
+                        }
                     })
                     .collect();
                 // A shell of an own chocolate, an own one of no line, or a built-in one.
@@ -84,6 +104,7 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                     note,
                     lines,
                     losses: Losses { evaporation, transfer: TransferLoss::from_percent(percent).expect("below 100 %") },
+                    mixing,
                     ph: ph.map(|ph| Ph::new(ph).expect("a pH")),
                     seeding,
                     pieces,
@@ -97,6 +118,21 @@ fn recipes() -> impl Strategy<Value = Recipe> {
                 }
             },
         )
+}
+
+fn mix_temperature() -> impl Strategy<Value = MixTemperature> {
+    prop_oneof![Just(85.0), 0.0..=110.0_f64].prop_map(|celsius| MixTemperature::new(Celsius(celsius)).expect("a start"))
+}
+
+fn mixing() -> impl Strategy<Value = Mixing> {
+    let bowl = (select(&BowlMaterial::ALL[..]), quantity(), mix_temperature())
+        .prop_map(|(material, mass, temperature)| Bowl { material, mass, temperature });
+    let stirred = prop_oneof![Just(0.0), 0.0..=120.0_f64];
+    (option::of(mix_temperature()), option::of(bowl), stirred).prop_map(|(wanted, bowl, minutes)| Mixing {
+        wanted,
+        bowl,
+        stirred: StirringTime::new(minutes).expect("a time"),
+    })
 }
 
 fn warmth() -> impl Strategy<Value = PlaceTemperature> {

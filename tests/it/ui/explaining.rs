@@ -13,7 +13,7 @@ use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Heating, MassUnit};
 use nibwright::store::load_recipe;
-use nibwright::ui::explanations::{composition, emulsion, fat, finding, plan, setting, sheet, texture, water};
+use nibwright::ui::explanations::{composition, emulsion, fat, finding, mixing, plan, setting, sheet, texture, water};
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
@@ -32,6 +32,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         fat,
         seeding: _,
         plan: _,
+        mixing: _,
         phase_bar: _,
         usual,
         findings,
@@ -79,6 +80,16 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         plan::need(scene),
         plan::own_amount(sign),
         plan::seed_temperature(),
+        mixing::bowl(sign),
+        mixing::crystals(scene),
+        mixing::dissolving(scene, sign),
+        mixing::end(scene, sign),
+        mixing::melting(scene),
+        mixing::sensible(scene),
+        mixing::stirring(sign),
+        mixing::unsaid(sign),
+        mixing::wanted(sign),
+        mixing::wanted_end(sign),
         water::activity(scene, sign),
         water::dissolved_solids(scene, sign),
         water::dissolved_sucrose(scene, sign),
@@ -147,6 +158,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
             line.amount = line.amount.in_unit(unit);
             all.push(sheet::amount(&line, sign));
         }
+        all.push(mixing::start(line, sign));
     }
     if let Ok(crystals) = fat {
         let FatCrystals {

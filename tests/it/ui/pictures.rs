@@ -77,6 +77,11 @@ fn pictures() {
     draw(&mut results, "two-pixels-per-point", window);
 
     let mut window = picture().open();
+    window.click("Milk ganache, passion fruit");
+    window.settle();
+    draw(&mut results, "temperatures", window);
+
+    let mut window = picture().open();
     pin_and_change(&mut window);
     draw(&mut results, "pinned", window);
 

@@ -2,6 +2,7 @@
 
 use egui::{Align, Context, CursorIcon, Id, Key, Label, Layout, Rangef, RichText, Sense, TextEdit, TextWrapMode, Ui};
 
+use super::temperature::{has_state, states_ui};
 use crate::analysis::Analysis;
 use crate::document::Edit;
 use crate::number::{DecimalSign, fixed, grams, parse_amount, round_half_up, shortest, typed};
@@ -115,6 +116,9 @@ fn line_menu(response: &egui::Response, line: &Line, actions: &mut Vec<Action>) 
         if ui.button("Change note").clicked() {
             actions.extend([Action::Select(Some(line.id)), Action::Focus(Focus::Note(line.id))]);
             ui.close();
+        }
+        if has_state(line) {
+            ui.menu_button("Fat when it is mixed", |ui| states_ui(ui, line, actions));
         }
         if ui.button(Command::Figures.label()).on_hover_text(Command::Figures.explanation()).clicked() {
             actions.extend([Action::Select(Some(line.id)), Action::Run(Command::Figures)]);

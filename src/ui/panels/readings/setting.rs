@@ -1,6 +1,7 @@
 //! The reading Setting: how the mass cools and when it is firm, how long a bowl can be worked, how the pieces lie in the store.
 
 mod form;
+mod mixing;
 mod store;
 
 use egui::Ui;
@@ -38,6 +39,8 @@ const NONE: &str = "none";
 
 pub(super) fn setting_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, courses: Courses<'_>, actions: &mut Vec<Action>) {
     let sign = view.sign;
+    // What is mixed comes before what sets.
+    mixing::card(ui, scene, sign);
     form::form_ui(ui, scene, sign, courses.now, actions);
     match courses.now {
         Ok(state) => {

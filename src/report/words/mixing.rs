@@ -1,0 +1,271 @@
+//! The words of mixing: where the lines end, whether that is where they should, what to do otherwise.
+
+use super::{Words, capital};
+use crate::analysis::emulsion::STIRRING_LIMIT;
+use crate::analysis::finding::{MixingSubject, WaySubject};
+use crate::analysis::heat::HeatError;
+use crate::analysis::mixing::{Changeable, MixingState, Needed, NoMixing, UNSAID};
+use crate::analysis::survival::Fate;
+use crate::number::{DecimalSign, fixed, shortest};
+use crate::units::{Celsius, Grams, Kelvin};
+
+/// Where a mix ends, in short.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MixEnd {
+    /// The temperature: "48.2 °C".
+    pub temperature: String,
+    /// How that lies to the seeding window: "above the form V limit"; empty where there is none.
+    pub place: &'static str,
+}
+
+/// Where a mix ends, in short.
+#[must_use]
+pub fn mix_end(mixing: &MixingState, sign: DecimalSign) -> MixEnd {
+    MixEnd { temperature: Words { sign }.celsius(mixing.end), place: mixing.fate.map_or("", place) }
+}
+
+/// What to do with the mix where it ends, as sentences.
+#[must_use]
+pub fn mix_next(subject: &MixingSubject, sign: DecimalSign) -> String {
+    let words = Words { sign };
+    [Some(words.what_follows(subject)), words.gently(subject)].into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// A change of temperature with its sign: "+1.2 K", "−8.9 K", "0.0 K".
+#[must_use]
+pub fn kelvin_with_sign(kelvin: Kelvin, sign: DecimalSign) -> String {
+    let shown = fixed(kelvin.0, 1, sign);
+    let plus = if kelvin.0 > 0.0 && shown != fixed(0.0, 1, sign) { "+" } else { "" };
+    format!("{plus}{shown} K")
+}
+
+fn place(fate: Fate) -> &'static str {
+    match fate {
+        Fate::Melts | Fate::OnlyAnnealed => "above the form V limit",
+        Fate::Edge => "right at the form V limit",
+        Fate::Lives => "inside the seeding window",
+        Fate::Cold => "below the seeding window",
+        Fate::WrongForm => "below the form IV limit",
+    }
+}
+
+/// Why there is no end, in short.
+#[must_use]
+pub fn no_mixing(why: &NoMixing) -> &'static str {
+    match why {
+        NoMixing::Cooked(_) => "the mass is cooked",
+        NoMixing::Unknown => "not known: a figure is missing",
+        NoMixing::NoLiquidFat => "not known: nothing of a fat stays liquid",
+        NoMixing::Heat(_) => "cannot be computed",
+    }
+}
+
+/// What one way to the wanted end asks for, as a sentence without its stop: "Cream at 56.3 °C instead of 80 °C".
+#[must_use]
+pub fn way(way: &WaySubject, sign: DecimalSign) -> String {
+    let words = Words { sign };
+    let names = list(&way.names);
+    let start = format!("{} °C", shortest(way.start.0, 1, sign));
+    let instead = |at: &Celsius| {
+        let at = words.celsius(*at);
+        if at == words.celsius(way.start) {
+            format!("at {at}, as it is")
+        } else {
+            format!("at {at} instead of {start}")
+        }
+    };
+    match (&way.needed, way.what) {
+        (Ok(Needed::Solid(at) | Needed::Melted(at)), Changeable::Liquid) => {
+            format!("{} {}", capital(&names), instead(at))
+        }
+        (Ok(Needed::Solid(at)), Changeable::Chocolate) => format!("{} solid, {}", capital(&names), instead(at)),
+        (Ok(Needed::Melted(at)), Changeable::Chocolate) => format!("{} melted, {}", capital(&names), instead(at)),
+        (Ok(Needed::MeltFirst { share, melted_at, rest_at }), _) => format!(
+            "Melt {} of the {names} at {} first, and add the rest solid at {}",
+            words.percent(*share, 0),
+            words.whole_celsius(*melted_at),
+            words.whole_celsius(*rest_at)
+        ),
+        (Err(why), what) => format!("{} alone cannot: {}", capital(&names), why_not(*why, what)),
+    }
+}
+
+/// Why a line cannot bring the mix to its end, and what else would.
+fn why_not(why: HeatError, what: Changeable) -> String {
+    match (why, what) {
+        (HeatError::NeedsTooCold, Changeable::Chocolate) => {
+            "even solid at 4 °C it leaves the mix too warm; make the liquid colder".to_owned()
+        }
+        (why, _) => why.to_string(),
+    }
+}
+
+/// "cream", "cream and honey", "cream, honey and milk".
+fn list(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+impl Words {
+    pub(super) fn mixing_end(&self, subject: &MixingSubject) -> (String, String) {
+        let end =
+            format!("The mix ends at {} (± {})", self.celsius(subject.end), fixed(subject.uncertainty.0, 1, self.sign));
+        let title = match (subject.fate, subject.limit) {
+            (None, _) => end,
+            (Some(fate @ (Fate::Melts | Fate::OnlyAnnealed | Fate::Edge)), Some(limit)) => {
+                format!("{end}, {} of {}", place(fate), self.celsius(limit))
+            }
+            (Some(fate), _) => format!("{end}, {}", place(fate)),
+        };
+        let mut sentences = vec![self.what_follows(subject)];
+        if subject.has_tempered && matches!(subject.fate, Some(Fate::Melts | Fate::OnlyAnnealed)) {
+            sentences.push(
+                "The tempered chocolate brings its crystals in vain: mix less warm, or melt it and seed afterwards."
+                    .to_owned(),
+            );
+        }
+        sentences.extend(self.gently(subject));
+        if subject.crystals_before.0 > 0.0 {
+            sentences.push(self.crystals(subject.crystals_before, subject.crystals_left));
+        }
+        if let Some(at_once) = subject.at_once {
+            sentences.push(format!(
+                "At first it shows {}; within minutes it falls as sugar dissolves.",
+                self.celsius(at_once)
+            ));
+        }
+        sentences.push("Measure it: bowl, stirring and what evaporates are worth several degrees.".to_owned());
+        (title, sentences.join(" "))
+    }
+
+    fn what_follows(&self, subject: &MixingSubject) -> String {
+        let Some((fate, window)) = subject.fate.zip(subject.window) else {
+            return "This mass has no seeding window to hold it against.".to_owned();
+        };
+        let best = self.celsius(window.recommended);
+        let now = match fate {
+            Fate::Melts | Fate::OnlyAnnealed => {
+                format!("There every crystal that could seed melts. Let it cool to {best}, then seed.")
+            }
+            Fate::Edge => format!("Too near the limit for a thermometer: let it cool to {best}, then seed."),
+            Fate::Lives => format!("Seed it now; best is {best}."),
+            Fate::Cold => {
+                format!("It thickens before seed is even in it. Start warmer, or warm it to {best} before you seed.")
+            }
+            Fate::WrongForm => format!(
+                "Crystals of the wrong form grow there. Start warmer, or warm it over {} and cool it to {best}.",
+                subject.limit.map_or_else(|| best.clone(), |limit| self.celsius(limit))
+            ),
+        };
+        match subject.fresh_fate.zip(subject.fresh_window) {
+            Some((fresh, window)) => {
+                format!("{now} While the emulsion is fresh {}.", self.of_fresh(fresh, window.recommended))
+            }
+            None => now,
+        }
+    }
+
+    fn of_fresh(&self, fate: Fate, best: Celsius) -> String {
+        match fate {
+            Fate::Lives => format!("seed lives at once; best is {} then", self.celsius(best)),
+            fate => format!("that is {}; best is {} then", place(fate), self.celsius(best)),
+        }
+    }
+
+    /// How to work a cold emulsion.
+    fn gently(&self, subject: &MixingSubject) -> Option<String> {
+        (subject.is_emulsion && subject.end < STIRRING_LIMIT).then(|| {
+            format!(
+                "Below {} an emulsion thickens, and hard stirring can separate it: work gently.",
+                self.whole_celsius(STIRRING_LIMIT)
+            )
+        })
+    }
+
+    /// What becomes of the crystals that came in.
+    fn crystals(&self, before: Grams, left: Grams) -> String {
+        if left.0 <= 0.0 {
+            format!("All {} of fat crystals that come in melt.", self.grams(before))
+        } else {
+            format!("Of {} of fat crystals that come in, {} are left.", self.grams(before), self.grams(left))
+        }
+    }
+
+    pub(super) fn mixing_missed(&self, end: Celsius, wanted: Celsius, ways: &[WaySubject]) -> (String, String) {
+        let miss = end - wanted;
+        let side = if miss.0 > 0.0 { "warmer" } else { "colder" };
+        let title = format!(
+            "The mix ends at {}, {} {side} than the {} that are wanted",
+            self.celsius(end),
+            self.kelvin(miss),
+            self.celsius(wanted)
+        );
+        let detail = if ways.is_empty() {
+            "No line is a liquid or chocolate that could start at another temperature: change several lines.".to_owned()
+        } else {
+            let (possible, others): (Vec<_>, Vec<_>) = ways.iter().partition(|way| way.needed.is_ok());
+            let sentences = possible.iter().enumerate().map(|(place, way)| {
+                let sentence = self::way(way, self.sign);
+                if place == 0 { format!("{sentence}.") } else { format!("Or: {}.", uncapital(&sentence)) }
+            });
+            let others = others.iter().map(|way| format!("{}.", self::way(way, self.sign)));
+            sentences.chain(others).collect::<Vec<_>>().join(" ")
+        };
+        (title, detail)
+    }
+
+    pub(super) fn mixing_assumed(&self, unsaid: usize, lines: usize) -> (String, String) {
+        let verb = if unsaid == 1 { "has" } else { "have" };
+        let they = if unsaid == 1 { "it counts" } else { "they count" };
+        (
+            format!("{unsaid} of {lines} lines {verb} no temperature: {they} as {}", self.whole_celsius(UNSAID)),
+            "Give a temperature to what comes from the refrigerator or is warmed with another line.".to_owned(),
+        )
+    }
+
+    pub(super) fn not_mixed(&self, why: &NoMixing) -> (String, String) {
+        match why {
+            NoMixing::Cooked(temperature) => (
+                format!(
+                    "Where the mix ends is not computed: the mass is cooked to {} °C",
+                    shortest(temperature.celsius().0, 2, self.sign)
+                ),
+                "What goes into the pan ends at the temperature of the cook. Take the temperatures off the lines, or weigh \
+                 what boils off and type it."
+                    .to_owned(),
+            ),
+            NoMixing::Unknown => (
+                "Where the mix ends is not known: a figure of a line is missing".to_owned(),
+                "Enter the figure that a finding names.".to_owned(),
+            ),
+            NoMixing::NoLiquidFat => (
+                "Where the mix ends is not known: nothing of a fat stays liquid".to_owned(),
+                "The fat model needs a liquid part. Check the analysis of the cocoa butter.".to_owned(),
+            ),
+            NoMixing::Heat(error) => {
+                ("Where the mix ends cannot be computed".to_owned(), format!("{}.", capital(&error.to_string())))
+            }
+        }
+    }
+
+    pub(super) fn mixing_cooling_sugars(&self, grams: Grams, cooler_by: Kelvin) -> (String, String) {
+        (
+            format!(
+                "{} of dextrose and sugar alcohols go in dry: the mix ends about {} colder than computed",
+                self.grams(grams),
+                self.kelvin(cooler_by)
+            ),
+            "They take up several times as much heat as sugar when they dissolve (figures from memory). Start a little \
+             warmer and measure."
+                .to_owned(),
+        )
+    }
+}
+
+fn uncapital(text: &str) -> String {
+    let mut characters = text.chars();
+    characters.next().map_or_else(String::new, |first| first.to_lowercase().chain(characters).collect())
+}
