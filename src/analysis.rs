@@ -128,7 +128,9 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .ok()
         .zip(fat_share)
         .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, to_seed.total(), recipe.intended_use));
-    let mixing = mixing::mixing(recipe, &make_up, &fat, seeding.as_ref());
+    // Seed goes in when the mix has cooled.
+    let (mixed, of_lines) = unseeded.as_ref().map_or((recipe, &make_up), |it| (&it.recipe, &it.make_up));
+    let mixing = mixing::mixing(mixed, of_lines, of_fat, seeding.as_ref());
     let start = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok()).map(|mixing| mixing.end);
     let known = plan::Known { start };
     let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), known);
@@ -149,6 +151,7 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
 
 /// The mass that is seeded, where seed stands in the sheet: dose and window must not depend on whether it does.
 struct Unseeded {
+    recipe: Recipe,
     make_up: MakeUp,
     emulsion: EmulsionState,
     fat: Result<FatCrystals, NoFatCrystals>,
@@ -160,5 +163,5 @@ fn unseeded(recipe: &Recipe, at: Celsius) -> Option<Unseeded> {
     let make_up = make_up::make_up(&recipe);
     let emulsion = emulsion::emulsion(&make_up.bowl);
     let fat = fat_crystals::fat_crystals(&recipe, &make_up, emulsion, at);
-    Some(Unseeded { make_up, emulsion, fat })
+    Some(Unseeded { recipe, make_up, emulsion, fat })
 }

@@ -365,3 +365,18 @@ fn the_mix_does_not_depend_on_the_temperature_that_is_shown() {
     let mass = cream_and_dark(80.0, 20.0);
     assert_eq!(analyse(&mass, ROOM).mixing, analyse(&mass, Celsius(5.0)).mixing);
 }
+
+/// Seed that stands in the sheet goes in when the mix has cooled: it takes no part in it.
+#[test]
+fn seed_in_the_sheet_is_not_mixed() {
+    let mut seeded = cream_and_dark(80.0, 20.0);
+    seeded.push(built_in("cocoa-butter"), grams(10.0));
+    let with_seed = |is_seed: bool| {
+        let mut mass = seeded.clone();
+        mass.lines[2].is_seed = is_seed;
+        mixed(&mass)
+    };
+    assert_eq!(with_seed(true), mixed(&cream_and_dark(80.0, 20.0)));
+    assert_ne!(with_seed(false).end, with_seed(true).end);
+    assert_eq!((with_seed(true).unsaid, with_seed(false).unsaid), (0, 1));
+}
