@@ -261,9 +261,13 @@ impl SettingState {
 /// fat; t_x growth time there. An order of magnitude, with a band of [`WORKABLE_BAND`]: so near to the limit of form V the
 /// formula of t_x is used outside of the range for which it was judged.
 ///
-/// `None` where it never becomes thick: above the limit, and where less than [`TOO_THICK`] can be solid.
+/// `None` where it never becomes thick: above the limit, and where less than [`TOO_THICK`] can be solid; and for a caramel,
+/// which thickens by its sugar.
 #[must_use]
 pub fn workable_at(recipe: &Recipe, analysis: &Analysis, at: Celsius) -> Option<TimeBand> {
+    if recipe.kind == Kind::Caramel {
+        return None;
+    }
     let fat = analysis.fat.as_ref().ok()?;
     let seeding = analysis.seeding.as_ref()?;
     let system = system_of(recipe, analysis);

@@ -43,6 +43,11 @@ pub(super) fn setting_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, courses: C
     mixing::card(ui, scene, sign);
     form::form_ui(ui, scene, sign, courses.now, actions);
     match courses.now {
+        Ok(state) if !state.begins_as_made() => nothing_ui(
+            ui,
+            "A caramel becomes firm by its sugar as it cools, not by crystals of fat: no setting time is told. Type how warm it is \
+             when it lies in its form, and its cooling is followed",
+        ),
         Ok(state) => {
             let before = courses.pinned.and_then(|pinned| pinned.as_ref().ok());
             Card::new().ui(ui, |ui| head_ui(ui, scene, sign, state, courses.pinned));
