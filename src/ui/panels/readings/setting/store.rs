@@ -16,7 +16,7 @@ use crate::ui::panels::head::menu_ui;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene};
 use crate::ui::widgets::{Card, FigureRow, figure_rows_ui};
-use crate::units::{Celsius, MassFraction, Minutes};
+use crate::units::{Celsius, MassFraction};
 
 pub(super) fn store_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, actions: &mut Vec<Action>) {
     Card::new().title("In the store").subtitle("where the finished pieces lie, and the room they come into").ui(
