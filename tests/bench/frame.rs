@@ -134,9 +134,13 @@ fn bench_changes(criterion: &mut Criterion, name: &str, mut window: Window) {
 }
 
 fn frames(criterion: &mut Criterion) {
-    for (name, reading) in
-        [("Make-up", Key::Num1), ("Emulsion", Key::Num2), ("Water", Key::Num3), ("Fat crystals", Key::Num4)]
-    {
+    for (name, reading) in [
+        ("Make-up", Key::Num1),
+        ("Emulsion", Key::Num2),
+        ("Water", Key::Num3),
+        ("Fat crystals", Key::Num4),
+        ("Setting", Key::Num5),
+    ] {
         let mut window = Window::open(SMALL);
         window.press(CTRL, reading);
         bench_changes(criterion, &format!("an amount changes, 1280 x 800, {name}"), window);

@@ -187,7 +187,7 @@ pub fn cooling(scene: &Scene<'_>) -> Explanation {
     Explanation {
         title: words("temperature against time"),
         what: words("How the piece cools, on the whole and in the middle, with the heat that its fat gives off."),
-        formula: words("Heat that leaves = conductivity · slope of the temperature; 40 layers, 200 steps of time."),
+        formula: words("Heat that leaves = conductivity · slope of the temperature; 20 layers, 100 steps of time."),
         range: words("Constant air; half-spheres, cups and bowls count as of one temperature all through."),
         source: words(HEAT),
         evidence: words(inputs(scene)),

@@ -293,7 +293,9 @@ fn reading_ui(
             let plan = fat_crystals::plan::PlanTexts {
                 now: memos.plan.get((document, at, sign), now),
                 pinned: scene.pin.map(|pin| {
-                    let of_pin = || fat_crystals::plan::Texts::of(&pin.analysis, None, sign);
+                    let course = || setting::course(&pin.document.recipe, &pin.analysis);
+                    let set = memos.pinned_setting.get(pin.number, course).as_ref().ok();
+                    let of_pin = || fat_crystals::plan::Texts::of(&pin.analysis, set, sign);
                     memos.pinned_plan.get((pin.number, at, sign), of_pin)
                 }),
             };

@@ -53,6 +53,16 @@ fn cooking_down_to_a_water_content() {
     assert_abs_diff_eq!(percent(&cooked, Component::Sucrose), 91.0, epsilon = 5e-4);
 }
 
+/// Balance of mass by hand: 1000 g of cream with 59.5 % water and 35 % fat lose 40 g of water, 555/960 and 350/960 are left;
+/// within the last digit of the worked example.
+#[test]
+fn cream_that_loses_a_twenty_fifth_has_the_shares_of_the_worked_example() {
+    let parts = [(Component::Water, 59.5), (Component::MilkFat, 35.0), (Component::MilkProtein, 5.5)];
+    let cream = analysis_of(&evaporating(recipe_of(&[(own("cream", &parts), 1000.0)]), 40.0));
+    assert_abs_diff_eq!(percent(&cream, Component::Water), 57.813, epsilon = 1e-3);
+    assert_abs_diff_eq!(percent(&cream, Component::MilkFat), 36.458, epsilon = 1e-3);
+}
+
 /// Balance of mass: with a share e of the mass evaporated a dry part x becomes x/(1 − e), water w (w − e)/(1 − e).
 #[test]
 fn what_evaporation_does_to_every_share() {

@@ -1,0 +1,149 @@
+use super::*;
+use crate::analysis::{ROOM, analyse};
+use crate::ingredient::Library;
+use crate::recipe::{Base, Piece, PlaceTemperature, Quantity, Size, Use};
+
+fn recipe(kind: Kind, lines: &[(&str, f64)], piece: Piece, around: f64, air: Air) -> Recipe {
+    let surroundings = PlaceTemperature::new(Celsius(around)).expect("a temperature");
+    let setting = Some(Setting { piece, start: None, surroundings, air });
+    let mut recipe = Recipe { kind, intended_use: Some(Use::Cut), setting, ..Recipe::default() };
+    for (id, grams) in lines {
+        let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id}"));
+        recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
+    }
+    recipe
+}
+
+fn mm(length: f64) -> Size {
+    Size::from_millimetres(length).expect("a length")
+}
+
+fn frame(thickness: f64) -> Piece {
+    Piece::Frame { thickness: mm(thickness), base: Base::Board }
+}
+
+fn of(recipe: &Recipe) -> SettingState {
+    setting(recipe, &analyse(recipe, ROOM)).expect("it says how")
+}
+
+const WHITE: &[(&str, f64)] = &[("couverture-white-35", 400.0), ("cream-35", 160.0)];
+const DARK: &[(&str, f64)] = &[("couverture-dark-64", 1000.0)];
+
+/// Common practice, no published source: seeded, a ganache of white chocolate sets in 2 to 3 hours, unseeded in about a
+/// day.
+#[test]
+fn a_seeded_white_ganache_sets_in_hours_an_unseeded_one_in_a_day() {
+    let state = of(&recipe(Kind::Ganache, WHITE, frame(10.0), 17.0, Air::Still));
+    let set = state.set.expect("it sets");
+    assert!(set.low.0 < 120.0 && set.high.0 > 180.0, "{set:?}");
+    let unseeded = state.unseeded.expect("beside it");
+    assert!(unseeded.set.is_none(), "not within {:?}", unseeded.moments.last());
+}
+
+/// A bar of 10 mm in air of 12 °C: 58 min with 8, 25 min with 20 W/(m²·K) until the mean is at 20 °C, with a time
+/// constant of 10 min (worked examples of the enthalpy method, without the wall of the mould); here its growth time is
+/// 9.2 min, a constant of 4 min, and the wall counts.
+#[test]
+fn a_bar_sets_within_the_hour_and_sooner_in_moving_air() {
+    let time = |air| {
+        let state = of(&recipe(Kind::Chocolate, DARK, Piece::Bar { thickness: mm(10.0) }, 12.0, air));
+        assert!(state.course.energy_error < 1e-10, "{}", state.course.energy_error);
+        assert_eq!(state.system, System::Chocolate);
+        state.set.expect("it sets").likely.0
+    };
+    let (still, fan) = (time(Air::Still), time(Air::Fan));
+    assert!((40.0..70.0).contains(&still) && (18.0..32.0).contains(&fan), "{still} {fan}");
+}
+
+#[test]
+fn thicker_pieces_and_warmer_rooms_set_later() {
+    let time =
+        |piece, around| of(&recipe(Kind::Chocolate, DARK, piece, around, Air::Still)).set.expect("it sets").likely;
+    for piece in
+        [frame, |length| Piece::Ball { diameter: mm(length) }, |length| Piece::HalfSphere { diameter: mm(length) }]
+    {
+        let by_size = [8.0, 12.0, 20.0].map(|length| time(piece(length), 15.0));
+        assert!(by_size.is_sorted_by(|a, b| a < b), "{by_size:?}");
+        let by_room = [12.0, 16.0, 20.0, 24.0].map(|around| time(piece(12.0), around));
+        assert!(by_room.is_sorted_by(|a, b| a < b), "{by_room:?}");
+    }
+}
+
+/// A half-sphere and a cup of its volume lie near each other, and a ball of the same diameter near both: by the closed
+/// form each cools with V/(A·U).
+#[test]
+fn small_pieces_of_one_size_set_in_about_the_same_time() {
+    let time = |piece| of(&recipe(Kind::Chocolate, DARK, piece, 12.0, Air::Fan)).set.expect("it sets").likely.0;
+    let half = time(Piece::HalfSphere { diameter: mm(28.0) });
+    let cup = time(Piece::Cup { diameter: mm(28.0), height: mm(28.0 / 3.0) });
+    let ball = time(Piece::Ball { diameter: mm(28.0) });
+    assert!((cup / half - 1.0).abs() < 0.15 && (ball / half - 1.0).abs() < 0.4, "{half} {cup} {ball}");
+}
+
+/// Four times as many layers and eight times as many steps change no time by more than half a hundredth.
+#[test]
+fn finer_layers_and_steps_change_the_time_hardly() {
+    let fine = Resolution { cells: 80, steps: 800 };
+    for (kind, lines) in [(Kind::Ganache, WHITE), (Kind::Chocolate, DARK)] {
+        for (piece, around, air) in [
+            (frame(10.0), 17.0, Air::Still),
+            (frame(40.0), 12.0, Air::Tunnel),
+            (Piece::Frame { thickness: mm(12.0), base: Base::Stone }, 15.0, Air::Fan),
+            (Piece::Bar { thickness: mm(5.0) }, 12.0, Air::Fan),
+            (Piece::Bar { thickness: mm(25.0) }, 20.0, Air::Still),
+            (Piece::Ball { diameter: mm(28.0) }, 14.0, Air::Tunnel),
+            (Piece::HalfSphere { diameter: mm(28.0) }, 14.0, Air::Fan),
+            (Piece::Coat { thickness: mm(1.0) }, 18.0, Air::Still),
+            (Piece::Bowl, 18.0, Air::Still),
+        ] {
+            let recipe = recipe(kind, lines, piece, around, air);
+            let analysis = analyse(&recipe, ROOM);
+            let time = |resolution| {
+                let state = setting_with(&recipe, &analysis, resolution).expect("it says how");
+                assert!(state.course.energy_error < 1e-10, "{piece:?}: {}", state.course.energy_error);
+                state.set.expect("it sets").likely.0
+            };
+            let off = time(RESOLUTION) / time(fine) - 1.0;
+            assert!(off.abs() < 0.005, "{kind:?} {piece:?}: {off}");
+        }
+    }
+}
+
+#[test]
+fn where_no_time_is_told_the_reason_is() {
+    let of = |kind, lines: &[(&str, f64)], around| of(&recipe(kind, lines, frame(10.0), around, Air::Still)).set;
+    assert_eq!(of(Kind::Chocolate, DARK, 4.0), Err(NoTime::TooCold { around: 4.0, least: 8.7 }));
+    assert_eq!(of(Kind::Chocolate, DARK, 32.0), Err(NoTime::TooWarm { around: 32.0, most: 30.7 }));
+    assert_eq!(of(Kind::Ganache, &[("cream-35", 100.0), ("butter-82", 30.0)], 17.0), Err(NoTime::NotSeeded));
+    assert_eq!(of(Kind::Caramel, DARK, 17.0), Err(NoTime::SetsBySugar));
+    assert_eq!(of(Kind::Other, &[("sucrose", 100.0)], 17.0), Err(NoTime::NotSeeded));
+    let mut unsaid = recipe(Kind::Chocolate, DARK, Piece::Bowl, 17.0, Air::Still);
+    unsaid.setting = None;
+    assert_eq!(setting(&unsaid, &analyse(&unsaid, ROOM)), Err(NoSetting::NotSaid));
+    let empty = recipe(Kind::Chocolate, &[], Piece::Bowl, 17.0, Air::Still);
+    assert_eq!(setting(&empty, &analyse(&empty, ROOM)), Err(NoSetting::Nothing));
+}
+
+#[test]
+fn a_slab_is_the_same_whatever_the_batch_and_a_larger_bowl_takes_longer() {
+    let time = |piece, times: f64| {
+        let lines: Vec<_> = DARK.iter().map(|(id, grams)| (*id, grams * times)).collect();
+        of(&recipe(Kind::Chocolate, &lines, piece, 18.0, Air::Still)).set.expect("it sets").likely.0
+    };
+    assert!((time(frame(10.0), 3.0) / time(frame(10.0), 1.0) - 1.0).abs() < 1e-9);
+    assert!(time(Piece::Bowl, 3.0) > time(Piece::Bowl, 1.0));
+}
+
+/// The bowl is workable for minutes at the recommended temperature, for longer the warmer it is kept, and has no such
+/// time where its crystals melt.
+#[test]
+fn a_warmer_bowl_stays_workable_for_longer() {
+    let recipe = recipe(Kind::Chocolate, DARK, Piece::Bowl, 20.0, Air::Still);
+    let time = |at| workable(&recipe, &analyse(&recipe, Celsius(at)));
+    let times = [30.0, 31.0, 31.8, 32.5].map(|at| time(at).expect("it thickens").likely);
+    assert!(times.is_sorted_by(|a, b| a < b), "{times:?}");
+    // By hand: t_x = 20·(0.005556/0.005556)^0.4·10/(33.66 − 31.8), and ln((0.267 − 0.0056)/(0.267 − 0.05)).
+    assert!((5.0..15.0).contains(&times[2].0), "{times:?}");
+    assert_eq!(time(33.6), None, "less than a twentieth can be solid");
+    assert_eq!(time(34.0), None);
+}
