@@ -16,6 +16,7 @@ const STONE: WattsPerSquareMetreKelvin = WattsPerSquareMetreKelvin(33.0);
 
 /// The surface of a bowl of one kilogram, in m²; of other bowls with the power 2/3 of the mass (judged).
 const BOWL_SURFACE: f64 = 0.08;
+
 /// The body of a piece. Cup, half-sphere and bowl count as of one temperature, their inner resistance on their faces.
 ///
 /// Inner resistance of the mean temperature: R/(5·k) of a sphere and of both faces of a half of it, r/(4·k) of the side of a
