@@ -254,7 +254,7 @@ fn chocolate_line(recipe: &Recipe) -> Option<&Line> {
 pub fn kept(fat: &FatCrystals, at: Celsius) -> Option<Kept> {
     let phase: &FatPhase = fat.unmixed.as_ref().unwrap_or(&fat.blended);
     let limit = phase.melting_limit(Form::V)?;
-    let crystals = |at| phase.solid_fat_in_form(at, Form::V);
+    let crystals = |at| phase.solid_fat(at).form_v;
     Some(Kept {
         limit,
         warmest: limit - THERMOMETER_ERROR,
@@ -372,6 +372,8 @@ fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
         weight: weight(&lines),
         lines,
         minutes: None,
+        air: None,
+        no_time: None,
         look: LookAt::NoGrain,
         when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
     }
@@ -386,6 +388,8 @@ fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
         weight: weight(&lines),
         lines,
         minutes: None,
+        air: None,
+        no_time: None,
         look: LookAt::SoftWithCrystals,
         when_off: vec![WhenOff::CrystalsLost],
     }
@@ -405,6 +409,8 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
         weight: weight(&lines),
         lines,
         minutes: None,
+        air: None,
+        no_time: None,
         look: LookAt::Glossy,
         when_off,
     }
@@ -425,6 +431,8 @@ fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanSte
         weight: None,
         lines: Vec::new(),
         minutes,
+        air: None,
+        no_time: None,
         look: LookAt::Even,
         when_off,
     }
@@ -437,6 +445,8 @@ fn check(plan: &Plan) -> PlanStep {
         weight: None,
         lines: Vec::new(),
         minutes: None,
+        air: None,
+        no_time: None,
         look: LookAt::TwoReadings,
         when_off: vec![WhenOff::TooWarm, WhenOff::NearLimit, WhenOff::TooCold],
     }
@@ -458,6 +468,8 @@ fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
         weight: Some(seed.grams),
         lines: Vec::new(),
         minutes: None,
+        air: None,
+        no_time: None,
         look,
         when_off,
     }
@@ -476,6 +488,8 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
         weight: None,
         lines: Vec::new(),
         minutes: (!is_chopped).then_some(MinutesBand { likely: None, low, high }),
+        air: None,
+        no_time: None,
         look: if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks },
         when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
     }
@@ -488,6 +502,8 @@ fn deposit(plan: &Plan) -> PlanStep {
         weight: None,
         lines: Vec::new(),
         minutes: None,
+        air: None,
+        no_time: None,
         look: LookAt::TestStrip,
         when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
     }
@@ -501,6 +517,8 @@ fn set(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
         weight: None,
         lines: Vec::new(),
         minutes: None,
+        air: None,
+        no_time: None,
         look: LookAt::SetThrough,
         when_off: vec![WhenOff::StaysSoft, WhenOff::SetsDull],
     }
@@ -516,6 +534,8 @@ impl Plan {
                 Some(range((state.setting.surroundings.celsius(), state.setting.surroundings.celsius())));
             step.minutes =
                 state.set.ok().map(|TimeBand { likely, low, high }| MinutesBand { likely: Some(likely), low, high });
+            step.air = Some(state.setting.air);
+            step.no_time = state.set.err();
         }
         self
     }

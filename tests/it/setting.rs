@@ -234,7 +234,6 @@ fn the_text_report_says_when_it_is_set_and_how_it_lies() {
     ] {
         assert!(has(&report, words), "{words} in\n{report}");
     }
-    assert!(has(&text_of(&sample("school-bar-66")), "warms again to"));
     assert!(has(&text_of(&sample("caramel-with-salted-butter")), "firm by its sugar"));
     assert!(has(&text_of(&recipe(DARK)), "the recipe does not say in which form and where it sets"));
 }

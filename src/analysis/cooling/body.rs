@@ -59,8 +59,8 @@ mod range {
     use std::ops::RangeInclusive;
 
     pub(super) const LENGTH_M: RangeInclusive<f64> = 1e-4..=1.0;
-    pub(super) const VOLUME_ML: RangeInclusive<f64> = 1e-2..=1e6;
-    pub(super) const CONDUCTANCE_W_PER_K: RangeInclusive<f64> = 1e-5..=1e4;
+    pub(super) const VOLUME_ML: RangeInclusive<f64> = 1e-6..=1e6;
+    pub(super) const CONDUCTANCE_W_PER_K: RangeInclusive<f64> = 1e-8..=1e4;
     pub(super) const COEFFICIENT: RangeInclusive<f64> = 0.0..=1e5;
     /// A body that loses less than this through all its surface does not cool in any time that matters.
     pub(super) const LEAST_COEFFICIENT: f64 = 1e-2;
@@ -83,7 +83,7 @@ pub enum BodyError {
     #[error("a thickness or radius of {} m is not from 0.0001 to 1; enter it again", .0.0)]
     Length(Metres),
     /// A volume out of range.
-    #[error("a volume of {} ml is not from 0.01 to 1000000 ml; enter it again", .0.0)]
+    #[error("a volume of {} ml is not from 0.000001 to 1000000 ml; enter it again", .0.0)]
     Volume(Millilitres),
     /// A conductance out of range.
     #[error("a conductance of {} W/K is not from 0.00001 to 10000; enter surface and surface coefficient again", .0.0)]

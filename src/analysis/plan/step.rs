@@ -2,6 +2,8 @@
 //!
 //! Data only; the words are in `report::words`.
 
+use crate::analysis::setting::NoTime;
+use crate::recipe::Air;
 use crate::units::{Celsius, Grams, Minutes};
 
 /// How far an estimated time of cooling can be off, as a factor either way: bowl, draught and stirring differ (judged).
@@ -20,6 +22,10 @@ pub struct PlanStep {
     pub lines: Vec<WeighedLine>,
     /// How long; `None` where a look decides or the time is not known.
     pub minutes: Option<MinutesBand>,
+    /// In which moving or still air, where it is said.
+    pub air: Option<Air>,
+    /// Why no time is told for it, where it is not.
+    pub no_time: Option<NoTime>,
     /// What to look at.
     pub look: LookAt,
     /// What can be off, each with what to do.

@@ -147,3 +147,32 @@ fn a_warmer_bowl_stays_workable_for_longer() {
     assert_eq!(time(33.6), None, "less than a twentieth can be solid");
     assert_eq!(time(34.0), None);
 }
+
+/// A half of the seed takes 2^0.4 = 1.32 times as long to grow; chopped chocolate brings so many crystals that the bowl is
+/// thick at once; seed that is put into a mass too warm for it sets nothing.
+#[test]
+fn the_seed_that_is_chosen_decides() {
+    use crate::recipe::SeedingChoice;
+    let mut mass = recipe(Kind::Chocolate, DARK, Piece::Bar { thickness: mm(8.0) }, 14.0, Air::Fan);
+    let of_habit = of(&mass);
+    let habit = analyse(&mass, ROOM).plan.expect("a plan").seed.expect("seed").grams;
+    let with = |mass: &mut Recipe, grams: f64| {
+        let amount = Some(Quantity::from_grams(grams).expect("an amount"));
+        mass.seeding = SeedingChoice { amount, ..SeedingChoice::default() };
+        of(mass)
+    };
+    let half = with(&mut mass, habit.0 / 2.0);
+    let ratio = half.growth.expect("it grows").0 / of_habit.growth.expect("it grows").0;
+    assert!((ratio - 1.32).abs() < 0.01, "{ratio}");
+    assert!(half.set.expect("it sets").likely > of_habit.set.expect("it sets").likely);
+    mass.seeding = SeedingChoice { way: SeedingWay::ChoppedChocolate, ..SeedingChoice::default() };
+    let chopped = analyse(&mass, Celsius(31.5));
+    assert_eq!(workable(&mass, &chopped).map(|time| time.likely), Some(Minutes::ZERO));
+    mass.seeding = SeedingChoice::default();
+    mass.setting.as_mut().expect("it says how").start = PlaceTemperature::new(Celsius(36.0)).ok();
+    assert_eq!(of(&mass).set, Err(NoTime::SeedMelts));
+    mass.seeding.way = SeedingWay::KeepTempered;
+    mass.setting.as_mut().expect("it says how").start = PlaceTemperature::new(Celsius(31.0)).ok();
+    let kept = of(&mass);
+    assert!(kept.course.moments[0].solid.0 > 0.2, "{:?}", kept.course.moments[0]);
+}

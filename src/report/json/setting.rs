@@ -23,7 +23,7 @@ pub(super) struct Setting {
     system: Option<&'static str>,
     growth_minutes: Option<f64>,
     cooled_minutes: Option<f64>,
-    warms_again_to_c: Option<f64>,
+    crystals_begun_percent_of_fat: Option<f64>,
     unseeded_low_minutes: Option<f64>,
     unseeded_high_minutes: Option<f64>,
     solid_at_end_percent_of_fat: Option<f64>,
@@ -101,7 +101,10 @@ impl Setting {
             system: state.filter(|state| state.set.is_ok()).map(|state| system(state.system)),
             growth_minutes: minutes(state.and_then(|state| state.growth)),
             cooled_minutes: minutes(begun.and_then(SettingState::cooled)),
-            warms_again_to_c: begun.and_then(SettingState::warms_again_to).map(|at| at.0),
+            crystals_begun_percent_of_fat: state
+                .filter(|state| state.set.is_ok())
+                .and_then(|state| state.course.moments.first())
+                .map(|moment| moment.solid.to_percent()),
             unseeded_low_minutes: minutes(unseeded.map(|(low, _)| low)),
             unseeded_high_minutes: minutes(unseeded.map(|(_, high)| high)),
             solid_at_end_percent_of_fat: state

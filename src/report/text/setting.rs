@@ -53,10 +53,6 @@ impl Writer<'_> {
             let after = words::duration(cooled);
             row(out, "as warm as around it", &format!("after about {after}, in the middle, to within a degree"))?;
         }
-        if let Some(warm) = state.warms_again_to().filter(|_| state.begins_as_made()) {
-            let warm = self.celsius(warm);
-            row(out, "warms again to", &format!("{warm}, by the heat that its own crystals give off"))?;
-        }
         if state.set.is_ok() {
             let solid = self.percent(Some(state.course.solid_at_end));
             row(

@@ -12,8 +12,8 @@ use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepT
 use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::analysis::survival::THERMOMETER_ERROR;
-use crate::number::{DecimalSign, fixed, grams, shortest};
-use crate::recipe::SeedingWay;
+use crate::number::{DecimalSign, fixed, grams, shortest, with_sign};
+use crate::recipe::{Air, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
 
 /// What a refrigerator has at most (common practice, no published source).
@@ -259,15 +259,27 @@ impl Writer<'_> {
                 self.celsius(window.max)
             ),
             StepKind::Set => {
-                let time = step.minutes.and_then(|band| band.likely).map_or_else(
-                    || " How long: say in the reading Setting in which form and air it sets.".to_owned(),
-                    |likely| format!(" It takes about {}, good to a factor of two.", super::duration(likely)),
-                );
-                let how = if step.temperature.is_some_and(|air| air.to <= REFRIGERATOR) {
-                    "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: 12 to 18 °C \
-                     are kinder."
-                } else {
-                    "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
+                let time = match (step.minutes.and_then(|band| band.likely), &step.no_time) {
+                    (Some(likely), _) => {
+                        format!(" It takes about {}, good to a factor of two.", super::duration(likely))
+                    }
+                    (None, Some(why)) => format!(" No time is told: {}.", with_sign(&why.to_string(), self.sign)),
+                    (None, None) => " How long: say in the reading Setting in which form and air it sets.".to_owned(),
+                };
+                let is_cold = step.temperature.is_some_and(|air| air.to <= REFRIGERATOR);
+                let how = match step.air {
+                    _ if is_cold => {
+                        "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: 12 to \
+                         18 °C are kinder."
+                    }
+                    Some(Air::Still) => {
+                        "Let it stand at this temperature, in still air as said; moving air is quicker."
+                    }
+                    Some(Air::Refrigerator) => "Let it stand in the refrigerator at this temperature, covered.",
+                    Some(Air::Tunnel) => "Send it through the tunnel at this temperature.",
+                    Some(Air::Fan) | None => {
+                        "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
+                    }
                 };
                 format!("{how}{time}")
             }

@@ -8,7 +8,7 @@ use egui::Context;
 use super::App;
 use crate::analysis::emulsion::EmulsionState;
 use crate::analysis::fat_crystals::NoFatCrystals;
-use crate::analysis::setting::{NoSetting, setting};
+use crate::analysis::setting::{setting, time_of_growth};
 use crate::analysis::water::state::WaterState;
 use crate::analysis::{Analysis, analyse};
 use crate::recipe::Recipe;
@@ -118,7 +118,6 @@ impl App {
 fn why_no_plot(recipe: &Recipe, analysis: &Analysis, plot: PlotName) -> Option<&'static str> {
     match plot {
         _ if analysis.make_up.weighed == Grams::ZERO => Some(words::NOTHING_WEIGHED),
-        PlotName::Composition => None,
         PlotName::FatWaterMap => match analysis.emulsion {
             EmulsionState::Unknown => Some(words::NOT_KNOWN),
             EmulsionState::FatContinuous | EmulsionState::Dry => Some(words::NO_EMULSION),
@@ -133,12 +132,8 @@ fn why_no_plot(recipe: &Recipe, analysis: &Analysis, plot: PlotName) -> Option<&
             Some(words::NO_LIMIT)
         }
         PlotName::Cooling | PlotName::Setting if recipe.setting.is_none() => Some(words::NO_SETTING),
-        PlotName::Cooling | PlotName::Setting => match setting(recipe, analysis) {
-            Err(NoSetting::NotSaid) => Some(words::NO_SETTING),
-            Err(NoSetting::Nothing | NoSetting::Unknown | NoSetting::Body(_)) => Some(words::NOT_KNOWN),
-            Ok(state) if plot == PlotName::Setting && state.set.is_err() => Some(words::NO_TIME),
-            Ok(_) => None,
-        },
+        PlotName::Setting if !matches!(time_of_growth(recipe, analysis), Some(Ok(_))) => Some(words::NO_TIME),
+        PlotName::Composition | PlotName::Cooling | PlotName::Setting => None,
         PlotName::SolidFat | PlotName::Dilution => match analysis.fat {
             Ok(_) => None,
             Err(NoFatCrystals::NoFat) => Some(words::NO_FAT),

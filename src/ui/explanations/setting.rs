@@ -44,7 +44,8 @@ pub fn set(scene: &Scene<'_>, state: &SettingState, sign: DecimalSign) -> Explan
         )),
         evidence: words(inputs(scene)),
         uncertainty: words(
-            "A factor of two either way in two of three cases, four in nineteen of twenty. Your own trials narrow it.",
+            "A factor of two either way in two of three cases, four in nineteen of twenty. Note how long yours takes: it will \
+             keep its own factor to this time.",
         ),
     }
 }
@@ -147,20 +148,20 @@ pub fn growth(scene: &Scene<'_>, state: &SettingState) -> Explanation {
     }
 }
 
-/// The heat of its own crystals.
+/// The crystals at the start.
 #[must_use]
-pub fn warms_again(scene: &Scene<'_>) -> Explanation {
+pub fn begun(scene: &Scene<'_>) -> Explanation {
     Explanation {
-        title: words("warmed by its own crystals"),
+        title: words("crystals at the start"),
         what: words(
-            "Fat gives heat off when it crystallises. Where crystals grow faster than the heat can leave, the middle warms up \
-             again; at the form V limit its crystals would melt.",
+            "What the seed that is chosen in the seeding plan leaves once it is even in the mass; of tempered chocolate that is \
+             kept so, what lives at that temperature. They grow; the more there are, the sooner it sets.",
         ),
-        formula: words("The warmest that the middle becomes after it had stopped to cool."),
-        range: words("Thick pieces in still air; with less seed or a milder cooling it becomes less."),
-        source: words(HEAT),
+        formula: words("The heat balance of the seeding plan."),
+        range: words("Below the form V limit; above it none are left."),
+        source: words("The models of this program; the dose is common practice or your own."),
         evidence: words(inputs(scene)),
-        uncertainty: words("Half a kelvin, and that of the setting time."),
+        uncertainty: words("A fifth of it, and that of your scale."),
     }
 }
 

@@ -119,7 +119,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         setting::store(sign),
         setting::surroundings(sign),
         setting::unseeded(),
-        setting::warms_again(scene),
+        setting::begun(scene),
         setting::workable(scene),
         sheet::class_values(scene),
         sheet::alcohol_lost(),

@@ -9,7 +9,7 @@ use egui::Ui;
 use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
 use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, setting, workable};
-use crate::number::{DecimalSign, fixed};
+use crate::number::{DecimalSign, fixed, with_sign};
 use crate::recipe::{Recipe, Use};
 use crate::report::figures::{self, PlotName};
 use crate::report::words::{self, capital, duration, duration_figure};
@@ -56,7 +56,7 @@ pub(super) fn setting_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, courses: C
             solid_ui(ui, scene, sign, state, before, actions);
         }
         Err(NoSetting::NotSaid) => {}
-        Err(why) => nothing_ui(ui, &capital(&why.to_string())),
+        Err(why) => nothing_ui(ui, &with_sign(&capital(&why.to_string()), sign)),
     }
     bench_ui(ui, scene, sign);
     store::store_ui(ui, scene, sign, actions);
@@ -116,7 +116,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
         });
     }
     if let Err(why) = state.set {
-        ui.label(theme::quiet(ui, format!("No setting time: {why}.")));
+        ui.label(theme::quiet(ui, with_sign(&format!("No setting time: {why}."), sign)));
     }
 }
 
@@ -124,19 +124,19 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
 #[derive(Clone, Copy)]
 enum Row {
     Start,
+    Begun,
     Growth,
-    WarmsAgain,
     Unseeded,
 }
 
 impl Row {
-    const ALL: [Self; 4] = [Self::Start, Self::Growth, Self::WarmsAgain, Self::Unseeded];
+    const ALL: [Self; 4] = [Self::Start, Self::Begun, Self::Growth, Self::Unseeded];
 
     fn name(self) -> &'static str {
         match self {
             Self::Start => "begins to cool at",
             Self::Growth => "crystals alone would take",
-            Self::WarmsAgain => "crystals warm it again to",
+            Self::Begun => "begins with crystals",
             Self::Unseeded => "unseeded",
         }
     }
@@ -146,7 +146,10 @@ impl Row {
         match self {
             Self::Start => degrees(state.start),
             Self::Growth => state.growth.map_or_else(|| NONE.to_owned(), duration),
-            Self::WarmsAgain => state.warms_again_to().map_or_else(|| "it does not".to_owned(), degrees),
+            Self::Begun => {
+                let begun = state.course.moments.first().map_or(0.0, |moment| moment.solid.to_percent());
+                format!("{} % of the fat", fixed(begun, 2, sign))
+            }
             Self::Unseeded => match state.unseeded {
                 Some(_) => format!("{:.0} to {:.0} h, not reliably", UNSEEDED.0.0 / 60.0, UNSEEDED.1.0 / 60.0),
                 None => NONE.to_owned(),
@@ -169,21 +172,10 @@ fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSt
     Card::new().title("How this time comes about").ui(ui, |ui| {
         figure_rows_ui(ui, &rows, |place| match Row::ALL.get(place) {
             Some(Row::Growth) => explanations::growth(scene, state),
-            Some(Row::WarmsAgain) => explanations::warms_again(scene),
+            Some(Row::Begun) => explanations::begun(scene),
             Some(Row::Unseeded) => explanations::unseeded(),
             Some(Row::Start) | None => explanations::start(sign),
         });
-        if let Some(limit) = scene.analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v)
-            && let Some(warmest) = state.warms_again_to().filter(|warmest| *warmest + crate::units::Kelvin(0.5) >= limit)
-        {
-            let words = format!(
-                "Its middle comes to {} °C by its own heat, at the form V limit of {} °C: crystals melt there again. Make it \
-                 thinner, or cool it in moving air that is not so cold.",
-                fixed(warmest.0, 1, sign),
-                fixed(limit.0, 1, sign)
-            );
-            ui.label(theme::quiet(ui, words));
-        }
         ui.label(theme::quiet(
             ui,
             "Set means nine tenths of the way to rest. The fat goes on crystallising for a day and longer: judge firmness the \
@@ -241,6 +233,7 @@ fn solid_ui(
 /// For how long the bowl can be worked at the temperature of the thermometer.
 fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
+        Some(time) if time.likely == Minutes::ZERO => vec!["thick at once".to_owned()],
         Some(time) => vec![
             format!("about {}", duration(time.likely)),
             format!("{} to {}", duration(time.low), duration(time.high)),
