@@ -15,10 +15,11 @@ pub mod need;
 pub mod rescue;
 pub mod seed;
 pub mod step;
+mod steps;
 
 use super::Analysis;
 use super::cooling::estimate::{lumped_constant, time_to};
-use super::emulsion::{EmulsionState, STIRRING_LIMIT};
+use super::emulsion::EmulsionState;
 use super::fat::{FatPhase, Form};
 use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
 use super::heat::{Contents, SugarState};
@@ -30,7 +31,7 @@ use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
 use seed::Seed;
-use step::{COOLING_BAND, LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
+use step::{COOLING_BAND, MinutesBand, PlanStep, StepKind};
 
 /// Dark chocolate is melted out here (common practice, no published source).
 pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
@@ -95,6 +96,8 @@ pub struct Plan {
     pub fresh: Option<Window>,
     /// Where the forms melt in the mass.
     pub limits: Limits,
+    /// Where the lines end with the temperatures of the sheet, where it says them.
+    pub mix_end: Option<Celsius>,
     /// How warm it is when it begins to cool.
     pub start: Celsius,
     /// What is put in; `None` where tempered chocolate keeps its own crystals.
@@ -117,6 +120,8 @@ pub enum NoPlan {
     },
     /// There is no form V limit.
     NoLimit,
+    /// A caramel is cooked and becomes firm by its sugar.
+    SetsBySugar,
 }
 
 /// What sort of chocolate decides how it is melted.
@@ -176,6 +181,9 @@ pub(super) fn plan_of(
     seeding: Option<&Seeding>,
     known: Known,
 ) -> Result<Plan, NoPlan> {
+    if recipe.kind == Kind::Caramel {
+        return Err(NoPlan::SetsBySugar);
+    }
     let fat = fat.as_ref().map_err(|why| NoPlan::Fat(*why))?;
     let Some(seeding) = seeding else {
         let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
@@ -209,12 +217,13 @@ pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
         window: of.seeding.window,
         fresh: of.seeding.second_window(),
         limits: of.seeding.limits,
+        mix_end: known.start,
         start,
         seed,
         kept,
         steps: Vec::new(),
     };
-    plan.steps = steps(of, &plan);
+    plan.steps = steps::steps(of, &plan);
     plan
 }
 
@@ -281,249 +290,6 @@ pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<Min
     time_to(constant, start, target, ROOM).map(|likely| MinutesBand::within_factor(likely, COOLING_BAND))
 }
 
-fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
-    let mut steps = Vec::new();
-    let is_kept = plan.choice.way == SeedingWay::KeepTempered;
-    steps.push(if is_kept { warm(of, plan) } else { melt_out(of, plan) });
-    if plan.is_emulsion {
-        steps.push(emulsify(of, plan));
-    }
-    match &plan.seed {
-        // Cold chocolate cools the mass: it goes in while that is warm.
-        Some(seed) if seed.way == SeedingWay::ChoppedChocolate => {
-            if plan.start > seed.put_in.max {
-                steps.push(cool(of, plan, plan.start, seed.put_in));
-            }
-            steps.push(seed_step(plan, seed));
-            steps.push(blend(plan, seed));
-            let after = seed.after.map_or(seed.put_in.recommended, |after| after.at);
-            if after > plan.window.recommended {
-                steps.push(cool(of, plan, after, plan.window));
-            }
-            steps.push(check(plan));
-        }
-        Some(seed) => {
-            if plan.start > plan.window.recommended {
-                steps.push(cool(of, plan, plan.start, plan.window));
-            }
-            steps.push(check(plan));
-            steps.push(seed_step(plan, seed));
-            steps.push(blend(plan, seed));
-        }
-        None => {
-            // A fresh emulsion bears more than the mixed fats do: it is made warm and cools.
-            if let Some(fresh) =
-                plan.fresh.filter(|fresh| plan.is_emulsion && fresh.recommended > plan.window.recommended)
-            {
-                steps.push(cool(of, plan, fresh.recommended, plan.window));
-            }
-            steps.push(check(plan));
-        }
-    }
-    steps.push(deposit(plan));
-    steps.push(set(of, plan));
-    steps
-}
-
-/// From here to there.
-fn range((from, to): (Celsius, Celsius)) -> StepTemperature {
-    StepTemperature { from, to, best: None }
-}
-
-/// Anywhere in a window, at best in its middle.
-fn within(window: Window) -> StepTemperature {
-    StepTemperature { from: window.min, to: window.max, best: Some(window.recommended) }
-}
-
-/// Which lines go in at the beginning.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum GoesIn {
-    /// All of a mass of fat; of an emulsion what brings cocoa butter.
-    First,
-    /// Of an emulsion the rest.
-    WithTheWater,
-}
-
-/// The lines that go in then, in their order.
-fn weighed_lines(recipe: &Recipe, is_emulsion: bool, when: GoesIn) -> Vec<WeighedLine> {
-    let is_first = |line: &Line| {
-        !is_emulsion || line.ingredient.composition.share(Component::CocoaButter) != Some(MassFraction::ZERO)
-    };
-    lines(recipe)
-        .filter(|line| is_first(line) == (when == GoesIn::First))
-        .map(|line| WeighedLine {
-            name: line.ingredient.name.clone(),
-            grams: line.amount.grams(),
-            note: line.note.clone(),
-        })
-        .collect()
-}
-
-/// What they weigh together; `None` where there are none.
-fn weight(lines: &[WeighedLine]) -> Option<Grams> {
-    (!lines.is_empty()).then(|| lines.iter().map(|line| line.grams).sum())
-}
-
-fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
-    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
-    PlanStep {
-        kind: StepKind::MeltOut,
-        temperature: Some(range(plan.chocolate.melt_out())),
-        weight: weight(&lines),
-        lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::NoGrain,
-        when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
-    }
-}
-
-fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
-    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
-    let warmest = plan.kept.as_ref().map(|kept| kept.warmest);
-    PlanStep {
-        kind: StepKind::Warm,
-        temperature: warmest.map(|to| StepTemperature { from: plan.window.min.min(to), to, best: None }),
-        weight: weight(&lines),
-        lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::SoftWithCrystals,
-        when_off: vec![WhenOff::CrystalsLost],
-    }
-}
-
-fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
-    let is_kept = plan.choice.way == SeedingWay::KeepTempered;
-    let temperature = if is_kept { within(plan.fresh.unwrap_or(plan.window)) } else { range(EMULSIFY) };
-    let mut when_off = vec![WhenOff::Splits];
-    if is_kept {
-        when_off.push(WhenOff::CrystalsLost);
-    }
-    let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::WithTheWater);
-    PlanStep {
-        kind: StepKind::Emulsify,
-        temperature: Some(temperature),
-        weight: weight(&lines),
-        lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::Glossy,
-        when_off,
-    }
-}
-
-fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
-    let minutes = cooling_time(of.bowl, start, window.recommended);
-    let mut when_off = vec![WhenOff::ColdWall];
-    if minutes.is_none() && (window.recommended - ROOM).0 < LEAST_ABOVE_ROOM.0 {
-        when_off.insert(0, WhenOff::RoomTooWarm);
-    }
-    if plan.is_emulsion && window.recommended < STIRRING_LIMIT {
-        when_off.push(WhenOff::ColdEmulsion);
-    }
-    PlanStep {
-        kind: StepKind::Cool,
-        temperature: Some(within(window)),
-        weight: None,
-        lines: Vec::new(),
-        minutes,
-        air: None,
-        no_time: None,
-        look: LookAt::Even,
-        when_off,
-    }
-}
-
-fn check(plan: &Plan) -> PlanStep {
-    PlanStep {
-        kind: StepKind::Check,
-        temperature: Some(within(plan.window)),
-        weight: None,
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::TwoReadings,
-        when_off: vec![WhenOff::TooWarm, WhenOff::NearLimit, WhenOff::TooCold],
-    }
-}
-
-fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
-    let (look, mut when_off) = match seed.way {
-        SeedingWay::Cream => (LookAt::CloudyCream, vec![WhenOff::SeedMelted, WhenOff::SeedStiff]),
-        SeedingWay::Grated => (LookAt::DryPowder, vec![WhenOff::SeedMelted]),
-        SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => (LookAt::SmallPieces, Vec::new()),
-    };
-    if seed.ingredient.is_none() {
-        when_off.push(WhenOff::ChocolateNotKnown);
-    }
-    let window = if seed.way == SeedingWay::ChoppedChocolate { seed.put_in } else { plan.window };
-    PlanStep {
-        kind: StepKind::Seed,
-        temperature: Some(within(window)),
-        weight: Some(seed.grams),
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look,
-        when_off,
-    }
-}
-
-fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
-    let (low, high) = BLEND_MINUTES;
-    let is_chopped = seed.way == SeedingWay::ChoppedChocolate;
-    PlanStep {
-        kind: StepKind::Blend,
-        temperature: if is_chopped {
-            seed.after.map(|after| StepTemperature { from: after.at, to: after.at, best: None })
-        } else {
-            Some(range((plan.window.min, plan.window.max)))
-        },
-        weight: None,
-        lines: Vec::new(),
-        minutes: (!is_chopped).then_some(MinutesBand { likely: None, low, high }),
-        air: None,
-        no_time: None,
-        look: if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks },
-        when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
-    }
-}
-
-fn deposit(plan: &Plan) -> PlanStep {
-    PlanStep {
-        kind: StepKind::Deposit,
-        temperature: Some(range((plan.window.min, plan.window.max))),
-        weight: None,
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::TestStrip,
-        when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
-    }
-}
-
-fn set(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
-    let is_chocolate = of.recipe.kind == Kind::Chocolate && !plan.is_emulsion;
-    PlanStep {
-        kind: StepKind::Set,
-        temperature: Some(range(if is_chocolate { SET_CHOCOLATE } else { SET_FILLING })),
-        weight: None,
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::SetThrough,
-        when_off: vec![WhenOff::StaysSoft, WhenOff::SetsDull],
-    }
-}
-
 impl Plan {
     /// With how long it takes to set, and in which air, where that was computed: it costs too much to be part of every analysis.
     #[must_use]
@@ -531,7 +297,7 @@ impl Plan {
         let Some(state) = setting else { return self };
         for step in self.steps.iter_mut().filter(|step| step.kind == StepKind::Set) {
             step.temperature =
-                Some(range((state.setting.surroundings.celsius(), state.setting.surroundings.celsius())));
+                Some(steps::range((state.setting.surroundings.celsius(), state.setting.surroundings.celsius())));
             step.minutes =
                 state.set.ok().map(|TimeBand { likely, low, high }| MinutesBand { likely: Some(likely), low, high });
             step.air = Some(state.setting.air);

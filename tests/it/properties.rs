@@ -183,6 +183,7 @@ fn intensive_of_plan(plan: &Plan) -> Figures {
     let Plan {
         choice: _,
         chocolate: _,
+        mix_end: _,
         bowl: _,
         is_emulsion: _,
         window: _,

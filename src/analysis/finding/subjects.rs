@@ -49,6 +49,8 @@ pub struct MixingSubject {
     pub crystals_before: Grams,
     /// Fat crystals that are left.
     pub crystals_left: Grams,
+    /// All fat of the mass; `None` where it is not known.
+    pub fat: Option<Grams>,
     /// Whether tempered chocolate is among the lines.
     pub has_tempered: bool,
     /// Whether the mass is an emulsion.
@@ -138,6 +140,12 @@ pub struct SeedingSubject {
 }
 
 impl MixingSubject {
+    /// The crystals that are left, as a share of all fat.
+    #[must_use]
+    pub fn crystals_of_fat(&self) -> Option<MassFraction> {
+        self.fat.filter(|fat| fat.0 > 0.0).map(|fat| self.crystals_left / fat)
+    }
+
     /// What there is to say of a mix.
     #[must_use]
     pub fn of(analysis: &Analysis, mixing: &MixingState) -> Self {
@@ -153,6 +161,7 @@ impl MixingSubject {
             limit: analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v),
             crystals_before,
             crystals_left,
+            fat: analysis.fat.as_ref().ok().map(|fat| fat.grams.total()),
             has_tempered: mixing.has_tempered,
             is_emulsion: analysis.emulsion.emulsion().is_some(),
         }

@@ -39,6 +39,8 @@ pub struct WeighedLine {
     pub name: String,
     /// How much of it.
     pub grams: Grams,
+    /// How warm it goes in, where the sheet says temperatures.
+    pub at: Option<Celsius>,
     /// The note of the line: "soft, last".
     pub note: String,
 }
@@ -48,6 +50,8 @@ pub struct WeighedLine {
 pub enum StepKind {
     /// All crystals are melted.
     MeltOut,
+    /// Bring every line to the temperature that the sheet says, and stir them together.
+    BringToTemperature,
     /// Tempered chocolate is warmed, and not melted.
     Warm,
     /// The watery part is stirred into the melted chocolate.
@@ -68,8 +72,9 @@ pub enum StepKind {
 
 impl StepKind {
     /// All kinds.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::MeltOut,
+        Self::BringToTemperature,
         Self::Warm,
         Self::Emulsify,
         Self::Cool,
@@ -85,6 +90,7 @@ impl StepKind {
     pub fn key(self) -> &'static str {
         match self {
             Self::MeltOut => "melt_out",
+            Self::BringToTemperature => "bring_to_temperature",
             Self::Warm => "warm",
             Self::Emulsify => "emulsify",
             Self::Cool => "cool",
@@ -161,6 +167,8 @@ pub enum LookAt {
 pub enum WhenOff {
     /// Grains are left.
     GrainsLeft,
+    /// The mix ends warmer or colder than computed.
+    EndsElsewhere,
     /// It got too hot.
     Overheated,
     /// It got warmer than its own crystals bear.

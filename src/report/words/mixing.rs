@@ -7,7 +7,7 @@ use crate::analysis::heat::HeatError;
 use crate::analysis::mixing::{Changeable, MixingState, Needed, NoMixing, UNSAID};
 use crate::analysis::survival::Fate;
 use crate::number::{DecimalSign, fixed, shortest};
-use crate::units::{Celsius, Grams, Kelvin};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 /// Where a mix ends, in short.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -109,6 +109,9 @@ fn list(names: &[String]) -> String {
     }
 }
 
+/// With so many crystals a mass is seeded: half of what habit brings to plain chocolate (judged).
+const ENOUGH: MassFraction = MassFraction(0.0028);
+
 impl Words {
     pub(super) fn mixing_end(&self, subject: &MixingSubject) -> (String, String) {
         let end =
@@ -151,6 +154,11 @@ impl Words {
                 format!("There every crystal that could seed melts. Let it cool to {best}, then seed.")
             }
             Fate::Edge => format!("Too near the limit for a thermometer: let it cool to {best}, then seed."),
+            Fate::Lives if subject.crystals_of_fat().is_some_and(|share| share > ENOUGH) => format!(
+                "It holds crystals already, {} % of its fat, of the chocolate that went in: if that was tempered, it is seeded. \
+                 Keep it here and take no more seed; if it is too thick, warm it by tenths.",
+                fixed(subject.crystals_of_fat().unwrap_or_default().to_percent(), 1, self.sign)
+            ),
             Fate::Lives => format!("Seed it now; best is {best}."),
             Fate::Cold => {
                 format!("It thickens before seed is even in it. Start warmer, or warm it to {best} before you seed.")

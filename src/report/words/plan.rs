@@ -3,12 +3,13 @@
 //! Short sentences that tell what to do: they are read beside a bowl.
 
 mod finding;
+mod off;
 
 use crate::analysis::Analysis;
 use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
 use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
-use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
+use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine};
 use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::analysis::survival::THERMOMETER_ERROR;
@@ -56,6 +57,7 @@ impl OffWords {
 pub fn step_title(kind: StepKind) -> &'static str {
     match kind {
         StepKind::MeltOut => "Melt out",
+        StepKind::BringToTemperature => "Bring to temperature and mix",
         StepKind::Warm => "Warm, do not melt",
         StepKind::Emulsify => "Emulsify",
         StepKind::Cool => "Cool to the window",
@@ -91,6 +93,11 @@ pub fn no_plan(why: NoPlan, analysis: &Analysis, sign: DecimalSign) -> String {
             fixed(cocoa_butter_in_fat.to_percent(), 1, sign),
             shortest(LEAST_COCOA_BUTTER.to_percent(), 0, sign)
         ),
+        NoPlan::SetsBySugar => {
+            "No plan: a caramel is cooked and becomes firm by its sugar, not by crystals of fat; seed would melt in \
+                                it."
+            .to_owned()
+        }
         NoPlan::NoLimit => {
             "No plan: this cocoa butter has no crystals of form V that could serve as seed. Check its analysis, or \
                             choose one of the named types."
@@ -185,6 +192,22 @@ impl Writer<'_> {
                 format!(
                     "{}{what}, and hold it there until no crystal is left: a rest of old crystals would grow before the seed does. \
                      Common practice for {kind}.",
+                    self.weigh(step)
+                )
+            }
+            StepKind::BringToTemperature => {
+                let left = match (plan.mix_end, plan.limits.form_v) {
+                    (Some(end), Some(limit)) if end < limit => format!(
+                        " That is below the form V limit of {}: crystals of chocolate that goes in solid can be left, and take \
+                         part unevenly. Start warmer, or melt it out first.",
+                        self.celsius(limit)
+                    ),
+                    _ => String::new(),
+                };
+                let end = plan.mix_end.map_or_else(String::new, |end| self.celsius(end));
+                format!(
+                    "{}Bring each to this temperature and stir them together: by the temperatures of the sheet it ends at about \
+                     {end}.{left}",
                     self.weigh(step)
                 )
             }
@@ -291,7 +314,8 @@ impl Writer<'_> {
         let line = |line: &WeighedLine| {
             let note = line.note.split_whitespace().collect::<Vec<_>>().join(" ");
             let note = if note.is_empty() { note } else { format!(" ({note})") };
-            format!("{} g {}{note}", grams(line.grams.0, self.sign), line.name)
+            let at = line.at.map_or_else(String::new, |at| format!(" at {} °C", of_range(at, self.sign)));
+            format!("{} g {}{at}{note}", grams(line.grams.0, self.sign), line.name)
         };
         let lines: Vec<String> = step.lines.iter().map(line).collect();
         if lines.is_empty() { String::new() } else { format!("Weigh {}. ", lines.join("; ")) }
@@ -332,98 +356,6 @@ impl Writer<'_> {
             )
         });
         format!("{what}{stands}{held_back}{after}")
-    }
-
-    fn off(&self, off: WhenOff) -> OffWords {
-        let window = &self.plan.window;
-        let (sign, remedy) = match off {
-            WhenOff::GrainsLeft => ("grains left", "keep it warm and stir until it is smooth; then go on.".to_owned()),
-            WhenOff::Overheated => (
-                "hotter than that",
-                "let it cool before liquid goes in; burnt or lumpy milk chocolate is lost.".to_owned(),
-            ),
-            WhenOff::CrystalsLost => (
-                "got warmer",
-                "its crystals are melting or gone: melt it out and seed it in one of the other ways.".to_owned(),
-            ),
-            WhenOff::Splits => (
-                "fat at the edge, grainy",
-                "stir in a little warm liquid from the middle at 35 to 40 °C; more under “Rescue”.".to_owned(),
-            ),
-            WhenOff::RoomTooWarm => (
-                "the room is about as warm as the window",
-                "stand the bowl in cold water and stir, or work in a cooler room.".to_owned(),
-            ),
-            WhenOff::ColdWall => (
-                "a skin at the wall",
-                "scrape it in and stir; what does not melt into it is melted out again, all of it.".to_owned(),
-            ),
-            WhenOff::ColdEmulsion => (
-                "the emulsion dulls while you stir",
-                "do not stir it cold: let it cool at rest, and fold in gently what goes in.".to_owned(),
-            ),
-            WhenOff::TooWarm => (
-                "too warm",
-                if self.plan.seed.is_none() {
-                    "its crystals melt: cool it at once; if none are left, melt it out and seed it.".to_owned()
-                } else {
-                    format!("wait. No seed above {}: it would melt, and all of it is lost.", self.celsius(window.max))
-                },
-            ),
-            WhenOff::NearLimit => (
-                "less than 0.3 °C below the upper end",
-                format!("a thermometer cannot tell: let it cool to {} first.", self.celsius(window.recommended)),
-            ),
-            WhenOff::TooCold => (
-                "too cold",
-                format!(
-                    "warm it slowly to {}. Where lumps have set, begin again from melting out.",
-                    self.celsius(window.recommended)
-                ),
-            ),
-            WhenOff::SeedMelted => (
-                "the seed is clear",
-                "it has melted and does nothing: start again with tempered cocoa butter.".to_owned(),
-            ),
-            WhenOff::SeedStiff => ("the seed is stiff", "warm it half a degree and stir it to a cream.".to_owned()),
-            WhenOff::ChocolateNotKnown => (
-                "no chocolate in the sheet",
-                "put the chocolate that you chop into the sheet as seed, so that its fat is known.".to_owned(),
-            ),
-            WhenOff::Lumps => (
-                "lumps or streaks",
-                format!("warm it to at most {} and stir; never strain the seed out.", self.celsius(window.max)),
-            ),
-            WhenOff::PiecesLeft => (
-                "many pieces stay",
-                format!(
-                    "they were too many or the mass too cold: take them out at {} and go on.",
-                    self.celsius(window.recommended)
-                ),
-            ),
-            WhenOff::PiecesGone => (
-                "all pieces gone early",
-                "the mass was too warm: add a little more, cold, and stir until some stay.".to_owned(),
-            ),
-            WhenOff::Thickens => (
-                "it thickens",
-                format!("warm it gently to at most {}; above, you begin again.", self.celsius(window.max)),
-            ),
-            WhenOff::StripStaysSoft => (
-                "the strip stays soft",
-                "the crystals are gone or too few: cool to the window and seed again; see the test strip.".to_owned(),
-            ),
-            WhenOff::StaysSoft => (
-                "soft the next day",
-                "it was seeded too warm, or there is too little cocoa butter: see the findings before the next batch."
-                    .to_owned(),
-            ),
-            WhenOff::SetsDull => (
-                "dull or streaked",
-                "too warm when seeded, too little seed, or set too cold; melt out and begin again.".to_owned(),
-            ),
-        };
-        OffWords { sign, remedy }
     }
 }
 

@@ -102,9 +102,13 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
             FigureNumber::new(Some(&time), unit, ready(scene.document.recipe.intended_use))
                 .detail(&range)
                 .ghost(ghosts[0].as_deref()),
-            FigureNumber::new(Some(&cooled), cooled_unit, "until cold")
-                .detail("middle within 1 K")
-                .ghost(ghosts[2].as_deref()),
+            FigureNumber::new(
+                Some(&cooled),
+                cooled_unit,
+                if state.course.end < state.start { "until cold" } else { "until warm" },
+            )
+            .detail("middle within 1 K")
+            .ghost(ghosts[2].as_deref()),
             FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat, at rest").ghost(ghosts[1].as_deref()),
         ],
     );
@@ -230,14 +234,16 @@ fn solid_ui(
     });
 }
 
+/// "about 5 min", "under 1 min".
+fn about(time: &str) -> String {
+    if time.starts_with("under") { time.to_owned() } else { format!("about {time}") }
+}
+
 /// For how long the bowl can be worked at the temperature of the thermometer.
 fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
         Some(time) if time.likely == Minutes::ZERO => vec!["thick at once".to_owned()],
-        Some(time) => vec![
-            format!("about {}", duration(time.likely)),
-            format!("{} to {}", duration(time.low), duration(time.high)),
-        ],
+        Some(time) => vec![about(&duration(time.likely)), format!("{} to {}", duration(time.low), duration(time.high))],
         None => vec![words::never_too_thick(analysis).to_owned()],
     };
     let name = format!("the bowl held at {} °C", fixed(scene.analysis.at.0, 1, sign));
