@@ -24,7 +24,7 @@ use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
-use crate::recipe::{Kind, Recipe};
+use crate::recipe::{Kind, Recipe, SeedingChoice};
 use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// Where chocolate is seeded by habit (common practice, no published source).
@@ -291,6 +291,7 @@ fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: 
             seeding: *seeding,
             bowl: seeding.bowl,
             limit,
+            is_other_way: recipe.seeding != SeedingChoice::default(),
             intended_use: recipe.intended_use,
             factor: habit_factor(recipe.intended_use),
             cocoa_butter_in_fat,

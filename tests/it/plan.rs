@@ -187,6 +187,29 @@ fn chocolate_is_melted_out_by_its_kind() {
     assert_eq!((MELT_OUT_DARK.0.0, MELT_OUT_DARK.1.0, MELT_OUT_MILK.0.0, MELT_OUT_MILK.1.0), (45.0, 50.0, 40.0, 45.0));
 }
 
+/// Where lines have temperatures, the plan follows the sheet: nobody melts at 45 °C what goes in solid, and it cools from
+/// where the mix ends.
+#[test]
+fn with_temperatures_in_the_sheet_the_plan_follows_them() {
+    use nibwright::recipe::MixTemperature;
+    let mut recipe = ganache();
+    for (line, celsius) in recipe.lines.iter_mut().zip([20.0, 85.0]) {
+        line.temperature = MixTemperature::new(Celsius(celsius)).ok();
+    }
+    let analysis = analysis_of(&recipe);
+    let end = analysis.mixing.as_ref().expect("a mix").as_ref().expect("it is known").end;
+    let plan = plan_of(&recipe);
+    let order: Vec<StepKind> = plan.steps.iter().take(3).map(|step| step.kind).collect();
+    assert_eq!(order[..2], [StepKind::BringToTemperature, StepKind::Emulsify]);
+    assert!(plan.step(StepKind::MeltOut).is_none());
+    assert_eq!((plan.start, plan.mix_end), (end, Some(end)));
+    let lines = &plan.steps[0].lines;
+    assert_eq!(lines.iter().map(|line| line.at).collect::<Vec<_>>(), [Some(Celsius(20.0)), Some(Celsius(85.0))]);
+    // A caramel is cooked: there is nothing to seed.
+    recipe.kind = nibwright::recipe::Kind::Caramel;
+    assert!(analysis_of(&recipe).plan.is_err());
+}
+
 #[test]
 fn only_what_has_water_is_emulsified() {
     use StepKind::{Blend, Check, Cool, Deposit, Emulsify, MeltOut, Set};

@@ -127,6 +127,8 @@ pub struct SeedingSubject {
     pub bowl: Grams,
     /// Form V limit.
     pub limit: Celsius,
+    /// Whether another way of seeding, or an own amount, is chosen than that of the doses.
+    pub is_other_way: bool,
     /// What the mass is used for.
     pub intended_use: Option<Use>,
     /// The factor that this use puts to the habit.

@@ -206,8 +206,7 @@ impl Writer<'_> {
                 };
                 let end = plan.mix_end.map_or_else(String::new, |end| self.celsius(end));
                 format!(
-                    "{}Bring each to this temperature and stir them together: by the temperatures of the sheet it ends at about \
-                     {end}.{left}",
+                    "{}Bring each to its temperature. Stirred together they end at about {end}.{left}",
                     self.weigh(step)
                 )
             }
@@ -228,6 +227,9 @@ impl Writer<'_> {
                 let how = if plan.choice.way == SeedingWay::KeepTempered {
                     "Bring it to the same temperature, and stir it in from the middle, without air: warmer liquid would melt the \
                      crystals."
+                } else if plan.mix_end.is_some() {
+                    "Pour the hot liquid over the chocolate, wait a minute, then stir from the middle, without air, until all of it is \
+                     even."
                 } else {
                     "Stir it warm into the melted chocolate, a third at a time, from the middle, without air. The cocoa butter has to \
                      stay melted."

@@ -144,8 +144,14 @@ impl Words {
             ),
             (None, None) => format!("Nearly all fat is cocoa butter; its form V limit is {limit}"),
         };
+        let other_way = if subject.is_other_way {
+            " These doses are for a cream of tempered cocoa butter with 20 % crystals; what you chose instead, and its amount, \
+             stand in the seeding plan."
+        } else {
+            ""
+        };
         let detail = format!(
-            "{why}. Above it seed melts (physics). {} {}",
+            "{why}. Above it seed melts (physics). {} {}{other_way}",
             self.habit(seeding, subject.intended_use, subject.factor),
             self.equal_time(seeding, subject.bowl)
         );
