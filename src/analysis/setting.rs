@@ -16,6 +16,8 @@ mod pieces;
 #[cfg(test)]
 mod tests;
 
+use std::cell::OnceCell;
+
 use thiserror::Error;
 
 use super::Analysis;
@@ -159,8 +161,19 @@ pub struct SettingState {
     pub growth: Option<Minutes>,
     /// Its course, seeded; where no time is told, with all the crystals that there can be at any moment.
     pub course: Course,
-    /// Its course unseeded, over the same time; `None` where none is told.
-    pub unseeded: Option<Course>,
+    /// What it is unseeded; `None` where no time is told.
+    as_unseeded: Option<Unseeded>,
+    /// Its course, once it was asked for.
+    unseeded: OnceCell<Option<Course>>,
+}
+
+/// The same body without seed, to be followed over the same time.
+#[derive(Clone, Debug, PartialEq)]
+struct Unseeded {
+    body: Body,
+    crystals: Crystals,
+    length: Length,
+    resolution: Resolution,
 }
 
 /// How the mass of a recipe sets; costs some milliseconds.
@@ -205,18 +218,32 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
     let course =
         run_with(&body, start, &crystals(rate, share_begun(fat, begun, start))?, Length::UntilSet, resolution)?;
     let set = growth.and_then(|_| course.set.map(|time| TimeBand::around(time, BAND)).ok_or(NoTime::TooLong));
-    let unseeded = match (set, course.moments.last()) {
+    let as_unseeded = match (set, course.moments.last()) {
         (Ok(_), Some(last)) => {
             let usual = Minutes((UNSEEDED.0.0 * UNSEEDED.1.0).sqrt());
             let rate = Rate::Limited(usual * CONSTANTS_UNTIL_SET.recip());
-            Some(run_with(&body, start, &crystals(rate, MassFraction::ZERO)?, Length::Given(last.time), resolution)?)
+            let crystals = crystals(rate, MassFraction::ZERO)?;
+            Some(Unseeded { body, crystals, length: Length::Given(last.time), resolution })
         }
         _ => None,
     };
-    Ok(SettingState { setting, start, system, set, growth: growth.ok(), course, unseeded })
+    let unseeded = OnceCell::new();
+    Ok(SettingState { setting, start, system, set, growth: growth.ok(), course, as_unseeded, unseeded })
 }
 
 impl SettingState {
+    /// Its course unseeded, over the same time; `None` where no time is told.
+    ///
+    /// Computed when it is asked for first: where only the time is shown, nobody looks at it.
+    #[must_use]
+    pub fn unseeded(&self) -> Option<&Course> {
+        let follow = || {
+            let Unseeded { body, crystals, length, resolution } = self.as_unseeded.as_ref()?;
+            run_with(body, self.start, crystals, *length, *resolution).ok()
+        };
+        self.unseeded.get_or_init(follow).as_ref()
+    }
+
     /// When it is as warm as its surroundings within a kelvin, in the middle; `None` if it is not in the time followed.
     #[must_use]
     pub fn cooled(&self) -> Option<Minutes> {

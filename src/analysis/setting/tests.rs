@@ -36,7 +36,7 @@ fn a_seeded_white_ganache_sets_in_hours_an_unseeded_one_in_a_day() {
     let state = of(&recipe(Kind::Ganache, WHITE, frame(10.0), 17.0, Air::Still));
     let set = state.set.expect("it sets");
     assert!(set.low.0 < 120.0 && set.high.0 > 180.0, "{set:?}");
-    let unseeded = state.unseeded.expect("beside it");
+    let unseeded = state.unseeded().expect("beside it");
     assert!(unseeded.set.is_none(), "not within {:?}", unseeded.moments.last());
 }
 

@@ -75,7 +75,7 @@ pub fn cooling_plot(
     let (x, unit) = axis(&[state].into_iter().chain(pinned).collect::<Vec<_>>());
     let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
     // The pinned state may start warmer or end colder, and the unseeded one ends colder while it crystallises later.
-    let others = state.unseeded.iter().chain(pinned.map(|before| &before.course));
+    let others = state.unseeded().into_iter().chain(pinned.map(|before| &before.course));
     let courses = [&state.course].into_iter().chain(others);
     let temperatures = courses.flat_map(|course| &course.moments).flat_map(|moment| [moment.centre.0, moment.mean.0]);
     let (low, high) = temperatures
@@ -88,7 +88,7 @@ pub fn cooling_plot(
     if let Some(before) = pinned {
         curves.push(curve("on the whole, pinned", Role::Pinned, &before.course, place, |moment| moment.mean.0));
     }
-    if let Some(unseeded) = &state.unseeded {
+    if let Some(unseeded) = state.unseeded() {
         curves.push(curve("unseeded", Role::Reference, unseeded, place, |moment| moment.mean.0));
     }
     curves.push(curve("in the middle", Role::Limit, &state.course, place, |moment| moment.centre.0));
@@ -147,7 +147,7 @@ pub fn setting_plot(state: &SettingState, pinned: Option<&SettingState>, sign: D
     if let Some(before) = pinned.filter(|before| before.set.is_ok()) {
         curves.push(curve("pinned", Role::Pinned, &before.course, place, percent));
     }
-    if let Some(unseeded) = &state.unseeded {
+    if let Some(unseeded) = state.unseeded() {
         curves.push(curve("unseeded", Role::Reference, unseeded, place, percent));
     }
     curves.push(curve("seeded", Role::Now, &state.course, place, percent));

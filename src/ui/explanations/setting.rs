@@ -44,8 +44,8 @@ pub fn set(scene: &Scene<'_>, state: &SettingState, sign: DecimalSign) -> Explan
         )),
         evidence: words(inputs(scene)),
         uncertainty: words(
-            "A factor of two either way in two of three cases, four in nineteen of twenty. Note how long yours takes: it will \
-             keep its own factor to this time.",
+            "A factor of two either way in two of three cases, four in nineteen of twenty. Note how long yours \
+             takes: in the same place it takes about as long the next time.",
         ),
     }
 }

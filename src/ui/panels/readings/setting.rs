@@ -154,9 +154,9 @@ impl Row {
                 let begun = state.course.moments.first().map_or(0.0, |moment| moment.solid.to_percent());
                 format!("{} % of the fat", fixed(begun, 2, sign))
             }
-            Self::Unseeded => match state.unseeded {
-                Some(_) => format!("{:.0} to {:.0} h, not reliably", UNSEEDED.0.0 / 60.0, UNSEEDED.1.0 / 60.0),
-                None => NONE.to_owned(),
+            Self::Unseeded => match state.set {
+                Ok(_) => format!("{:.0} to {:.0} h, not reliably", UNSEEDED.0.0 / 60.0, UNSEEDED.1.0 / 60.0),
+                Err(_) => NONE.to_owned(),
             },
         }
     }
@@ -201,7 +201,7 @@ fn cooling_ui(
     if !state.setting.piece.is_of_one_temperature() {
         subtitle.push_str(" · thin: in the middle");
     }
-    if state.unseeded.is_some() {
+    if state.set.is_ok() {
         subtitle.push_str(" · dashed: unseeded");
     }
     if state.set.is_ok() {
