@@ -8,7 +8,7 @@ pub use dilution::{DilutionCurves, dilution_curves, dilution_plot};
 pub use setting::{cooling_plot, setting_plot};
 pub use water::{DryingCurve, SorptionIsotherm, drying_curve, drying_plot, sorption_isotherm, sorption_plot};
 
-use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Mark, Region, Role, Rule, Side};
+use super::figure::{AxisRange, Bar, BarPart, Bars, Curve, Figure, Level, Mark, Region, Role, Rule, Side};
 use super::hue::Hue;
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::{JAMMING, RoomForFat, jamming_fat_share};
@@ -54,6 +54,16 @@ impl PlotName {
             Reading::Setting => Self::Cooling,
         }
     }
+}
+
+/// A line at the temperature of the thermometer across a plot of temperatures; `None` outside of its axis.
+fn thermometer_level(at: Celsius, y: &AxisRange, sign: DecimalSign) -> Option<Level> {
+    (y.from..=y.to).contains(&at.0).then(|| Level {
+        label: format!("{} °C", fixed(at.0, 1, sign)),
+        at: at.0,
+        is_label_left: true,
+        is_label_below: false,
+    })
 }
 
 /// Solid fat against temperature, of cocoa butter alone, for comparison.

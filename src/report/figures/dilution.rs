@@ -72,7 +72,8 @@ pub fn dilution_plot(
         Curve::new("with milk fat alone", Role::Limit, curves.milk_fat.clone()),
     ];
     let in_words = format!("dilution: {label} of fat that is not cocoa butter");
-    let (regions, rules, levels) = (Vec::new(), Vec::new(), Vec::new());
+    let levels = super::thermometer_level(analysis.at, &y, sign).into_iter().collect();
+    let (regions, rules) = (Vec::new(), Vec::new());
     Some(Figure { hue: Hue::CocoaButter, x, y, regions, curves, rules, levels, marks, in_words })
 }
 

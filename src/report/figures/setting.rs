@@ -93,6 +93,7 @@ pub fn cooling_plot(
     }
     curves.push(curve("in the middle", Role::Limit, &state.course, place, |moment| moment.centre.0));
     curves.push(curve("on the whole", Role::Now, &state.course, place, |moment| moment.mean.0));
+    let thermometer = super::thermometer_level(analysis.at, &y, sign);
     let levels = limit.map(|limit| Level {
         label: format!("form V limit {} °C", fixed(limit.0, 1, sign)),
         at: limit.0,
@@ -119,7 +120,7 @@ pub fn cooling_plot(
         y,
         curves,
         rules: Vec::new(),
-        levels: levels.into_iter().collect(),
+        levels: levels.into_iter().chain(thermometer).collect(),
         marks: marks.into_iter().collect(),
         in_words,
     }
