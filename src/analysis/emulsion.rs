@@ -176,6 +176,19 @@ pub struct Brought {
 }
 
 impl EmulsionState {
+    /// Whether there is water to emulsify, as far as that is known: a fibre that nobody has measured makes no chocolate of a
+    /// ganache.
+    #[must_use]
+    pub fn is_watery(self, bowl: &Parts) -> bool {
+        match self {
+            Self::Emulsion(_) => true,
+            Self::FatContinuous | Self::Dry => false,
+            Self::Unknown => {
+                bowl.group_share(Group::Water).is_some_and(|water| !is_below(water.0, super::syrup::LEAST_WATER.0))
+            }
+        }
+    }
+
     /// The emulsion, if it is one.
     #[must_use]
     pub fn emulsion(self) -> Option<Emulsion> {

@@ -161,7 +161,7 @@ pub fn fat_crystals(
     let solid_at = curve[asked].solid;
     let cocoa_butter_in_fat = blended.cocoa_butter_share();
     Ok(FatCrystals {
-        unmixed: unmixed_phase(recipe, emulsion),
+        unmixed: emulsion.is_watery(&make_up.bowl).then(|| unmixed_phase(recipe)).flatten(),
         blended,
         grams,
         limits,
@@ -186,8 +186,7 @@ fn curve_temperatures(at: Celsius) -> (Vec<Celsius>, usize) {
 }
 
 /// The fat outside globules, where the mass is an emulsion that has fat inside and outside them.
-fn unmixed_phase(recipe: &Recipe, emulsion: EmulsionState) -> Option<FatPhase> {
-    emulsion.emulsion()?;
+fn unmixed_phase(recipe: &Recipe) -> Option<FatPhase> {
     let mut free = Parts::default();
     let mut in_globules = Grams::ZERO;
     for line in &recipe.lines {

@@ -349,6 +349,13 @@ pub enum Subject {
         /// How warm the store is.
         at: Celsius,
     },
+    /// The room melts what comes into it.
+    RoomTooWarm {
+        /// How warm the room is.
+        room: Celsius,
+        /// Form V limit.
+        limit: Celsius,
+    },
     /// Water condenses on pieces that come from the store into the room.
     GetsWet {
         /// How cold the store is.
@@ -490,6 +497,7 @@ impl Finding {
             | Subject::SurroundingsTooCold { .. }
             | Subject::StartTooWarm { .. }
             | Subject::StoredTooWarm { .. }
+            | Subject::RoomTooWarm { .. }
             | Subject::GetsWet { .. }
             | Subject::ShellMigration(_) => Reading::Setting,
             _ => Reading::FatCrystals,

@@ -204,7 +204,7 @@ pub(super) fn plan_of(
 pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
     let choice = of.recipe.seeding;
     let chocolate = chocolate(of.recipe);
-    let is_emulsion = of.emulsion.emulsion().is_some();
+    let is_emulsion = of.emulsion.is_watery(of.bowl);
     let seed = seed::seed(of, choice.way, chocolate.melt_out());
     let kept = (choice.way == SeedingWay::KeepTempered).then(|| kept(of.fat, of.fat.at)).flatten();
     let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };

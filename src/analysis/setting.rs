@@ -315,7 +315,7 @@ pub fn system_of(recipe: &Recipe, analysis: &Analysis) -> System {
         let fat = analysis.fat.as_ref().ok();
         fat.is_some_and(|fat| super::is_below(fat.blended.cocoa_butter_share().0, LEAST_OF_CHOCOLATE.0))
     };
-    if analysis.emulsion.emulsion().is_some() {
+    if analysis.emulsion.is_watery(&analysis.make_up.bowl) {
         System::Ganache
     } else if recipe.kind == Kind::Praline || is_poor() {
         System::NutPraline

@@ -254,6 +254,7 @@ impl Words {
             Subject::SurroundingsTooCold { around, above } => self.surroundings_too_cold(*around, *above),
             Subject::StartTooWarm { start, limit, recommended } => self.start_too_warm(*start, *limit, *recommended),
             Subject::StoredTooWarm { at } => self.stored_too_warm(*at),
+            Subject::RoomTooWarm { room, limit } => self.room_too_warm(*room, *limit),
             Subject::GetsWet { at, room, humidity, dew_point } => self.gets_wet(*at, (*room, *humidity), *dew_point),
             Subject::ShellMigration(migration) => self.shell_migration(migration),
             Subject::HotSugar => fixed_words(

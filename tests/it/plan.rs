@@ -210,6 +210,21 @@ fn with_temperatures_in_the_sheet_the_plan_follows_them() {
     assert!(analysis_of(&recipe).plan.is_err());
 }
 
+/// One fibre that nobody has measured makes no chocolate of a ganache: its water is known.
+#[test]
+fn an_unknown_fibre_leaves_a_ganache_a_ganache() {
+    use nibwright::analysis::cooling::growth::System;
+    use nibwright::analysis::setting::system_of;
+    let mut recipe = ganache();
+    let paste = [(Component::OtherFat, 50.0), (Component::OtherProtein, 20.0), (Component::Sucrose, 25.0)];
+    recipe.push(own_with("paste", &paste, &[Component::Fibre], 0.0), Quantity::from_grams(40.0).expect("an amount"));
+    let analysis = analysis_of(&recipe);
+    assert!(analysis.emulsion.emulsion().is_none(), "the emulsion itself is not known");
+    assert_eq!(system_of(&recipe, &analysis), System::Ganache);
+    assert!(plan_of(&recipe).step(StepKind::Emulsify).is_some());
+    assert!(analysis.fat.expect("the fats are known").unmixed.is_some(), "the cream's fat sits in globules");
+}
+
 #[test]
 fn only_what_has_water_is_emulsified() {
     use StepKind::{Blend, Check, Cool, Deposit, Emulsify, MeltOut, Set};

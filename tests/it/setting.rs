@@ -185,6 +185,8 @@ fn a_store_is_judged_where_the_recipe_says_one() {
     assert_eq!(about_storage(codes(&analysis_of(&recipe(DARK)))), 0);
     assert_eq!(about_storage(of(16.0, 20.0, 50.0)), 0);
     assert!(of(22.0, 22.0, 50.0).contains(&"storage.too_warm"));
+    assert!(of(18.0, 36.0, 20.0).contains(&"storage.room_too_warm"), "over every form V limit");
+    assert!(!of(18.0, 24.0, 20.0).contains(&"storage.room_too_warm"));
     assert!(of(19.0, 25.0, 70.0).contains(&"storage.gets_wet") && !of(19.2, 25.0, 70.0).contains(&"storage.gets_wet"));
     let wet = stored(recipe(DARK), 6.0, 25.0, 70.0, None);
     let report = json_of(&wet);

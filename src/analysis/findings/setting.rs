@@ -69,6 +69,15 @@ fn storage_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
                 .with_usual(None, Some(WARMEST_STORE.0)),
         );
     }
+    let room = storage.room.celsius();
+    let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
+    if let Some(limit) = limit.filter(|limit| !is_below(room.0, limit.0)) {
+        findings.push(
+            Finding::new(Level::Caution, "storage.room_too_warm", Subject::RoomTooWarm { room, limit })
+                .with_value(room.0)
+                .with_usual(None, Some(limit.0)),
+        );
+    }
     if gets_wet(storage) {
         let (room, humidity) = (storage.room.celsius(), storage.humidity.share());
         let dew_point = dew_point_in_room(storage);

@@ -243,9 +243,9 @@ impl Writer<'_> {
                     if is_first { format!(" from {} °C", of_range(plan.start, self.sign)) } else { String::new() };
                 let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
                     format!(
-                        " A bowl stirred now and then in a room of 20 °C takes about {} minutes: half as long again, or a third \
+                        " A bowl stirred now and then in a room of 20 °C takes about {}: half as long again, or a third \
                          less, as bowl and draught are.",
-                        fixed(likely.0, 0, self.sign)
+                        super::duration(likely)
                     )
                 });
                 format!("Let it cool{from}, and scrape the wall.{time}")

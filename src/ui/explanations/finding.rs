@@ -55,6 +55,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::LactoseMayGrain { .. } => water::lactose_saturation(sign),
         Subject::SurroundingsTooWarm { .. } | Subject::SurroundingsTooCold { .. } => setting::surroundings(sign),
         Subject::StoredTooWarm { .. } => setting::store(sign),
+        Subject::RoomTooWarm { .. } => setting::solid_in_store(scene),
         Subject::GetsWet { .. } => setting::dew_point(sign),
         Subject::ShellMigration(_) => setting::liquid(scene),
         Subject::Polyols { .. } => composition::component(Component::Polyols, scene),

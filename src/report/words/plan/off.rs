@@ -13,10 +13,9 @@ impl Writer<'_> {
                     .to_owned(),
             ),
             WhenOff::GrainsLeft => ("grains left", "keep it warm and stir until it is smooth; then go on.".to_owned()),
-            WhenOff::Overheated => (
-                "hotter than that",
-                "let it cool before liquid goes in; burnt or lumpy milk chocolate is lost.".to_owned(),
-            ),
+            WhenOff::Overheated => {
+                ("hotter than that", "let it cool before you go on; burnt or lumpy chocolate is lost.".to_owned())
+            }
             WhenOff::CrystalsLost => (
                 "got warmer",
                 "its crystals are melting or gone: melt it out and seed it in one of the other ways.".to_owned(),
