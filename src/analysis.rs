@@ -30,6 +30,8 @@ pub mod handling;
 pub mod heat;
 pub mod make_up;
 pub mod migration;
+#[cfg(test)]
+mod mixer;
 pub mod mixing;
 pub mod parts;
 pub mod phase_bar;
@@ -131,9 +133,8 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     // Seed goes in when the mix has cooled.
     let (mixed, of_lines) = unseeded.as_ref().map_or((recipe, &make_up), |it| (&it.recipe, &it.make_up));
     let mixing = mixing::mixing(mixed, of_lines, of_fat, seeding.as_ref());
-    let start = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok()).map(|mixing| mixing.end);
-    let known = plan::Known { start };
-    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), known);
+    let mix_end = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok()).map(|mixing| mixing.end);
+    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), mix_end);
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe

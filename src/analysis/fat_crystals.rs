@@ -84,6 +84,18 @@ pub struct Limits {
     pub form_vi: Option<Celsius>,
 }
 
+impl Limits {
+    /// Of a fat phase.
+    #[must_use]
+    pub fn of(phase: &FatPhase) -> Self {
+        Self {
+            form_iv: phase.melting_limit(Form::IV),
+            form_v: phase.melting_limit(Form::V),
+            form_vi: phase.melting_limit(Form::VI),
+        }
+    }
+}
+
 /// Solid fat at one temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CurvePoint {
@@ -149,11 +161,7 @@ pub fn fat_crystals(
         FatPhaseError::NoFat => NoFatCrystals::NoFat,
         FatPhaseError::NoLiquid => NoFatCrystals::NoLiquid,
     })?;
-    let limits = Limits {
-        form_iv: blended.melting_limit(Form::IV),
-        form_v: blended.melting_limit(Form::V),
-        form_vi: blended.melting_limit(Form::VI),
-    };
+    let limits = Limits::of(&blended);
     let (temperatures, asked) = curve_temperatures(at);
     let solids = blended.solid_fat_curve(temperatures.iter().copied());
     let curve: Vec<CurvePoint> =

@@ -291,7 +291,7 @@ fn state(
     let before_stirring = mixed.after_dissolving.temperature;
     let end = stirring.end_of(before_stirring);
     let limits = fat.as_ref().ok().map(|fat| fat.limits).unwrap_or_default();
-    let fresh = fat.as_ref().ok().and_then(|fat| fat.unmixed.as_ref()).map(limits_of);
+    let fresh = fat.as_ref().ok().and_then(|fat| fat.unmixed.as_ref()).map(Limits::of);
     let now = seeding.and_then(|seeding| fate(&limits, &seeding.window, end));
     let fresh = seeding
         .and_then(Seeding::second_window)
@@ -319,15 +319,6 @@ fn state(
         mixed,
         by_stirring,
     })
-}
-
-fn limits_of(phase: &FatPhase) -> Limits {
-    use super::fat::Form;
-    Limits {
-        form_iv: phase.melting_limit(Form::IV),
-        form_v: phase.melting_limit(Form::V),
-        form_vi: phase.melting_limit(Form::VI),
-    }
 }
 
 /// The lines that weigh something, with what evaporates taken off.

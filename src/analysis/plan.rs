@@ -72,13 +72,6 @@ pub struct ToSeed<'a> {
     pub seeding: &'a Seeding,
 }
 
-/// What a plan may know from elsewhere.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Known {
-    /// How warm the mass is when it begins to cool; otherwise what it was melted or emulsified at.
-    pub start: Option<Celsius>,
-}
-
 /// A plan.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -179,7 +172,7 @@ pub(super) fn plan_of(
     emulsion: EmulsionState,
     fat: &Result<FatCrystals, NoFatCrystals>,
     seeding: Option<&Seeding>,
-    known: Known,
+    mix_end: Option<Celsius>,
 ) -> Result<Plan, NoPlan> {
     if recipe.kind == Kind::Caramel {
         return Err(NoPlan::SetsBySugar);
@@ -190,7 +183,7 @@ pub(super) fn plan_of(
         let has_no_limit = fat.limits.form_v.is_none() && fat.blended.has_enough_for_limits();
         return Err(if has_no_limit { NoPlan::NoLimit } else { NoPlan::TooDiluted { cocoa_butter_in_fat } });
     };
-    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, known))
+    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, mix_end))
 }
 
 /// The plan of a mass that can be seeded.
@@ -201,14 +194,14 @@ pub(super) fn plan_of(
 ///
 /// Sources: [`seed::seed`], `cooling::estimate`; the rest is common practice, no published source.
 #[must_use]
-pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
+pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
     let choice = of.recipe.seeding;
     let chocolate = chocolate(of.recipe);
     let is_emulsion = of.emulsion.is_watery(of.bowl);
     let seed = seed::seed(of, choice.way, chocolate.melt_out());
     let kept = (choice.way == SeedingWay::KeepTempered).then(|| kept(of.fat, of.fat.at)).flatten();
     let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };
-    let start = known.start.unwrap_or(Celsius(f64::midpoint(made_at.0.0, made_at.1.0)));
+    let start = mix_end.unwrap_or(Celsius(f64::midpoint(made_at.0.0, made_at.1.0)));
     let mut plan = Plan {
         choice,
         chocolate,
@@ -217,7 +210,7 @@ pub fn plan(of: &ToSeed<'_>, known: Known) -> Plan {
         window: of.seeding.window,
         fresh: of.seeding.second_window(),
         limits: of.seeding.limits,
-        mix_end: known.start,
+        mix_end,
         start,
         seed,
         kept,

@@ -23,10 +23,11 @@ use thiserror::Error;
 use super::Analysis;
 use super::cooling::body::{Body, BodyError, Course, Crystals, Length, Material, Rate, Resolution, Solid, run_with};
 use super::cooling::growth::{System, growth_time, unchecked_growth_time};
+use super::fat::Form;
 use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
-use super::seeding::{Seeding, WINDOW_TOP};
-use crate::number::as_given;
+use super::seeding::Seeding;
+use crate::number::{DecimalSign, as_given, fixed};
 use crate::recipe::{Air, Kind, Recipe, SeedingWay, Setting};
 use crate::units::{
     Celsius, Grams, JoulesPerGram, Kelvin, MassFraction, Millilitres, Minutes, WattsPerSquareMetreKelvin,
@@ -109,20 +110,20 @@ pub enum NoTime {
     )]
     SeedMelts,
     /// Hardly below the limit of form V, or above.
-    #[error("at {} °C around it crystals of form V hardly grow; it needs less than {} °C", as_given(*around), as_given(*most))]
+    #[error("at {} °C around it crystals of form V hardly grow; it needs less than {} °C", as_given(around.0), fixed(most.0, 1, DecimalSign::Point))]
     TooWarm {
-        /// The temperature around it, to a tenth.
-        around: f64,
-        /// Below this it sets, to a tenth.
-        most: f64,
+        /// The temperature around it.
+        around: Celsius,
+        /// Below this it sets.
+        most: Celsius,
     },
     /// Far below: other forms grow.
-    #[error("at {} °C around it unstable forms grow beside form V; cool it in more than {} °C", as_given(*around), as_given(*least))]
+    #[error("at {} °C around it unstable forms grow beside form V; cool it in more than {} °C", as_given(around.0), fixed(least.0, 1, DecimalSign::Point))]
     TooCold {
-        /// The temperature around it, to a tenth.
-        around: f64,
-        /// Above this it sets in form V, to a tenth.
-        least: f64,
+        /// The temperature around it.
+        around: Celsius,
+        /// Above this it sets in form V.
+        least: Celsius,
     },
     /// The solid fat does not come near its equilibrium in any reasonable time.
     #[error("it does not set in any time that is followed")]
@@ -339,8 +340,10 @@ pub fn time_of_growth(recipe: &Recipe, analysis: &Analysis) -> Option<Result<Min
 /// globules has not met it yet, whichever is higher. `None` where it is not to be seeded.
 #[must_use]
 pub fn crystals_melt_from(analysis: &Analysis) -> Option<Celsius> {
-    let limit = analysis.fat.as_ref().ok()?.limits.form_v?;
-    let unmixed = analysis.seeding?.unmixed.map(|window| window.max + WINDOW_TOP);
+    analysis.seeding.as_ref()?;
+    let fat = analysis.fat.as_ref().ok()?;
+    let limit = fat.limits.form_v?;
+    let unmixed = fat.unmixed.as_ref().and_then(|phase| phase.melting_limit(Form::V));
     Some(unmixed.map_or(limit, |unmixed| if unmixed > limit { unmixed } else { limit }))
 }
 
@@ -380,12 +383,11 @@ fn growth(recipe: &Recipe, analysis: &Analysis, start: Celsius, surroundings: Ce
         return Err(NoTime::SeedMelts);
     }
     growth_time(system_of(recipe, analysis), crystals, limit, surroundings).ok_or_else(|| {
-        let tenth = |celsius: Celsius| crate::number::round_half_up(celsius.0, 1);
         let (most, least) = (limit - LEAST_SUPERCOOLING, limit - MOST_SUPERCOOLING);
         if surroundings >= most {
-            NoTime::TooWarm { around: tenth(surroundings), most: tenth(most) }
+            NoTime::TooWarm { around: surroundings, most }
         } else {
-            NoTime::TooCold { around: tenth(surroundings), least: tenth(least) }
+            NoTime::TooCold { around: surroundings, least }
         }
     })
 }

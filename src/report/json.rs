@@ -199,6 +199,8 @@ impl<'a> Report<'a> {
     fn new(recipe: &'a Recipe, analysis: &'a Analysis) -> Self {
         let make_up = &analysis.make_up;
         let bowl = &make_up.bowl;
+        // Costs milliseconds: once for the setting and for the plan.
+        let setting = analysis::setting::setting(recipe, analysis);
         Self {
             recipe: Head {
                 name: &recipe.name,
@@ -218,11 +220,11 @@ impl<'a> Report<'a> {
             emulsion: Emulsion::new(analysis.emulsion),
             fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),
             seeding: SeedingEntry::of(recipe, analysis),
-            plan: PlanEntry::all(recipe, analysis),
+            plan: PlanEntry::all(analysis, setting.as_ref().ok()),
             phase_bar: analysis.phase_bar.as_ref().map(Bar::new),
             usual: usual(analysis),
             water: Water::new(recipe, &analysis.water, bowl),
-            setting: setting::Setting::new(recipe, analysis, analysis::setting::setting(recipe, analysis).as_ref()),
+            setting: setting::Setting::new(recipe, analysis, setting.as_ref()),
             bench: setting::Bench::new(recipe, analysis),
             texture: setting::Texture::new(recipe, analysis),
             mixing: analysis

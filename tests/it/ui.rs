@@ -205,6 +205,17 @@ impl Window {
         self.type_text(text);
     }
 
+    /// Puts the cursor into a field and writes over what stands there.
+    fn type_into(&mut self, field: &str, text: &str) {
+        self.get_by_label(field).focus();
+        self.run();
+        self.press_with(CTRL, Key::A);
+        if text.is_empty() {
+            self.press(Key::Delete);
+        }
+        self.type_text(text);
+    }
+
     fn show(&mut self, reading: Key) {
         self.press_with(CTRL, reading);
     }

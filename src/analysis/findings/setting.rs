@@ -32,14 +32,14 @@ pub(super) fn setting_findings(recipe: &Recipe, analysis: &Analysis, findings: &
 fn surroundings_finding(around: Celsius, no_time: Option<NoTime>) -> Option<Finding> {
     match no_time? {
         NoTime::TooWarm { most, .. } => {
-            let subject = Subject::SurroundingsTooWarm { around, below: Celsius(most) };
+            let subject = Subject::SurroundingsTooWarm { around, below: most };
             let finding = Finding::new(Level::Caution, "setting.surroundings_too_warm", subject);
-            Some(finding.with_value(around.0).with_usual(None, Some(most)))
+            Some(finding.with_value(around.0).with_usual(None, Some(most.0)))
         }
         NoTime::TooCold { least, .. } => {
-            let subject = Subject::SurroundingsTooCold { around, above: Celsius(least) };
+            let subject = Subject::SurroundingsTooCold { around, above: least };
             let finding = Finding::new(Level::Caution, "setting.surroundings_too_cold", subject);
-            Some(finding.with_value(around.0).with_usual(Some(least), None))
+            Some(finding.with_value(around.0).with_usual(Some(least.0), None))
         }
         NoTime::SetsBySugar | NoTime::NotSeeded | NoTime::SeedMelts | NoTime::TooLong => None,
     }

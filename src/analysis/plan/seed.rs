@@ -243,11 +243,7 @@ impl Stirred {
             _ => part = part.with_crystals(Fat::CocoaButter, solid).ok()?,
         }
         let phase = FatPhase::new(&fat_grams(whole)?, of.recipe.cocoa_butter).ok()?;
-        let limits = Limits {
-            form_iv: phase.melting_limit(Form::IV),
-            form_v: phase.melting_limit(Form::V),
-            form_vi: phase.melting_limit(Form::VI),
-        };
+        let limits = Limits::of(&phase);
         let brought = Fat::ALL.into_iter().map(|fat| part.crystals(fat)).sum();
         Some(Self {
             bowl: Contents::from_parts(of.bowl, crate::analysis::heat::SugarState::usual(of.bowl)?).ok()?,

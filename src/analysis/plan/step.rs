@@ -32,6 +32,23 @@ pub struct PlanStep {
     pub when_off: Vec<WhenOff>,
 }
 
+impl PlanStep {
+    /// A step of a kind with what to look at, and nothing else yet.
+    pub(super) fn new(kind: StepKind, look: LookAt) -> Self {
+        Self {
+            kind,
+            temperature: None,
+            weight: None,
+            lines: Vec::new(),
+            minutes: None,
+            air: None,
+            no_time: None,
+            look,
+            when_off: Vec::new(),
+        }
+    }
+}
+
 /// A line of the sheet that goes in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WeighedLine {

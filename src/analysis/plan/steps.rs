@@ -102,15 +102,11 @@ fn weight(lines: &[WeighedLine]) -> Option<Grams> {
 fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
     PlanStep {
-        kind: StepKind::MeltOut,
         temperature: Some(range(plan.chocolate.melt_out())),
         weight: weight(&lines),
         lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::NoGrain,
         when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
+        ..PlanStep::new(StepKind::MeltOut, LookAt::NoGrain)
     }
 }
 
@@ -126,15 +122,11 @@ fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
         })
         .collect();
     PlanStep {
-        kind: StepKind::BringToTemperature,
         temperature: Some(range((end, end))),
         weight: weight(&lines),
         lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::NoGrain,
         when_off: vec![WhenOff::EndsElsewhere, WhenOff::GrainsLeft],
+        ..PlanStep::new(StepKind::BringToTemperature, LookAt::NoGrain)
     }
 }
 
@@ -142,15 +134,11 @@ fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
     let warmest = plan.kept.as_ref().map(|kept| kept.warmest);
     PlanStep {
-        kind: StepKind::Warm,
         temperature: warmest.map(|to| StepTemperature { from: plan.window.min.min(to), to, best: None }),
         weight: weight(&lines),
         lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::SoftWithCrystals,
         when_off: vec![WhenOff::CrystalsLost],
+        ..PlanStep::new(StepKind::Warm, LookAt::SoftWithCrystals)
     }
 }
 
@@ -171,15 +159,11 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
         _ => weighed_lines(of.recipe, plan.is_emulsion, GoesIn::WithTheWater),
     };
     PlanStep {
-        kind: StepKind::Emulsify,
         temperature: Some(temperature),
         weight: weight(&lines),
         lines,
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::Glossy,
         when_off,
+        ..PlanStep::new(StepKind::Emulsify, LookAt::Glossy)
     }
 }
 
@@ -192,30 +176,14 @@ fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanSte
     if plan.is_emulsion && window.recommended < STIRRING_LIMIT {
         when_off.push(WhenOff::ColdEmulsion);
     }
-    PlanStep {
-        kind: StepKind::Cool,
-        temperature: Some(within(window)),
-        weight: None,
-        lines: Vec::new(),
-        minutes,
-        air: None,
-        no_time: None,
-        look: LookAt::Even,
-        when_off,
-    }
+    PlanStep { temperature: Some(within(window)), minutes, when_off, ..PlanStep::new(StepKind::Cool, LookAt::Even) }
 }
 
 fn check(plan: &Plan) -> PlanStep {
     PlanStep {
-        kind: StepKind::Check,
         temperature: Some(within(plan.window)),
-        weight: None,
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::TwoReadings,
         when_off: vec![WhenOff::TooWarm, WhenOff::NearLimit, WhenOff::TooCold],
+        ..PlanStep::new(StepKind::Check, LookAt::TwoReadings)
     }
 }
 
@@ -230,15 +198,10 @@ fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
     }
     let window = if seed.way == SeedingWay::ChoppedChocolate { seed.put_in } else { plan.window };
     PlanStep {
-        kind: StepKind::Seed,
         temperature: Some(within(window)),
         weight: Some(seed.grams),
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look,
         when_off,
+        ..PlanStep::new(StepKind::Seed, look)
     }
 }
 
@@ -246,47 +209,30 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
     let (low, high) = BLEND_MINUTES;
     let is_chopped = seed.way == SeedingWay::ChoppedChocolate;
     PlanStep {
-        kind: StepKind::Blend,
         temperature: if is_chopped {
             seed.after.map(|after| StepTemperature { from: after.at, to: after.at, best: None })
         } else {
             Some(range((plan.window.min, plan.window.max)))
         },
-        weight: None,
-        lines: Vec::new(),
         minutes: (!is_chopped).then_some(MinutesBand { likely: None, low, high }),
-        air: None,
-        no_time: None,
-        look: if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks },
         when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
+        ..PlanStep::new(StepKind::Blend, if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks })
     }
 }
 
 fn deposit(plan: &Plan) -> PlanStep {
     PlanStep {
-        kind: StepKind::Deposit,
         temperature: Some(range((plan.window.min, plan.window.max))),
-        weight: None,
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::TestStrip,
         when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
+        ..PlanStep::new(StepKind::Deposit, LookAt::TestStrip)
     }
 }
 
 fn set(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let is_chocolate = of.recipe.kind == Kind::Chocolate && !plan.is_emulsion;
     PlanStep {
-        kind: StepKind::Set,
         temperature: Some(range(if is_chocolate { SET_CHOCOLATE } else { SET_FILLING })),
-        weight: None,
-        lines: Vec::new(),
-        minutes: None,
-        air: None,
-        no_time: None,
-        look: LookAt::SetThrough,
         when_off: vec![WhenOff::StaysSoft, WhenOff::SetsDull],
+        ..PlanStep::new(StepKind::Set, LookAt::SetThrough)
     }
 }

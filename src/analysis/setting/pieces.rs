@@ -2,6 +2,7 @@
 
 use super::coefficient;
 use crate::analysis::cooling::body::{Face, Geometry};
+use crate::analysis::cooling::estimate::HalfSphere;
 use crate::recipe::{Base, Piece, Setting};
 use crate::units::{Grams, Metres, Millilitres, WattsPerKelvin, WattsPerMetreKelvin, WattsPerSquareMetreKelvin};
 
@@ -54,11 +55,11 @@ pub(super) fn geometry(
         Piece::Coat { thickness } => slab(thickness.metres(), WattsPerSquareMetreKelvin(0.0), open),
         Piece::Ball { diameter } => Geometry::Sphere { radius: Metres(diameter.metres().0 / 2.0), surface: face(open) },
         Piece::HalfSphere { diameter } => {
-            let radius = diameter.metres().0 / 2.0;
-            let inner = radius / (5.0 * k);
-            let dome = 2.0 * PI * radius.powi(2) * behind(MOULD_WALL + inner).0;
-            let flat = PI * radius.powi(2) * behind(inner).0;
-            of_one(2.0 / 3.0 * PI * radius.powi(3), dome + flat)
+            let radius = Metres(diameter.metres().0 / 2.0);
+            let half = HalfSphere { radius, dome: behind(MOULD_WALL), flat: open };
+            // A figure that is none is refused with the body.
+            let conductance = half.conductance(conductivity).unwrap_or(WattsPerKelvin(0.0));
+            Geometry::OneTemperature { volume: half.volume(), conductance, air }
         }
         Piece::Cup { diameter, height } => {
             let (radius, height) = (diameter.metres().0 / 2.0, height.metres().0);

@@ -112,8 +112,15 @@ fn finer_layers_and_steps_change_the_time_hardly() {
 #[test]
 fn where_no_time_is_told_the_reason_is() {
     let of = |kind, lines: &[(&str, f64)], around| of(&recipe(kind, lines, frame(10.0), around, Air::Still)).set;
-    assert_eq!(of(Kind::Chocolate, DARK, 4.0), Err(NoTime::TooCold { around: 4.0, least: 8.7 }));
-    assert_eq!(of(Kind::Chocolate, DARK, 32.0), Err(NoTime::TooWarm { around: 32.0, most: 30.7 }));
+    // 25 and 3 K below the form V limit of this couverture.
+    let dark = recipe(Kind::Chocolate, DARK, frame(10.0), 17.0, Air::Still);
+    let limit = analyse(&dark, ROOM).fat.expect("there is fat").limits.form_v.expect("a limit");
+    let too_cold = NoTime::TooCold { around: Celsius(4.0), least: limit - Kelvin(25.0) };
+    assert_eq!(of(Kind::Chocolate, DARK, 4.0), Err(too_cold));
+    assert!(too_cold.to_string().contains("cool it in more than 8.7 °C"), "{too_cold}");
+    let too_warm = NoTime::TooWarm { around: Celsius(32.0), most: limit - Kelvin(3.0) };
+    assert_eq!(of(Kind::Chocolate, DARK, 32.0), Err(too_warm));
+    assert!(too_warm.to_string().contains("it needs less than 30.7 °C"), "{too_warm}");
     assert_eq!(of(Kind::Ganache, &[("cream-35", 100.0), ("butter-82", 30.0)], 17.0), Err(NoTime::NotSeeded));
     assert_eq!(of(Kind::Caramel, DARK, 17.0), Err(NoTime::SetsBySugar));
     assert_eq!(of(Kind::Other, &[("sucrose", 100.0)], 17.0), Err(NoTime::NotSeeded));

@@ -6,7 +6,7 @@ use crate::analysis::Analysis;
 use crate::analysis::plan::Plan;
 use crate::analysis::plan::seed::AmountFrom;
 use crate::analysis::plan::step::PlanStep;
-use crate::analysis::setting::setting;
+use crate::analysis::setting::SettingState;
 use crate::analysis::survival::Fate;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
@@ -114,8 +114,8 @@ impl SeedingEntry {
 
 impl PlanEntry {
     /// All steps of the plan; `None` where there is none.
-    pub(super) fn all(recipe: &Recipe, analysis: &Analysis) -> Option<Vec<Self>> {
-        let plan = analysis.plan.as_ref().ok()?.clone().with_setting(setting(recipe, analysis).ok().as_ref());
+    pub(super) fn all(analysis: &Analysis, setting: Option<&SettingState>) -> Option<Vec<Self>> {
+        let plan = analysis.plan.as_ref().ok()?.clone().with_setting(setting);
         Some(plan.steps.iter().map(|step| Self::new(&plan, step)).collect())
     }
 

@@ -5,7 +5,6 @@ use std::fmt::Write as _;
 use super::{Writer, heading, words, wrapped};
 use crate::analysis::plan::seed::Seed;
 use crate::analysis::plan::{Kept, Plan};
-use crate::analysis::setting::setting;
 use crate::number::fixed;
 use words::{plan, rescue};
 
@@ -17,7 +16,7 @@ impl Writer<'_> {
         let way = self.recipe.seeding.way.words();
         heading(out, &format!("Seeding plan: {way}"))?;
         let found = match &self.analysis.plan {
-            Ok(found) => &found.clone().with_setting(setting(self.recipe, self.analysis).ok().as_ref()),
+            Ok(found) => &found.clone().with_setting(self.setting.as_ref().ok()),
             Err(why) => return wrapped(out, "  ", &plan::no_plan(*why, self.analysis, self.sign)),
         };
         if let Some(seed) = &found.seed {

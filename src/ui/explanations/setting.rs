@@ -1,23 +1,15 @@
 //! Numbers of cooling, setting and the store.
 
 use super::{HABIT_SOURCE, fixed, inputs, with_sign, words};
-use crate::analysis::cooling::growth::System;
 use crate::analysis::setting::SettingState;
 use crate::number::DecimalSign;
+use crate::report::words::system;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
 
 const HEAT: &str = "Balance of heat by finite volumes; specific heat and conductivity after Choi and Okos 1986 and others; heat \
 of fusion of cocoa butter 157 J/g.";
 const AIR: &str = "The coefficient of the air is known to 30 %, and the time of cooling with it to a quarter.";
-
-fn system(system: System) -> &'static str {
-    match system {
-        System::Chocolate => "chocolate, fat all through",
-        System::NutPraline => "praline, fat all through with little cocoa butter",
-        System::Ganache => "ganache, fat in droplets",
-    }
-}
 
 /// The setting time.
 #[must_use]
@@ -32,7 +24,7 @@ pub fn set(scene: &Scene<'_>, state: &SettingState, sign: DecimalSign) -> Explan
         formula: with_sign(
             &format!(
                 "Heat leaves through the faces, crystals give heat off and grow with the time constant t/2.303, t = {reference} \
-                 min · (0.00556 ÷ crystals per fat)^0.4 · 10 K ÷ (form V limit − temperature around it). It sets as {}.",
+                 min · (0.00556 ÷ crystals per fat)^0.4 · 10 K ÷ (form V limit − temperature around it). It sets {}.",
                 system(state.system)
             ),
             sign,
@@ -137,7 +129,7 @@ pub fn growth(scene: &Scene<'_>, state: &SettingState) -> Explanation {
         title: words("growth of the crystals"),
         what: words(format!(
             "How long the seed takes to crystallise nine tenths of the fat if the mass were as cold as its surroundings from the \
-             beginning. It sets as {}. More seed shortens it little: half the seed takes a third longer.",
+             beginning. It sets {}. More seed shortens it little: half the seed takes a third longer.",
             system(state.system)
         )),
         formula: words("See setting time; the rest of the time is cooling."),

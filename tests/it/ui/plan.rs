@@ -27,17 +27,6 @@ fn tall(recipe: &Recipe) -> Window {
     Opening { size: TALL, ..Opening::of_recipe(recipe) }.open()
 }
 
-/// Puts the cursor into a field and writes over what stands there.
-fn type_into(window: &mut Window, field: &str, text: &str) {
-    window.get_by_label(field).focus();
-    window.run();
-    window.press_with(CTRL, Key::A);
-    if text.is_empty() {
-        window.press(Key::Delete);
-    }
-    window.type_text(text);
-}
-
 fn choose(window: &mut Window, way: &str) {
     window.get_by_label_contains("way of seeding:").click();
     window.run();
@@ -55,23 +44,23 @@ fn the_plan_stands_there_and_follows_what_is_typed() {
     let mut window = fat();
     assert!(window.has_text("weigh: 7.5 g, suggested"));
     assert!(window.has_text("the mass comes to: 27.8 °C: it lives and grows"));
-    type_into(&mut window, CRYSTALS, "10");
+    window.type_into(CRYSTALS, "10");
     assert!(window.has_text("weigh: 10.3 g, suggested"), "held at 1.5 %: {:?}", window.recipe().seeding);
     window.press(Key::Enter);
     assert_eq!(window.recipe().seeding.cream.share(), MassFraction(0.10));
-    type_into(&mut window, CRYSTALS, "80");
+    window.type_into(CRYSTALS, "80");
     assert!(window.has_text("cocoa butter with 80 % crystals is no cream"));
     window.press(Key::Escape);
-    type_into(&mut window, AMOUNT, "8,5 g");
+    window.type_into(AMOUNT, "8,5 g");
     assert!(window.has_text("weigh: 8.5 g, your own; suggested 10.3 g"));
     window.press(Key::Enter);
     assert_eq!(window.recipe().seeding.amount.map(Quantity::value), Some(8.5));
-    type_into(&mut window, AMOUNT, "");
+    window.type_into(AMOUNT, "");
     window.press(Key::Enter);
     assert_eq!(window.recipe().seeding.amount, None, "emptied, the suggestion counts again");
     window.press_with(CTRL, Key::Z);
     assert_eq!(window.recipe().seeding.amount.map(Quantity::value), Some(8.5));
-    type_into(&mut window, TEMPERATURE, "40");
+    window.type_into(TEMPERATURE, "40");
     assert!(window.has_text("The seed is melted at 40.0 °C"), "a finding says so at once");
     window.press(Key::Enter);
     assert_eq!(
@@ -150,14 +139,14 @@ fn a_step_is_opened_by_keys_and_what_is_closed_is_not_drawn() {
 #[test]
 fn the_day_is_counted() {
     let mut window = fat();
-    type_into(&mut window, "batches today", "6");
+    window.type_into("batches today", "6");
     window.press(Key::Enter);
     assert!(window.has_text("seed today: 45 g for 6 batches; 45 g missing: set it up 6 hours before the first"));
-    type_into(&mut window, "seed that is ready, grams", "50");
+    window.type_into("seed that is ready, grams", "50");
     window.press(Key::Enter);
     assert!(window.has_text("seed today: 45 g for 6 batches; enough is ready, "));
     assert!(window.state().is_saved(), "it is no part of the recipe");
-    type_into(&mut window, "batches today", "6.5");
+    window.type_into("batches today", "6.5");
     assert!(window.has_text("give a whole number of batches, such as 6"));
 }
 

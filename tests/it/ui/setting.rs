@@ -9,17 +9,6 @@ fn setting_of(window: &Window) -> Setting {
     window.recipe().setting.expect("it says how it sets")
 }
 
-/// Puts the cursor into a field and writes over what stands there.
-fn write(window: &mut Window, field: &str, text: &str) {
-    window.get_by_label(field).focus();
-    window.run();
-    window.press_with(CTRL, Key::A);
-    if text.is_empty() {
-        window.press(Key::Delete);
-    }
-    window.type_text(text);
-}
-
 fn choose(window: &mut Window, menu: &str, word: &str) {
     window.get_by_label(menu).click();
     window.run();
@@ -37,11 +26,11 @@ fn a_thicker_slab_takes_longer_in_the_frame_in_which_it_is_typed() {
     for words in ["set after 3 h 40 min", "unseeded: 12 to 24 h, not reliably", "begins to cool at: 27.8 °C"] {
         assert!(window.has_text(words), "{words}: {:#?}", window.texts());
     }
-    write(&mut window, "thick, millimetres", "20");
+    window.type_into("thick, millimetres", "20");
     assert!(window.figure("until cutting").starts_with("5.6 h"), "{:?}", window.figure("until cutting"));
     window.press(Key::Escape);
     assert!(window.figure("until cutting").starts_with("3.7 h"));
-    write(&mut window, "thick, millimetres", "900");
+    window.type_into("thick, millimetres", "900");
     assert!(window.has_text("no piece measures 900 mm; give a length from 0.5 to 300 mm"));
     window.press(Key::Escape);
 }
@@ -54,13 +43,13 @@ fn form_air_and_temperatures_are_chosen_and_taken_back() {
     assert!(matches!(setting_of(&window).piece, Piece::HalfSphere { diameter } if diameter.millimetres() == 28.0));
     choose(&mut window, "still air", "fan or ventilated cabinet");
     assert_eq!(setting_of(&window).air, Air::Fan);
-    write(&mut window, "temperature around it, degrees Celsius", "14,5");
+    window.type_into("temperature around it, degrees Celsius", "14,5");
     window.press(Key::Enter);
     assert_eq!(setting_of(&window).surroundings.celsius().0, 14.5);
-    write(&mut window, "temperature at the start, degrees Celsius", "29");
+    window.type_into("temperature at the start, degrees Celsius", "29");
     window.press(Key::Enter);
     assert_eq!(setting_of(&window).start.map(|start| start.celsius().0), Some(29.0));
-    write(&mut window, "temperature at the start, degrees Celsius", "");
+    window.type_into("temperature at the start, degrees Celsius", "");
     window.press(Key::Enter);
     assert_eq!(setting_of(&window).start, None, "emptied, it is the recommended one again");
     choose(&mut window, "half-sphere in a mould", "not said");
@@ -79,11 +68,11 @@ fn form_air_and_temperatures_are_chosen_and_taken_back() {
 fn where_no_time_is_told_a_sentence_says_why() {
     let mut window = first_start();
     window.show(Key::Num5);
-    write(&mut window, "temperature around it, degrees Celsius", "28");
+    window.type_into("temperature around it, degrees Celsius", "28");
     window.press(Key::Enter);
     assert!(window.has_text("until cutting none"));
     assert!(window.has_text("No setting time: at 28 °C around it crystals of form V hardly grow"));
-    write(&mut window, "temperature around it, degrees Celsius", "2");
+    window.type_into("temperature around it, degrees Celsius", "2");
     window.press(Key::Enter);
     assert!(window.has_text("No setting time: at 2 °C around it unstable forms grow"), "{:#?}", window.texts());
 }
@@ -94,7 +83,7 @@ fn the_bench_follows_the_thermometer_and_the_pin_stays_beside_it() {
     window.show(Key::Num5);
     assert!(window.has_text("the bowl held at 20.0 °C: about "));
     window.press_with(CTRL, Key::P);
-    write(&mut window, "thick, millimetres", "20");
+    window.type_into("thick, millimetres", "20");
     window.press(Key::Enter);
     assert!(window.figure("until cutting").contains("pinned 3 h 40 min"), "{:?}", window.figure("until cutting"));
     window.press_with(CTRL, Key::ArrowUp);
@@ -114,13 +103,13 @@ fn a_shell_is_chosen_and_says_what_oil_does() {
     {
         assert!(window.has_text(words), "{words}: {:#?}", window.texts());
     }
-    write(&mut window, "thickness of the shell, millimetres", "4");
+    window.type_into("thickness of the shell, millimetres", "4");
     window.press(Key::Enter);
     assert_eq!(window.recipe().storage.shell.as_ref().map(|shell| shell.thickness.millimetres()), Some(4.0));
-    write(&mut window, "temperature of the store, degrees Celsius", "5");
+    window.type_into("temperature of the store, degrees Celsius", "5");
     window.press(Key::Enter);
     assert!(window.has_text("let them warm up in their closed box"));
-    write(&mut window, "humidity of the room, percent", "20");
+    window.type_into("humidity of the room, percent", "20");
     window.press(Key::Enter);
     assert!(window.has_text("pieces stay dry"));
 }

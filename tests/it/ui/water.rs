@@ -75,31 +75,20 @@ fn pointing_at_what_holds_water_lights_up_the_lines_that_bring_it() {
     assert_eq!(lit, [true, false, false, false, false], "the couverture brings the cocoa");
 }
 
-/// Puts the cursor into the field and writes over what stands there.
-fn type_ph(window: &mut Window, text: &str) {
-    window.get_by_label("measured pH of the mass").focus();
-    window.run();
-    window.press_with(CTRL, Key::A);
-    if text.is_empty() {
-        window.press(Key::Delete);
-    }
-    window.type_text(text);
-}
-
 #[test]
 fn a_measured_ph_is_typed_into_the_card_and_the_tables_are_read_with_it() {
     let mut window = first_start();
     window.show(Key::Num3);
     assert!(window.has_text("US Food Code, handled open (table B): to be assessed"));
     assert!(window.has_text("US Food Code, pH not known: to be assessed"));
-    type_ph(&mut window, "4,1");
+    window.type_into("measured pH of the mass", "4,1");
     assert!(window.has_text("US Food Code, handled open (table B): asks for no assessment"));
     window.press(Key::Enter);
     assert_eq!(window.recipe().ph.map(nibwright::recipe::Ph::value), Some(4.1));
-    type_ph(&mut window, "70");
+    window.type_into("measured pH of the mass", "70");
     assert!(window.has_text("a pH of 70 does not occur in food"));
     window.press(Key::Escape);
-    type_ph(&mut window, "");
+    window.type_into("measured pH of the mass", "");
     window.press(Key::Enter);
     assert_eq!(window.recipe().ph, None, "emptied, it is not known again");
     window.press_with(CTRL, Key::Z);

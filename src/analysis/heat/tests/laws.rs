@@ -3,25 +3,13 @@
 use super::super::*;
 use super::{Tables, check};
 use crate::analysis::fat::{FatGrams, FatPhase};
+use crate::analysis::mixer::Mixer;
 use crate::recipe::CocoaButter;
 use crate::units::{Celsius, Grams, MassFraction};
 
-/// Numbers that look random and are the same in every run (SplitMix64; public domain).
-struct Mixer(u64);
-
 impl Mixer {
-    fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        #[expect(clippy::cast_precision_loss, reason = "53 bits are enough")]
-        let unit = ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64;
-        unit
-    }
-
     /// Some substances, every third one left out, from a milligram to a kilogram.
-    fn contents(&mut self) -> Contents {
+    fn thermal_contents(&mut self) -> Contents {
         let first = Substance::ALL.into_iter().map(|substance| {
             let grams = if self.next() < 0.33 { 0.0 } else { 10_f64.powf(self.next() * 6.0 - 3.0) };
             (substance, Grams(grams))
@@ -32,7 +20,7 @@ impl Mixer {
 
     fn part(&mut self) -> Part {
         let at = Celsius(10.0 + 80.0 * self.next());
-        let mut part = Part::new(&self.contents(), at).expect("a part");
+        let mut part = Part::new(&self.thermal_contents(), at).expect("a part");
         for fat in Fat::ALL {
             let crystals = Tables.solid(fat, at);
             part = part.with_crystals(fat, crystals).expect("a share");
@@ -51,7 +39,7 @@ const CASES: usize = 2_000;
 fn heat_rises_with_temperature() {
     let mut mixer = Mixer(1);
     for _ in 0..CASES {
-        let contents = mixer.contents();
+        let contents = mixer.thermal_contents();
         let mut before = f64::NEG_INFINITY;
         for step in 0..=110 {
             let at = Celsius(f64::from(step));
@@ -76,7 +64,7 @@ fn heat_rises_with_temperature() {
 fn conductivity_lies_between_its_bounds() {
     let mut mixer = Mixer(2);
     for _ in 0..CASES {
-        let (contents, at) = (mixer.contents(), Celsius(110.0 * mixer.next()));
+        let (contents, at) = (mixer.thermal_contents(), Celsius(110.0 * mixer.next()));
         let (low, high) = (contents.conductivity_in_series(at).0, contents.conductivity_in_parallel(at).0);
         for phase in [ContinuousPhase::Fat, ContinuousPhase::Water] {
             let k = contents.conductivity(phase, at).0;
@@ -143,7 +131,7 @@ fn mixing_first_two_and_then_the_third_ends_alike_where_nothing_melts_or_dissolv
     for _ in 0..CASES {
         let mut part = || {
             let at = Celsius(10.0 + 80.0 * mixer.next());
-            let contents = mixer.contents();
+            let contents = mixer.thermal_contents();
             let amounts = Substance::ALL.into_iter().filter(|&s| s != Substance::CrystallineSugar);
             let contents = Contents::new(amounts.map(|s| (s, contents.grams(s)))).expect("some mass");
             (contents.clone(), Part::new(&contents, at).expect("a part"))

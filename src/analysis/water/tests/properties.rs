@@ -1,25 +1,13 @@
 //! What must be true of every mass.
 
+use crate::analysis::mixer::Mixer;
 use crate::analysis::water::activity::MOST_SOLUTES;
 use crate::analysis::water::equilibrium::{Balance, Conditions, Contents, Lactose, Sucrose};
 use crate::analysis::water::solute::{Solute, Solution};
 use crate::analysis::water::sorption::Sorbent;
 use crate::units::{Celsius, Grams, Moles};
 
-/// Numbers that look random and are the same in every run (SplitMix64; public domain).
-struct Mixer(u64);
-
 impl Mixer {
-    fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        #[expect(clippy::cast_precision_loss, reason = "53 bits are enough")]
-        let unit = ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64;
-        unit
-    }
-
     /// Nothing in every third case, otherwise between a millionth of a gram and a kilogram, all sizes alike.
     fn amount(&mut self) -> f64 {
         if self.next() < 0.33 { 0.0 } else { 10_f64.powf(self.next() * 9.0 - 6.0) }

@@ -9,10 +9,11 @@ use crate::number::{DecimalSign, fixed, grams, parse_amount, round_half_up, shor
 use crate::recipe::{Line, LineId, MassUnit, Quantity};
 use crate::ui::command::Command;
 use crate::ui::explanations::sheet;
+use crate::ui::panels::losses::typed_into;
 use crate::ui::panels::shelf::summary;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};
-use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
+use crate::ui::widgets::number_cell::{self, Leave, NumberCell};
 use crate::ui::widgets::{
     Explanation, clipped_text, explain, explain_at_rest, fitting_font, menu_button, number_label, quiet_button,
 };
@@ -162,13 +163,7 @@ pub(super) fn amount_ui(
         actions.push(Action::Select(Some(line.id)));
         outcome.reached = Some(output.response.rect);
     }
-    let set = |amount| Action::Edit(Edit::SetAmount { line: line.id, amount });
-    match output.event {
-        NumberEvent::Nothing => {}
-        NumberEvent::Typing(amount) => actions.push(set(amount)),
-        NumberEvent::Committed(amount) => actions.extend([set(amount), Action::EndGesture]),
-        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
-    }
+    typed_into(output.event, actions, |amount| Edit::SetAmount { line: line.id, amount });
     let (before, after) = scene.document.recipe.lines.split_at(place);
     // A locked amount is no cell: pass over it.
     let next = match output.leave {

@@ -10,9 +10,10 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, parse_expression, shortest, typed};
 use crate::recipe::{FatState, Line, LineId, MixTemperature};
 use crate::ui::explanations::mixing as explanations;
+use crate::ui::panels::losses::typed_into;
 use crate::ui::theme::{self, Palette};
 use crate::ui::view::{Action, Focus, Scene, View};
-use crate::ui::widgets::number_cell::{self, Leave, NumberCell, NumberEvent};
+use crate::ui::widgets::number_cell::{self, Leave, NumberCell};
 use crate::ui::widgets::{explain, explain_at_rest, ghost_label, small_menu_button, stop_label};
 use crate::units::{Celsius, MassFraction};
 
@@ -96,13 +97,7 @@ pub(super) fn temperature_ui(
         actions.push(Action::Select(Some(line.id)));
         outcome.reached = Some(output.response.rect);
     }
-    let set = |temperature| Action::Edit(Edit::SetTemperature { line: line.id, temperature });
-    match output.event {
-        NumberEvent::Nothing => {}
-        NumberEvent::Typing(temperature) => actions.push(set(temperature)),
-        NumberEvent::Committed(temperature) => actions.extend([set(temperature), Action::EndGesture]),
-        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
-    }
+    typed_into(output.event, actions, |temperature| Edit::SetTemperature { line: line.id, temperature });
     let (before, after) = scene.document.recipe.lines.split_at(place);
     let next = match output.leave {
         None => return,

@@ -259,14 +259,11 @@ fn put_in(analysis: &Analysis, sign: DecimalSign) -> Option<String> {
     let away = (limit - at).0;
     let side = if away < 0.0 { "above" } else { "below" };
     let mut words = format!("{}, {} K {side} the limit", words::fate(found), fixed(away.abs(), 1, sign));
-    let fresh = fat.unmixed.as_ref().zip(seeding.second_window()).and_then(|(phase, window)| {
-        let limits = Limits {
-            form_iv: phase.melting_limit(Form::IV),
-            form_v: phase.melting_limit(Form::V),
-            form_vi: phase.melting_limit(Form::VI),
-        };
-        fate(&limits, &window, at)
-    });
+    let fresh = fat
+        .unmixed
+        .as_ref()
+        .zip(seeding.second_window())
+        .and_then(|(phase, window)| fate(&Limits::of(phase), &window, at));
     if let Some(fresh) = fresh.filter(|fresh| *fresh != found) {
         words = format!("{words}; while the emulsion is fresh: {}", self::words::fate(fresh));
     }

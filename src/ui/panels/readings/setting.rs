@@ -12,7 +12,7 @@ use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, sett
 use crate::number::{DecimalSign, fixed, with_sign};
 use crate::recipe::{Recipe, Use};
 use crate::report::figures::{self, PlotName};
-use crate::report::words::{self, capital, duration, duration_figure};
+use crate::report::words::{self, capital, duration, duration_figure, duration_range};
 use crate::ui::explanations::setting as explanations;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene, View};
@@ -155,7 +155,7 @@ impl Row {
                 format!("{} % of the fat", fixed(begun, 2, sign))
             }
             Self::Unseeded => match state.set {
-                Ok(_) => format!("{:.0} to {:.0} h, not reliably", UNSEEDED.0.0 / 60.0, UNSEEDED.1.0 / 60.0),
+                Ok(_) => format!("{}, not reliably", duration_range(UNSEEDED.0, UNSEEDED.1)),
                 Err(_) => NONE.to_owned(),
             },
         }

@@ -3,18 +3,15 @@
 use egui::Ui;
 
 use crate::analysis::Analysis;
-use crate::analysis::fat_crystals::FatCrystals;
-use crate::analysis::parts::Group;
 use crate::analysis::texture::{
-    CHOCOLATE_SOLIDS, Contraction, Firmness, TEMPERATURES, condensation_from, contraction, firmness, relative_firmness,
-    usual_crystals,
+    Contraction, Firmness, TEMPERATURES, condensation_from, contraction_of, firmness, relative_firmness, usual_crystals,
 };
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::ui::explanations::texture as explanations;
 use crate::ui::theme;
 use crate::ui::view::Scene;
 use crate::ui::widgets::{Card, FigureRow, figure_rows_ui};
-use crate::units::{Celsius, GramsPerMillilitre, MassFraction};
+use crate::units::{Celsius, MassFraction};
 
 /// A row of the card.
 #[derive(Clone, Copy)]
@@ -32,14 +29,13 @@ const ROOM: Celsius = crate::analysis::ROOM;
 /// What the rows of one state are made of, looked up once.
 struct Texture<'a> {
     analysis: &'a Analysis,
-    fat: &'a FatCrystals,
     firmness: Vec<Firmness>,
 }
 
 impl<'a> Texture<'a> {
     fn of(analysis: &'a Analysis) -> Option<Self> {
         let fat = analysis.fat.as_ref().ok()?;
-        Some(Self { analysis, fat, firmness: firmness(fat, analysis.make_up.bowl.total()) })
+        Some(Self { analysis, firmness: firmness(fat, analysis.make_up.bowl.total()) })
     }
 
     fn solid_in_room(&self) -> Option<MassFraction> {
@@ -119,7 +115,7 @@ fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: Deci
             Some(vec![format!("{} times", two(likely)), format!("{} to {}", two(least), two(most))])
         }
         Row::Shrinks => {
-            let Contraction { volume, length } = shrinks(now)?;
+            let Contraction { volume, length } = contraction_of(now.analysis)?;
             Some(vec![
                 format!("{} % of volume", fixed(100.0 * volume, 1, sign)),
                 format!("{} % of length", fixed(100.0 * length, 1, sign)),
@@ -130,18 +126,4 @@ fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: Deci
             Some(vec![format!("over {} % humidity", fixed(100.0 * humidity, 0, sign))])
         }
     }
-}
-
-fn shrinks(now: &Texture<'_>) -> Option<Contraction> {
-    let bowl = &now.analysis.make_up.bowl;
-    let share = bowl.group_share(Group::TotalFat)?;
-    let other = match now.analysis.emulsion.emulsion() {
-        Some(emulsion) => {
-            let volume = emulsion.water_phase + emulsion.insoluble;
-            GramsPerMillilitre((bowl.total() - now.fat.grams.total()).0 / volume.0)
-        }
-        None => CHOCOLATE_SOLIDS,
-    };
-    let solid = now.solid_in_room()?;
-    other.0.is_finite().then(|| contraction(share, solid, ROOM, other))
 }
