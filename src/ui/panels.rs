@@ -1,5 +1,6 @@
 //! The panels of the window. Each draws what it is given and says what is asked of it.
 
+mod field;
 pub mod findings;
 pub mod head;
 pub mod lines;

@@ -6,16 +6,17 @@ mod mix;
 use egui::{Frame, Id, Margin, RichText, Ui};
 pub use mix::switch_ui;
 
+use super::field::{number_with_unit, typed_into};
 use super::head::menu_ui;
 use super::lines::parse_quantity;
 use crate::analysis::make_up::MakeUp;
 use crate::document::Edit;
-use crate::number::{grams, parse_expression, round_half_up, shortest, typed};
+use crate::number::{grams, round_half_up, shortest, typed};
 use crate::recipe::{CookTemperature, Evaporation, Heating, Height, MassUnit, Quantity, TransferLoss};
 use crate::ui::explanations::sheet;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Scene, View};
-use crate::ui::widgets::number_cell::{NumberCell, NumberEvent};
+use crate::ui::widgets::number_cell::NumberCell;
 use crate::ui::widgets::{explain, explain_at_rest, ghost_label, stop_label};
 
 /// Draws the losses as pills.
@@ -128,17 +129,6 @@ fn evaporated_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, show: impl FnOnce(
     }
 }
 
-/// What follows from typing into a cell: an edit for every readable state of it.
-pub(super) fn typed_into<T>(event: NumberEvent<T>, actions: &mut Vec<Action>, edit: impl Fn(T) -> Edit) {
-    let set = |value| Action::Edit(edit(value));
-    match event {
-        NumberEvent::Nothing => {}
-        NumberEvent::Typing(value) => actions.push(set(value)),
-        NumberEvent::Committed(value) => actions.extend([set(value), Action::EndGesture]),
-        NumberEvent::Cancelled => actions.push(Action::CancelGesture),
-    }
-}
-
 /// The figure of the pinned state, in the unit of the one before it.
 fn pinned_ui(ui: &mut Ui, words: &str) {
     ui.add_space(space::TIGHT);
@@ -161,7 +151,7 @@ fn transfer_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Ac
         .on_hover_text("What stays in bowls and bags, as a share of the mass: the composition stays as it is");
     let shown = shortest(scene.document.recipe.losses.transfer.share().to_percent(), 4, view.sign);
     let parse = |text: &str| {
-        let percent = parse_expression(text.trim().trim_end_matches('%')).map_err(|error| error.to_string())?;
+        let percent = number_with_unit(text, &["%"])?;
         TransferLoss::from_percent(percent).map_err(|_| "give a share of at least 0 % and below 100 %".to_owned())
     };
     let output = NumberCell::new(Id::unique("transfer loss"), "transfer loss, percent", &shown, &parse)

@@ -9,7 +9,7 @@ use crate::number::{DecimalSign, fixed, grams, parse_amount, round_half_up, shor
 use crate::recipe::{Line, LineId, MassUnit, Quantity};
 use crate::ui::command::Command;
 use crate::ui::explanations::sheet;
-use crate::ui::panels::losses::typed_into;
+use crate::ui::panels::field::typed_into;
 use crate::ui::panels::shelf::summary;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};

@@ -7,10 +7,10 @@ use crate::analysis::Analysis;
 use crate::analysis::mixing::{AT_REST_BELOW, UNSAID};
 use crate::document::Edit;
 use crate::ingredient::Component;
-use crate::number::{DecimalSign, fixed, parse_expression, shortest, typed};
+use crate::number::{DecimalSign, fixed, shortest, typed};
 use crate::recipe::{FatState, Line, LineId, MixTemperature};
 use crate::ui::explanations::mixing as explanations;
-use crate::ui::panels::losses::typed_into;
+use crate::ui::panels::field::{DEGREES, number_with_unit, typed_into, unless_empty};
 use crate::ui::theme::{self, Palette};
 use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::number_cell::{self, Leave, NumberCell};
@@ -35,13 +35,10 @@ pub(super) fn shown(temperature: Option<MixTemperature>, sign: DecimalSign) -> S
 
 /// Reads a temperature; nothing at all is none.
 pub(in crate::ui::panels) fn parse_temperature(text: &str) -> Result<Option<MixTemperature>, String> {
-    let text = text.trim();
-    if text.is_empty() {
-        return Ok(None);
-    }
-    let number = ["°C", "°"].iter().find_map(|unit| text.strip_suffix(unit)).unwrap_or(text);
-    let celsius = parse_expression(number.trim()).map_err(|error| error.to_string())?;
-    MixTemperature::new(Celsius(celsius)).map(Some).map_err(|error| error.to_string())
+    unless_empty(text, |text| {
+        let celsius = number_with_unit(text, DEGREES)?;
+        MixTemperature::new(Celsius(celsius)).map_err(|error| error.to_string())
+    })
 }
 
 /// Whether the state of its fat is worth a word: there is fat in it, and it is said how warm it is.

@@ -2,11 +2,12 @@
 
 use egui::{Id, RichText, Ui};
 
+use super::super::field::{DEGREES, number_with_unit, typed_into};
 use super::super::head::menu_ui;
-use super::{evaporated_ui, pinned_ui, typed_into, width_of};
+use super::{evaporated_ui, pinned_ui, width_of};
 use crate::analysis::water::boiling::{Stage, at_height};
 use crate::document::Edit;
-use crate::number::{DecimalSign, parse_expression, round_half_up, shortest, typed};
+use crate::number::{DecimalSign, round_half_up, shortest, typed};
 use crate::recipe::{CookTemperature, Evaporation, Height};
 use crate::report::words;
 use crate::ui::explanations::sheet;
@@ -34,7 +35,7 @@ pub(super) fn temperature_ui(
 ) {
     let shown = typed(temperature.celsius().0, view.sign);
     let parse = |text: &str| {
-        let celsius = parse_number(text, &["°C", "°"])?;
+        let celsius = number_with_unit(text, DEGREES)?;
         CookTemperature::new(Celsius(celsius)).map_err(|error| error.to_string())
     };
     let output = NumberCell::new(Id::unique("cook temperature"), "cooked to, degrees Celsius", &shown, &parse)
@@ -64,7 +65,7 @@ pub(super) fn height_ui(
     ui.label("kitchen at");
     let shown = typed(height.metres().0, view.sign);
     let parse = |text: &str| {
-        let metres = parse_number(text, &["m"])?;
+        let metres = number_with_unit(text, &["m"])?;
         Height::new(Metres(metres)).map_err(|error| error.to_string())
     };
     let output = NumberCell::new(Id::unique("cook height"), "height above the sea, metres", &shown, &parse)
@@ -86,12 +87,6 @@ pub(super) fn boiled_off_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View) {
     evaporated_ui(ui, scene, view, |ui, words| {
         explain(&stop_label(ui, words), || sheet::boiled_off(scene, view.sign));
     });
-}
-
-fn parse_number(text: &str, units: &[&str]) -> Result<f64, String> {
-    let text = text.trim();
-    let number = units.iter().find_map(|unit| text.strip_suffix(unit)).unwrap_or(text);
-    parse_expression(number.trim()).map_err(|error| error.to_string())
 }
 
 /// The stage of cooked sugar, as a word that opens the list of all stages; a stage that is chosen sets the temperature.

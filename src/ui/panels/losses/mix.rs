@@ -3,12 +3,13 @@
 
 use egui::{Id, Ui};
 
+use super::super::field::{number_with_unit, typed_into};
 use super::super::head::menu_ui;
 use super::super::lines::{parse_quantity, parse_temperature};
-use super::{pill_ui, pinned_ui, typed_into, unit_ui, width_of};
+use super::{pill_ui, pinned_ui, unit_ui, width_of};
 use crate::analysis::Analysis;
 use crate::document::Edit;
-use crate::number::{DecimalSign, parse_expression, shortest, typed};
+use crate::number::{DecimalSign, shortest, typed};
 use crate::recipe::{Bowl, BowlMaterial, MassUnit, MixTemperature, Mixing, Quantity, StirringTime};
 use crate::report::words;
 use crate::ui::explanations::mixing as explanations;
@@ -151,8 +152,7 @@ fn stirred_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: Mixing,
     ui.label("stirred").on_hover_text("In the open: an allowance for the heat that the room takes");
     let shown = typed(mixing.stirred.minutes(), sign);
     let parse = |text: &str| {
-        let number = text.trim().trim_end_matches("min");
-        let minutes = parse_expression(number.trim()).map_err(|error| error.to_string())?;
+        let minutes = number_with_unit(text, &["min"])?;
         StirringTime::new(minutes).map_err(|error| error.to_string())
     };
     let output = NumberCell::new(Id::unique("stirring time"), "stirred in the open, minutes", &shown, &parse)

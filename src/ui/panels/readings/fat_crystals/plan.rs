@@ -15,13 +15,13 @@ use crate::analysis::plan::{NoPlan, Plan};
 use crate::analysis::setting::SettingState;
 use crate::document::Edit;
 use crate::ingredient::Library;
-use crate::number::{DecimalSign, fixed, grams, parse_expression, round_half_up, shortest, typed};
+use crate::number::{DecimalSign, fixed, grams, round_half_up, shortest, typed};
 use crate::recipe::{CreamShare, MassUnit, Quantity, Recipe, SeedTemperature, SeedingWay};
 use crate::report::words::plan as words;
 use crate::ui::explanations::plan as explanations;
+use crate::ui::panels::field::{DEGREES, number_with_unit, typed_into, unless_empty};
 use crate::ui::panels::head::menu_ui;
 use crate::ui::panels::lines::parse_quantity;
-use crate::ui::panels::losses::typed_into;
 use crate::ui::panels::readings::rescue::{quiet_ui, split_ui, test_strip_ui};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, DayOfSeed, Scene, View};
@@ -244,7 +244,7 @@ fn choice_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, plan: &Plan, actions: 
 fn share_ui(ui: &mut Ui, sign: DecimalSign, now: CreamShare, actions: &mut Vec<Action>) {
     let shown = shortest(now.share().to_percent(), 2, sign);
     let parse = |text: &str| {
-        let percent = parse_expression(text.trim().trim_end_matches('%')).map_err(|error| error.to_string())?;
+        let percent = number_with_unit(text, &["%"])?;
         CreamShare::from_percent(percent).map_err(|error| error.to_string())
     };
     let output = NumberCell::new(
@@ -264,11 +264,9 @@ fn amount_ui(ui: &mut Ui, sign: DecimalSign, own: Option<Quantity>, seed: &Seed,
     let unit = own.map_or(MassUnit::Gram, Quantity::unit);
     let shown = own.map_or_else(String::new, |own| typed(own.value(), sign));
     let parse = |text: &str| {
-        if text.trim().is_empty() {
-            return Ok(None);
-        }
         // None is no dose: what is suggested counts.
-        parse_quantity(text, unit).map(|amount| Some(amount).filter(|amount| amount.grams().0 > 0.0))
+        let amount = unless_empty(text, |text| parse_quantity(text, unit))?;
+        Ok(amount.filter(|amount| amount.grams().0 > 0.0))
     };
     let suggested = grams(seed.suggested.0, sign);
     let output = NumberCell::new(Id::unique("own amount of seed"), "own amount of seed", &shown, &parse)
@@ -290,11 +288,10 @@ fn temperature_ui(
 ) {
     let shown = own.map_or_else(String::new, |own| shortest(own.celsius().0, 2, sign));
     let parse = |text: &str| {
-        if text.trim().is_empty() {
-            return Ok(None);
-        }
-        let celsius = parse_expression(text.trim().trim_end_matches("°C")).map_err(|error| error.to_string())?;
-        SeedTemperature::new(Celsius(celsius)).map(Some).map_err(|error| error.to_string())
+        unless_empty(text, |text| {
+            let celsius = number_with_unit(text, DEGREES)?;
+            SeedTemperature::new(Celsius(celsius)).map_err(|error| error.to_string())
+        })
     };
     let usual = fixed(seed.at.0, 1, sign);
     let output = NumberCell::new(Id::unique("temperature of the seed"), "temperature of the seed, °C", &shown, &parse)
@@ -409,9 +406,8 @@ fn day_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seed: &Seed, actions: &mu
         explain_at_rest(&output.response, || explanations::need(scene));
         ui.label(if batches == 1 { "batch, ready" } else { "batches, ready" });
         let shown = typed(ready.grams().0, view.sign);
-        let parse = |text: &str| {
-            if text.trim().is_empty() { Ok(Quantity::default()) } else { parse_quantity(text, MassUnit::Gram) }
-        };
+        let parse =
+            |text: &str| unless_empty(text, |text| parse_quantity(text, MassUnit::Gram)).map(Option::unwrap_or_default);
         let output = NumberCell::new(Id::unique("seed that is ready"), "seed that is ready, grams", &shown, &parse)
             .width(64.0)
             .framed()

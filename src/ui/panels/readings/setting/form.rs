@@ -4,11 +4,11 @@ use egui::{Id, Ui};
 
 use super::Course;
 use crate::document::Edit;
-use crate::number::{DecimalSign, fixed, parse_expression, typed};
+use crate::number::{DecimalSign, fixed, typed};
 use crate::recipe::{Air, Base, Piece, PlaceTemperature, Setting, SettingError, Size};
 use crate::ui::explanations::setting as explanations;
+use crate::ui::panels::field::{DEGREES, number_with_unit, typed_into, unless_empty};
 use crate::ui::panels::head::menu_ui;
-use crate::ui::panels::losses::typed_into;
 use crate::ui::theme::{self, Palette};
 use crate::ui::view::{Action, Scene};
 use crate::ui::widgets::number_cell::NumberCell;
@@ -79,11 +79,10 @@ fn piece_ui(ui: &mut Ui, now: Setting, sign: DecimalSign, actions: &mut Vec<Acti
     });
     let mut size = |ui: &mut Ui, name: &str, size: Size, with: &dyn Fn(Size) -> Piece| {
         let shown = typed(size.millimetres(), sign);
-        let parse = |text: &str| Size::from_millimetres(number(text, "mm")?).map_err(|error| error.to_string());
         let field = Field { id: name, name: &format!("{name}, millimetres"), shown: &shown };
         field.ui(
             ui,
-            &parse,
+            &millimetres,
             actions,
             |size| Edit::SetSetting(Some(Setting { piece: with(size), ..now })),
             || explanations::size(sign),
@@ -131,11 +130,11 @@ fn place_ui(ui: &mut Ui, now: Setting, sign: DecimalSign, course: &Course, actio
     let shown = typed(now.surroundings.celsius().0, sign);
     let field = Field { id: "air", name: "temperature around it, degrees Celsius", shown: &shown };
     let edit = |surroundings| Edit::SetSetting(Some(Setting { surroundings, ..now }));
-    field.ui(ui, &|text| temperature(text), actions, edit, || explanations::surroundings(sign));
+    field.ui(ui, &temperature, actions, edit, || explanations::surroundings(sign));
     ui.label("°C, from");
     let shown = now.start.map_or_else(String::new, |start| typed(start.celsius().0, sign));
     let field = Field { id: "start", name: "temperature at the start, degrees Celsius", shown: &shown };
-    let parse = |text: &str| if text.trim().is_empty() { Ok(None) } else { temperature(text).map(Some) };
+    let parse = |text: &str| unless_empty(text, temperature);
     let edit = |start| Edit::SetSetting(Some(Setting { start, ..now }));
     field.ui(ui, &parse, actions, edit, || explanations::start(sign));
     match (now.start, course) {
@@ -174,14 +173,11 @@ impl Field<'_> {
     }
 }
 
-/// A number that may have its unit behind it.
-pub(super) fn number(text: &str, unit: &str) -> Result<f64, String> {
-    let text = text.trim();
-    let text = text.strip_suffix(unit).unwrap_or(text).trim();
-    parse_expression(text).map_err(|error| error.to_string())
+pub(super) fn millimetres(text: &str) -> Result<Size, String> {
+    Size::from_millimetres(number_with_unit(text, &["mm"])?).map_err(|error| error.to_string())
 }
 
 pub(super) fn temperature(text: &str) -> Result<PlaceTemperature, String> {
-    let celsius = number(text, "°C")?;
+    let celsius = number_with_unit(text, DEGREES)?;
     PlaceTemperature::new(Celsius(celsius)).map_err(|error: SettingError| error.to_string())
 }

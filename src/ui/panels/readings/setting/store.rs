@@ -2,7 +2,7 @@
 
 use egui::{ScrollArea, Ui};
 
-use super::form::{Field, number, temperature};
+use super::form::{Field, millimetres, temperature};
 use crate::analysis::Analysis;
 use crate::analysis::migration::{Migration, migration_of};
 use crate::analysis::texture::{dew_point_in_room, gets_wet};
@@ -12,6 +12,7 @@ use crate::number::{DecimalSign, fixed, shortest, typed};
 use crate::recipe::{Humidity, PlaceTemperature, Recipe, Shell, Size, Storage};
 use crate::report::words::days;
 use crate::ui::explanations::setting as explanations;
+use crate::ui::panels::field::number_with_unit;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene};
@@ -42,7 +43,7 @@ fn places_ui(ui: &mut Ui, storage: &Storage, sign: DecimalSign, actions: &mut Ve
                  with: &dyn Fn(PlaceTemperature) -> Storage| {
         let shown = typed(at.celsius().0, sign);
         let field = Field { id, name, shown: &shown };
-        field.ui(ui, &|text| temperature(text), actions, |at| Edit::SetStorage(with(at)), || explanations::store(sign));
+        field.ui(ui, &temperature, actions, |at| Edit::SetStorage(with(at)), || explanations::store(sign));
     };
     ui.label("stored at");
     place(ui, "store", "temperature of the store, degrees Celsius", storage.at, actions, &|at| Storage {
@@ -58,7 +59,7 @@ fn places_ui(ui: &mut Ui, storage: &Storage, sign: DecimalSign, actions: &mut Ve
     });
     ui.label("°C with");
     let shown = typed(storage.humidity.percent(), sign);
-    let parse = |text: &str| Humidity::from_percent(number(text, "%")?).map_err(|error| error.to_string());
+    let parse = |text: &str| Humidity::from_percent(number_with_unit(text, &["%"])?).map_err(|error| error.to_string());
     let field = Field { id: "humidity", name: "humidity of the room, percent", shown: &shown };
     let edit = |humidity| Edit::SetStorage(Storage { humidity, ..storage.clone() });
     field.ui(ui, &parse, actions, edit, || explanations::store(sign));
@@ -93,13 +94,12 @@ fn shell_ui(ui: &mut Ui, scene: &Scene<'_>, storage: &Storage, sign: DecimalSign
     });
     let Some(shell) = &storage.shell else { return };
     let shown = typed(shell.thickness.millimetres(), sign);
-    let parse = |text: &str| Size::from_millimetres(number(text, "mm")?).map_err(|error| error.to_string());
     let field = Field { id: "shell", name: "thickness of the shell, millimetres", shown: &shown };
     let edit = |thickness| {
         let shell = Some(Shell { thickness, ..shell.clone() });
         Edit::SetStorage(Storage { shell, ..storage.clone() })
     };
-    field.ui(ui, &parse, actions, edit, || explanations::size(sign));
+    field.ui(ui, &millimetres, actions, edit, || explanations::size(sign));
     ui.label("mm thick");
 }
 

@@ -5,11 +5,11 @@ use egui::{Id, Ui};
 use crate::analysis::water::keeping::{GROWTH_LIMITS, Handling, LOW_ACID_LIMIT};
 use crate::analysis::water::state::{Water, WaterState, judged};
 use crate::document::Edit;
-use crate::number::{DecimalSign, fixed, parse_expression, shortest, with_sign};
+use crate::number::{DecimalSign, fixed, shortest, with_sign};
 use crate::recipe::Ph;
 use crate::report::words;
 use crate::ui::explanations::water as explanations;
-use crate::ui::panels::losses::typed_into;
+use crate::ui::panels::field::{number_with_unit, typed_into, unless_empty};
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene};
 use crate::ui::widgets::{Card, FigureRow, NumberCell, explain_at_rest, figure_rows_ui, ghost_label};
@@ -101,11 +101,10 @@ fn ph_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, actions: &mut Vec<Ac
         ui.label("measured pH");
         let shown = ph.map_or_else(String::new, |ph| shortest(ph.value(), DECIMALS, sign));
         let parse = |text: &str| {
-            if text.trim().is_empty() {
-                return Ok(None);
-            }
-            let value = parse_expression(text.trim()).map_err(|error| error.to_string())?;
-            Ph::new(value).map(Some).map_err(|error| error.to_string())
+            unless_empty(text, |text| {
+                let value = number_with_unit(text, &[])?;
+                Ph::new(value).map_err(|error| error.to_string())
+            })
         };
         let output = NumberCell::new(Id::unique("measured pH"), "measured pH of the mass", &shown, &parse)
             .width(64.0)
