@@ -64,7 +64,7 @@ use crate::source::Evidence;
 use crate::units::Celsius;
 
 /// The temperature at which results are shown unless another is asked for.
-pub const ROOM: Celsius = Celsius(20.0);
+pub use crate::recipe::ROOM;
 
 /// Slack against binary noise where a figure is compared with a limit, relative to the limit.
 ///

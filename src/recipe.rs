@@ -31,6 +31,9 @@ pub use setting::{Air, Base, Humidity, Piece, PlaceTemperature, Setting, Setting
 use crate::ingredient::Ingredient;
 use crate::units::{Celsius, Grams};
 
+/// How warm a room is, and all that stood in it, unless it is said (common practice, no published source).
+pub const ROOM: Celsius = Celsius(20.0);
+
 /// What is weighed, what is lost, what it is for.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Recipe {

@@ -1,6 +1,7 @@
 //! How a mass cools and sets.
 //!
 //! * [`body`] is the course of cooling of a slab, a sphere or a bowl in which fat crystallises, and when it has set.
+//! * [`bowl`] is what a bowl in the kitchen shows to the air.
 //! * [`estimate`] gives times in closed form, surface coefficients, and what walls hinder.
 //! * [`series`] is the exact cooling of a slab and a sphere without crystals, against which both are checked.
 //! * [`growth`] tells how long seeded fat takes to crystallise by experience, and learns from trials.
@@ -8,6 +9,7 @@
 //! None of them says whether the crystals are of the wanted form.
 
 pub mod body;
+pub mod bowl;
 pub mod estimate;
 pub mod growth;
 pub mod series;

@@ -8,14 +8,16 @@
 //! window), a mass that is cooked after it is mixed, and what crystallises while one stirs.
 
 use super::cooking::is_liquid;
+use super::cooling::bowl::{STILL_AIR, STIRRED_AND_EVAPORATING, STIRRED_M2, surface_m2};
 use super::fat::{FatPhase, FatPhaseError};
 use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals, fat_grams};
 use super::heat::{
-    BlendCurve, Changed, Contents, Fat, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, Mix, Mixed, Part, SolidFatCurve,
-    Start, SugarState, Vessel, chocolate_start, liquid_start, share_to_melt_first,
+    BlendCurve, Changed, Contents, Fat, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, MOST_SOLID, Mix, Mixed, Part,
+    SolidFatCurve, Start, SugarState, Vessel, chocolate_start, liquid_start, share_to_melt_first,
 };
 use super::make_up::MakeUp;
 use super::parts::{Group, Parts};
+use super::plan::MELT_OUT_DARK;
 use super::seeding::Seeding;
 use super::survival::{Fate, fate};
 use super::{ROOM, is_below};
@@ -26,24 +28,18 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 /// The temperature of a line of which none is said.
 pub const UNSAID: Celsius = ROOM;
 
-/// Below, fat is at rest, from here on melted, where nothing else is said. Common practice, no published source.
-pub const AT_REST_BELOW: Celsius = Celsius(28.0);
+/// Below, fat is at rest, from here on melted, where nothing else is said.
+pub const AT_REST_BELOW: Celsius = MOST_SOLID;
 
 /// The share of its cocoa butter that is crystals in liquid tempered chocolate (0.5 to 5 %; from memory).
 pub const TEMPERED: MassFraction = MassFraction(0.02);
 
-/// Where chocolate is melted that is melted first. Common practice, no published source.
-pub const MELTED_AT: Celsius = Celsius(45.0);
+/// Where chocolate is melted that is melted first: where dark chocolate begins to be melted out.
+pub const MELTED_AT: Celsius = MELT_OUT_DARK.0;
 
 /// An end nearer to the wanted one than this is the wanted one: what a thermometer of a kitchen tells apart.
 pub const REACHED_WITHIN: Kelvin = Kelvin(0.5);
 
-/// What a kilogram in an open bowl shows to the room, in m² (from memory).
-pub const SURFACE_OF_A_KILOGRAM_M2: f64 = 0.06;
-/// Heat that still air takes from a surface, W/(m²·K) (from memory).
-pub const TAKEN_BY_AIR: f64 = 10.0;
-/// The same with the water that evaporates: at 45 °C in a room 0.75 g a minute from a kilogram (from memory, 0.5 to 1).
-pub const TAKEN_WITH_EVAPORATION: f64 = 28.0;
 /// At which temperature the mass is asked for its heat capacity, for what stirring takes.
 const STIRRED_AT: Celsius = Celsius(40.0);
 
@@ -416,14 +412,11 @@ struct Stirring {
 impl Stirring {
     fn of(time: StirringTime, mix: &Mix, make_up: &MakeUp) -> Self {
         const SECONDS: f64 = 60.0;
-        const KILOGRAM: f64 = 1000.0;
         if time.minutes() <= 0.0 {
             return Self { share: 1.0 };
         }
-        let mass = make_up.bowl.total();
-        let taken = if is_dry(make_up) { TAKEN_BY_AIR } else { TAKEN_WITH_EVAPORATION };
-        let surface = SURFACE_OF_A_KILOGRAM_M2 * (mass.0 / KILOGRAM).powf(2.0 / 3.0);
-        let rate = taken * surface * SECONDS / mix.capacity_j_per_k(STIRRED_AT);
+        let taken = if is_dry(make_up) { STILL_AIR } else { STIRRED_AND_EVAPORATING };
+        let rate = taken * surface_m2(STIRRED_M2, make_up.bowl.total()) * SECONDS / mix.capacity_j_per_k(STIRRED_AT);
         Self { share: (-rate * time.minutes()).exp() }
     }
 

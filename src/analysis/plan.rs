@@ -17,7 +17,7 @@ pub mod seed;
 pub mod step;
 mod steps;
 
-use super::Analysis;
+use super::cooling::bowl::{STANDING_M2, STILL_AIR, surface_m2};
 use super::cooling::estimate::{lumped_constant, time_to};
 use super::emulsion::EmulsionState;
 use super::fat::{FatPhase, Form};
@@ -27,6 +27,7 @@ use super::parts::{Group, Parts};
 use super::seeding::{Seeding, Window};
 use super::setting::{SettingState, TimeBand};
 use super::survival::THERMOMETER_ERROR;
+use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
@@ -39,14 +40,8 @@ pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
 pub const MELT_OUT_MILK: (Celsius, Celsius) = (Celsius(40.0), Celsius(45.0));
 /// An emulsion is made here: cocoa butter has to be melted (common practice; a published table of 2011 says 32 to 43 °C).
 pub const EMULSIFY: (Celsius, Celsius) = (Celsius(35.0), Celsius(45.0));
-/// The room in which a bowl cools (common practice, no published source).
-pub const ROOM: Celsius = super::ROOM;
 /// Less than this above the room a bowl hardly cools any more (judged).
 const LEAST_ABOVE_ROOM: Kelvin = Kelvin(1.0);
-/// A bowl in still air, stirred now and then, W/(m² K) (common practice, no published source).
-const SURFACE_COEFFICIENT: f64 = 10.0;
-/// Surface of a bowl of 1 kg, m²; others follow with mass to the power of 2/3, as of bodies of one shape (judged).
-const SURFACE_PER_KILOGRAM: f64 = 0.08;
 /// Seed is even after this (common practice, no published source).
 pub const BLEND_MINUTES: (Minutes, Minutes) = (Minutes(2.0), Minutes(3.0));
 /// Plain chocolate sets here (common practice, no published source).
@@ -190,7 +185,7 @@ pub(super) fn plan_of(
 ///
 /// Temperatures of melting, emulsifying and setting are those of the trade; window, dose and survival follow from the mass;
 /// the time of cooling is that of a stirred bowl: t = τ·ln((start − room)/(target − room)), τ = m·c/(h·A), with
-/// h = 10 W/(m² K) and A = 0.08 m² · (m/kg)^(2/3).
+/// h and A of `cooling::bowl`.
 ///
 /// Sources: [`seed::seed`], `cooling::estimate`; the rest is common practice, no published source.
 #[must_use]
@@ -278,8 +273,8 @@ pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<Min
     let contents = Contents::from_parts(bowl, SugarState::usual(bowl)?).ok()?;
     let middle = Celsius(f64::midpoint(start.0, target.0));
     let kilograms = bowl.total().0 / GRAMS;
-    let surface = SURFACE_PER_KILOGRAM * kilograms.powf(2.0 / 3.0);
-    let constant = lumped_constant(kilograms, contents.specific_heat(middle).0 * GRAMS, SURFACE_COEFFICIENT, surface)?;
+    let surface = surface_m2(STANDING_M2, bowl.total());
+    let constant = lumped_constant(kilograms, contents.specific_heat(middle).0 * GRAMS, STILL_AIR, surface)?;
     time_to(constant, start, target, ROOM).map(|likely| MinutesBand::within_factor(likely, COOLING_BAND))
 }
 

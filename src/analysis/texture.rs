@@ -8,12 +8,12 @@ use super::fat_crystals::FatCrystals;
 use super::parts::Group;
 use super::water::boiling::vapour_pressure;
 use super::{Analysis, ROOM};
+use crate::recipe::setting::WARMEST_STORE;
 use crate::recipe::{Kind, Storage, Use};
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction};
 
 /// The temperatures at which texture is told: a refrigerator, a wine cooler, a cool and a warm room, a summer's day.
-pub const TEMPERATURES: [Celsius; 6] =
-    [Celsius(4.0), Celsius(16.0), Celsius(18.0), Celsius(20.0), Celsius(22.0), Celsius(25.0)];
+pub const TEMPERATURES: [Celsius; 6] = [Celsius(4.0), Celsius(16.0), WARMEST_STORE, ROOM, Celsius(22.0), Celsius(25.0)];
 
 /// How much firmer a fat network is than its solid fat: the exponent, likely and at its ends.
 ///
@@ -22,9 +22,6 @@ pub const FIRMNESS_EXPONENTS: [f64; 3] = [3.0, 2.0, 5.0];
 
 /// The density of all of a chocolate that is not fat, for its contraction.
 pub const CHOCOLATE_SOLIDS: GramsPerMillilitre = GramsPerMillilitre(1.5);
-
-/// Warmer than this, chocolate is not stored (common practice, no published source).
-pub const WARMEST_STORE: Celsius = Celsius(18.0);
 
 /// The solid fat at one of the temperatures of texture.
 #[derive(Clone, Copy, Debug, PartialEq)]

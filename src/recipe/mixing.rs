@@ -110,7 +110,7 @@ impl MixTemperature {
     pub const RANGE: (Celsius, Celsius) = (Celsius(0.0), Celsius(110.0));
 
     /// A room: what a bowl has that stood in it.
-    pub const ROOM: Self = Self(Celsius(20.0));
+    pub const ROOM: Self = Self(super::ROOM);
 
     /// So warm.
     ///

@@ -6,10 +6,13 @@ use std::sync::Arc;
 
 use thiserror::Error;
 
-use super::Use;
+use super::{ROOM, Use};
 use crate::ingredient::Ingredient;
 use crate::number::as_given;
 use crate::units::{Celsius, MassFraction, Metres};
+
+/// Warmer than this, chocolate is not stored (common practice, no published source).
+pub const WARMEST_STORE: Celsius = Celsius(18.0);
 
 /// How a mass is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -117,8 +120,8 @@ impl Default for Storage {
     /// 18 °C, into a room of 20 °C and 60 % humidity, no shell.
     fn default() -> Self {
         Self {
-            at: PlaceTemperature(Celsius(18.0)),
-            room: PlaceTemperature(Celsius(20.0)),
+            at: PlaceTemperature(WARMEST_STORE),
+            room: PlaceTemperature(ROOM),
             humidity: Humidity(60.0),
             shell: None,
         }

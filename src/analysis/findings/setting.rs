@@ -7,8 +7,9 @@ use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use crate::analysis::finding::{Finding, Level, Subject};
 use crate::analysis::migration::{WORTH_A_WORD, migration_of};
 use crate::analysis::setting::{NoTime, crystals_melt_from, time_of_growth};
-use crate::analysis::texture::{WARMEST_STORE, dew_point_in_room, gets_wet};
+use crate::analysis::texture::{dew_point_in_room, gets_wet};
 use crate::analysis::{Analysis, is_above, is_below};
+use crate::recipe::setting::WARMEST_STORE;
 use crate::recipe::{PlaceTemperature, Recipe, Setting, Storage};
 use crate::units::Celsius;
 

@@ -11,7 +11,7 @@ const MOST_START: Celsius = Celsius(100.0);
 /// Coldest start: a refrigerator. Common practice, no published source.
 const LEAST_START: Celsius = Celsius(4.0);
 /// Up to here chocolate counts as solid. Common practice, no published source.
-const MOST_SOLID: Celsius = Celsius(28.0);
+pub const MOST_SOLID: Celsius = Celsius(28.0);
 /// From here chocolate counts as melted. Common practice, no published source.
 const LEAST_MELTED: Celsius = Celsius(40.0);
 /// Warmer than this no chocolate is melted. Common practice, no published source.

@@ -1,6 +1,7 @@
 //! What is put into a mass as seed, by the way that was chosen, and what becomes of it.
 
 use super::{ToSeed, chocolate_line};
+use crate::analysis::ROOM;
 use crate::analysis::fat::{FatPhase, Form};
 use crate::analysis::fat_crystals::{Limits, fat_grams};
 use crate::analysis::heat::{BlendCurve, Contents, Fat, Mix, Part, SolidFatCurve, start_temperature};
@@ -18,7 +19,7 @@ const COCOA_BUTTER: &str = "cocoa-butter";
 pub const CHOPPED_PER_MASS: MassFraction = MassFraction(0.5);
 
 /// How warm grated butter and chopped chocolate are unless it is said: a cool room (common practice, no published source).
-pub const COLD_SEED: Celsius = Celsius(20.0);
+pub const COLD_SEED: Celsius = ROOM;
 
 /// Small and large crystals of seed, m; from memory: 2 to 20 µm. Hardly ever known.
 const CRYSTAL_DIAMETERS: [f64; 2] = [2e-6, 20e-6];

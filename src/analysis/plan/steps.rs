@@ -2,9 +2,8 @@
 
 use super::seed::Seed;
 use super::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
-use super::{
-    BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, ROOM, SET_CHOCOLATE, SET_FILLING, ToSeed, cooling_time, lines,
-};
+use super::{BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, SET_CHOCOLATE, SET_FILLING, ToSeed, cooling_time, lines};
+use crate::analysis::ROOM;
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::seeding::Window;
 use crate::ingredient::Component;

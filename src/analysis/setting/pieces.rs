@@ -2,6 +2,7 @@
 
 use super::coefficient;
 use crate::analysis::cooling::body::{Face, Geometry};
+use crate::analysis::cooling::bowl::{STANDING_M2, surface_m2};
 use crate::analysis::cooling::estimate::HalfSphere;
 use crate::recipe::{Base, Piece, Setting};
 use crate::units::{Grams, Metres, Millilitres, WattsPerKelvin, WattsPerMetreKelvin, WattsPerSquareMetreKelvin};
@@ -14,9 +15,6 @@ const BOARD: f64 = 0.1;
 
 /// A thick slab of stone after half an hour: √(k·ρ·c/(π·t)) for granite. More before, less after.
 const STONE: WattsPerSquareMetreKelvin = WattsPerSquareMetreKelvin(33.0);
-
-/// The surface of a bowl of one kilogram, in m²; of other bowls with the power 2/3 of the mass (judged).
-const BOWL_SURFACE: f64 = 0.08;
 
 /// The body of a piece. Cup, half-sphere and bowl count as of one temperature, their inner resistance on their faces.
 ///
@@ -69,8 +67,7 @@ pub(super) fn geometry(
             of_one(end * height, side + end * (behind(to_end).0 + behind(MOULD_WALL + to_end).0))
         }
         Piece::Bowl => {
-            const GRAMS_IN_KILOGRAM: f64 = 1000.0;
-            let surface = BOWL_SURFACE * (mass.0 / GRAMS_IN_KILOGRAM).powf(2.0 / 3.0);
+            let surface = surface_m2(STANDING_M2, mass);
             Geometry::OneTemperature { volume, conductance: WattsPerKelvin(surface * open.0), air }
         }
     }

@@ -6,8 +6,8 @@ use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
-use crate::analysis::texture::WARMEST_STORE;
 use crate::number::{DecimalSign, fixed, shortest};
+use crate::recipe::setting::WARMEST_STORE;
 use crate::recipe::{Piece, Size};
 use crate::units::{Celsius, MassFraction, Minutes};
 

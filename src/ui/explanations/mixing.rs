@@ -1,10 +1,8 @@
 //! Numbers of the mix: what is typed, where it ends, what makes it, how warm a line has to start.
 
 use super::{celsius, inputs, two, with_sign, words};
-use crate::analysis::mixing::{
-    AT_REST_BELOW, MELTED_AT, REACHED_WITHIN, SURFACE_OF_A_KILOGRAM_M2, TAKEN_BY_AIR, TAKEN_WITH_EVAPORATION, TEMPERED,
-    UNSAID,
-};
+use crate::analysis::cooling::bowl::{STILL_AIR, STIRRED_AND_EVAPORATING, STIRRED_M2};
+use crate::analysis::mixing::{AT_REST_BELOW, MELTED_AT, REACHED_WITHIN, TEMPERED, UNSAID};
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::{Line, MixTemperature, StirringTime};
 use crate::ui::view::Scene;
@@ -139,9 +137,9 @@ pub fn stirring(sign: DecimalSign) -> Explanation {
         formula: words(format!(
             "T = room + (T before − room) · exp(−h · A · t ÷ C): h {} W/(m²·K) with water that evaporates, {} in a mass \
              without water; A {} m² for 1 kg, and as the ⅔ power of the mass; C heat capacity of mass and bowl; the room has {}.",
-            shortest(TAKEN_WITH_EVAPORATION, 0, sign),
-            shortest(TAKEN_BY_AIR, 0, sign),
-            two(SURFACE_OF_A_KILOGRAM_M2, sign),
+            shortest(STIRRED_AND_EVAPORATING, 0, sign),
+            shortest(STILL_AIR, 0, sign),
+            two(STIRRED_M2, sign),
             celsius(UNSAID, sign)
         )),
         range: words(format!("{} to {} minutes, by hand.", shortest(least, 0, sign), shortest(most, 0, sign))),

@@ -1,8 +1,9 @@
 //! Numbers of cooling, setting and the store.
 
-use super::{HABIT_SOURCE, fixed, inputs, with_sign, words};
+use super::{HABIT_SOURCE, celsius, fixed, inputs, with_sign, words};
 use crate::analysis::setting::SettingState;
 use crate::number::DecimalSign;
+use crate::recipe::setting::WARMEST_STORE;
 use crate::report::words::system;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
@@ -215,7 +216,10 @@ pub fn store(sign: DecimalSign) -> Explanation {
         title: words("store and room"),
         what: words("Where the finished pieces lie, and the room they are taken into."),
         formula: words("As you type it."),
-        range: with_sign("From 0 to 60 °C, up to 100 % humidity. Chocolate pieces are kept at 18 °C or less.", sign),
+        range: words(format!(
+            "From 0 to 60 °C, up to 100 % humidity. Chocolate pieces are kept at {} or less.",
+            celsius(WARMEST_STORE, sign)
+        )),
         source: words(HABIT_SOURCE),
         evidence: words("As you type it."),
         uncertainty: words("That of your instruments; a hygrometer is off by 3 to 5 %."),

@@ -2,10 +2,10 @@
 
 use egui::Ui;
 
-use crate::analysis::Analysis;
 use crate::analysis::texture::{
     Contraction, Firmness, TEMPERATURES, condensation_from, contraction_of, firmness, relative_firmness, usual_crystals,
 };
+use crate::analysis::{Analysis, ROOM};
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::ui::explanations::texture as explanations;
 use crate::ui::theme;
@@ -24,7 +24,6 @@ enum Row {
 
 /// The refrigerator and the room between which condensation is told.
 const COLD: Celsius = TEMPERATURES[0];
-const ROOM: Celsius = crate::analysis::ROOM;
 
 /// What the rows of one state are made of, looked up once.
 struct Texture<'a> {
