@@ -44,6 +44,7 @@ pub mod setting;
 pub mod survival;
 pub mod syrup;
 pub mod texture;
+pub mod time_band;
 pub mod usual;
 pub mod water;
 

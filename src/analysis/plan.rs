@@ -25,14 +25,15 @@ use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
 use super::heat::{Contents, SugarState};
 use super::parts::{Group, Parts};
 use super::seeding::{Seeding, Window};
-use super::setting::{SettingState, TimeBand};
+use super::setting::SettingState;
 use super::survival::THERMOMETER_ERROR;
+use super::time_band::TimeBand;
 use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
 use seed::Seed;
-use step::{COOLING_BAND, MinutesBand, PlanStep, StepKind};
+use step::{COOLING_BAND, PlanStep, StepKind};
 
 /// Dark chocolate is melted out here (common practice, no published source).
 pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
@@ -265,7 +266,7 @@ pub fn kept(fat: &FatCrystals, at: Celsius) -> Option<Kept> {
 /// How long a stirred bowl takes to cool in the room; `None` where it does not come down to the target, or its specific heat is
 /// not known.
 #[must_use]
-pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<MinutesBand> {
+pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<TimeBand> {
     const GRAMS: f64 = 1000.0;
     if (target - ROOM).0 < LEAST_ABOVE_ROOM.0 {
         return None;
@@ -275,7 +276,7 @@ pub fn cooling_time(bowl: &Parts, start: Celsius, target: Celsius) -> Option<Min
     let kilograms = bowl.total().0 / GRAMS;
     let surface = surface_m2(STANDING_M2, bowl.total());
     let constant = lumped_constant(kilograms, contents.specific_heat(middle).0 * GRAMS, STILL_AIR, surface)?;
-    time_to(constant, start, target, ROOM).map(|likely| MinutesBand::within_factor(likely, COOLING_BAND))
+    time_to(constant, start, target, ROOM).map(|likely| TimeBand::within_factor(likely, COOLING_BAND))
 }
 
 impl Plan {
@@ -286,8 +287,7 @@ impl Plan {
         for step in self.steps.iter_mut().filter(|step| step.kind == StepKind::Set) {
             step.temperature =
                 Some(steps::range((state.setting.surroundings.celsius(), state.setting.surroundings.celsius())));
-            step.minutes =
-                state.set.ok().map(|TimeBand { likely, low, high }| MinutesBand { likely: Some(likely), low, high });
+            step.minutes = state.set.ok();
             step.air = Some(state.setting.air);
             step.no_time = state.set.err();
         }

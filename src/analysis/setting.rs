@@ -27,6 +27,7 @@ use super::fat::Form;
 use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
 use super::seeding::Seeding;
+use super::time_band::TimeBand;
 use crate::number::{DecimalSign, as_given, fixed};
 use crate::recipe::{Air, Kind, Recipe, SeedingWay, Setting};
 use crate::units::{
@@ -130,23 +131,6 @@ pub enum NoTime {
     TooLong,
 }
 
-/// A time with the band in which two of three true times lie.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TimeBand {
-    /// The likely time.
-    pub likely: Minutes,
-    /// The lower end.
-    pub low: Minutes,
-    /// The upper end.
-    pub high: Minutes,
-}
-
-impl TimeBand {
-    fn around(likely: Minutes, factor: f64) -> Self {
-        Self { likely, low: likely * factor.recip(), high: likely * factor }
-    }
-}
-
 /// How a mass sets.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SettingState {
@@ -218,10 +202,10 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
     let begun = crystals_begun(analysis, start).unwrap_or_default();
     let course =
         run_with(&body, start, &crystals(rate, share_begun(fat, begun, start))?, Length::UntilSet, resolution)?;
-    let set = growth.and_then(|_| course.set.map(|time| TimeBand::around(time, BAND)).ok_or(NoTime::TooLong));
+    let set = growth.and_then(|_| course.set.map(|time| TimeBand::within_factor(time, BAND)).ok_or(NoTime::TooLong));
     let as_unseeded = match (set, course.moments.last()) {
         (Ok(_), Some(last)) => {
-            let usual = Minutes((UNSEEDED.0.0 * UNSEEDED.1.0).sqrt());
+            let usual = TimeBand::between(UNSEEDED.0, UNSEEDED.1).typical();
             let rate = Rate::Limited(usual * CONSTANTS_UNTIL_SET.recip());
             let crystals = crystals(rate, MassFraction::ZERO)?;
             Some(Unseeded { body, crystals, length: Length::Given(last.time), resolution })
@@ -294,13 +278,13 @@ pub fn workable_at(recipe: &Recipe, analysis: &Analysis, at: Celsius) -> Option<
     let fat = analysis.fat.as_ref().ok()?;
     let begun = crystals_begun(analysis, at)?;
     if !super::is_below(begun.0, TOO_THICK.0) && at < fat.limits.form_v? {
-        return Some(TimeBand::around(Minutes::ZERO, WORKABLE_BAND));
+        return Some(TimeBand::within_factor(Minutes::ZERO, WORKABLE_BAND));
     }
     let time = unchecked_growth_time(system_of(recipe, analysis), begun, fat.limits.form_v?, at)?;
     let most = fat.blended.solid_fat(at).total();
     let left = (most - begun).0 / (most - TOO_THICK).0;
     let likely = time * (left.ln() / CONSTANTS_UNTIL_SET);
-    (most > TOO_THICK && likely.0 > 0.0).then(|| TimeBand::around(likely, WORKABLE_BAND))
+    (most > TOO_THICK && likely.0 > 0.0).then(|| TimeBand::within_factor(likely, WORKABLE_BAND))
 }
 
 /// The same at the temperature of the analysis.

@@ -222,7 +222,7 @@ fn the_text_report_says_when_it_is_set_and_how_it_lies() {
     let mass = sample("dark-cut-ganache");
     let report = text_of(&mass);
     let state = setting(&mass, &analyse(&mass, ROOM)).expect("it says how");
-    let time = words::duration(state.set.expect("it sets").likely);
+    let time = words::duration(state.set.expect("it sets").typical());
     let hours = format!("set, when seeded about {time}");
     for words in [
         "Setting: slab in a frame, 10 mm, on a board, still air at 17.0 °C",

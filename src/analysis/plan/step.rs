@@ -3,8 +3,9 @@
 //! Data only; the words are in `report::words`.
 
 use crate::analysis::setting::NoTime;
+use crate::analysis::time_band::TimeBand;
 use crate::recipe::Air;
-use crate::units::{Celsius, Grams, Minutes};
+use crate::units::{Celsius, Grams};
 
 /// How far an estimated time of cooling can be off, as a factor either way: bowl, draught and stirring differ (judged).
 pub const COOLING_BAND: f64 = 1.5;
@@ -21,7 +22,7 @@ pub struct PlanStep {
     /// Which lines of the sheet go in, as they are weighed.
     pub lines: Vec<WeighedLine>,
     /// How long; `None` where a look decides or the time is not known.
-    pub minutes: Option<MinutesBand>,
+    pub minutes: Option<TimeBand>,
     /// In which moving or still air, where it is said.
     pub air: Option<Air>,
     /// Why no time is told for it, where it is not.
@@ -129,25 +130,6 @@ pub struct StepTemperature {
     pub to: Celsius,
     /// The best of them, where one is better than the others.
     pub best: Option<Celsius>,
-}
-
-/// A time with its band.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct MinutesBand {
-    /// The likely time; `None` where only the ends are known.
-    pub likely: Option<Minutes>,
-    /// The shortest.
-    pub low: Minutes,
-    /// The longest.
-    pub high: Minutes,
-}
-
-impl MinutesBand {
-    /// A time and what a factor either way makes of it.
-    #[must_use]
-    pub fn within_factor(likely: Minutes, factor: f64) -> Self {
-        Self { likely: Some(likely), low: Minutes(likely.0 / factor), high: Minutes(likely.0 * factor) }
-    }
 }
 
 /// What to look at in a step.

@@ -1,11 +1,12 @@
 //! The steps of a plan, in their order.
 
 use super::seed::Seed;
-use super::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
+use super::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
 use super::{BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, SET_CHOCOLATE, SET_FILLING, ToSeed, cooling_time, lines};
 use crate::analysis::ROOM;
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::seeding::Window;
+use crate::analysis::time_band::TimeBand;
 use crate::ingredient::Component;
 use crate::recipe::{Kind, Line, MixTemperature, Recipe, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
@@ -213,7 +214,7 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
         } else {
             Some(range((plan.window.min, plan.window.max)))
         },
-        minutes: (!is_chopped).then_some(MinutesBand { likely: None, low, high }),
+        minutes: (!is_chopped).then_some(TimeBand::between(low, high)),
         when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
         ..PlanStep::new(StepKind::Blend, if is_chopped { LookAt::NoPieces } else { LookAt::NoStreaks })
     }

@@ -49,7 +49,7 @@ fn a_bar_sets_within_the_hour_and_sooner_in_moving_air() {
         let state = of(&recipe(Kind::Chocolate, DARK, Piece::Bar { thickness: mm(10.0) }, 12.0, air));
         assert!(state.course.energy_error < 1e-10, "{}", state.course.energy_error);
         assert_eq!(state.system, System::Chocolate);
-        state.set.expect("it sets").likely.0
+        state.set.expect("it sets").typical().0
     };
     let (still, fan) = (time(Air::Still), time(Air::Fan));
     assert!((40.0..70.0).contains(&still) && (18.0..32.0).contains(&fan), "{still} {fan}");
@@ -58,7 +58,7 @@ fn a_bar_sets_within_the_hour_and_sooner_in_moving_air() {
 #[test]
 fn thicker_pieces_and_warmer_rooms_set_later() {
     let time =
-        |piece, around| of(&recipe(Kind::Chocolate, DARK, piece, around, Air::Still)).set.expect("it sets").likely;
+        |piece, around| of(&recipe(Kind::Chocolate, DARK, piece, around, Air::Still)).set.expect("it sets").typical();
     for piece in
         [frame, |length| Piece::Ball { diameter: mm(length) }, |length| Piece::HalfSphere { diameter: mm(length) }]
     {
@@ -73,7 +73,7 @@ fn thicker_pieces_and_warmer_rooms_set_later() {
 /// form each cools with V/(A·U).
 #[test]
 fn small_pieces_of_one_size_set_in_about_the_same_time() {
-    let time = |piece| of(&recipe(Kind::Chocolate, DARK, piece, 12.0, Air::Fan)).set.expect("it sets").likely.0;
+    let time = |piece| of(&recipe(Kind::Chocolate, DARK, piece, 12.0, Air::Fan)).set.expect("it sets").typical().0;
     let half = time(Piece::HalfSphere { diameter: mm(28.0) });
     let cup = time(Piece::Cup { diameter: mm(28.0), height: mm(28.0 / 3.0) });
     let ball = time(Piece::Ball { diameter: mm(28.0) });
@@ -101,7 +101,7 @@ fn finer_layers_and_steps_change_the_time_hardly() {
             let time = |resolution| {
                 let state = setting_with(&recipe, &analysis, resolution).expect("it says how");
                 assert!(state.course.energy_error < 1e-10, "{piece:?}: {}", state.course.energy_error);
-                state.set.expect("it sets").likely.0
+                state.set.expect("it sets").typical().0
             };
             let off = time(RESOLUTION) / time(fine) - 1.0;
             assert!(off.abs() < 0.005, "{kind:?} {piece:?}: {off}");
@@ -135,7 +135,7 @@ fn where_no_time_is_told_the_reason_is() {
 fn a_slab_is_the_same_whatever_the_batch_and_a_larger_bowl_takes_longer() {
     let time = |piece, times: f64| {
         let lines: Vec<_> = DARK.iter().map(|(id, grams)| (*id, grams * times)).collect();
-        of(&recipe(Kind::Chocolate, &lines, piece, 18.0, Air::Still)).set.expect("it sets").likely.0
+        of(&recipe(Kind::Chocolate, &lines, piece, 18.0, Air::Still)).set.expect("it sets").typical().0
     };
     assert!((time(frame(10.0), 3.0) / time(frame(10.0), 1.0) - 1.0).abs() < 1e-9);
     assert!(time(Piece::Bowl, 3.0) > time(Piece::Bowl, 1.0));
@@ -147,7 +147,7 @@ fn a_slab_is_the_same_whatever_the_batch_and_a_larger_bowl_takes_longer() {
 fn a_warmer_bowl_stays_workable_for_longer() {
     let recipe = recipe(Kind::Chocolate, DARK, Piece::Bowl, 20.0, Air::Still);
     let time = |at| workable(&recipe, &analyse(&recipe, Celsius(at)));
-    let times = [30.0, 31.0, 31.8, 32.5].map(|at| time(at).expect("it thickens").likely);
+    let times = [30.0, 31.0, 31.8, 32.5].map(|at| time(at).expect("it thickens").typical());
     assert!(times.is_sorted_by(|a, b| a < b), "{times:?}");
     // By hand: t_x = 20·(0.005556/0.005556)^0.4·10/(33.66 − 31.8), and ln((0.267 − 0.0056)/(0.267 − 0.05)).
     assert!((5.0..15.0).contains(&times[2].0), "{times:?}");
@@ -171,10 +171,10 @@ fn the_seed_that_is_chosen_decides() {
     let half = with(&mut mass, habit.0 / 2.0);
     let ratio = half.growth.expect("it grows").0 / of_habit.growth.expect("it grows").0;
     assert!((ratio - 1.32).abs() < 0.01, "{ratio}");
-    assert!(half.set.expect("it sets").likely > of_habit.set.expect("it sets").likely);
+    assert!(half.set.expect("it sets").typical() > of_habit.set.expect("it sets").typical());
     mass.seeding = SeedingChoice { way: SeedingWay::ChoppedChocolate, ..SeedingChoice::default() };
     let chopped = analyse(&mass, Celsius(31.5));
-    assert_eq!(workable(&mass, &chopped).map(|time| time.likely), Some(Minutes::ZERO));
+    assert_eq!(workable(&mass, &chopped).map(TimeBand::typical), Some(Minutes::ZERO));
     mass.seeding = SeedingChoice::default();
     mass.setting.as_mut().expect("it says how").start = PlaceTemperature::new(Celsius(36.0)).ok();
     assert_eq!(of(&mass).set, Err(NoTime::SeedMelts));

@@ -25,7 +25,7 @@ const BEYOND: f64 = 1.6;
 /// The axis of time: until it has set and cooled, and in the unit that suits it.
 fn axis(states: &[&SettingState]) -> (AxisRange, Unit) {
     let until = |state: &SettingState| {
-        let set = state.set.map_or(0.0, |set| BEYOND * set.likely.0);
+        let set = state.set.map_or(0.0, |set| BEYOND * set.typical().0);
         let cooled = state.cooled().map_or(0.0, |cooled| 1.1 * cooled.0);
         let last = state.course.moments.last().map_or(1.0, |last| last.time.0);
         if set.max(cooled) > 0.0 { set.max(cooled).min(last) } else { last }
@@ -152,8 +152,8 @@ pub fn setting_plot(state: &SettingState, pinned: Option<&SettingState>, sign: D
         curves.push(curve("unseeded", Role::Reference, unseeded, place, percent));
     }
     curves.push(curve("seeded", Role::Now, &state.course, place, percent));
-    let at = set.likely.0 / unit.minutes;
-    let label = format!("set after {}", words::duration(set.likely));
+    let at = set.typical().0 / unit.minutes;
+    let label = format!("set after {}", words::duration(set.typical()));
     let solid = fixed(curve_at(&curves, at), 0, sign);
     let mark = Mark { label, role: Role::Now, at: [at, curve_at(&curves, at)], side: Side::RightBelow };
     let level = Level {
@@ -171,7 +171,7 @@ pub fn setting_plot(state: &SettingState, pinned: Option<&SettingState>, sign: D
         rules: Vec::new(),
         levels: vec![level],
         marks: vec![mark],
-        in_words: format!("set after {}, with {solid} % of the fat solid", words::duration(set.likely)),
+        in_words: format!("set after {}, with {solid} % of the fat solid", words::duration(set.typical())),
     })
 }
 

@@ -5,8 +5,9 @@ use serde::Serialize;
 use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
 use crate::analysis::migration::{self, migration_of};
-use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, workable};
+use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, workable};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
+use crate::analysis::time_band::TimeBand;
 use crate::recipe::{PlaceTemperature, Recipe};
 use crate::report::words::capital;
 use crate::units::{Celsius, MassFraction, Minutes};
@@ -160,7 +161,11 @@ impl Migration {
 }
 
 fn band(band: Option<TimeBand>) -> [Option<f64>; 3] {
-    [band.map(|band| band.likely.0), band.map(|band| band.low.0), band.map(|band| band.high.0)]
+    [
+        band.and_then(|band| band.likely).map(|likely| likely.0),
+        band.map(|band| band.low.0),
+        band.map(|band| band.high.0),
+    ]
 }
 
 fn system(system: System) -> &'static str {

@@ -2,8 +2,9 @@
 
 use super::{Writer, heading, row_with_note, words, wrapped};
 use crate::analysis::migration::{WORTH_A_WORD, migration_of};
-use crate::analysis::setting::{SettingState, TimeBand, UNSEEDED, workable_at};
+use crate::analysis::setting::{SettingState, UNSEEDED, workable_at};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
+use crate::analysis::time_band::TimeBand;
 use crate::analysis::{ROOM, is_below};
 use crate::number::{fixed, with_sign};
 use crate::recipe::Use;
@@ -78,7 +79,7 @@ impl Writer<'_> {
             let text = match workable_at(self.recipe, self.analysis, at) {
                 None if at == asked => words::never_too_thick(self.analysis).to_owned(),
                 None => continue,
-                Some(band) if band.likely < Minutes(1.0) => "thickens at once".to_owned(),
+                Some(band) if band.typical() < Minutes(1.0) => "thickens at once".to_owned(),
                 Some(band) => format!("stays workable for {}: an order of magnitude", about(band)),
             };
             wrapped(out, &format!("  {:26} ", format!("a seeded bowl at {}", self.celsius(at))), &text)?;
@@ -162,5 +163,5 @@ impl Writer<'_> {
 }
 
 fn about(band: TimeBand) -> String {
-    format!("about {}, from {}", words::duration(band.likely), words::duration_range(band.low, band.high))
+    format!("about {}, from {}", words::duration(band.typical()), words::duration_range(band.low, band.high))
 }

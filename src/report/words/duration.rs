@@ -1,6 +1,6 @@
 //! Times as a cook says them.
 
-use crate::analysis::setting::TimeBand;
+use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed};
 use crate::units::Minutes;
 
@@ -73,12 +73,12 @@ pub fn duration_figure(time: TimeBand, sign: DecimalSign) -> (String, &'static s
     /// Up to here in minutes.
     const MINUTES: f64 = 90.0;
     const HOUR: f64 = 60.0;
-    let (unit, of_unit) = if time.likely.0 < MINUTES { ("min", 1.0) } else { ("h", HOUR) };
+    let (unit, of_unit) = if time.typical().0 < MINUTES { ("min", 1.0) } else { ("h", HOUR) };
     let figure = |time: Minutes| {
         let value = time.0 / of_unit;
         fixed(value, u32::from(value < 10.0 && unit == "h" || value < 2.0), sign)
     };
-    (figure(time.likely), unit, format!("{} to {} {unit}", figure(time.low), figure(time.high)))
+    (figure(time.typical()), unit, format!("{} to {} {unit}", figure(time.low), figure(time.high)))
 }
 
 #[cfg(test)]
@@ -110,7 +110,7 @@ mod tests {
         for (minutes, figure) in
             [(141.0, "2.4 h, 1.2 to 4.7 h"), (26.0, "26 min, 13 to 52 min"), (900.0, "15 h, 7.5 to 30 h")]
         {
-            let band = TimeBand { likely: Minutes(minutes), low: Minutes(minutes / 2.0), high: Minutes(minutes * 2.0) };
+            let band = TimeBand::within_factor(Minutes(minutes), 2.0);
             let (value, unit, range) = duration_figure(band, DecimalSign::Point);
             assert_eq!(format!("{value} {unit}, {range}"), figure);
         }

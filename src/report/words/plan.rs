@@ -9,10 +9,11 @@ use crate::analysis::Analysis;
 use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
 use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
-use crate::analysis::plan::step::{LookAt, MinutesBand, PlanStep, StepKind, StepTemperature, WeighedLine};
+use crate::analysis::plan::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine};
 use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::analysis::survival::THERMOMETER_ERROR;
+use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed, grams, shortest, with_sign};
 use crate::recipe::{Air, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
@@ -122,7 +123,7 @@ fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
 
 /// A time with its band: "28 to 62 minutes".
 #[must_use]
-pub fn minutes(band: &MinutesBand, sign: DecimalSign) -> String {
+pub fn minutes(band: &TimeBand, sign: DecimalSign) -> String {
     /// From here on hours are told.
     const LONG: f64 = 90.0;
     let whole = |minutes: f64| fixed(minutes, 0, sign);

@@ -8,7 +8,8 @@ use egui::Ui;
 
 use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
-use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, setting, workable};
+use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, setting, workable};
+use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed, with_sign};
 use crate::recipe::{Recipe, Use};
 use crate::report::figures::{self, PlotName};
@@ -83,8 +84,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
     };
     let solid = fixed(state.course.solid_at_end.to_percent(), 0, sign);
     let caption = format!("solid at {} °C", fixed(state.course.end.0, 1, sign));
-    let cooled =
-        state.cooled().map(|cooled| duration_figure(TimeBand { likely: cooled, low: cooled, high: cooled }, sign));
+    let cooled = state.cooled().map(|cooled| duration_figure(TimeBand::within_factor(cooled, 1.0), sign));
     let (cooled, cooled_unit) = if state.cooled() == Some(Minutes::ZERO) {
         ("at once".to_owned(), "")
     } else {
@@ -92,7 +92,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
     };
     let state_before = before.and_then(|before| before.as_ref().ok());
     let ghosts = [
-        before.map(|before| time_of(before).map_or_else(|| NONE.to_owned(), |set| duration(set.likely))),
+        before.map(|before| time_of(before).map_or_else(|| NONE.to_owned(), |set| duration(set.typical()))),
         pinned_words(state_before.map(|before| before.course.solid_at_end.to_percent()), 0, "%", sign),
         state_before.map(|before| before.cooled().map_or_else(|| NONE.to_owned(), duration)),
     ];
@@ -242,8 +242,10 @@ fn about(time: &str) -> String {
 /// For how long the bowl can be worked at the temperature of the thermometer.
 fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
-        Some(time) if time.likely == Minutes::ZERO => vec!["thick at once".to_owned()],
-        Some(time) => vec![about(&duration(time.likely)), format!("{} to {}", duration(time.low), duration(time.high))],
+        Some(time) if time.typical() == Minutes::ZERO => vec!["thick at once".to_owned()],
+        Some(time) => {
+            vec![about(&duration(time.typical())), format!("{} to {}", duration(time.low), duration(time.high))]
+        }
         None => vec![words::never_too_thick(analysis).to_owned()],
     };
     let name = format!("the bowl held at {} °C", fixed(scene.analysis.at.0, 1, sign));
