@@ -37,6 +37,9 @@ pub(crate) mod tests;
 
 pub use curve::{BlendCurve, SolidFatCurve};
 pub use enthalpy::{Enthalpy, Fat, HEAT_OF_SOLUTION_AT_ZERO, Part, rise_by_crystallising};
-pub use inverse::{Changed, MOST_SOLID, Start, chocolate_start, liquid_start, share_to_melt_first, start_temperature};
-pub use mixing::{Caution, HeatError, Mix, Mixed, Outcome, Vessel, specific_heat_of};
+pub use inverse::{
+    Changed, LEAST_START, MOST_MELTED, MOST_SOLID, MOST_START, Start, chocolate_start, liquid_start,
+    share_to_melt_first, start_temperature,
+};
+pub use mixing::{Caution, HOTTEST, HeatError, Mix, Mixed, Outcome, Vessel, specific_heat_of};
 pub use properties::{Contents, ContinuousPhase, LEAST_WATER_FOR_DISSOLVED_SUGAR, Substance, SugarState};

@@ -28,7 +28,6 @@ use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
 use super::seeding::Seeding;
 use super::time_band::TimeBand;
-use crate::number::{DecimalSign, as_given, fixed};
 use crate::recipe::{Air, Kind, Recipe, SeedingWay, Setting};
 use crate::units::{
     Celsius, Grams, JoulesPerGram, Kelvin, MassFraction, Millilitres, Minutes, WattsPerSquareMetreKelvin,
@@ -79,39 +78,33 @@ pub fn coefficient(air: Air) -> WattsPerSquareMetreKelvin {
     })
 }
 
-/// Why there is no course of cooling.
+/// Why there is no course of cooling; in the user's words in `report::words`.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum NoSetting {
     /// The recipe does not say how it is set.
-    #[error("the recipe does not say in which form and where it sets")]
+    #[error("no setting in the recipe")]
     NotSaid,
     /// Nothing is weighed.
-    #[error("nothing is weighed yet")]
+    #[error("nothing weighed")]
     Nothing,
     /// A figure is not known.
-    #[error("a figure of an ingredient is not known")]
+    #[error("unknown figure")]
     Unknown,
     /// A figure is out of the range of the model.
     #[error("{0}")]
     Body(#[from] BodyError),
 }
 
-/// Why there is no setting time.
-#[derive(Clone, Copy, Debug, Error, PartialEq)]
+/// Why there is no setting time; in words in `report::words`.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum NoTime {
     /// Its sugar makes it firm.
-    #[error("a caramel becomes firm by its sugar as it cools, not by crystals of fat")]
     SetsBySugar,
     /// There is no form V limit, or no seed.
-    #[error("there is too little cocoa butter in its fat to be seeded")]
     NotSeeded,
     /// It begins to cool so warm, or is seeded so warm, that no crystals are left.
-    #[error(
-        "it begins without crystals: the seed melts before it sets; seed it colder, and let it begin below the form V limit"
-    )]
     SeedMelts,
     /// Hardly below the limit of form V, or above.
-    #[error("at {} °C around it crystals of form V hardly grow; it needs less than {} °C", as_given(around.0), fixed(most.0, 1, DecimalSign::Point))]
     TooWarm {
         /// The temperature around it.
         around: Celsius,
@@ -119,7 +112,6 @@ pub enum NoTime {
         most: Celsius,
     },
     /// Far below: other forms grow.
-    #[error("at {} °C around it unstable forms grow beside form V; cool it in more than {} °C", as_given(around.0), fixed(least.0, 1, DecimalSign::Point))]
     TooCold {
         /// The temperature around it.
         around: Celsius,
@@ -127,7 +119,6 @@ pub enum NoTime {
         least: Celsius,
     },
     /// The solid fat does not come near its equilibrium in any reasonable time.
-    #[error("it does not set in any time that is followed")]
     TooLong,
 }
 

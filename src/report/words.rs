@@ -2,7 +2,7 @@
 //!
 //! The same sentences stand in the window, in the text report and in the JSON report. Those of the losses, of the
 //! emulsion, of the fat, of seeding, of mixing, of setting and of water have a file each; so have those of the seeding plan,
-//! of proof and rescue, and of times.
+//! of proof and rescue, of times, and why a model gives no answer.
 
 mod duration;
 mod emulsion;
@@ -10,6 +10,7 @@ mod fat;
 mod losses;
 mod mixing;
 pub mod plan;
+mod reasons;
 pub mod rescue;
 mod seeding;
 mod setting;
@@ -29,6 +30,7 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
+pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};
 pub use water::{

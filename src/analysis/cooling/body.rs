@@ -73,50 +73,50 @@ mod range {
     pub(super) const STEPS: RangeInclusive<usize> = 10..=100_000;
 }
 
-/// Why there is no course.
+/// Why there is no course; in the user's words in `report::words`.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum BodyError {
     /// A start or an air outside of the model.
-    #[error("a temperature of {} °C is not from 0 to 150 °C; there is no figure beyond", .0.0)]
+    #[error("temperature {} °C, not from 0 to 150", .0.0)]
     Temperature(Celsius),
     /// A thickness or radius out of range.
-    #[error("a thickness or radius of {} m is not from 0.0001 to 1; enter it again", .0.0)]
+    #[error("thickness or radius {} m, not from 0.0001 to 1", .0.0)]
     Length(Metres),
     /// A volume out of range.
-    #[error("a volume of {} ml is not from 0.000001 to 1000000 ml; enter it again", .0.0)]
+    #[error("volume {} ml, not from 0.000001 to 1000000", .0.0)]
     Volume(Millilitres),
     /// A conductance out of range.
-    #[error("a conductance of {} W/K is not from 0.00001 to 10000; enter surface and surface coefficient again", .0.0)]
+    #[error("conductance {} W/K, not from 0.00000001 to 10000", .0.0)]
     Conductance(WattsPerKelvin),
     /// A surface coefficient out of range.
-    #[error("a surface coefficient of {} W/(m² K) is not from 0 to 100000; still air has 5 to 10", .0.0)]
+    #[error("surface coefficient {} W/(m² K), not from 0 to 100000", .0.0)]
     Coefficient(WattsPerSquareMetreKelvin),
     /// No face gives off heat.
-    #[error("no face gives off heat, so the body never cools; give one of them a surface coefficient of 0.01 or more")]
+    #[error("no face with a surface coefficient of 0.01 or more")]
     Insulated,
     /// A density out of range.
-    #[error("a density of {} g/ml is not from 0.05 to 20; masses have 0.9 to 1.4", .0.0)]
+    #[error("density {} g/ml, not from 0.05 to 20", .0.0)]
     Density(GramsPerMillilitre),
     /// A conductivity out of range.
-    #[error("a conductivity of {} W/(m K) is not from 0.01 to 500; masses have 0.15 to 0.6", .0.0)]
+    #[error("conductivity {} W/(m K), not from 0.01 to 500", .0.0)]
     Conductivity(WattsPerMetreKelvin),
     /// A specific heat out of range.
-    #[error("a specific heat of {} J/(g K) is not from 0.1 to 10; masses have 1.5 to 4.2", .0.0)]
+    #[error("specific heat {} J/(g K), not from 0.1 to 10", .0.0)]
     SpecificHeat(JoulesPerGramKelvin),
     /// A heat of crystals that cannot be.
-    #[error("a heat of crystals of {} J/g is not from 0 to 1000", .0.0)]
+    #[error("heat of crystals {} J/g, not from 0 to 1000", .0.0)]
     Heat(JoulesPerGram),
     /// A share beyond 0 and 1.
-    #[error("a share of {} is not from 0 to 1", .0.0)]
+    #[error("share {}, not from 0 to 1", .0.0)]
     Share(MassFraction),
     /// An equilibrium that rises, or nodes out of order.
-    #[error("at {} °C there are more crystals than below, or temperatures are closer than 0.001 K or out of order", .0.0)]
+    #[error("crystals rise at {} °C, or nodes closer than 0.001 K or out of order", .0.0)]
     NotFalling(Celsius),
     /// A time out of range.
-    #[error("a time of {} min is not from 0.001 to 1000000; enter it again", .0.0)]
+    #[error("time {} min, not from 0.001 to 1000000", .0.0)]
     Time(Minutes),
     /// A resolution out of range.
-    #[error("{cells} cells and {steps} steps are not from 4 to 2000 and from 10 to 100000")]
+    #[error("{cells} cells and {steps} steps, not from 4 to 2000 and from 10 to 100000")]
     Resolution {
         /// Cells asked for.
         cells: usize,

@@ -7,15 +7,15 @@ use crate::analysis::root::rising_root;
 use crate::units::{Celsius, Joules, MassFraction};
 
 /// Warmest start of a watery part: it boils. Sea level; the mass itself boils a little higher.
-const MOST_START: Celsius = Celsius(100.0);
+pub const MOST_START: Celsius = Celsius(100.0);
 /// Coldest start: a refrigerator. Common practice, no published source.
-const LEAST_START: Celsius = Celsius(4.0);
+pub const LEAST_START: Celsius = Celsius(4.0);
 /// Up to here chocolate counts as solid. Common practice, no published source.
 pub const MOST_SOLID: Celsius = Celsius(28.0);
 /// From here chocolate counts as melted. Common practice, no published source.
 const LEAST_MELTED: Celsius = Celsius(40.0);
 /// Warmer than this no chocolate is melted. Common practice, no published source.
-const MOST_MELTED: Celsius = Celsius(60.0);
+pub const MOST_MELTED: Celsius = Celsius(60.0);
 
 /// How a part has to start, with the state of its fat.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -14,7 +14,7 @@ use crate::units::{Celsius, Grams, Joules, JoulesPerGramKelvin, Kelvin, MassFrac
 /// Below, water freezes, which the model does not know.
 pub(super) const COLDEST: Celsius = Celsius(0.0);
 /// Up to here the formulas of `choi-okos-1986` are printed.
-pub(super) const HOTTEST: Celsius = Celsius(150.0);
+pub const HOTTEST: Celsius = Celsius(150.0);
 /// Above, the results are outside of what the model was checked for, and water boils.
 const MOST_CHECKED: Celsius = Celsius(110.0);
 /// Boiling point of pure ethanol in °C: above, ethanol is lost (`coolprop-8`: 78.4 °C).
@@ -26,62 +26,62 @@ pub(super) const TOLERANCE: Tolerance = Tolerance { relative: 1e-13, absolute: 1
 /// How far to both sides of a root is looked for a step of the curve; above the tolerance, below any effect.
 pub(super) const BESIDE: Kelvin = Kelvin(1e-9);
 
-/// Why there is no temperature.
+/// Why there is no temperature; in the user's words in `report::words`.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum HeatError {
     /// No mass at all.
-    #[error("there is nothing to mix; enter an amount above 0 g and a specific heat above 0")]
+    #[error("nothing to mix")]
     Empty,
     /// An amount below zero.
-    #[error("an amount is negative; enter 0 or more")]
+    #[error("negative amount")]
     Negative,
     /// A figure that is no number.
-    #[error("a figure is not a finite number; enter it again")]
+    #[error("figure is not finite")]
     NotFinite,
     /// Shares that do not add up.
-    #[error("the shares sum to {sum} and not to 1; complete the composition")]
+    #[error("shares sum to {sum}, not 1")]
     NotWhole {
         /// Their sum.
         sum: f64,
     },
     /// A share beyond 0 and 1.
-    #[error("a share is not from 0 to 1; correct it")]
+    #[error("share is not from 0 to 1")]
     NotAShare,
     /// A part of the composition that nobody knows.
-    #[error("{} is not known; complete the ingredient", component.words())]
+    #[error("{} is not known", component.words())]
     Unknown {
         /// The part.
         component: Component,
     },
     /// A part, the bowl or the result below 0 °C.
-    #[error("below 0 °C water freezes and there is no figure; start warmer")]
+    #[error("below 0 °C")]
     BelowFreezing,
     /// A part, the bowl or the result above 150 °C.
-    #[error("above 150 °C there is no figure; start colder or add less heat")]
+    #[error("above 150 °C")]
     AboveRange,
     /// There is no such part.
-    #[error("this part is not in the mix; choose one that is")]
+    #[error("no such part")]
     NoSuchPart,
     /// The part would have to boil.
-    #[error("it would have to be hotter than 100 °C; melt part of the chocolate first or warm the bowl")]
+    #[error("part needed above 100 °C")]
     NeedsBoiling,
     /// The part would have to be colder than a refrigerator.
-    #[error("it would have to be colder than 4 °C; melt less of the chocolate first")]
+    #[error("part needed below 4 °C")]
     NeedsTooCold,
     /// The part would have to be between solid and melted.
-    #[error("it would have to be at about 28 °C, where its fat is half melted; change another line")]
+    #[error("part needed half melted")]
     NeedsHalfMelted,
     /// Melted chocolate would have to be hotter than it bears.
-    #[error("the chocolate would have to be hotter than 60 °C; make the other parts warmer")]
+    #[error("chocolate needed above 60 °C")]
     NeedsScorching,
     /// Even with all chocolate melted the end is too cold.
-    #[error("too cold even with all of it melted; make the other parts warmer")]
+    #[error("too cold with all chocolate melted")]
     TooColdAllMelted,
     /// Even with all chocolate solid the end is too warm.
-    #[error("too warm even with all of it solid; make the other parts colder")]
+    #[error("too warm with all chocolate solid")]
     TooWarmAllSolid,
     /// Colder than everything that goes in, and nothing cools.
-    #[error("not reachable by mixing: it is colder than every part; cool the mass afterwards")]
+    #[error("colder than every part")]
     ColderThanAll,
 }
 

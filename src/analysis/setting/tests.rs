@@ -117,10 +117,12 @@ fn where_no_time_is_told_the_reason_is() {
     let limit = analyse(&dark, ROOM).fat.expect("there is fat").limits.form_v.expect("a limit");
     let too_cold = NoTime::TooCold { around: Celsius(4.0), least: limit - Kelvin(25.0) };
     assert_eq!(of(Kind::Chocolate, DARK, 4.0), Err(too_cold));
-    assert!(too_cold.to_string().contains("cool it in more than 8.7 °C"), "{too_cold}");
     let too_warm = NoTime::TooWarm { around: Celsius(32.0), most: limit - Kelvin(3.0) };
     assert_eq!(of(Kind::Chocolate, DARK, 32.0), Err(too_warm));
-    assert!(too_warm.to_string().contains("it needs less than 30.7 °C"), "{too_warm}");
+    assert!(
+        [(limit.0 - 25.0, 8.7), (limit.0 - 3.0, 30.7)].into_iter().all(|(is, told)| (is - told).abs() < 0.05),
+        "{limit:?}"
+    );
     assert_eq!(of(Kind::Ganache, &[("cream-35", 100.0), ("butter-82", 30.0)], 17.0), Err(NoTime::NotSeeded));
     assert_eq!(of(Kind::Caramel, DARK, 17.0), Err(NoTime::SetsBySugar));
     assert_eq!(of(Kind::Other, &[("sucrose", 100.0)], 17.0), Err(NoTime::NotSeeded));

@@ -8,8 +8,9 @@ use crate::analysis::migration::{self, migration_of};
 use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, workable};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
 use crate::analysis::time_band::TimeBand;
+use crate::number::DecimalSign;
 use crate::recipe::{PlaceTemperature, Recipe};
-use crate::report::words::capital;
+use crate::report::words::{capital, no_setting, no_time};
 use crate::units::{Celsius, MassFraction, Minutes};
 
 #[derive(Serialize)]
@@ -85,8 +86,8 @@ impl Setting {
         let minutes = |time: Option<Minutes>| time.map(|time| time.0);
         let [likely, low, high] = band(state.ok().and_then(|state| state.set.ok()));
         let why_not = match state {
-            Err(why) => Some(capital(&why.to_string())),
-            Ok(state) => state.set.err().map(|why| capital(&why.to_string())),
+            Err(why) => Some(capital(&no_setting(why, DecimalSign::Point))),
+            Ok(state) => state.set.err().map(|why| capital(&no_time(why, DecimalSign::Point))),
         };
         let state = state.ok();
         let begun = state.filter(|state| state.begins_as_made());

@@ -6,7 +6,7 @@ use crate::analysis::setting::{SettingState, UNSEEDED, workable_at};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
 use crate::analysis::time_band::TimeBand;
 use crate::analysis::{ROOM, is_below};
-use crate::number::{fixed, with_sign};
+use crate::number::fixed;
 use crate::recipe::Use;
 use crate::units::{MassFraction, Minutes};
 
@@ -19,7 +19,7 @@ impl Writer<'_> {
         heading(out, &format!("Setting{}", title.unwrap_or_default()))?;
         match &self.setting {
             Ok(state) => self.course(out, state)?,
-            Err(why) => wrapped(out, "  ", &self.why(&why.to_string()))?,
+            Err(why) => wrapped(out, "  ", &words::no_setting(why, self.sign))?,
         }
         self.workable(out)
     }
@@ -39,7 +39,7 @@ impl Writer<'_> {
                 row(out, "set, when seeded", &format!("{} in two of three cases", about(band)))?;
                 row(out, "it sets", words::system(state.system))?;
             }
-            Err(why) => row(out, "set", &format!("not told: {}", self.why(&why.to_string())))?,
+            Err(why) => row(out, "set", &format!("not told: {}", words::no_time(why, self.sign)))?,
         }
         if state.has_unseeded_times() {
             let (low, high) = UNSEEDED;
@@ -154,11 +154,6 @@ impl Writer<'_> {
         let half = format!("after about {likely}, from {range}: an order of magnitude");
         wrapped(out, &format!("  {:26} ", "half the oil is through"), &half)?;
         wrapped(out, "  ", &format!("{}.", words::softening(&migration, self.sign)))
-    }
-
-    /// A reason in words, with the decimal sign of the report.
-    fn why(&self, reason: &str) -> String {
-        with_sign(reason, self.sign)
     }
 }
 

@@ -1,6 +1,6 @@
 //! The words of mixing: where the lines end, whether that is where they should, what to do otherwise.
 
-use super::{Words, capital};
+use super::{Words, capital, no_heat};
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::{MixingSubject, WaySubject};
 use crate::analysis::heat::HeatError;
@@ -86,17 +86,17 @@ pub fn way(way: &WaySubject, sign: DecimalSign) -> String {
             words.whole_celsius(*melted_at),
             words.whole_celsius(*rest_at)
         ),
-        (Err(why), what) => format!("{} alone cannot: {}", capital(&names), why_not(*why, what)),
+        (Err(why), what) => format!("{} alone cannot: {}", capital(&names), why_not(*why, what, sign)),
     }
 }
 
 /// Why a line cannot bring the mix to its end, and what else would.
-fn why_not(why: HeatError, what: Changeable) -> String {
+fn why_not(why: HeatError, what: Changeable, sign: DecimalSign) -> String {
     match (why, what) {
         (HeatError::NeedsTooCold, Changeable::Chocolate) => {
             "even solid at 4 °C it leaves the mix too warm; make the liquid colder".to_owned()
         }
-        (why, _) => why.to_string(),
+        (why, _) => no_heat(why, sign),
     }
 }
 
@@ -254,7 +254,7 @@ impl Words {
                 "The fat model needs a liquid part. Check the analysis of the cocoa butter.".to_owned(),
             ),
             NoMixing::Heat(error) => {
-                ("Where the mix ends cannot be computed".to_owned(), format!("{}.", capital(&error.to_string())))
+                ("Where the mix ends cannot be computed".to_owned(), format!("{}.", capital(&no_heat(*error, self.sign))))
             }
         }
     }

@@ -14,7 +14,7 @@ use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::analysis::survival::THERMOMETER_ERROR;
 use crate::analysis::time_band::TimeBand;
-use crate::number::{DecimalSign, fixed, grams, shortest, with_sign};
+use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::{Air, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -289,7 +289,7 @@ impl Writer<'_> {
                     (Some(likely), _) => {
                         format!(" It takes about {}, good to a factor of two.", super::duration(likely))
                     }
-                    (None, Some(why)) => format!(" No time is told: {}.", with_sign(&why.to_string(), self.sign)),
+                    (None, Some(why)) => format!(" No time is told: {}.", super::no_time(*why, self.sign)),
                     (None, None) => " How long: say in the reading Setting in which form and air it sets.".to_owned(),
                 };
                 let is_cold = step.temperature.is_some_and(|air| air.to <= REFRIGERATOR);

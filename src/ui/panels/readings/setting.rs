@@ -10,7 +10,7 @@ use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
 use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, setting, workable};
 use crate::analysis::time_band::TimeBand;
-use crate::number::{DecimalSign, fixed, with_sign};
+use crate::number::{DecimalSign, fixed};
 use crate::recipe::{Recipe, Use};
 use crate::report::figures::{self, PlotName};
 use crate::report::words::{self, capital, duration, duration_figure, duration_range};
@@ -57,7 +57,7 @@ pub(super) fn setting_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, courses: C
             solid_ui(ui, scene, sign, state, before, actions);
         }
         Err(NoSetting::NotSaid) => {}
-        Err(why) => nothing_ui(ui, &with_sign(&capital(&why.to_string()), sign)),
+        Err(why) => nothing_ui(ui, &capital(&words::no_setting(why, sign))),
     }
     bench_ui(ui, scene, sign);
     store::store_ui(ui, scene, sign, actions);
@@ -120,7 +120,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
         });
     }
     if let Err(why) = state.set {
-        ui.label(theme::quiet(ui, with_sign(&format!("No setting time: {why}."), sign)));
+        ui.label(theme::quiet(ui, format!("No setting time: {}.", words::no_time(why, sign))));
     }
 }
 

@@ -270,7 +270,7 @@ fn what_is_out_of_range_is_refused() {
     let refused = Crystals::from_nodes(too_close, Rate::Equilibrium, MassFraction::ZERO);
     assert_eq!(refused, Err(BodyError::NotFalling(Celsius(10.0001))));
     let words = BodyError::Length(Metres(2.5)).to_string();
-    assert_eq!(words, "a thickness or radius of 2.5 m is not from 0.0001 to 1; enter it again");
+    assert_eq!(words, "thickness or radius 2.5 m, not from 0.0001 to 1");
     assert!(Crystals::from_nodes(vec![], Rate::Limited(Minutes(0.0)), MassFraction::ZERO).is_err());
     assert!(Crystals::from_nodes(vec![], Rate::Equilibrium, MassFraction(1.5)).is_err());
     assert!(
