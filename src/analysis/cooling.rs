@@ -2,8 +2,7 @@
 //!
 //! * [`body`] is the course of cooling of a slab, a sphere or a bowl in which fat crystallises, and when it has set.
 //! * [`bowl`] is what a bowl in the kitchen shows to the air.
-//! * [`estimate`] gives times in closed form, surface coefficients, and what walls hinder.
-//! * [`series`] is the exact cooling of a slab and a sphere without crystals, against which both are checked.
+//! * [`estimate`] gives times in closed form, and what walls and the inside hinder.
 //! * [`growth`] tells how long seeded fat takes to crystallise by experience, and learns from trials.
 //!
 //! None of them says whether the crystals are of the wanted form.
@@ -12,4 +11,5 @@ pub mod body;
 pub mod bowl;
 pub mod estimate;
 pub mod growth;
-pub mod series;
+#[cfg(test)]
+mod tests;

@@ -170,8 +170,6 @@ pub struct Mixed {
 /// What the reader of a result should know.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Caution {
-    /// Every crystal that came in melts: nothing is left that could seed.
-    AllCrystalsMelt,
     /// A part is hotter than 78 °C where there is ethanol: some of it is lost.
     EthanolIsLost,
     /// A temperature above 110 °C, for which the model was not checked.
@@ -439,9 +437,6 @@ impl Mix {
         };
 
         let mut cautions = Vec::new();
-        if at_once.melted.is_some() && at_once.crystals.into_iter().sum::<Grams>().0 <= 0.0 {
-            cautions.push(Caution::AllCrystalsMelt);
-        }
         if self.has_hot_ethanol(at_once.temperature) {
             cautions.push(Caution::EthanolIsLost);
         }

@@ -3,7 +3,7 @@
 use super::coefficient;
 use crate::analysis::cooling::body::{Face, Geometry};
 use crate::analysis::cooling::bowl::{STANDING_M2, surface_m2};
-use crate::analysis::cooling::estimate::HalfSphere;
+use crate::analysis::cooling::estimate::{HalfSphere, Inside};
 use crate::recipe::{Base, Piece, Setting};
 use crate::units::{Grams, Metres, Millilitres, WattsPerKelvin, WattsPerMetreKelvin, WattsPerSquareMetreKelvin};
 
@@ -18,8 +18,8 @@ const STONE: WattsPerSquareMetreKelvin = WattsPerSquareMetreKelvin(33.0);
 
 /// The body of a piece. Cup, half-sphere and bowl count as of one temperature, their inner resistance on their faces.
 ///
-/// Inner resistance of the mean temperature: R/(5·k) of a sphere and of both faces of a half of it, r/(4·k) of the side of a
-/// cup, a third of half the height over k at its top and bottom. Within 4 % of a computation in two dimensions for a
+/// Inner resistance of the mean temperature: [`Inside`], of a cup that of a cylinder at its side and that of a slab of half
+/// its height at its top and bottom. Within 4 % of a computation in two dimensions for a
 /// half-sphere in air of 8 to 25 W/(m²·K).
 pub(super) fn geometry(
     setting: &Setting,
@@ -34,7 +34,7 @@ pub(super) fn geometry(
     let behind = |resistance: f64| WattsPerSquareMetreKelvin((open.0.recip() + resistance).recip());
     let face = |coefficient| Face { coefficient, air };
     let slab = |thickness: Metres, below, above| Geometry::Slab { thickness, faces: [face(below), face(above)] };
-    let k = conductivity.0;
+    let inner = |inside: Inside| inside.layer().0 / conductivity.0;
     let of_one = |cubic_metres: f64, watts_per_kelvin: f64| Geometry::OneTemperature {
         volume: Millilitres(cubic_metres * MILLILITRES_IN_CUBIC_METRE),
         conductance: WattsPerKelvin(watts_per_kelvin),
@@ -61,9 +61,9 @@ pub(super) fn geometry(
         }
         Piece::Cup { diameter, height } => {
             let (radius, height) = (diameter.metres().0 / 2.0, height.metres().0);
-            let to_end = height / 2.0 / (3.0 * k);
+            let to_end = inner(Inside::Slab(Metres(height / 2.0)));
             let end = PI * radius.powi(2);
-            let side = 2.0 * PI * radius * height * behind(MOULD_WALL + radius / (4.0 * k)).0;
+            let side = 2.0 * PI * radius * height * behind(MOULD_WALL + inner(Inside::Cylinder(Metres(radius)))).0;
             of_one(end * height, side + end * (behind(to_end).0 + behind(MOULD_WALL + to_end).0))
         }
         Piece::Bowl => {

@@ -1,7 +1,7 @@
 //! Figures computed apart, each with the tolerance of its source.
 
 use super::*;
-use crate::analysis::cooling::series::{self, Shape};
+use crate::analysis::cooling::tests::series::{self, Shape};
 use crate::analysis::heat::tests::{DARK, check, contents};
 use crate::analysis::heat::{Contents, Substance};
 
