@@ -61,6 +61,9 @@ const PROPERTIES_AT: Celsius = Celsius(25.0);
 /// usual resolution. It is computed with every digit that is typed.
 const RESOLUTION: Resolution = Resolution { cells: 20, steps: 100 };
 
+/// More heat than this part of what went through the surfaces is never lost by rounding (usual is 1e-13): a step was not solved.
+const MOST_LOST: f64 = 1e-6;
+
 /// Distance of the temperatures at which the solid fat is asked for.
 const NODE_DISTANCE: Kelvin = Kelvin(0.5);
 
@@ -93,6 +96,12 @@ pub enum NoSetting {
     /// A figure is out of the range of the model.
     #[error("{0}")]
     Body(#[from] BodyError),
+    /// The computation has lost or found heat: its times would be wrong.
+    #[error("energy error {error}")]
+    LostHeat {
+        /// How much, relative to what went through the surfaces.
+        error: f64,
+    },
 }
 
 /// Why there is no setting time; in words in `report::words`.
@@ -158,7 +167,7 @@ struct Unseeded {
 ///
 /// # Errors
 ///
-/// [`NoSetting`] where the recipe does not say how it is set, or a figure is missing.
+/// [`NoSetting`] where the recipe does not say how it is set, a figure is missing, or the computation has lost heat.
 pub fn setting(recipe: &Recipe, analysis: &Analysis) -> Result<SettingState, NoSetting> {
     setting_with(recipe, analysis, RESOLUTION)
 }
@@ -191,8 +200,8 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
     let crystals = |rate, share: MassFraction| Crystals::from_nodes(nodes.clone(), rate, share);
     let rate = growth.map_or(Rate::Equilibrium, |time| Rate::Limited(time * CONSTANTS_UNTIL_SET.recip()));
     let begun = crystals_begun(analysis, start).unwrap_or_default();
-    let course =
-        run_with(&body, start, &crystals(rate, share_begun(fat, begun, start))?, Length::UntilSet, resolution)?;
+    let crystals_now = crystals(rate, share_begun(fat, begun, start))?;
+    let course = balanced(run_with(&body, start, &crystals_now, Length::UntilSet, resolution)?)?;
     let set = growth.and_then(|_| course.set.map(|time| TimeBand::within_factor(time, BAND)).ok_or(NoTime::TooLong));
     let as_unseeded = match (set, course.moments.last()) {
         (Ok(_), Some(last)) => {
@@ -215,7 +224,7 @@ impl SettingState {
     pub fn unseeded(&self) -> Option<&Course> {
         let follow = || {
             let Unseeded { body, crystals, length, resolution } = self.as_unseeded.as_ref()?;
-            run_with(body, self.start, crystals, *length, *resolution).ok()
+            balanced(run_with(body, self.start, crystals, *length, *resolution).ok()?).ok()
         };
         self.unseeded.get_or_init(follow).as_ref()
     }
@@ -249,6 +258,12 @@ impl SettingState {
     pub fn has_unseeded_times(&self) -> bool {
         self.set.is_ok() && self.system != System::Chocolate
     }
+}
+
+/// A course that has kept its heat.
+fn balanced(course: Course) -> Result<Course, NoSetting> {
+    // What is no number is no balance.
+    if course.energy_error <= MOST_LOST { Ok(course) } else { Err(NoSetting::LostHeat { error: course.energy_error }) }
 }
 
 /// For how long a bowl that is held at a temperature stays workable: until so much of its fat is solid that it is thick.

@@ -109,6 +109,44 @@ fn finer_layers_and_steps_change_the_time_hardly() {
     }
 }
 
+/// Thin, thick, slow and quick, seeded and not: all balances close far below what is an error.
+#[test]
+fn no_usual_course_loses_heat() {
+    let pieces = [1.0, 10.0, 60.0, 300.0].into_iter().flat_map(|length| {
+        let thickness = mm(length);
+        let diameter = thickness;
+        let base = Base::Stone;
+        [
+            Piece::Frame { thickness, base },
+            Piece::Bar { thickness },
+            Piece::Ball { diameter },
+            Piece::HalfSphere { diameter },
+        ]
+    });
+    for piece in pieces.chain([Piece::Bowl]) {
+        for (kind, lines, around) in
+            [(Kind::Ganache, WHITE, 16.0), (Kind::Chocolate, DARK, 12.0), (Kind::Chocolate, DARK, 33.0)]
+        {
+            let recipe = recipe(kind, lines, piece, around, Air::Tunnel);
+            let state = of(&recipe);
+            assert!(state.course.energy_error < MOST_LOST / 100.0, "{piece:?}: {}", state.course.energy_error);
+            let unseeded = state.unseeded().map(|course| course.energy_error);
+            assert!(unseeded.is_none_or(|error| error < MOST_LOST / 100.0), "{piece:?}: {unseeded:?}");
+            assert_eq!(unseeded.is_some(), state.set.is_ok(), "{piece:?}");
+        }
+    }
+}
+
+#[test]
+fn a_course_that_lost_heat_is_none() {
+    let course = of(&recipe(Kind::Chocolate, DARK, frame(10.0), 15.0, Air::Still)).course;
+    assert!(balanced(course.clone()).is_ok());
+    for error in [2e-6, f64::NAN] {
+        let lost = balanced(Course { energy_error: error, ..course.clone() });
+        assert!(matches!(lost, Err(NoSetting::LostHeat { .. })), "{error}");
+    }
+}
+
 #[test]
 fn where_no_time_is_told_the_reason_is() {
     let of = |kind, lines: &[(&str, f64)], around| of(&recipe(kind, lines, frame(10.0), around, Air::Still)).set;

@@ -15,6 +15,9 @@ pub fn no_setting(why: &NoSetting, sign: DecimalSign) -> String {
         NoSetting::Nothing => "nothing is weighed yet".to_owned(),
         NoSetting::Unknown => "a figure of an ingredient is not known; a finding names it".to_owned(),
         NoSetting::Body(why) => no_course(why, sign),
+        NoSetting::LostHeat { .. } => {
+            "the computation lost heat, so its times would be wrong; please report it with this recipe".to_owned()
+        }
     }
 }
 
