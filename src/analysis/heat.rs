@@ -37,6 +37,8 @@ pub(crate) mod tests;
 
 pub use curve::{BlendCurve, SolidFatCurve};
 pub use enthalpy::{Enthalpy, Fat, HEAT_OF_SOLUTION_AT_ZERO, Part, rise_by_crystallising};
-pub use inverse::{Changed, Start, chocolate_start, liquid_start, share_to_melt_first, start_temperature};
+pub use inverse::{
+    Changed, Start, chocolate_start, dry_fat_start, liquid_start, share_to_melt_first, start_temperature,
+};
 pub use mixing::{Caution, HeatError, Mix, Mixed, Outcome, Vessel, specific_heat_of};
 pub use properties::{Contents, ContinuousPhase, LEAST_WATER_FOR_DISSOLVED_SUGAR, Substance, SugarState};

@@ -71,8 +71,8 @@ pub enum HeatError {
     /// The part would have to be between solid and melted.
     #[error("it would have to be at about 28 °C, where its fat is half melted; change another line")]
     NeedsHalfMelted,
-    /// Melted chocolate would have to be hotter than it bears.
-    #[error("the chocolate would have to be hotter than 60 °C; make the other parts warmer")]
+    /// Melted chocolate or nut paste would have to be hotter than it bears.
+    #[error("it would have to be hotter than 60 °C; make the other parts warmer")]
     NeedsScorching,
     /// Even with all chocolate melted the end is too cold.
     #[error("too cold even with all of it melted; make the other parts warmer")]
