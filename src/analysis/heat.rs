@@ -38,7 +38,7 @@ pub(crate) mod tests;
 pub use curve::{BlendCurve, SolidFatCurve};
 pub use enthalpy::{Enthalpy, Fat, HEAT_OF_SOLUTION_AT_ZERO, Part, rise_by_crystallising};
 pub use inverse::{
-    Changed, LEAST_START, MOST_MELTED, MOST_SOLID, MOST_START, Start, chocolate_start, liquid_start,
+    Changed, LEAST_START, MOST_MELTED, MOST_SOLID, MOST_START, Start, chocolate_start, dry_fat_start, liquid_start,
     share_to_melt_first, start_temperature,
 };
 pub use mixing::{Caution, HOTTEST, HeatError, Mix, Mixed, Outcome, Vessel, specific_heat_of};

@@ -7,23 +7,26 @@
 //! What is not modelled: fat in globules that has not met the chocolate's fat (all fats count as mixed, as in the cautious
 //! window), a mass that is cooked after it is mixed, and what crystallises while one stirs.
 
+mod wanted;
+
 use super::cooking::is_liquid;
 use super::cooling::bowl::{STILL_AIR, STIRRED_AND_EVAPORATING, STIRRED_M2, surface_m2};
 use super::fat::{FatPhase, FatPhaseError};
 use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals, fat_grams};
 use super::heat::{
-    BlendCurve, Changed, Contents, Fat, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, MOST_SOLID, Mix, Mixed, Part,
-    SolidFatCurve, Start, SugarState, Vessel, chocolate_start, liquid_start, share_to_melt_first,
+    BlendCurve, Contents, Fat, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, MOST_SOLID, Mix, Mixed, Part, SolidFatCurve,
+    SugarState, Vessel,
 };
 use super::make_up::MakeUp;
 use super::parts::{Group, Parts};
-use super::plan::MELT_OUT_DARK;
 use super::seeding::Seeding;
 use super::survival::{Fate, fate};
 use super::{ROOM, is_below};
 use crate::ingredient::Component;
-use crate::recipe::{CocoaButter, CookTemperature, FatState, Line, LineId, MixTemperature, Recipe, StirringTime};
+use crate::recipe::{CocoaButter, CookTemperature, FatState, Line, MixTemperature, Recipe, StirringTime};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
+
+pub use wanted::{Changeable, MELTED_AT, Needed, Wanted, Way};
 
 /// The temperature of a line of which none is said.
 pub const UNSAID: Celsius = ROOM;
@@ -33,9 +36,6 @@ pub const AT_REST_BELOW: Celsius = MOST_SOLID;
 
 /// The share of its cocoa butter that is crystals in liquid tempered chocolate (0.5 to 5 %; from memory).
 pub const TEMPERED: MassFraction = MassFraction(0.02);
-
-/// Where chocolate is melted that is melted first: where dark chocolate begins to be melted out.
-pub const MELTED_AT: Celsius = MELT_OUT_DARK.0;
 
 /// An end nearer to the wanted one than this is the wanted one: what a thermometer of a kitchen tells apart.
 pub const REACHED_WITHIN: Kelvin = Kelvin(0.5);
@@ -86,55 +86,6 @@ pub struct MixingState {
     pub cooler_by: Kelvin,
     /// What would have to be otherwise for the wanted end, if one is wanted.
     pub wanted: Option<Wanted>,
-}
-
-/// A wanted end and the ways to it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Wanted {
-    /// The temperature.
-    pub at: Celsius,
-    /// The ways, each by itself: the liquid first, then the chocolate.
-    pub ways: Vec<Way>,
-}
-
-/// One change that would bring the mix to its wanted end.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Way {
-    /// The lines that are changed together.
-    pub lines: Vec<LineId>,
-    /// Whether they are the liquid or the chocolate.
-    pub what: Changeable,
-    /// How warm they are now.
-    pub start: Celsius,
-    /// What they need, or why there is nothing.
-    pub needed: Result<Needed, HeatError>,
-}
-
-/// What can sensibly be changed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Changeable {
-    /// The hottest watery line, with what is heated together with it.
-    Liquid,
-    /// The chocolate.
-    Chocolate,
-}
-
-/// How a line has to start.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Needed {
-    /// Solid, so warm.
-    Solid(Celsius),
-    /// Melted, so warm.
-    Melted(Celsius),
-    /// A share of it melted, the rest solid.
-    MeltFirst {
-        /// The share that is melted.
-        share: MassFraction,
-        /// At which temperature.
-        melted_at: Celsius,
-        /// How warm the solid rest is.
-        rest_at: Celsius,
-    },
 }
 
 /// Why a mix with temperatures has no end.
@@ -308,9 +259,9 @@ fn state(
         fresh_fate: fresh,
         cooling_sugars,
         cooler_by: Kelvin(cooling_sugars.0 * MORE_HEAT_OF_SOLUTION / mix.capacity_j_per_k(end)),
-        wanted: recipe.mixing.wanted.map(|wanted| Wanted {
-            at: wanted.celsius(),
-            ways: ways(&lines, &mix, stirring.start_of(wanted.celsius()), &curve),
+        wanted: recipe.mixing.wanted.map(|at| {
+            let at = at.celsius();
+            wanted::wanted(&lines, &mix, at, stirring.start_of(at), &curve)
         }),
         mixed,
         by_stirring,
@@ -454,88 +405,6 @@ fn cooling_sugars(lines: &[Mixable<'_>]) -> Grams {
         .sum()
 }
 
-/// The hottest liquid, with everything of which it is said that it has the same temperature: what is heated together.
-fn liquid_of(lines: &[Mixable<'_>]) -> Vec<usize> {
-    let liquids = || lines.iter().filter(|line| line.is_liquid());
-    let Some(hottest) = liquids().map(|line| line.start).reduce(Celsius::max) else { return Vec::new() };
-    let is_heated_with = |line: &Mixable<'_>| {
-        line.start == hottest && (line.is_liquid() || line.line.temperature.is_some() && !line.is_chocolate())
-    };
-    places(lines, is_heated_with)
-}
-
-/// The chocolate of which there is most, with all that is as warm and in the same state.
-fn chocolate_of(lines: &[Mixable<'_>]) -> Vec<usize> {
-    // Of lines that weigh the same, the warmer one: their order does not matter.
-    let weight = |line: &Mixable<'_>| (line.parts.total(), line.start);
-    let largest = lines
-        .iter()
-        .filter(|line| line.is_chocolate())
-        .reduce(|most, line| if weight(line) > weight(most) { line } else { most });
-    let Some(largest) = largest else { return Vec::new() };
-    places(lines, |line| line.is_chocolate() && line.start == largest.start && line.state() == largest.state())
-}
-
 fn places(lines: &[Mixable<'_>], is_one: impl Fn(&Mixable<'_>) -> bool) -> Vec<usize> {
     (0..).zip(lines).filter(|(_, line)| is_one(line)).map(|(idx, _)| idx).collect()
-}
-
-/// What could be changed so that the balance ends at a temperature.
-fn ways(lines: &[Mixable<'_>], mix: &Mix, end: Celsius, curve: &BlendCurve) -> Vec<Way> {
-    let way = |idxs: &[usize], what, needed| {
-        Some(Way {
-            start: lines.get(*idxs.first()?)?.start,
-            lines: idxs.iter().filter_map(|idx| lines.get(*idx)).map(|line| line.line.id).collect(),
-            what,
-            needed,
-        })
-    };
-    let (liquid, chocolate) = (liquid_of(lines), chocolate_of(lines));
-    let of_liquid = way(&liquid, Changeable::Liquid, liquid_needed(lines, &liquid, mix, end, curve));
-    let of_chocolate = way(&chocolate, Changeable::Chocolate, chocolate_needed(lines, &chocolate, mix, end, curve));
-    of_liquid.into_iter().chain(of_chocolate).collect()
-}
-
-/// The parts of a mix at these places, each with the curve of its own fat.
-fn with_curves<'a>(lines: &'a [Mixable<'_>], idxs: &[usize]) -> Vec<Changed<'a, BlendCurve>> {
-    idxs.iter().filter_map(|idx| Some((*idx, &lines.get(*idx)?.curve))).collect()
-}
-
-fn liquid_needed(
-    lines: &[Mixable<'_>],
-    idxs: &[usize],
-    mix: &Mix,
-    end: Celsius,
-    curve: &BlendCurve,
-) -> Result<Needed, HeatError> {
-    match liquid_start(mix, &with_curves(lines, idxs), end, curve)? {
-        Start::Solid(at) => Ok(Needed::Solid(at)),
-        Start::Melted(at) => Ok(Needed::Melted(at)),
-        // At 28 °C, with its fat half melted: nobody can hold it there.
-        Start::PartlyMelted => Err(HeatError::NeedsHalfMelted),
-    }
-}
-
-fn chocolate_needed(
-    lines: &[Mixable<'_>],
-    idxs: &[usize],
-    mix: &Mix,
-    end: Celsius,
-    curve: &BlendCurve,
-) -> Result<Needed, HeatError> {
-    match chocolate_start(mix, &with_curves(lines, idxs), end, curve)? {
-        Start::Solid(at) => Ok(Needed::Solid(at)),
-        Start::Melted(at) => Ok(Needed::Melted(at)),
-        Start::PartlyMelted => {
-            let is_solid = |line: &Mixable<'_>| line.state() == State::Solid && line.start < AT_REST_BELOW;
-            let rest_at = idxs
-                .first()
-                .and_then(|idx| lines.get(*idx))
-                .filter(|line| is_solid(line))
-                .map_or(UNSAID, |line| line.start);
-            let solid = mix.with_starts(&with_curves(lines, idxs), rest_at)?;
-            let share = share_to_melt_first(&solid, idxs, MELTED_AT, end, curve)?;
-            Ok(Needed::MeltFirst { share, melted_at: MELTED_AT, rest_at })
-        }
-    }
 }

@@ -296,4 +296,16 @@ impl<'a> Names<'a> {
         let is_clear = self.full.get(&short).is_some_and(Option::is_some);
         if is_clear { short } else { line.ingredient.name.clone() }
     }
+
+    /// The same, with the place of the line in the sheet where another line of the recipe has the same ingredient.
+    #[must_use]
+    pub fn name_and_place(&self, recipe: &Recipe, line: &Line) -> String {
+        let name = self.name_of(line);
+        let is_same = |other: &&Line| other.ingredient.name == line.ingredient.name;
+        let place = recipe.lines.iter().position(|other| other.id == line.id);
+        match place {
+            Some(place) if recipe.lines.iter().filter(is_same).count() > 1 => format!("{name} (line {})", place + 1),
+            _ => name,
+        }
+    }
 }

@@ -29,7 +29,7 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
-pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
+pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, needed, no_mixing, way};
 pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};

@@ -306,6 +306,46 @@ fn what_no_start_can_do_says_why() {
     assert!(ways.is_empty(), "{ways:?}");
 }
 
+/// Any line can be the one that is changed. By hand, without fat: 300 g of water at 60 °C and 100 g at 20 °C end at 50 °C;
+/// for 55 °C the small one has to be at 4·55 − 3·60 = 40 °C, or the large one at (4·55 − 20)/3 = 66.7 °C; for 70 °C the
+/// small one would have to be at 100 °C and for 72 °C hotter than it boils; for 40 °C it would have to be below 0 °C.
+#[test]
+fn each_line_alone_is_brought_to_what_the_end_needs() {
+    let water = |celsius: f64| {
+        let recipe = recipe(&[("water", 300.0), ("water", 100.0)]);
+        mixed(&wanting(starting(recipe, &[Some(60.0), Some(20.0)]), celsius)).wanted.expect("one is wanted").lines
+    };
+    let start = |way: &Way| match way.needed {
+        Ok(Needed::Solid(at) | Needed::Melted(at)) => at.0,
+        other => panic!("{other:?}"),
+    };
+    let lines = water(55.0);
+    // The specific heat of water changes by half a percent over this range.
+    check("small", start(&lines[1]), 40.0, 0.2);
+    check("large", start(&lines[0]), 200.0 / 3.0, 0.1);
+    assert_eq!(water(72.0)[1].needed, Err(HeatError::NeedsBoiling));
+    assert_eq!(water(40.0)[1].needed, Err(HeatError::NeedsTooCold));
+}
+
+/// Where two lines have one name, the sentence says which one, and how much of it is melted.
+#[test]
+fn a_way_says_which_line_and_how_much() {
+    let mut recipe = recipe(&[("cream-35", 300.0), ("couverture-dark-64", 300.0), ("couverture-dark-64", 60.0)]);
+    recipe = wanting(starting(recipe, &[Some(60.0), Some(20.0), Some(45.0)]), 43.0);
+    let analysis = analysis_of(&recipe);
+    let Some(Ok(mixing)) = &analysis.mixing else { panic!("{:?}", analysis.mixing) };
+    let wanted = mixing.wanted.as_ref().expect("one is wanted");
+    let Ok(Needed::MeltFirst { share, grams, .. }) = wanted.lines[1].needed else { panic!("{wanted:?}") };
+    check("grams", grams.0, 300.0 * share.0, 1e-9);
+    let report: Value = serde_json::from_str(&json::report(&recipe, &analysis).expect("it is written")).expect("JSON");
+    let text = report["mixing"]["lines"][1]["text"].as_str().expect("a sentence");
+    assert!(text.starts_with("Melt ") && text.contains(" g (") && text.contains("(line 2)"), "{text}");
+    assert_eq!(report["mixing"]["lines"][1]["melt_first_g"].as_f64(), Some(grams.0));
+    assert_eq!(report["mixing"]["lines"].as_array().map(Vec::len), Some(3));
+    let text = text::report(&recipe, &analysis, DecimalSign::Point);
+    assert!(text.contains("or one line alone") && text.contains("(line 3)"), "{text}");
+}
+
 #[test]
 fn tempered_chocolate_that_melts_is_a_caution_and_a_cold_mix_too() {
     let mut tempered = cream_and_dark(60.0, 31.0);

@@ -8,7 +8,7 @@ use crate::analysis::mixing::{Changeable, MixingState, Needed, Way};
 use crate::analysis::remedy::{Names, Remedies};
 use crate::analysis::seeding::{Seeding, Window};
 use crate::analysis::survival::Fate;
-use crate::recipe::{CookTemperature, Height, LineId, Recipe, Use};
+use crate::recipe::{CookTemperature, Height, Line, LineId, Recipe, Use};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, WaterActivity};
 
 /// What a cook does, with the figures that its words need.
@@ -64,7 +64,7 @@ pub struct WaySubject {
     pub lines: Vec<LineId>,
     /// What they are called.
     pub names: Vec<String>,
-    /// Whether they are the liquid or the chocolate.
+    /// What they are.
     pub what: Changeable,
     /// How warm they are now.
     pub start: Celsius,
@@ -171,12 +171,21 @@ impl MixingSubject {
 }
 
 impl WaySubject {
-    /// A way with the names of its lines, each once.
+    /// A way with the names of its lines, each once; with their places in the sheet where another line has that name and
+    /// is not changed.
     #[must_use]
     pub fn of(recipe: &Recipe, names: &Names<'_>, way: &Way) -> Self {
         let mut of_lines: Vec<String> = Vec::new();
+        let is_left_out = |name: &str| {
+            let is_other = |line: &&Line| !way.lines.contains(&line.id) && line.ingredient.name == name;
+            recipe.lines.iter().any(|line| is_other(&line))
+        };
         for line in way.lines.iter().filter_map(|id| recipe.line(*id)) {
-            let name = names.name_of(line);
+            let name = if is_left_out(&line.ingredient.name) {
+                names.name_and_place(recipe, line)
+            } else {
+                names.name_of(line)
+            };
             if !of_lines.contains(&name) {
                 of_lines.push(name);
             }

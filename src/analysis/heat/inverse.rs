@@ -147,6 +147,22 @@ pub fn liquid_start<C: SolidFatCurve>(
     start(mix, liquid, target, curve, (MOST_SOLID, MOST_START), HeatError::NeedsBoiling)
 }
 
+/// How warm something dry and rich in fat, such as nut paste, has to be so that all ends at a temperature, after dissolving.
+///
+/// As [`chocolate_start`], but melted from 28 °C on: what of its fat is still solid there melts in the mix.
+///
+/// # Errors
+///
+/// [`HeatError`], with what to do instead.
+pub fn dry_fat_start<C: SolidFatCurve>(
+    mix: &Mix,
+    paste: &[Changed<'_, C>],
+    target: Celsius,
+    curve: &impl SolidFatCurve,
+) -> Result<Start, HeatError> {
+    start(mix, paste, target, curve, (MOST_SOLID, MOST_MELTED), HeatError::NeedsScorching)
+}
+
 fn start<C: SolidFatCurve>(
     mix: &Mix,
     changed: &[Changed<'_, C>],

@@ -71,8 +71,8 @@ pub enum HeatError {
     /// The part would have to be between solid and melted.
     #[error("part needed half melted")]
     NeedsHalfMelted,
-    /// Melted chocolate would have to be hotter than it bears.
-    #[error("chocolate needed above 60 °C")]
+    /// Melted chocolate or nut paste would have to be hotter than it bears.
+    #[error("part needed above 60 °C")]
     NeedsScorching,
     /// Even with all chocolate melted the end is too cold.
     #[error("too cold with all chocolate melted")]

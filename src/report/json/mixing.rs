@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::analysis::finding::WaySubject;
 use crate::analysis::heat::Fat;
-use crate::analysis::mixing::{MixingState, Needed};
+use crate::analysis::mixing::{self, MixingState, Needed};
 use crate::analysis::remedy::Names;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
@@ -30,6 +30,8 @@ pub(super) struct Mixing {
     lines_without_temperature: usize,
     wanted_c: Option<f64>,
     ways: Option<Vec<Way>>,
+    /// Every line by itself, in the order of the sheet.
+    lines: Option<Vec<Way>>,
 }
 
 /// One change that would bring the mix to its wanted end.
@@ -40,6 +42,7 @@ struct Way {
     start_c: Option<f64>,
     is_solid: Option<bool>,
     melt_first_percent: Option<f64>,
+    melt_first_g: Option<f64>,
     melt_at_c: Option<f64>,
     rest_at_c: Option<f64>,
     /// The same in words, or why there is no such start.
@@ -50,9 +53,10 @@ impl Mixing {
     pub(super) fn new(recipe: &Recipe, mixing: &MixingState) -> Self {
         let (before, left) = mixing.all_crystals();
         let names = Names::of(recipe);
-        let ways = mixing.wanted.as_ref().map(|wanted| {
-            wanted.ways.iter().map(|way| Way::new(recipe, &WaySubject::of(recipe, &names, way))).collect()
-        });
+        let ways_of = |ways: &[mixing::Way]| -> Vec<Way> {
+            ways.iter().map(|way| Way::new(recipe, &WaySubject::of(recipe, &names, way))).collect()
+        };
+        let wanted = mixing.wanted.as_ref();
         Self {
             celsius: mixing.end.0,
             uncertainty_k: mixing.uncertainty.0,
@@ -68,8 +72,9 @@ impl Mixing {
             cocoa_butter_crystals_before_g: mixing.crystals_before[Fat::CocoaButter as usize].0,
             cocoa_butter_crystals_left_g: mixing.crystals_left(Fat::CocoaButter).0,
             lines_without_temperature: mixing.unsaid,
-            wanted_c: mixing.wanted.as_ref().map(|wanted| wanted.at.0),
-            ways,
+            wanted_c: wanted.map(|wanted| wanted.at.0),
+            ways: wanted.map(|wanted| ways_of(&wanted.ways)),
+            lines: wanted.map(|wanted| ways_of(&wanted.lines)),
         }
     }
 }
@@ -80,7 +85,9 @@ impl Way {
         let (start, is_solid, first) = match way.needed {
             Ok(Needed::Solid(at)) => (Some(at), Some(true), None),
             Ok(Needed::Melted(at)) => (Some(at), Some(false), None),
-            Ok(Needed::MeltFirst { share, melted_at, rest_at }) => (None, None, Some((share, melted_at, rest_at))),
+            Ok(Needed::MeltFirst { share, grams, melted_at, rest_at }) => {
+                (None, None, Some((share, grams, melted_at, rest_at)))
+            }
             Err(_) => (None, None, None),
         };
         Self {
@@ -89,7 +96,8 @@ impl Way {
             start_c: start.map(|at| at.0),
             is_solid,
             melt_first_percent: first.map(|(share, ..)| share.to_percent()),
-            melt_at_c: first.map(|(_, melted_at, _)| melted_at.0),
+            melt_first_g: first.map(|(_, grams, ..)| grams.0),
+            melt_at_c: first.map(|(.., melted_at, _)| melted_at.0),
             rest_at_c: first.map(|(.., rest_at)| rest_at.0),
             text: words::way(way, DecimalSign::Point),
         }

@@ -71,6 +71,18 @@ impl Writer<'_> {
         for way in &wanted.ways {
             wrapped(out, "    ", &words::way(&WaySubject::of(self.recipe, &names, way), self.sign))?;
         }
+        if mixing.missed().is_none() {
+            return Ok(());
+        }
+        row_with_note(out, "or one line alone", "", "")?;
+        for way in &wanted.lines {
+            let Some(line) = way.lines.first().and_then(|id| self.recipe.line(*id)) else { continue };
+            let name = clipped(&names.name_and_place(self.recipe, line), 24);
+            let now = format!("instead of {} °C", shortest(way.start.0, 1, self.sign));
+            let needed = words::needed(way, self.sign);
+            let note = if way.needed.is_ok() { now } else { format!("{now}: it cannot") };
+            row_with_note(out, &format!("  {name}"), &needed, &note)?;
+        }
         Ok(())
     }
 }

@@ -4,7 +4,7 @@ use super::{Words, capital, no_heat};
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::{MixingSubject, WaySubject};
 use crate::analysis::heat::HeatError;
-use crate::analysis::mixing::{Changeable, MixingState, Needed, NoMixing, UNSAID};
+use crate::analysis::mixing::{Changeable, MixingState, Needed, NoMixing, UNSAID, Way};
 use crate::analysis::survival::Fate;
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
@@ -75,18 +75,39 @@ pub fn way(way: &WaySubject, sign: DecimalSign) -> String {
         }
     };
     match (&way.needed, way.what) {
-        (Ok(Needed::Solid(at) | Needed::Melted(at)), Changeable::Liquid) => {
+        (Ok(Needed::Solid(at) | Needed::Melted(at)), Changeable::Liquid | Changeable::Other) => {
             format!("{} {}", capital(&names), instead(at))
         }
         (Ok(Needed::Solid(at)), Changeable::Chocolate) => format!("{} solid, {}", capital(&names), instead(at)),
         (Ok(Needed::Melted(at)), Changeable::Chocolate) => format!("{} melted, {}", capital(&names), instead(at)),
-        (Ok(Needed::MeltFirst { share, melted_at, rest_at }), _) => format!(
-            "Melt {} of the {names} at {} first, and add the rest solid at {}",
+        (Ok(Needed::MeltFirst { share, grams, melted_at, rest_at }), _) => format!(
+            "Melt {} ({}) of the {names} at {} first, and add the rest solid at {}",
+            words.grams(*grams),
             words.percent(*share, 0),
             words.whole_celsius(*melted_at),
             words.whole_celsius(*rest_at)
         ),
         (Err(why), what) => format!("{} alone cannot: {}", capital(&names), why_not(*why, what, sign)),
+    }
+}
+
+/// The same as a figure: "56.3 °C", "melt 267 g", "over 100 °C".
+///
+/// Where the line cannot do it alone, what it would take.
+#[must_use]
+pub fn needed(way: &Way, sign: DecimalSign) -> String {
+    let words = Words { sign };
+    match (&way.needed, way.what) {
+        (Ok(Needed::Solid(at)), Changeable::Chocolate) => format!("{}, solid", words.celsius(*at)),
+        (Ok(Needed::Melted(at)), Changeable::Chocolate) => format!("{}, melted", words.celsius(*at)),
+        (Ok(Needed::Solid(at) | Needed::Melted(at)), _) => words.celsius(*at),
+        (Ok(Needed::MeltFirst { grams, .. }), _) => format!("melt {}", words.grams(*grams)),
+        (Err(HeatError::NeedsBoiling), _) => "over 100 °C".to_owned(),
+        (Err(HeatError::NeedsScorching | HeatError::TooColdAllMelted), _) => "over 60 °C".to_owned(),
+        (Err(HeatError::NeedsTooCold | HeatError::TooWarmAllSolid), _) => "under 4 °C".to_owned(),
+        (Err(HeatError::NeedsHalfMelted), _) => "half melted".to_owned(),
+        (Err(HeatError::ColderThanAll), _) => "not by mixing".to_owned(),
+        (Err(_), _) => "not known".to_owned(),
     }
 }
 

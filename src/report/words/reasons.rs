@@ -80,7 +80,7 @@ pub fn no_heat(why: HeatError, sign: DecimalSign) -> String {
             )
         }
         HeatError::NeedsScorching => {
-            format!("the chocolate would have to be hotter than {}; make the other parts warmer", at(MOST_MELTED))
+            format!("it would have to be hotter than {}; make the other parts warmer", at(MOST_MELTED))
         }
         HeatError::TooColdAllMelted => "too cold even with all of it melted; make the other parts warmer".to_owned(),
         HeatError::TooWarmAllSolid => "too warm even with all of it solid; make the other parts colder".to_owned(),

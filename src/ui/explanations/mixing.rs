@@ -196,6 +196,23 @@ pub fn wanted(sign: DecimalSign) -> Explanation {
     }
 }
 
+/// One line that is brought to the wanted end of the mix, with what it takes as a sentence.
+#[must_use]
+pub fn one_line(way: &str, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("one line alone"),
+        what: words(format!(
+            "{way}. All other lines stay as they are. A small line has to be far warmer or colder than a large one."
+        )),
+        formula: words(format!(
+            "The same balance backward: heat at the wanted end − heat of everything else. What has water and sugar from 4 to \
+             100 °C; chocolate solid up to {}, melted from 40 to 60 °C; nut paste and other dry fat up to 60 °C.",
+            celsius(AT_REST_BELOW, sign)
+        )),
+        ..wanted(sign)
+    }
+}
+
 /// The wanted end, as typed.
 #[must_use]
 pub fn wanted_end(sign: DecimalSign) -> Explanation {

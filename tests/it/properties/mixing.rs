@@ -41,9 +41,9 @@ pub(super) fn intensive(mixing: &MixingState) -> Figures {
         put("melted", melted.map_or(-1.0, |melted| melted.0));
         put("specific heat", specific_heat.0);
     }
-    if let Some(Wanted { at, ways }) = wanted {
+    if let Some(Wanted { at, ways, lines }) = wanted {
         put("wanted", at.0);
-        for Way { lines: _, what: _, start, needed } in ways {
+        for Way { lines: _, what: _, start, needed } in ways.iter().chain(lines) {
             put("start", start.0);
             put(
                 "needed",
@@ -88,8 +88,8 @@ fn started(recipe: &Recipe, way: &Way) -> Option<Recipe> {
         }
         match (needed, way.what) {
             // Cream is as its temperature says, if nothing else was said of it.
-            (_, Changeable::Liquid) if line.fat_state == FatState::Melted => {}
-            (_, Changeable::Liquid) => line.fat_state = FatState::ByTemperature,
+            (_, Changeable::Liquid | Changeable::Other) if line.fat_state == FatState::Melted => {}
+            (_, Changeable::Liquid | Changeable::Other) => line.fat_state = FatState::ByTemperature,
             (Needed::Solid(_) | Needed::MeltFirst { .. }, Changeable::Chocolate) => line.fat_state = FatState::Solid,
             (Needed::Melted(_), Changeable::Chocolate) => line.fat_state = FatState::Melted,
         }
@@ -126,7 +126,7 @@ proptest! {
     fn forward_and_backward_agree(recipe in mix()) {
         let Some(mixing) = end_of(&recipe) else { return Ok(()) };
         let wanted = mixing.wanted.as_ref().expect("one is wanted");
-        for way in &wanted.ways {
+        for way in wanted.ways.iter().chain(&wanted.lines) {
             let Some(changed) = started(&recipe, way) else { continue };
             // Liquid that needs to be colder than the room was not heated: the water leaves another line then.
             let is_warm = |way: &Way| matches!(way.needed, Ok(Needed::Solid(at) | Needed::Melted(at)) if at > ROOM);

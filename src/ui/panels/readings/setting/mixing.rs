@@ -4,7 +4,7 @@ use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use crate::analysis::finding::{MixingSubject, WaySubject};
 use crate::analysis::heat::Fat;
-use crate::analysis::mixing::{MixingState, UNSAID};
+use crate::analysis::mixing::{MixingState, UNSAID, Way};
 use crate::analysis::remedy::Names;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::{Bowl, Line, MixTemperature};
@@ -227,6 +227,32 @@ fn ways_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: &MixingSta
         let sentence = words::way(&WaySubject::of(&scene.document.recipe, &names, way), sign);
         stop_ui(ui, &sentence, || explanations::wanted(sign));
     }
+    lines_ui(ui, scene, sign, &wanted.lines);
+}
+
+/// How warm each line would have to be, if it alone were changed.
+fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, ways: &[Way]) {
+    let recipe = &scene.document.recipe;
+    let names = Names::of(recipe);
+    let shown: Vec<(&Way, FigureRow)> = ways
+        .iter()
+        .filter_map(|way| {
+            let line = recipe.line(*way.lines.first()?)?;
+            let now = format!("now {} °C", shortest(way.start.0, 1, sign));
+            let figures = [words::needed(way, sign), now];
+            Some((way, FigureRow::new(words::capital(&names.name_and_place(recipe, line)), figures)))
+        })
+        .collect();
+    if shown.is_empty() {
+        return;
+    }
+    ui.add_space(space::TIGHT);
+    ui.label(theme::strong("Or one line alone would have to be at"));
+    let rows: Vec<FigureRow> = shown.iter().map(|(_, row)| row.clone()).collect();
+    figure_rows_ui(ui, &rows, |place| match shown.get(place) {
+        Some((way, _)) => explanations::one_line(&words::way(&WaySubject::of(recipe, &names, way), sign), sign),
+        None => explanations::wanted(sign),
+    });
 }
 
 /// A sentence that explains its figures; a stop for the Tab key.
