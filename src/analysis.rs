@@ -26,6 +26,7 @@ pub mod fat;
 pub mod fat_crystals;
 pub mod finding;
 mod findings;
+pub mod flow;
 pub mod handling;
 pub mod heat;
 pub mod make_up;

@@ -2,7 +2,9 @@
 
 mod subjects;
 
-pub use subjects::{CookedSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeedingSubject, WaySubject};
+pub use subjects::{
+    CookedSubject, CrystalsSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeedingSubject, WaySubject,
+};
 
 use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{Heating, LineId};
@@ -356,6 +358,8 @@ pub enum Subject {
         /// Form V limit.
         limit: Celsius,
     },
+    /// A filling has fewer or more fat crystals than is usual for its use.
+    Crystals(CrystalsSubject),
     /// Water condenses on pieces that come from the store into the room.
     GetsWet {
         /// How cold the store is.

@@ -4,6 +4,7 @@ mod losses;
 mod mixing;
 mod seeding;
 mod setting;
+mod texture;
 mod water;
 
 use super::Analysis;
@@ -56,6 +57,7 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     seeding::plan_findings(analysis, &mut findings);
     mixing::mixing_findings(recipe, analysis, &mut findings);
     setting::setting_findings(recipe, analysis, &mut findings);
+    findings.extend(texture::texture_finding(recipe, analysis));
     water::water_findings(recipe, analysis, &mut findings);
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);

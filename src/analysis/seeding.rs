@@ -293,6 +293,7 @@ mod tests {
     fn the_equal_time_dose_of_a_milky_fat() {
         let dose = equal_time_dose(MassFraction(0.385), Celsius(29.75)).expect("above 18 °C");
         assert_abs_diff_eq!(dose.share.to_percent(), 2.064, epsilon = 0.001);
+        assert_abs_diff_eq!(crystals_per_fat(dose.share, MassFraction(0.385)).0, 0.010_18, epsilon = 5e-6);
         assert_eq!(dose.clip, None);
     }
 

@@ -4,12 +4,14 @@
 //! Equilibrium only: how fast a mass sets is not told here. In a ganache sugar, cocoa and water count for its firmness as
 //! much as the fat does; they are not in it.
 
+use super::fat::{FatGrams, FatPhase};
 use super::fat_crystals::FatCrystals;
 use super::parts::Group;
+use super::root::{Tolerance, rising_root};
 use super::water::boiling::vapour_pressure;
 use super::{Analysis, ROOM};
 use crate::recipe::setting::WARMEST_STORE;
-use crate::recipe::{Kind, Storage, Use};
+use crate::recipe::{CocoaButter, Kind, Storage, Use};
 use crate::units::{Celsius, Grams, GramsPerMillilitre, MassFraction};
 
 /// The temperatures at which texture is told: a refrigerator, a wine cooler, a cool and a warm room, a summer's day.
@@ -43,6 +45,39 @@ pub fn firmness(fat: &FatCrystals, bowl: Grams) -> Vec<Firmness> {
         Some(Firmness { at, of_fat: solid, of_mass: MassFraction(solid.0 * fat_share.0) })
     };
     TEMPERATURES.into_iter().filter_map(at).collect()
+}
+
+/// Fat crystals of a mass in a room of 20 °C, as a share of the mass.
+#[must_use]
+pub fn crystals_in_room(fat: &FatCrystals, bowl: Grams) -> Option<MassFraction> {
+    firmness(fat, bowl).into_iter().find(|firmness| firmness.at == ROOM).map(|firmness| firmness.of_mass)
+}
+
+/// How much more cocoa butter brings the crystals of a mass at 20 °C to a share of it.
+///
+/// Solved for x: S(x)·(F + x) = share·(M + x); S the solid fat of the mixed fats with x more cocoa butter, F all fat, M the
+/// mass. `None` where it takes more than half as much as there is mass, or none at all.
+#[must_use]
+pub fn cocoa_butter_for_crystals(
+    fat: &FatCrystals,
+    cocoa_butter: CocoaButter,
+    bowl: Grams,
+    share: MassFraction,
+) -> Option<Grams> {
+    /// More nobody adds: it is another recipe.
+    const MOST: f64 = 0.5;
+    const TOLERANCE: Tolerance = Tolerance { relative: 1e-6, absolute: 1e-9 };
+    let beyond = |more: f64| {
+        let grams = FatGrams { cocoa_butter: fat.grams.cocoa_butter + Grams(more), ..fat.grams };
+        let solid = FatPhase::new(&grams, cocoa_butter).ok()?.solid_fat(ROOM).total();
+        Some(solid.0 * (fat.grams.total().0 + more) - share.0 * (bowl.0 + more))
+    };
+    let most = bowl.0 * MOST;
+    let is_between = beyond(0.0)? < 0.0 && beyond(most)? >= 0.0;
+    let slope = (beyond(most)? - beyond(0.0)?) / most;
+    let guess = -beyond(0.0)? / slope;
+    is_between
+        .then(|| Grams(rising_root((0.0, most), guess, TOLERANCE, |more| (beyond(more).unwrap_or(f64::NAN), slope))))
 }
 
 /// How firm a mass is against another state of it with the same particles and the same water: likely, least and most.
@@ -185,16 +220,19 @@ pub fn gets_wet(storage: &Storage) -> bool {
     storage.at.celsius() < dew_point_in_room(storage)
 }
 
-/// Fat crystals in the mass that are usual for a filling, as shares; `None` where no use of a filling is told.
+/// Fat crystals in the mass that are usual for a filling, as shares; `None` where none are known for the use.
 ///
 /// Source: usual recipes computed with this model; common practice, no published source.
 #[must_use]
 pub fn usual_crystals(kind: Kind, intended_use: Option<Use>) -> Option<(MassFraction, MassFraction)> {
     let range = |low, high| Some((MassFraction(low), MassFraction(high)));
     match (kind, intended_use?) {
-        (Kind::Ganache | Kind::Praline, Use::Cut) => range(0.15, 0.20),
+        (Kind::Ganache, Use::Cut) => range(0.15, 0.20),
         (Kind::Ganache, Use::Piped) => range(0.10, 0.15),
-        (Kind::Ganache | Kind::Praline, Use::Moulded) => range(0.06, 0.13),
+        // The usual moulded dark ganache, equal parts of couverture and cream, has 14 %.
+        (Kind::Ganache, Use::Moulded) => range(0.06, 0.15),
+        // Nuts and sugar carry a praline that is cut: its usual crystals are not known.
+        (Kind::Praline, Use::Moulded) => range(0.06, 0.13),
         _ => None,
     }
 }
@@ -237,6 +275,27 @@ mod tests {
         let [likely, least, most] = relative_firmness(MassFraction(0.8), MassFraction(0.4)).expect("solid");
         assert_eq!([likely, least, most], [8.0, 4.0, 32.0]);
         assert_eq!(relative_firmness(MassFraction(0.5), MassFraction::ZERO), None);
+    }
+
+    /// By hand: in a mass of 100 g with 20 g of cocoa butter alone, 77.13 % of it solid, 15.426 g are crystals; for 20 % of the
+    /// mass 0.7713·(20 + x) = 0.2·(100 + x), x = 8.006 g.
+    #[test]
+    fn so_much_cocoa_butter_brings_the_crystals() {
+        use crate::analysis::analyse;
+        use crate::ingredient::Library;
+        use crate::recipe::{Quantity, Recipe};
+        let mut recipe = Recipe::default();
+        for (id, grams) in [("cocoa-butter", 20.0), ("sucrose", 80.0)] {
+            let ingredient = Library::built_in().by_id(id).expect("built in").clone();
+            recipe.push(ingredient, Quantity::from_grams(grams).expect("an amount"));
+        }
+        let analysis = analyse(&recipe, ROOM);
+        let fat = analysis.fat.as_ref().expect("there is fat");
+        let more = |share| {
+            cocoa_butter_for_crystals(fat, recipe.cocoa_butter, analysis.make_up.bowl.total(), MassFraction(share))
+        };
+        assert_abs_diff_eq!(more(0.2).expect("it can be").0, 8.006, epsilon = 0.01);
+        assert_eq!((more(0.10), more(0.7)), (None, None));
     }
 
     /// Densities at 20 °C: oils from memory, form V derived from bulk densities of solid cocoa butter.

@@ -32,7 +32,7 @@ pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, needed, no_mixing, way};
 pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};
+pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system, thickness, times_as_thick};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,
@@ -257,6 +257,7 @@ impl Words {
             Subject::StartTooWarm { start, limit, recommended } => self.start_too_warm(*start, *limit, *recommended),
             Subject::StoredTooWarm { at } => self.stored_too_warm(*at),
             Subject::RoomTooWarm { room, limit } => self.room_too_warm(*room, *limit),
+            Subject::Crystals(subject) => self.crystals_of_filling(subject),
             Subject::GetsWet { at, room, humidity, dew_point } => self.gets_wet(*at, (*room, *humidity), *dew_point),
             Subject::ShellMigration(migration) => self.shell_migration(migration),
             Subject::HotSugar => fixed_words(

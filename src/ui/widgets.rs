@@ -29,7 +29,7 @@ pub use change_row::{ChangeRow, change_rows_ui};
 pub use explain::{Explanation, explain, explain_at_rest, is_attended, number_label, stop_label};
 pub use figure_number::{FigureNumber, figures_ui};
 pub use figure_rows::{FigureRow, figure_rows_ui, ghost_label};
-pub use finding_card::{FindingCard, FindingCardOutput};
+pub use finding_card::{FindingCard, FindingCardOutput, with_units};
 pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent, edited_cell, focus_cell};
 pub use paint::{clipped_text, fitting_font, focus_ring};
 pub use quiet_button::{menu_button, quiet_button, small_menu_button};

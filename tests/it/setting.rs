@@ -4,6 +4,7 @@
 use nibwright::analysis::cooling::growth::{System, growth_time};
 use nibwright::analysis::finding::Level;
 use nibwright::analysis::setting::setting;
+use nibwright::analysis::texture::crystals_in_room;
 use nibwright::analysis::{ROOM, analyse};
 use nibwright::ingredient::Library;
 use nibwright::number::DecimalSign;
@@ -12,7 +13,7 @@ use nibwright::recipe::{
 };
 use nibwright::report::{json, text, words};
 use nibwright::store::format;
-use nibwright::units::Celsius;
+use nibwright::units::{Celsius, Grams};
 use serde_json::Value;
 
 use crate::support::{analysis_of, built_in, codes, finding, grams, made_for, recipe};
@@ -121,6 +122,27 @@ fn without_a_setting_nothing_is_told_but_the_time_at_the_bench() {
     assert!(empty["setting"].is_null() && empty["texture"]["solid_fat"].is_null());
     assert!(empty["bench"]["workable_minutes"].is_null());
     assert_eq!(empty["texture"]["gets_wet"], false);
+}
+
+/// Hazelnut paste and sugar with little cocoa butter: too soft for a moulded filling, and what is said to mend it does.
+#[test]
+fn a_filling_with_few_crystals_says_how_much_cocoa_butter_it_takes() {
+    let filling = |cocoa_butter: f64| {
+        let lines = [("hazelnut-paste", 500.0), ("sucrose", 400.0), ("cocoa-butter", cocoa_butter)];
+        analysis_of(&made_for(recipe(&lines), Kind::Praline, Use::Moulded))
+    };
+    let (low, high) = ("texture.crystals_percent_of_mass.low", "texture.crystals_percent_of_mass.high");
+    let soft = filling(120.0);
+    let found = finding(&soft, low);
+    let detail = words::finding(found, DecimalSign::Point).detail;
+    let grams = detail.split(" g more cocoa butter").next().and_then(|words| words.split(' ').next_back());
+    let more: f64 = grams.expect("grams").parse().expect("a number");
+    assert!(found.value < Some(6.0), "{:?}", found.value);
+    // The grams are shown rounded.
+    let mended = crystals_in_room(filling(120.0 + more).fat.as_ref().expect("fat"), Grams(1020.0 + more));
+    assert!((mended.expect("a figure").to_percent() - 6.0).abs() < 0.05, "{detail}");
+    assert!(!codes(&filling(200.0)).contains(&low));
+    assert!(codes(&filling(400.0)).contains(&high));
 }
 
 /// A recipe of another size and with its lines in another order is the same mass.

@@ -400,6 +400,8 @@ pub struct Moment {
     pub mean: Celsius,
     /// Solid share of the fat, on the whole.
     pub solid: MassFraction,
+    /// Solid share of the fat where it lags most.
+    pub solid_centre: MassFraction,
 }
 
 /// The course of cooling of a body.

@@ -72,6 +72,21 @@ pub struct WaySubject {
     pub needed: Result<Needed, HeatError>,
 }
 
+/// The fat crystals of a filling, with the figures that its words need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CrystalsSubject {
+    /// Fat crystals at 20 °C, as a share of the mass.
+    pub crystals: MassFraction,
+    /// One standard deviation of them, where it is known.
+    pub uncertainty: Option<MassFraction>,
+    /// What is usual, lower and upper end.
+    pub usual: (MassFraction, MassFraction),
+    /// What it is used for.
+    pub intended_use: Use,
+    /// How much more cocoa butter would bring it to the lower end, where it has fewer.
+    pub more_cocoa_butter: Option<Grams>,
+}
+
 /// How active the water is, with the figures that its words need.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeepingSubject {

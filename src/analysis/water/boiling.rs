@@ -4,7 +4,7 @@
 
 use super::solute::{Solute, Solution, Sums, WATER_MOLAR_MASS};
 use crate::analysis::root::{Tolerance, rising_root};
-use crate::units::{Celsius, Grams, Kelvin, Kilopascals, Metres, WaterActivity};
+use crate::units::{Celsius, Grams, JoulesPerGram, Kelvin, Kilopascals, Metres, WaterActivity};
 
 /// Sucrose decomposes above this temperature; the model does not hold there.
 pub const HOTTEST: Celsius = Celsius(150.0);
@@ -45,6 +45,25 @@ pub fn vapour_pressure(at: Celsius) -> Kilopascals {
         - 15.961_871_9 * theta.powi(4)
         + 1.801_225_02 * theta.powi(7) * root;
     Kilopascals(CRITICAL_KPA * (CRITICAL_K / kelvin * sum).exp())
+}
+
+/// The heat that turns water into steam at 100 °C.
+///
+/// Source: IAPWS-95 by an independent implementation (`coolprop-8`).
+pub const VAPORISATION: JoulesPerGram = JoulesPerGram(2256.4);
+
+/// What a kilowatt that goes into boiling water drives off in a minute.
+///
+/// 60 s · 1000 W ÷ [`VAPORISATION`]. What the air and the pan take of a burner is not in it.
+///
+/// ```
+/// # use nibwright::analysis::water::boiling::boiled_off_by_a_kilowatt;
+/// assert!((boiled_off_by_a_kilowatt().0 - 26.59).abs() < 0.005);
+/// ```
+#[must_use]
+pub fn boiled_off_by_a_kilowatt() -> Grams {
+    const JOULES: f64 = 60.0 * 1000.0;
+    Grams(JOULES / VAPORISATION.0)
 }
 
 /// Water activity of a strong syrup, for boiling.
@@ -239,6 +258,15 @@ mod tests {
 
     fn sea() -> Kilopascals {
         air_pressure(SEA_LEVEL)
+    }
+
+    /// The law of Clausius and Clapeyron, Δh = T·Δv·dp/dT, with 1.672 m³/kg of steam at 100 °C (steam tables, from memory): the
+    /// heat follows from the vapour pressure, by another way.
+    #[test]
+    fn the_heat_of_vaporisation_follows_from_the_vapour_pressure() {
+        let slope = vapour_pressure(Celsius(100.5)).0 - vapour_pressure(Celsius(99.5)).0;
+        let heat = 373.15 * (1.672 - 0.001_04) * slope;
+        assert!((heat / VAPORISATION.0 - 1.0).abs() < 0.002, "{heat}");
     }
 
     /// IAPWS-95 computed with the open library `CoolProp` 8.0.0, IF97 with iapws 1.5.5.

@@ -132,7 +132,7 @@ fn curve_at(curves: &[Curve], x: f64) -> f64 {
     last.and_then(|curve| curve.at(x).or_else(|| Some(curve.points.last()?[1]))).unwrap_or(0.0)
 }
 
-/// Solid fat on the whole against time, seeded and unseeded.
+/// Solid fat on the whole and in the middle against time, seeded and unseeded.
 ///
 /// `None` where no setting time is told.
 #[must_use]
@@ -150,6 +150,10 @@ pub fn setting_plot(state: &SettingState, pinned: Option<&SettingState>, sign: D
     }
     if let Some(unseeded) = state.unseeded() {
         curves.push(curve("unseeded", Role::Reference, unseeded, place, percent));
+    }
+    if !state.setting.piece.is_of_one_temperature() {
+        let middle = |moment: &Moment| moment.solid_centre.to_percent();
+        curves.push(curve("in the middle", Role::Limit, &state.course, place, middle));
     }
     curves.push(curve("seeded", Role::Now, &state.course, place, percent));
     let at = set.typical().0 / unit.minutes;

@@ -4,9 +4,12 @@ use serde::Serialize;
 
 use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
+use crate::analysis::flow::flow;
 use crate::analysis::migration::{self, migration_of};
 use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, workable};
-use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
+use crate::analysis::texture::{
+    contraction_of, crystals_in_room, dew_point_in_room, firmness, gets_wet, usual_crystals,
+};
 use crate::analysis::time_band::TimeBand;
 use crate::number::DecimalSign;
 use crate::recipe::{PlaceTemperature, Recipe};
@@ -29,6 +32,18 @@ pub(super) struct Setting {
     unseeded_low_minutes: Option<f64>,
     unseeded_high_minutes: Option<f64>,
     solid_at_end_percent_of_fat: Option<f64>,
+    course: Option<Vec<Moment>>,
+}
+
+/// The seeded piece at one time of its course.
+#[derive(Serialize)]
+struct Moment {
+    minutes: f64,
+    middle_c: f64,
+    mean_c: f64,
+    /// Of what sets in a time that is told.
+    solid_middle_percent_of_fat: Option<f64>,
+    solid_percent_of_fat: Option<f64>,
 }
 
 /// How long a seeded bowl can be worked.
@@ -50,7 +65,15 @@ impl Bench {
 #[derive(Serialize)]
 pub(super) struct Texture {
     solid_fat: Option<Vec<SolidFat>>,
+    /// At 20 °C.
+    crystals_percent_of_mass: Option<f64>,
     contraction_percent_of_length: Option<f64>,
+    contraction_percent_of_volume: Option<f64>,
+    /// Melted, of a mass without a water phase.
+    solids_percent_of_volume: Option<f64>,
+    thickness_to_fat: Option<f64>,
+    solid_in_store_percent_of_fat: Option<f64>,
+    solid_in_room_percent_of_fat: Option<f64>,
     usual_crystals_low_percent: Option<f64>,
     usual_crystals_high_percent: Option<f64>,
     store_c: f64,
@@ -112,8 +135,25 @@ impl Setting {
             solid_at_end_percent_of_fat: state
                 .filter(|_| analysis.fat.is_ok())
                 .map(|state| state.course.solid_at_end.to_percent()),
+            course: begun.map(course),
         })
     }
+}
+
+/// Every fifth moment of a course: enough to draw it.
+fn course(state: &SettingState) -> Vec<Moment> {
+    const STEP: usize = 5;
+    let solid = |share: MassFraction| state.set.is_ok().then(|| share.to_percent());
+    let shown = state.course.moments.iter().step_by(STEP);
+    shown
+        .map(|moment| Moment {
+            minutes: moment.time.0,
+            middle_c: moment.centre.0,
+            mean_c: moment.mean.0,
+            solid_middle_percent_of_fat: solid(moment.solid_centre),
+            solid_percent_of_fat: solid(moment.solid),
+        })
+        .collect()
 }
 
 impl Texture {
@@ -121,9 +161,12 @@ impl Texture {
         let storage = &recipe.storage;
         let celsius = |at: PlaceTemperature| at.celsius().0;
         let usual = usual_crystals(recipe.kind, recipe.intended_use);
+        let fat = analysis.fat.as_ref().ok();
+        let (contraction, flow) = (contraction_of(analysis), flow(analysis));
+        let solid_at = |at: PlaceTemperature| fat.map(|fat| fat.blended.solid_fat(at.celsius()).total().to_percent());
         let Celsius(dew_point_c) = dew_point_in_room(storage);
         Self {
-            solid_fat: analysis.fat.as_ref().ok().map(|fat| {
+            solid_fat: fat.map(|fat| {
                 let at = firmness(fat, analysis.make_up.bowl.total());
                 let solid = at.into_iter().map(|firmness| SolidFat {
                     celsius: firmness.at.0,
@@ -132,8 +175,15 @@ impl Texture {
                 });
                 solid.collect()
             }),
-            contraction_percent_of_length: contraction_of(analysis)
-                .map(|contraction| MassFraction(contraction.length).to_percent()),
+            crystals_percent_of_mass: fat
+                .and_then(|fat| crystals_in_room(fat, analysis.make_up.bowl.total()))
+                .map(MassFraction::to_percent),
+            contraction_percent_of_length: contraction.map(|by| MassFraction(by.length).to_percent()),
+            contraction_percent_of_volume: contraction.map(|by| MassFraction(by.volume).to_percent()),
+            solids_percent_of_volume: flow.map(|flow| MassFraction(flow.solids).to_percent()),
+            thickness_to_fat: flow.and_then(|flow| flow.to_fat()[0]),
+            solid_in_store_percent_of_fat: solid_at(storage.at),
+            solid_in_room_percent_of_fat: solid_at(storage.room),
             usual_crystals_low_percent: usual.map(|(low, _)| low.to_percent()),
             usual_crystals_high_percent: usual.map(|(_, high)| high.to_percent()),
             store_c: celsius(storage.at),

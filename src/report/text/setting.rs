@@ -1,6 +1,7 @@
 //! Setting and storage in the text report: when the mass is set, how it lies afterwards.
 
 use super::{Writer, heading, row_with_note, words, wrapped};
+use crate::analysis::flow::flow;
 use crate::analysis::migration::{WORTH_A_WORD, migration_of};
 use crate::analysis::setting::{SettingState, UNSEEDED, workable_at};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
@@ -125,11 +126,28 @@ impl Writer<'_> {
             );
             wrapped(out, &format!("  {:26} ", "usual crystals"), &usual)?;
         }
+        let storage = &self.recipe.storage;
+        let [store, room] = [storage.at, storage.room].map(|at| fat.blended.solid_fat(at.celsius()).total());
+        let softens = format!("of the fat solid in the store, {} in the room", self.percent(Some(room)));
+        row_with_note(out, "from store to room", &self.percent(Some(store)), &softens)?;
         if let Some(contraction) = contraction_of(self.analysis) {
             let length = self.percent(Some(MassFraction(contraction.length)));
-            row_with_note(out, "shrinks on setting by", &length, "of its length at 20 °C, against all its fat liquid")?;
+            let volume = self.percent(Some(MassFraction(contraction.volume)));
+            let of_both = format!("of length, {volume} of volume, at 20 °C against all liquid");
+            row_with_note(out, "shrinks on setting by", &length, &of_both)?;
         }
-        Ok(())
+        let Some(flow) = flow(self.analysis) else { return Ok(()) };
+        let solids = self.percent(Some(MassFraction(flow.solids)));
+        let thickness = flow.to_fat()[0].map_or_else(
+            || "of the melted volume: so full of solids it does not flow".to_owned(),
+            |times| {
+                format!(
+                    "of the melted volume: about {} times as thick as its fat",
+                    words::times_as_thick(times, self.sign)
+                )
+            },
+        );
+        row_with_note(out, "solids fill", &solids, &thickness)
     }
 
     fn migration(&self, out: &mut String) -> std::fmt::Result {

@@ -2,13 +2,15 @@
 
 use super::Words;
 use super::duration::{duration, joined};
-use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
+use crate::analysis::finding::CrystalsSubject;
+use crate::analysis::flow::Thickness;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
+use crate::analysis::{Analysis, ROOM};
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::setting::WARMEST_STORE;
-use crate::recipe::{Piece, Size};
+use crate::recipe::{Piece, Size, Use};
 use crate::units::{Celsius, MassFraction, Minutes};
 
 /// The form in which a mass sets, with its sizes: "slab in a frame, 10 mm, on a board".
@@ -54,6 +56,30 @@ pub fn system(system: System) -> &'static str {
         System::Chocolate => "as chocolate does: fat all through, most of it cocoa butter",
         System::NutPraline => "as a nut praline does: fat all through, little of it cocoa butter",
         System::Ganache => "as a ganache does: its fat lies in droplets",
+    }
+}
+
+/// How many times as thick, with two digits: "7.5", "43", "over 1000".
+#[must_use]
+pub fn times_as_thick(times: f64, sign: DecimalSign) -> String {
+    /// More is no figure: the solids nearly touch.
+    const MOST: f64 = 1000.0;
+    match times {
+        times if times > MOST => format!("over {}", shortest(MOST, 0, sign)),
+        times if times < 9.95 => fixed(times, 1, sign),
+        times => fixed(times, 0, sign),
+    }
+}
+
+/// How the thickness of a mass compares with that of another one.
+#[must_use]
+pub fn thickness(thickness: Thickness) -> &'static str {
+    match thickness {
+        Thickness::MuchThinner => "much thinner",
+        Thickness::Thinner => "thinner",
+        Thickness::Alike => "about as thick",
+        Thickness::Thicker => "thicker",
+        Thickness::MuchThicker => "much thicker",
     }
 }
 
@@ -132,6 +158,42 @@ impl Words {
              source."
                 .to_owned(),
         )
+    }
+
+    pub(super) fn crystals_of_filling(&self, subject: &CrystalsSubject) -> (String, String) {
+        let CrystalsSubject { crystals, uncertainty, usual: (low, high), intended_use, more_cocoa_butter } = *subject;
+        let within =
+            uncertainty.map_or_else(String::new, |points| format!(" (±{})", fixed(points.to_percent(), 1, self.sign)));
+        let title = format!(
+            "Fat crystals {}{within} of the mass at {}, usual for {} {} to {}",
+            self.percent(crystals, 1),
+            self.whole_celsius(ROOM),
+            intended_use.words(),
+            fixed(low.to_percent(), 0, self.sign),
+            self.percent(high, 0)
+        );
+        let detail = if crystals < low {
+            let softer = match intended_use {
+                Use::Cut => "It may smear under the knife and lose its edges.",
+                _ => "It may stay softer than a filling for this use is.",
+            };
+            let more = more_cocoa_butter.map_or_else(
+                || "More cocoa butter, or less milk fat and oil, makes it firmer.".to_owned(),
+                |more| {
+                    format!(
+                        "{} more cocoa butter would bring it to {}; less milk fat or oil makes it firmer as well.",
+                        self.grams(more),
+                        self.percent(low, 0)
+                    )
+                },
+            );
+            format!("{softer} {more}")
+        } else {
+            "It may be hard and short to the bite. Less cocoa butter, or some of it exchanged for butter or nut paste, makes it \
+             softer."
+                .to_owned()
+        };
+        (title, format!("{detail} Sugar, cocoa and water count as well. Common practice, no published source."))
     }
 
     pub(super) fn gets_wet(

@@ -1,6 +1,6 @@
 //! The numbers that stand in findings: each finding explains the figure that it is about.
 
-use super::{composition, emulsion, fat, mixing, setting, sheet, water};
+use super::{composition, emulsion, fat, mixing, setting, sheet, texture, water};
 use crate::analysis::fat::Form;
 use crate::analysis::finding::{Finding, Subject};
 use crate::analysis::parts::Group;
@@ -14,7 +14,7 @@ use crate::ui::widgets::Explanation;
 pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Option<Explanation> {
     let crystals = scene.analysis.fat.as_ref().ok();
     Some(match &finding.subject {
-        Subject::EvaporationExceedsWater { .. } => sheet::evaporation(),
+        Subject::EvaporationExceedsWater { .. } => sheet::evaporation(sign),
         Subject::EvaporationEstimated { heating, .. } => sheet::estimated_evaporation(*heating, sign),
         Subject::Cooked(_) => sheet::boiled_off(scene, sign),
         Subject::CannotBeCooked(_) => sheet::cook_temperature(scene, sign),
@@ -56,6 +56,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::SurroundingsTooWarm { .. } | Subject::SurroundingsTooCold { .. } => setting::surroundings(sign),
         Subject::StoredTooWarm { .. } => setting::store(sign),
         Subject::RoomTooWarm { .. } => setting::solid_in_store(scene),
+        Subject::Crystals(_) => texture::firmness(scene, sign),
         Subject::GetsWet { .. } => setting::dew_point(sign),
         Subject::ShellMigration(_) => setting::liquid(scene),
         Subject::Polyols { .. } => composition::component(Component::Polyols, scene),

@@ -6,7 +6,7 @@ use crate::analysis::fat_crystals::{
     BLEND_LIMIT_UNCERTAINTY, HELD_AGAINST_MEASURED, OTHER_LIMITS_UNCERTAINTY, PURE_LIMIT_UNCERTAINTY,
 };
 use crate::analysis::handling::usual_handling;
-use crate::analysis::water::boiling::{HOTTEST, air_pressure, boiling_point};
+use crate::analysis::water::boiling::{HOTTEST, VAPORISATION, air_pressure, boiled_off_by_a_kilowatt, boiling_point};
 use crate::number::{DecimalSign, grams, shortest};
 use crate::recipe::{Heating, Height, Line, MassUnit};
 use crate::report::words::habit;
@@ -71,11 +71,16 @@ pub fn together() -> Explanation {
 
 /// Water that evaporates.
 #[must_use]
-pub fn evaporation() -> Explanation {
+pub fn evaporation(sign: DecimalSign) -> Explanation {
     Explanation {
         title: words("evaporation"),
         what: words("Water that boils off. It changes the composition: all else gets a greater share."),
-        formula: words("Taken off the water of all lines, never more than there is."),
+        formula: words(format!(
+            "Taken off the water of all lines, never more than there is. Boiling a gram off takes {} J: each kilowatt that \
+             gets into the pan drives off {} g in a minute.",
+            shortest(VAPORISATION.0, 0, sign),
+            shortest(boiled_off_by_a_kilowatt().0, 1, sign)
+        )),
         range: words("Zero up to the water of the mass; what is asked beyond that is said as a finding."),
         source: words(TYPED),
         evidence: words(

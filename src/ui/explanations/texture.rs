@@ -1,6 +1,7 @@
 //! Numbers of the texture of a mass.
 
 use super::{inputs, shortest, with_sign, words};
+use crate::analysis::flow::{CLOSEST, MELTED};
 use crate::number::DecimalSign;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
@@ -59,6 +60,45 @@ pub fn contraction(scene: &Scene<'_>) -> Explanation {
         source: words("Densities of oils from memory; of form V derived from those of solid cocoa butter."),
         evidence: words(inputs(scene)),
         uncertainty: words("About a fifth of it."),
+    }
+}
+
+/// How full of solids the melted mass is.
+#[must_use]
+pub fn flow(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    let [likely, most, least] = CLOSEST.map(|closest| shortest(closest, 2, sign));
+    Explanation {
+        title: words("solids in the melted mass"),
+        what: words(
+            "Sugar, cocoa and milk solids swim in the melted fat. The more of the volume they fill, the thicker it flows: fat \
+             thins a chocolate more than anything else does.",
+        ),
+        formula: words(format!(
+            "Times as thick as its fat: (1 − φ ÷ φm) to the power −2{}5·φm; φ the volume of the solids in that of the mass at \
+             {} °C, φm {likely} ({least} to {most}).",
+            sign.character(),
+            shortest(MELTED.0, 0, sign)
+        )),
+        range: words("Masses without a water phase. At φm its solids touch, and it does not flow."),
+        source: words("Krieger and Dougherty 1959, for spheres; φm and the density of the solids from memory."),
+        evidence: words(inputs(scene)),
+        uncertainty: words(
+            "Only for comparing recipes: fineness, conching, lecithin and moisture change the thickness as much, and are not in it.",
+        ),
+    }
+}
+
+/// How thick it flows against another state.
+#[must_use]
+pub fn flow_against_pin(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("thickness against the pinned state"),
+        what: words(
+            "How much thicker or thinner the melted mass flows than what is pinned, if its solids are as fine and its lecithin \
+             is the same.",
+        ),
+        uncertainty: words("The range beside the figure; lecithin, fineness and moisture are not in it."),
+        ..flow(scene, sign)
     }
 }
 

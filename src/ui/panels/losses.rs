@@ -106,7 +106,7 @@ fn weighed_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, asked: Quantity, acti
             .ui(ui);
     typed_into(output.event, actions, |amount| Edit::SetEvaporation(Evaporation::Weighed(amount)));
     unit_ui(ui, unit);
-    explain_at_rest(&output.response, sheet::evaporation);
+    explain_at_rest(&output.response, || sheet::evaporation(view.sign));
     if let Some(pin) = scene.pin {
         let before = Quantity::from_grams(pin.analysis.make_up.evaporated.0).unwrap_or_default();
         let before = match pin.document.recipe.losses.evaporation {

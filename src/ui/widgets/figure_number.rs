@@ -138,7 +138,7 @@ impl<'a> FigureNumber<'a> {
             unit_gap: if unit.is_empty() { 0.0 } else { 5.0 },
             caption: paint::wrapped(ui, self.caption, theme::body(), caption_colour, self.wrap_width - caption_indent),
             caption_indent,
-            detail: self.detail.map(|detail| line(detail, theme::body(), palette.quiet)),
+            detail: self.detail.map(|detail| paint::wrapped(ui, detail, theme::body(), palette.quiet, self.wrap_width)),
             ghost: self
                 .ghost
                 .map(|ghost| paint::wrapped(ui, ghost, theme::small(), palette.quiet, self.wrap_width - MARK)),

@@ -26,7 +26,8 @@ fn colours(level: Level, palette: &Palette) -> (Color32, Color32) {
 }
 
 /// A sentence whose units stay with their numbers where it is broken into lines.
-pub(super) fn with_units(sentence: &str) -> String {
+#[must_use]
+pub fn with_units(sentence: &str) -> String {
     let mut kept = String::with_capacity(sentence.len() + 16);
     let mut rest = sentence;
     while let Some(at) = rest.find(' ') {

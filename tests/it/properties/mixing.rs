@@ -43,17 +43,21 @@ pub(super) fn intensive(mixing: &MixingState) -> Figures {
     }
     if let Some(Wanted { at, ways, lines }) = wanted {
         put("wanted", at.0);
-        for Way { lines: _, what: _, start, needed } in ways.iter().chain(lines) {
-            put("start", start.0);
-            put(
-                "needed",
-                match needed {
-                    Ok(Needed::Solid(at) | Needed::Melted(at)) => at.0,
-                    // A share reacts to the wanted end a hundred times as strongly as a temperature does.
-                    Ok(Needed::MeltFirst { share, .. }) => share.0,
-                    Err(_) => -1.0,
-                },
-            );
+        let needed = |way: &Way| match way.needed {
+            Ok(Needed::Solid(at) | Needed::Melted(at)) => at.0,
+            // A share reacts to the wanted end a hundred times as strongly as a temperature does.
+            Ok(Needed::MeltFirst { share, .. }) => share.0,
+            Err(_) => -1.0,
+        };
+        for way in ways {
+            put("start", way.start.0);
+            put("needed", needed(way));
+        }
+        // They stand in the order of the sheet.
+        let mut of_lines: Vec<f64> = lines.iter().map(needed).collect();
+        of_lines.sort_by(f64::total_cmp);
+        for needed in of_lines {
+            put("needed of a line", needed);
         }
     }
     figures

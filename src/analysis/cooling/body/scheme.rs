@@ -498,7 +498,14 @@ impl<'a> State<'a> {
             faces: faces.map(Celsius),
             mean: Celsius(mean_of(&at)),
             solid: MassFraction(mean_of(&|cell| self.cells[cell].solid)),
+            solid_centre: MassFraction(self.cells[self.lagging(sign)].solid),
         }
+    }
+
+    /// The cell that is hottest (coldest for a sign of −1).
+    fn lagging(&self, sign: f64) -> usize {
+        let at = |cell: usize| sign * self.points[cell].temperature;
+        (0..self.points.len()).max_by(|a, b| at(*a).total_cmp(&at(*b))).unwrap_or(0)
     }
 
     /// The hottest temperature inside (the coldest for a sign of −1), by a parabola through a cell and its neighbours.
@@ -507,7 +514,7 @@ impl<'a> State<'a> {
     fn extreme(&self, sign: f64) -> f64 {
         let last = self.points.len() - 1;
         let at = |cell: usize| sign * self.points[cell].temperature;
-        let hottest = (0..=last).max_by(|a, b| at(*a).total_cmp(&at(*b))).unwrap_or(0);
+        let hottest = self.lagging(sign);
         let [before, here, after] = [at(hottest.saturating_sub(1)), at(hottest), at((hottest + 1).min(last))];
         let bend = 2.0 * here - before - after;
         let more = if bend > 0.0 { (after - before).powi(2) / (8.0 * bend) } else { 0.0 };

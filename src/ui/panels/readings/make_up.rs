@@ -213,7 +213,7 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
         let gone = grams_words(Some(make_up.evaporated), view.sign);
         let pinned = before.map(|before| format!(" (pinned {})", grams_words(Some(before), view.sign)));
         let words = format!("before evaporation: {gone} of the water leaves{}", pinned.unwrap_or_default());
-        explain(&stop_label(ui, theme::caption(ui, words)), sheet::evaporation);
+        explain(&stop_label(ui, theme::caption(ui, words)), || sheet::evaporation(view.sign));
     }
 }
 

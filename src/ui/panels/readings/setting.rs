@@ -224,8 +224,11 @@ fn solid_ui(
     actions: &mut Vec<Action>,
 ) {
     let Some(figure) = figures::setting_plot(state, before, sign) else { return };
-    let mut subtitle =
-        String::from("line: seeded · dashed: unseeded, by common practice · shaded: two of three set here");
+    let mut subtitle = String::from("line: seeded, on the whole");
+    if !state.setting.piece.is_of_one_temperature() {
+        subtitle.push_str(" · thin: in the middle");
+    }
+    subtitle.push_str(" · dashed: unseeded, by common practice · shaded: two of three set here");
     if before.is_some() {
         subtitle.push_str(" · loosely dashed: pinned");
     }

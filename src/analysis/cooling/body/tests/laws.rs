@@ -181,6 +181,26 @@ fn crystals_that_grow_at_once_are_at_equilibrium() {
     }
 }
 
+/// With crystals that grow at once, the middle holds what is at equilibrium at its temperature, and less than the rest;
+/// what is of one temperature holds the same everywhere.
+#[test]
+fn the_middle_lags_in_its_crystals_too() {
+    let crystals = crystals(0.19, 0.0, Rate::Equilibrium, 1.0);
+    let body = slab(20.0, [10.0, 10.0], 17.0, material(1150.0, 0.30, 2.6));
+    let mut lag = 0.0_f64;
+    for moment in &course(&body, 34.0, &crystals, given(7200.0)).moments {
+        assert!(moment.solid_centre.0 <= moment.solid.0 + 1e-9, "{moment:?}");
+        lag = lag.max(moment.solid.0 - moment.solid_centre.0);
+    }
+    assert!(lag > 0.01, "{lag}");
+    let bowl =
+        Geometry::OneTemperature { volume: Millilitres(100.0), conductance: WattsPerKelvin(0.1), air: Celsius(17.0) };
+    let bowl = Body::new(bowl, material(1150.0, 0.30, 2.6)).expect("a body");
+    for moment in &course(&bowl, 34.0, &crystals, given(7200.0)).moments {
+        assert!((moment.solid_centre.0 - moment.solid.0).abs() < 1e-12, "{moment:?}");
+    }
+}
+
 /// Finer steps and cells change the time of setting by less than 1 %, in runs of minutes and of a day.
 #[test]
 fn finer_steps_and_cells_change_nothing() {

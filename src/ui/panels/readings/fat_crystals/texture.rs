@@ -2,11 +2,13 @@
 
 use egui::Ui;
 
+use crate::analysis::flow::{Thickness, flow};
 use crate::analysis::texture::{
     Contraction, Firmness, TEMPERATURES, condensation_from, contraction_of, firmness, relative_firmness, usual_crystals,
 };
 use crate::analysis::{Analysis, ROOM};
 use crate::number::{DecimalSign, fixed, shortest};
+use crate::report::words;
 use crate::ui::explanations::texture as explanations;
 use crate::ui::theme;
 use crate::ui::view::Scene;
@@ -19,6 +21,8 @@ enum Row {
     Firmness(usize),
     AgainstPin,
     Shrinks,
+    Flow,
+    FlowAgainstPin,
     Condenses,
 }
 
@@ -48,11 +52,13 @@ pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let rows: Vec<(Row, FigureRow)> = (0..TEMPERATURES.len())
         .map(Row::Firmness)
         .chain(before.as_ref().map(|_| Row::AgainstPin))
-        .chain([Row::Shrinks, Row::Condenses])
+        .chain([Row::Shrinks, Row::Flow])
+        .chain(before.as_ref().map(|_| Row::FlowAgainstPin))
+        .chain([Row::Condenses])
         .filter_map(|row| {
             let figures = figures(row, &now, before.as_ref().and_then(Option::as_ref), sign)?;
             let shown = FigureRow::new(name(row, sign), figures);
-            let is_compared = !matches!(row, Row::AgainstPin | Row::Condenses);
+            let is_compared = !matches!(row, Row::AgainstPin | Row::FlowAgainstPin | Row::Condenses);
             let pinned = before.as_ref().filter(|_| is_compared).map(|before| {
                 let figures = before.as_ref().and_then(|before| self::figures(row, before, None, sign));
                 figures.unwrap_or_else(|| vec!["none".to_owned()])
@@ -71,6 +77,8 @@ pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
         figure_rows_ui(ui, &shown, |place| match rows.get(place).map(|(row, _)| *row) {
             Some(Row::AgainstPin) => explanations::relative_firmness(scene, sign),
             Some(Row::Shrinks) => explanations::contraction(scene),
+            Some(Row::Flow) => explanations::flow(scene, sign),
+            Some(Row::FlowAgainstPin) => explanations::flow_against_pin(scene, sign),
             Some(Row::Condenses) => explanations::condensation(sign),
             Some(Row::Firmness(_)) | None => explanations::firmness(scene, sign),
         });
@@ -97,6 +105,8 @@ fn name(row: Row, sign: DecimalSign) -> String {
         }
         Row::AgainstPin => format!("firmness against the pin, {} °C", degrees(ROOM)),
         Row::Shrinks => format!("shrinks on setting, {} °C", degrees(ROOM)),
+        Row::Flow => "solids in it, melted".to_owned(),
+        Row::FlowAgainstPin => "melted, against the pin".to_owned(),
         Row::Condenses => format!("wet from {} °C in {} °C", degrees(COLD), degrees(ROOM)),
     }
 }
@@ -119,6 +129,22 @@ fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: Deci
                 format!("{} % of volume", fixed(100.0 * volume, 1, sign)),
                 format!("{} % of length", fixed(100.0 * length, 1, sign)),
             ])
+        }
+        Row::Flow => {
+            let flow = flow(now.analysis)?;
+            let volume = format!("{} % of volume", percent(MassFraction(flow.solids)));
+            let [likely, ..] = flow.to_fat();
+            let times = likely.map_or_else(
+                || "does not flow".to_owned(),
+                |times| format!("{} × its fat", words::times_as_thick(times, sign)),
+            );
+            Some(vec![volume, times])
+        }
+        Row::FlowAgainstPin => {
+            let [likely, least, most] = flow(now.analysis)?.against(flow(pinned?.analysis)?)?;
+            let thickness = words::thickness(Thickness::of(likely));
+            let range = format!("{} to {}", fixed(least, 2, sign), fixed(most, 2, sign));
+            Some(vec![format!("{} times, {thickness}", fixed(likely, 2, sign)), range])
         }
         Row::Condenses => {
             let humidity = condensation_from(COLD, ROOM);

@@ -15,6 +15,7 @@ use crate::ui::theme::{self, space};
 use crate::ui::view::{Pin, Scene};
 use crate::ui::widgets::{
     Card, Explanation, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui, focus_ring, ghost_label,
+    with_units,
 };
 use crate::units::{Celsius, Grams, Kelvin};
 
@@ -257,7 +258,8 @@ fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, ways: &[Way]) {
 
 /// A sentence that explains its figures; a stop for the Tab key.
 fn stop_ui(ui: &mut Ui, words: &str, explanation: impl FnOnce() -> Explanation) {
-    let label = ui.add(Label::new(words).wrap_mode(TextWrapMode::Wrap).sense(Sense::focusable_noninteractive()));
+    let label =
+        ui.add(Label::new(with_units(words)).wrap_mode(TextWrapMode::Wrap).sense(Sense::focusable_noninteractive()));
     label.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
     focus_ring(ui, &label, label.rect.expand2(egui::vec2(6.0, 3.0)), space::FIELD_RADIUS);
     explain(&label, explanation);

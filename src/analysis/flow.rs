@@ -1,0 +1,179 @@
+//! How thick a melted mass of fat is: how much its solids hinder the flow of its fat.
+//!
+//! Relative only. How thick chocolate is in Pa·s depends on the size of its particles, on conching, lecithin and moisture,
+//! which a recipe does not say; how much thicker one recipe is than another of the same particles, on its fat first.
+//!
+//! Not for emulsions: their water phase flows between the droplets.
+
+use super::Analysis;
+use super::parts::{Group, Parts};
+use super::texture::{CHOCOLATE_SOLIDS, fat_densities};
+use crate::units::Celsius;
+
+/// At which temperature it is melted.
+pub const MELTED: Celsius = Celsius(40.0);
+
+/// How much of a volume solids can fill before nothing flows: likely and at its ends.
+///
+/// Source: between loose and close packing of particles of mixed sizes (from memory).
+pub const CLOSEST: [f64; 3] = [0.68, 0.72, 0.65];
+
+/// The intrinsic viscosity of spheres (Einstein).
+const OF_SPHERES: f64 = 2.5;
+
+/// How thick a mass is when all of its fat is melted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Flow {
+    /// The share of its volume that its solids fill.
+    pub solids: f64,
+}
+
+/// How the thickness of a mass compares with that of another one; the limits are judged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Thickness {
+    /// Less than 0.4 times as thick.
+    MuchThinner,
+    /// Less than 0.75 times.
+    Thinner,
+    /// About the same.
+    Alike,
+    /// More than 1.33 times.
+    Thicker,
+    /// More than 2.5 times.
+    MuchThicker,
+}
+
+impl Thickness {
+    /// Which it is at a ratio of viscosities.
+    #[must_use]
+    pub fn of(ratio: f64) -> Self {
+        match ratio {
+            ratio if ratio < 0.4 => Self::MuchThinner,
+            ratio if ratio < 0.75 => Self::Thinner,
+            ratio if ratio <= 1.33 => Self::Alike,
+            ratio if ratio <= 2.5 => Self::Thicker,
+            _ => Self::MuchThicker,
+        }
+    }
+}
+
+/// How many times as thick as its liquid a suspension is; `None` where its solids touch all over and it does not flow.
+///
+/// (1 − φ/φ_m)^(−[η]·φ_m); φ the volume share of the solids, φ_m the most that can be filled, [η] 2.5
+///
+/// Source: Krieger and Dougherty 1959, for spheres. Range 0 to φ_m.
+///
+/// ```
+/// # use nibwright::analysis::flow::relative_viscosity;
+/// assert!((relative_viscosity(0.55, 0.68).unwrap() - 16.656).abs() < 1e-3);
+/// assert_eq!(relative_viscosity(0.70, 0.68), None);
+/// ```
+#[must_use]
+pub fn relative_viscosity(solids: f64, closest: f64) -> Option<f64> {
+    (0.0 <= solids && solids < closest).then(|| (1.0 - solids / closest).powf(-OF_SPHERES * closest))
+}
+
+/// How thick the mass of a recipe is, melted; `None` for an emulsion, without fat, and where the fat is not known.
+#[must_use]
+pub fn flow(analysis: &Analysis) -> Option<Flow> {
+    let bowl = &analysis.make_up.bowl;
+    if analysis.emulsion.is_watery(bowl) { None } else { Flow::of(bowl) }
+}
+
+impl Flow {
+    fn of(bowl: &Parts) -> Option<Self> {
+        let fat = bowl.group_share(Group::TotalFat)?.0;
+        let (fat, solids) = (fat / fat_densities(MELTED).liquid.0, (1.0 - fat) / CHOCOLATE_SOLIDS.0);
+        (fat > 0.0).then(|| Self { solids: solids / (fat + solids) })
+    }
+
+    /// How many times as thick as its fat it is: likely, least, most; `None` where it does not flow.
+    #[must_use]
+    pub fn to_fat(self) -> [Option<f64>; 3] {
+        CLOSEST.map(|closest| relative_viscosity(self.solids, closest))
+    }
+
+    /// How many times as thick as another mass of the same particles it is: likely, least, most.
+    ///
+    /// `None` where one of the two does not flow.
+    #[must_use]
+    pub fn against(self, other: Self) -> Option<[f64; 3]> {
+        let ratio =
+            |closest| Some(relative_viscosity(self.solids, closest)? / relative_viscosity(other.solids, closest)?);
+        let [likely, one, two] = CLOSEST.map(ratio);
+        let (likely, one) = (likely?, one?);
+        // Where it would not flow in the closest of packings, there is no upper end.
+        let two = two.unwrap_or(f64::INFINITY);
+        Some([likely, one.min(two), one.max(two)])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_relative_eq;
+
+    use super::*;
+    use crate::units::MassFraction;
+
+    fn chocolate(fat: f64) -> Flow {
+        let (fat, solids) = (fat / 0.895, (1.0 - fat) / 1.5);
+        Flow { solids: solids / (fat + solids) }
+    }
+
+    /// Worked values of the formula of Krieger and Dougherty: dark chocolate by its fat, with φ_m 0.68, 0.72 and 0.65.
+    #[test]
+    fn chocolate_with_less_fat_is_thicker() {
+        for (fat, solids, [likely, least, most]) in [
+            (0.28, 0.605, [43.0, 27.0, 78.0]),
+            (0.32, 0.559, [19.0, 15.0, 24.0]),
+            (0.36, 0.515, [11.0, 10.0, 13.0]),
+            (0.40, 0.472, [7.5, 6.8, 8.2]),
+        ] {
+            let flow = chocolate(fat);
+            assert!((flow.solids - solids).abs() < 6e-4, "{flow:?}");
+            for (found, expected) in flow.to_fat().into_iter().zip([likely, least, most]) {
+                assert_relative_eq!(found.expect("it flows"), expected, max_relative = 0.05);
+            }
+        }
+    }
+
+    /// In thin suspensions the law of Einstein: 1 + 2.5·φ.
+    #[test]
+    fn few_particles_hinder_as_spheres_do() {
+        for closest in CLOSEST {
+            let found = relative_viscosity(1e-4, closest).expect("it flows");
+            assert!((found - (1.0 + 2.5e-4)).abs() < 1e-7, "{found}");
+        }
+        assert_eq!((relative_viscosity(0.68, 0.68), relative_viscosity(-0.1, 0.68)), (None, None));
+    }
+
+    #[test]
+    fn a_mass_is_as_thick_as_itself_and_thinner_with_more_fat() {
+        let (lean, rich) = (chocolate(0.32), chocolate(0.36));
+        assert_eq!(lean.against(lean), Some([1.0; 3]));
+        let [likely, least, most] = rich.against(lean).expect("both flow");
+        assert!(least < likely && likely < most && most < 1.0, "{likely} {least} {most}");
+        assert_eq!(Thickness::of(likely), Thickness::Thinner);
+        let [back, ..] = lean.against(rich).expect("both flow");
+        assert_relative_eq!(back * likely, 1.0, max_relative = 1e-12);
+        assert_eq!(chocolate(0.20).against(rich), None);
+        assert_eq!(
+            [0.3, 0.5, 1.0, 2.0, 3.0].map(Thickness::of),
+            [Thickness::MuchThinner, Thickness::Thinner, Thickness::Alike, Thickness::Thicker, Thickness::MuchThicker]
+        );
+    }
+
+    /// With so many crystals that the program calls it too thick to work, the same formula makes chocolate about a third
+    /// thicker than without.
+    #[test]
+    fn what_is_called_too_thick_is_a_third_thicker() {
+        let MassFraction(crystals) = crate::analysis::setting::TOO_THICK;
+        let densities = fat_densities(Celsius(31.0));
+        for fat in [0.32, 0.34, 0.36, 0.38] {
+            let melted = chocolate(fat);
+            let volume = (1.0 - melted.solids) * crystals * densities.liquid.0 / densities.crystals.0;
+            let [ratio, ..] = Flow { solids: melted.solids + volume }.against(melted).expect("both flow");
+            assert!((1.2..1.45).contains(&ratio), "{fat} {ratio}");
+        }
+    }
+}
