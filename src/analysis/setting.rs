@@ -253,10 +253,17 @@ impl SettingState {
         self.setting.start.is_some() || self.set != Err(NoTime::SetsBySugar)
     }
 
-    /// Whether [`UNSEEDED`] is told beside its time: chocolate is hardly ever left to set unseeded.
+    /// Whether [`UNSEEDED`] is told beside its time: chocolate is hardly ever left to set unseeded, and of a piece so thick that
+    /// it cools for half a day even when it is seeded the habit says nothing; unseeded it takes no less.
     #[must_use]
     pub fn has_unseeded_times(&self) -> bool {
-        self.set.is_ok() && self.system != System::Chocolate
+        self.set.is_ok_and(|set| set.typical() < UNSEEDED.0) && self.system != System::Chocolate
+    }
+
+    /// Whether it is warmed by what surrounds it: it begins colder.
+    #[must_use]
+    pub fn warms(&self) -> bool {
+        self.start < self.course.end
     }
 }
 

@@ -32,7 +32,9 @@ pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, needed, no_mixing, way};
 pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system, thickness, times_as_thick};
+pub use setting::{
+    begins, days, days_range, habit, never_too_thick, piece, softening, system, thickness, times_as_thick,
+};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

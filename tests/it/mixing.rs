@@ -190,6 +190,15 @@ fn lines_without_a_temperature_count_as_20_degrees_and_that_is_said() {
 }
 
 #[test]
+fn where_no_sugar_dissolves_none_is_told() {
+    let dry = starting(recipe_of(&[(dark(), 500.0), (dark(), 100.0)]), &[Some(45.0), Some(20.0)]);
+    assert_eq!(mixed(&dry).mixed.after_dissolving.dissolved.0, 0.0);
+    let is_told =
+        |recipe: &Recipe| text::report(recipe, &analyse(recipe, ROOM), DecimalSign::Point).contains("dissolving sugar");
+    assert!(!is_told(&dry) && is_told(&cream_and_dark(80.0, 20.0)));
+}
+
+#[test]
 fn the_state_of_the_fat_counts() {
     let end = |celsius: f64, state: FatState| {
         let mut mass = cream_and_dark(60.0, celsius);

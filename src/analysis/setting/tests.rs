@@ -109,6 +109,19 @@ fn finer_layers_and_steps_change_the_time_hardly() {
     }
 }
 
+/// Both courses are of one body and start, and differ by their crystals alone: seeded it never sets later. The habit of 12 to
+/// 24 hours is one of ordinary pieces: of thick ones, which take longer even when they are seeded, it is not told.
+#[test]
+fn unseeded_nothing_sets_sooner() {
+    for (length, has_habit) in [(10.0, true), (50.0, true), (100.0, false), (300.0, false)] {
+        let state = of(&recipe(Kind::Ganache, WHITE, frame(length), 16.0, Air::Still));
+        let seeded = state.set.expect("it sets").typical();
+        let unseeded = state.unseeded().expect("beside it");
+        assert!(unseeded.set.is_none_or(|set| set > seeded), "{length}: {:?} against {seeded:?}", unseeded.set);
+        assert_eq!(state.has_unseeded_times(), has_habit, "{length}: {seeded:?}");
+    }
+}
+
 /// Thin, thick, slow and quick, seeded and not: all balances close far below what is an error.
 #[test]
 fn no_usual_course_loses_heat() {

@@ -48,12 +48,15 @@ impl Writer<'_> {
         row_with_note(out, "by temperatures alone", &self.celsius(mixing.mixed.sensible_only), "")?;
         let at_once = format!("{} at once", self.celsius(mixing.mixed.at_once.temperature));
         row_with_note(out, "  melting fat", &kelvin(mixing.mixed.by_melting()), &at_once)?;
-        let sugar = format!(
-            "{} once {} have dissolved, within minutes",
-            self.celsius(mixing.mixed.after_dissolving.temperature),
-            grams(mixing.mixed.after_dissolving.dissolved)
-        );
-        row_with_note(out, "  dissolving sugar", &kelvin(mixing.mixed.by_dissolving()), &sugar)?;
+        let dissolved = mixing.mixed.after_dissolving.dissolved;
+        if dissolved.0 > 0.0 {
+            let sugar = format!(
+                "{} once {} have dissolved, within minutes",
+                self.celsius(mixing.mixed.after_dissolving.temperature),
+                grams(dissolved)
+            );
+            row_with_note(out, "  dissolving sugar", &kelvin(mixing.mixed.by_dissolving()), &sugar)?;
+        }
         let minutes = self.recipe.mixing.stirred.minutes();
         if minutes > 0.0 {
             let stirred = format!("{} minutes in the open, an allowance", shortest(minutes, 1, self.sign));

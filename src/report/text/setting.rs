@@ -33,7 +33,7 @@ impl Writer<'_> {
                 (None, Some(_)) => "recommended temperature of seeding",
                 (None, None) => "as a mass is usually poured",
             };
-            row(out, "begins to cool at", &format!("{}, {whence}", self.celsius(state.start)))?;
+            row(out, words::begins(state), &format!("{}, {whence}", self.celsius(state.start)))?;
         }
         match state.set {
             Ok(band) => {

@@ -7,6 +7,7 @@ use crate::analysis::finding::CrystalsSubject;
 use crate::analysis::flow::Thickness;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
+use crate::analysis::setting::SettingState;
 use crate::analysis::{Analysis, ROOM};
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::setting::WARMEST_STORE;
@@ -57,6 +58,12 @@ pub fn system(system: System) -> &'static str {
         System::NutPraline => "as a nut praline does: fat all through, little of it cocoa butter",
         System::Ganache => "as a ganache does: its fat lies in droplets",
     }
+}
+
+/// What the temperature at the start is called: most masses cool, one from the refrigerator warms up.
+#[must_use]
+pub fn begins(state: &SettingState) -> &'static str {
+    if state.warms() { "begins to warm at" } else { "begins to cool at" }
 }
 
 /// How many times as thick, with two digits: "7.5", "43", "over 1000".

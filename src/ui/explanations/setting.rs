@@ -168,7 +168,10 @@ pub fn unseeded() -> Explanation {
              streaked or grainy. The dashed curves show a growth of that length.",
         ),
         formula: words("None: 12 to 24 hours, drawn with 17."),
-        range: words("Ganache and praline; a chocolate that is not seeded does not set in form V."),
+        range: words(
+            "Ganache and praline in ordinary pieces; thick ones that take longer even when they are seeded take no less without. \
+             A chocolate that is not seeded does not set in form V.",
+        ),
         source: words(HABIT_SOURCE),
         evidence: words(HABIT_SOURCE),
         uncertainty: words("Half a day."),

@@ -78,6 +78,38 @@ fn where_no_time_is_told_a_sentence_says_why() {
 }
 
 #[test]
+fn an_empty_field_says_what_to_type() {
+    let mut window = first_start();
+    window.show(Key::Num5);
+    window.type_into("thick, millimetres", "");
+    assert!(window.has_text("type a length in millimetres, such as 10 or 10 mm"), "{:#?}", window.texts());
+    window.press(Key::Escape);
+    window.type_into("temperature around it, degrees Celsius", "");
+    assert!(window.has_text("type a temperature in degrees Celsius, such as 18"), "{:#?}", window.texts());
+}
+
+/// From the refrigerator into the room: it warms, and no row says that it cools.
+#[test]
+fn what_starts_colder_than_the_air_warms() {
+    let mut window = first_start();
+    window.show(Key::Num5);
+    window.type_into("temperature at the start, degrees Celsius", "10");
+    window.press(Key::Enter);
+    assert!(window.has_text("begins to warm at: 10.0 °C"), "{:#?}", window.texts());
+    assert!(window.has_text("until warm") && !window.has_text("begins to cool"));
+}
+
+/// The habit of 12 to 24 hours is no promise to a piece that cools for days.
+#[test]
+fn a_very_thick_piece_sets_no_sooner_unseeded() {
+    let mut window = first_start();
+    window.show(Key::Num5);
+    window.type_into("thick, millimetres", "300");
+    window.press(Key::Enter);
+    assert!(window.has_text("unseeded: no sooner, not reliably"), "{:#?}", window.texts());
+}
+
+#[test]
 fn the_bench_follows_the_thermometer_and_the_pin_stays_beside_it() {
     let mut window = first_start();
     window.show(Key::Num5);

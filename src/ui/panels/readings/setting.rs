@@ -8,6 +8,7 @@ use egui::Ui;
 
 use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
+use crate::analysis::cooling::growth::System;
 use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, setting, workable};
 use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed};
@@ -102,13 +103,9 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
             FigureNumber::new(Some(&time), unit, ready(scene.document.recipe.intended_use))
                 .detail(&range)
                 .ghost(ghosts[0].as_deref()),
-            FigureNumber::new(
-                Some(&cooled),
-                cooled_unit,
-                if state.course.end < state.start { "until cold" } else { "until warm" },
-            )
-            .detail("middle within 1 K")
-            .ghost(ghosts[2].as_deref()),
+            FigureNumber::new(Some(&cooled), cooled_unit, if state.warms() { "until warm" } else { "until cold" })
+                .detail("middle within 1 K")
+                .ghost(ghosts[2].as_deref()),
             FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat, at rest").ghost(ghosts[1].as_deref()),
         ],
     );
@@ -136,9 +133,9 @@ enum Row {
 impl Row {
     const ALL: [Self; 4] = [Self::Start, Self::Begun, Self::Growth, Self::Unseeded];
 
-    fn name(self) -> &'static str {
+    fn name(self, state: &SettingState) -> &'static str {
         match self {
-            Self::Start => "begins to cool at",
+            Self::Start => words::begins(state),
             Self::Growth => "crystals alone would take",
             Self::Begun => "begins with crystals",
             Self::Unseeded => "unseeded",
@@ -154,17 +151,19 @@ impl Row {
                 let begun = state.course.moments.first().map_or(0.0, |moment| moment.solid.to_percent());
                 format!("{} % of the fat", fixed(begun, 2, sign))
             }
-            Self::Unseeded => match state.set {
-                Ok(_) => format!("{}, not reliably", duration_range(UNSEEDED.0, UNSEEDED.1)),
-                Err(_) => NONE.to_owned(),
-            },
+            Self::Unseeded if state.set.is_err() => NONE.to_owned(),
+            Self::Unseeded if state.has_unseeded_times() => {
+                format!("{}, not reliably", duration_range(UNSEEDED.0, UNSEEDED.1))
+            }
+            Self::Unseeded if state.system == System::Chocolate => "not in form V".to_owned(),
+            Self::Unseeded => "no sooner, not reliably".to_owned(),
         }
     }
 }
 
 fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
     let rows = Row::ALL.map(|row| {
-        let shown = FigureRow::new(row.name(), [row.figure(state, sign)]);
+        let shown = FigureRow::new(row.name(state), [row.figure(state, sign)]);
         match before {
             Some(before) => {
                 let figure = before.as_ref().map_or_else(|_| NONE.to_owned(), |before| row.figure(before, sign));

@@ -79,7 +79,7 @@ fn piece_ui(ui: &mut Ui, now: Setting, sign: DecimalSign, actions: &mut Vec<Acti
     });
     let mut size = |ui: &mut Ui, name: &str, size: Size, with: &dyn Fn(Size) -> Piece| {
         let shown = typed(size.millimetres(), sign);
-        let field = Field { id: name, name: &format!("{name}, millimetres"), shown: &shown };
+        let field = Field { id: name, name: &format!("{name}, millimetres"), shown: &shown, unsaid: None };
         field.ui(
             ui,
             &millimetres,
@@ -128,21 +128,20 @@ fn place_ui(ui: &mut Ui, now: Setting, sign: DecimalSign, course: &Course, actio
     });
     ui.label("at");
     let shown = typed(now.surroundings.celsius().0, sign);
-    let field = Field { id: "air", name: "temperature around it, degrees Celsius", shown: &shown };
+    let field = Field { id: "air", name: "temperature around it, degrees Celsius", shown: &shown, unsaid: None };
     let edit = |surroundings| Edit::SetSetting(Some(Setting { surroundings, ..now }));
     field.ui(ui, &temperature, actions, edit, || explanations::surroundings(sign));
     ui.label("°C, from");
     let shown = now.start.map_or_else(String::new, |start| typed(start.celsius().0, sign));
-    let field = Field { id: "start", name: "temperature at the start, degrees Celsius", shown: &shown };
+    // What counts stands there in brackets, as in the sheet.
+    let unsaid =
+        course.as_ref().map_or_else(|_| "–".to_owned(), |state| format!("({})", fixed(state.start.0, 1, sign)));
+    let name = "temperature at the start, degrees Celsius";
+    let field = Field { id: "start", name, shown: &shown, unsaid: Some(&unsaid) };
     let parse = |text: &str| unless_empty(text, temperature);
     let edit = |start| Edit::SetSetting(Some(Setting { start, ..now }));
     field.ui(ui, &parse, actions, edit, || explanations::start(sign));
-    match (now.start, course) {
-        (None, Ok(state)) => {
-            ui.label(theme::quiet(ui, format!("{} °C", fixed(state.start.0, 1, sign))));
-        }
-        _ => drop(ui.label("°C")),
-    }
+    ui.label("°C");
 }
 
 /// A field for a figure.
@@ -151,8 +150,10 @@ pub(super) struct Field<'a> {
     pub id: &'a str,
     /// What it is, for those who do not see it.
     pub name: &'a str,
-    /// What stands in it at rest.
+    /// What is typed in it.
     pub shown: &'a str,
+    /// What counts while nothing is typed.
+    pub unsaid: Option<&'a str>,
 }
 
 impl Field<'_> {
@@ -164,20 +165,31 @@ impl Field<'_> {
         edit: impl Fn(T) -> Edit,
         explanation: impl FnOnce() -> Explanation,
     ) {
-        let output = NumberCell::new(Id::unique(("setting", self.id)), self.name, self.shown, parse)
-            .width(FIELD)
-            .framed()
-            .ui(ui);
+        let id = Id::unique(("setting", self.id));
+        let mut cell = NumberCell::new(id, self.name, self.shown, parse).width(FIELD).framed();
+        if let Some(unsaid) = self.unsaid.filter(|_| self.shown.is_empty()) {
+            cell = cell.at_rest(unsaid);
+            if !ui.memory(|memory| memory.has_focus(id)) {
+                cell = cell.colour(Palette::of(ui).quiet);
+            }
+        }
+        let output = cell.ui(ui);
         typed_into(output.event, actions, edit);
         explain_at_rest(&output.response, explanation);
     }
 }
 
 pub(super) fn millimetres(text: &str) -> Result<Size, String> {
-    Size::from_millimetres(number_with_unit(text, &["mm"])?).map_err(|error| error.to_string())
+    let millimetres = needed(text, &["mm"], "type a length in millimetres, such as 10 or 10 mm")?;
+    Size::from_millimetres(millimetres).map_err(|error| error.to_string())
 }
 
 pub(super) fn temperature(text: &str) -> Result<PlaceTemperature, String> {
-    let celsius = number_with_unit(text, DEGREES)?;
+    let celsius = needed(text, DEGREES, "type a temperature in degrees Celsius, such as 18")?;
     PlaceTemperature::new(Celsius(celsius)).map_err(|error: SettingError| error.to_string())
+}
+
+/// A number that has to be there; an empty field says what to type.
+pub(super) fn needed(text: &str, units: &[&str], hint: &str) -> Result<f64, String> {
+    unless_empty(text, |text| number_with_unit(text, units))?.ok_or_else(|| hint.to_owned())
 }

@@ -189,7 +189,8 @@ impl Row {
         match self {
             Self::Sensible => Some(vec![degrees(mixing.mixed.sensible_only)]),
             Self::Melting => Some(step(mixing.mixed.at_once.temperature, mixing.mixed.by_melting())),
-            Self::Dissolving => Some(step(mixing.mixed.after_dissolving.temperature, mixing.mixed.by_dissolving())),
+            Self::Dissolving => (mixing.mixed.after_dissolving.dissolved.0 > 0.0)
+                .then(|| step(mixing.mixed.after_dissolving.temperature, mixing.mixed.by_dissolving())),
             Self::Stirring => (mixing.by_stirring.0 != 0.0).then(|| step(mixing.end, mixing.by_stirring)),
             Self::Crystals => {
                 let (before, left) = mixing.all_crystals();

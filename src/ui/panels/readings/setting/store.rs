@@ -2,7 +2,7 @@
 
 use egui::{ScrollArea, Ui};
 
-use super::form::{Field, millimetres, temperature};
+use super::form::{Field, millimetres, needed, temperature};
 use crate::analysis::Analysis;
 use crate::analysis::migration::{Migration, migration_of};
 use crate::analysis::texture::{dew_point_in_room, gets_wet};
@@ -12,7 +12,6 @@ use crate::number::{DecimalSign, fixed, shortest, typed};
 use crate::recipe::{Humidity, PlaceTemperature, Recipe, Shell, Size, Storage};
 use crate::report::words::days;
 use crate::ui::explanations::setting as explanations;
-use crate::ui::panels::field::number_with_unit;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene};
@@ -42,7 +41,7 @@ fn places_ui(ui: &mut Ui, storage: &Storage, sign: DecimalSign, actions: &mut Ve
                  actions: &mut Vec<Action>,
                  with: &dyn Fn(PlaceTemperature) -> Storage| {
         let shown = typed(at.celsius().0, sign);
-        let field = Field { id, name, shown: &shown };
+        let field = Field { id, name, shown: &shown, unsaid: None };
         field.ui(ui, &temperature, actions, |at| Edit::SetStorage(with(at)), || explanations::store(sign));
     };
     ui.label("stored at");
@@ -59,8 +58,11 @@ fn places_ui(ui: &mut Ui, storage: &Storage, sign: DecimalSign, actions: &mut Ve
     });
     ui.label("°C with");
     let shown = typed(storage.humidity.percent(), sign);
-    let parse = |text: &str| Humidity::from_percent(number_with_unit(text, &["%"])?).map_err(|error| error.to_string());
-    let field = Field { id: "humidity", name: "humidity of the room, percent", shown: &shown };
+    let parse = |text: &str| {
+        let percent = needed(text, &["%"], "type the humidity in percent, such as 60")?;
+        Humidity::from_percent(percent).map_err(|error| error.to_string())
+    };
+    let field = Field { id: "humidity", name: "humidity of the room, percent", shown: &shown, unsaid: None };
     let edit = |humidity| Edit::SetStorage(Storage { humidity, ..storage.clone() });
     field.ui(ui, &parse, actions, edit, || explanations::store(sign));
     ui.label("% humidity");
@@ -94,7 +96,7 @@ fn shell_ui(ui: &mut Ui, scene: &Scene<'_>, storage: &Storage, sign: DecimalSign
     });
     let Some(shell) = &storage.shell else { return };
     let shown = typed(shell.thickness.millimetres(), sign);
-    let field = Field { id: "shell", name: "thickness of the shell, millimetres", shown: &shown };
+    let field = Field { id: "shell", name: "thickness of the shell, millimetres", shown: &shown, unsaid: None };
     let edit = |thickness| {
         let shell = Some(Shell { thickness, ..shell.clone() });
         Edit::SetStorage(Storage { shell, ..storage.clone() })
