@@ -1,6 +1,6 @@
 //! The sheet in the middle: head, lines, losses, phase bar, findings.
 
-use egui::{Align, CentralPanel, Frame, Id, Layout, Margin, ScrollArea, Ui};
+use egui::{Align, CentralPanel, Frame, Id, Layout, Margin, ScrollArea, Ui, UiBuilder, scroll_area::ScrollAreaOutput};
 
 use super::findings::findings_ui;
 use super::head::head_ui;
@@ -19,6 +19,10 @@ const LINES_SHARE: f32 = 0.46;
 /// The findings keep at least this height; where there is less, the whole sheet scrolls.
 const LEAST_FINDINGS: f32 = 130.0;
 
+/// A bar that scrolls stands so far beside the sheet, in the margin of the panel: on the sheet it would lie over the last
+/// column.
+const BESIDE: f32 = 12.0;
+
 /// Draws the sheet in what the other panels leave.
 pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
@@ -33,7 +37,7 @@ pub fn sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut V
             let is_low = height - above < LEAST_FINDINGS;
             let now = if is_low {
                 let area = ScrollArea::vertical().id_salt("whole sheet").auto_shrink([false, false]);
-                area.show(ui, |ui| parts_ui(ui, scene, view, height, is_low, actions)).inner
+                scrolled_ui(ui, area, |ui| parts_ui(ui, scene, view, height, is_low, actions)).inner
             } else {
                 parts_ui(ui, scene, view, height, is_low, actions)
             };
@@ -60,11 +64,12 @@ fn parts_ui(
     ui.add_space(space::NEAR);
     let most = (height - (ui.cursor().top() - top)) * LINES_SHARE;
     let before_lines = ui.cursor().top();
-    let lines = ScrollArea::vertical()
-        .id_salt("sheet lines")
-        .max_height(if is_low { f32::INFINITY } else { most })
-        .auto_shrink([false, true])
-        .show(ui, |ui| lines_ui(ui, scene, view, actions));
+    let area = ScrollArea::vertical().id_salt("sheet lines").auto_shrink([false, true]);
+    let lines = if is_low {
+        area.max_height(f32::INFINITY).show(ui, |ui| lines_ui(ui, scene, view, actions))
+    } else {
+        scrolled_ui(ui, area.max_height(most), |ui| lines_ui(ui, scene, view, actions))
+    };
     let in_excess = (ui.cursor().top() - before_lines) - lines.content_size.y.min(most);
     // Outside of what scrolls, so that it is always in sight.
     ui.horizontal(|ui| {
@@ -79,4 +84,21 @@ fn parts_ui(
     let above = ui.cursor().top() - top - in_excess.max(0.0);
     findings_ui(ui, scene, view, is_low, actions);
     above
+}
+
+/// Draws contents as wide as there is room, and the bar of their area beside them.
+fn scrolled_ui<R>(ui: &mut Ui, area: ScrollArea, contents: impl FnOnce(&mut Ui) -> R) -> ScrollAreaOutput<R> {
+    let width = ui.available_width();
+    let mut room = ui.available_rect_before_wrap();
+    room.max.x += BESIDE;
+    let mut beside = ui.new_child(UiBuilder::new().max_rect(room));
+    let output = area.show(&mut beside, |ui| {
+        ui.set_max_width(width);
+        contents(ui)
+    });
+    // What follows is no wider for it.
+    let mut used = beside.min_rect();
+    used.max.x = used.min.x + width;
+    ui.advance_cursor_after_rect(used);
+    output
 }
