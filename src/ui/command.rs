@@ -87,6 +87,8 @@ pub enum Command {
     SwitchDecimalSign,
     /// Hide the shelf, or show it again.
     ToggleShelf,
+    /// Show how warm the lines are when they are mixed, or hide it.
+    ToggleTemperatures,
     /// Enlarge everything.
     ZoomIn,
     /// Shrink everything.
@@ -153,7 +155,7 @@ impl Menu {
                 &[C::ShowMakeUp, C::ShowEmulsion, C::ShowWater, C::ShowFatCrystals, C::ShowSetting],
                 &[C::Warmer, C::Cooler, C::RoomTemperature],
                 &[C::ThemeSystem, C::ThemeLight, C::ThemeDark],
-                &[C::ToggleShelf, C::SwitchDecimalSign],
+                &[C::ToggleShelf, C::ToggleTemperatures, C::SwitchDecimalSign],
                 &[C::ZoomIn, C::ZoomOut, C::ZoomReset],
             ],
             Self::Help => &[&[C::Explain, C::ShowKeys], &[C::About]],
@@ -219,6 +221,7 @@ impl Command {
             Self::Cooler => const { &[keys(CTRL, Key::ArrowDown)] },
             Self::RoomTemperature => const { &[keys(CTRL, Key::T)] },
             Self::ToggleShelf => const { &[keys(CTRL, Key::B)] },
+            Self::ToggleTemperatures => const { &[keys(CTRL_SHIFT, Key::T)] },
             Self::ZoomIn => const { &[keys(CTRL, Key::Plus), keys(CTRL, Key::Equals)] },
             Self::ZoomOut => const { &[keys(CTRL, Key::Minus)] },
             Self::ZoomReset => const { &[keys(CTRL, Key::Num0)] },
@@ -285,6 +288,7 @@ mod tests {
         assert!(place(Command::SaveAs) < place(Command::Save));
         assert!(place(Command::Unpin) < place(Command::Pin));
         assert!(place(Command::OwnIngredient) < place(Command::Figures));
+        assert!(place(Command::ToggleTemperatures) < place(Command::RoomTemperature));
     }
 
     #[test]

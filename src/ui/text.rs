@@ -142,6 +142,7 @@ pub mod command {
             Command::ThemeDark => "Dark colours",
             Command::SwitchDecimalSign => "Decimal comma or point",
             Command::ToggleShelf => "Hide or show the shelf",
+            Command::ToggleTemperatures => "Hide or show temperatures",
             Command::ZoomIn => "Larger",
             Command::ZoomOut => "Smaller",
             Command::ZoomReset => "Original size",
@@ -196,6 +197,9 @@ pub mod command {
             Command::SwitchDecimalSign => "Show numbers with the other decimal sign; both are always understood",
             Command::ToggleShelf => {
                 "Leave its room to sheet and readings, as for a projector; the search brings it back"
+            }
+            Command::ToggleTemperatures => {
+                "The column that says how warm each line is when it is mixed; what is typed stays"
             }
             Command::ZoomIn => "Enlarge everything, as for a projector",
             Command::ZoomOut => "Shrink everything",

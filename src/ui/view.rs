@@ -17,7 +17,7 @@ use crate::analysis::{Analysis, emulsion, phase_bar};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
-use crate::recipe::{Line, LineId, Quantity};
+use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::report::figures::PlotName;
 use crate::report::words::FindingWords;
 use crate::units::{Celsius, Grams};
@@ -255,8 +255,8 @@ impl View {
 
     /// Whether the lines show their temperatures.
     #[must_use]
-    pub fn shows_temperatures(&self, scene: &Scene<'_>) -> bool {
-        let has_any = || scene.document.recipe.lines.iter().any(|line| line.temperature.is_some());
+    pub fn shows_temperatures(&self, recipe: &Recipe) -> bool {
+        let has_any = || recipe.lines.iter().any(|line| line.temperature.is_some());
         self.temperatures.unwrap_or_else(has_any)
     }
 

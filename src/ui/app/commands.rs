@@ -41,11 +41,7 @@ impl App {
                 Action::SetDay(day) => self.view.day = day,
                 Action::Show(reading) => self.show_reading(reading),
                 Action::Select(line) => self.view.selected = line,
-                Action::ShowTemperatures(are_shown) => {
-                    self.view.temperatures = Some(are_shown);
-                    // Who asks for them wants to type.
-                    self.view.focus = self.selected_or_first().filter(|_| are_shown).map(Focus::Temperature);
-                }
+                Action::ShowTemperatures(are_shown) => self.show_temperatures(are_shown),
                 Action::Focus(focus) => self.go_to(ctx, focus),
                 Action::AddIngredient(ingredient) => self.add_ingredient(ctx, self.place_after_selected(), ingredient),
                 Action::AddIngredientAt { at, ingredient } => self.add_ingredient(ctx, at, ingredient),
@@ -128,6 +124,7 @@ impl App {
             Command::ThemeDark => self.choose_theme(ctx, Theme::Dark),
             Command::SwitchDecimalSign => self.switch_decimal_sign(ctx),
             Command::ToggleShelf => self.show_shelf(ctx, self.settings.is_shelf_hidden),
+            Command::ToggleTemperatures => self.show_temperatures(!self.shows_temperatures()),
             Command::ZoomIn => self.zoom_in(ctx),
             Command::ZoomOut => egui::gui_zoom::zoom_out(ctx),
             Command::ZoomReset => ctx.set_zoom_factor(1.0),
@@ -151,6 +148,16 @@ impl App {
             self.show_shelf(ctx, true);
         }
         self.view.focus = Some(focus);
+    }
+
+    fn shows_temperatures(&self) -> bool {
+        self.view.shows_temperatures(&self.document().recipe)
+    }
+
+    fn show_temperatures(&mut self, are_shown: bool) {
+        self.view.temperatures = Some(are_shown);
+        // Who asks for them wants to type.
+        self.view.focus = self.selected_or_first().filter(|_| are_shown).map(Focus::Temperature);
     }
 
     /// Shows the shelf or hides it; letters that leave it no room are made smaller, down to their own size.
@@ -221,6 +228,7 @@ impl App {
             Command::ShowSetting => self.view.reading == Reading::Setting,
             Command::Pin => self.pin.is_some(),
             Command::ToggleShelf => !self.settings.is_shelf_hidden,
+            Command::ToggleTemperatures => self.shows_temperatures(),
             _ => false,
         }
     }

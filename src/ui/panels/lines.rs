@@ -47,7 +47,7 @@ const NARROWEST_NAME: f32 = 150.0;
 /// Draws the lines with their heads and their sum.
 pub fn lines_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, actions: &mut Vec<Action>) {
     let has_pin = scene.pin.is_some();
-    let has_temperature = view.shows_temperatures(scene);
+    let has_temperature = view.shows_temperatures(&scene.document.recipe);
     let of_temperature = if has_temperature { TEMPERATURE + GAP } else { 0.0 };
     let fixed_columns = HANDLE + AMOUNT + UNIT + of_temperature + PERCENT + LOCK + 6.0 * GAP;
     let left = ui.available_width() - fixed_columns;

@@ -58,6 +58,18 @@ fn temperatures_are_shown_when_they_are_wanted_and_typed_line_by_line() {
 }
 
 #[test]
+fn keys_show_and_hide_the_temperatures() {
+    let mut window = first_start();
+    window.press_with(CTRL.plus(Modifiers::SHIFT), Key::T);
+    assert_eq!(window.focused(), Some(cell(COUVERTURE)), "who asks for them can type at once");
+    window.type_text("20");
+    window.press(Key::Enter);
+    window.press_with(CTRL.plus(Modifiers::SHIFT), Key::T);
+    assert!(window.query_by_label(&cell(COUVERTURE)).is_none());
+    assert_eq!(window.line(COUVERTURE).temperature, Some(at(20.0)), "what is typed stays");
+}
+
+#[test]
 fn a_temperature_is_taken_off_by_emptying_its_cell() {
     let mut window = passion_fruit();
     window.click(&cell(BUTTER));

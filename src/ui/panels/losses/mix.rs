@@ -24,7 +24,7 @@ const BOWL_G: f64 = 400.0;
 /// Draws the pills of the mix.
 pub(super) fn mix_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
     let mixing = scene.document.recipe.mixing;
-    let is_shown = view.shows_temperatures(scene);
+    let is_shown = view.shows_temperatures(&scene.document.recipe);
     if scene.analysis.mixing.is_some() || (is_shown && mixing.wanted.is_some()) {
         pill_ui(ui, "mix", |ui| {
             end_ui(ui, scene, view.sign);
@@ -41,7 +41,7 @@ pub(super) fn mix_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut 
 
 /// Draws what shows or hides the temperatures.
 pub fn switch_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, actions: &mut Vec<Action>) {
-    let is_shown = view.shows_temperatures(scene);
+    let is_shown = view.shows_temperatures(&scene.document.recipe);
     let (words, hover) = if is_shown {
         ("hide temperatures", "Take the column of temperatures away; what is typed stays")
     } else {
