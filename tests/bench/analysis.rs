@@ -11,10 +11,10 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use nibwright::analysis::cooling::body::{Body, Crystals, Face, Geometry, Length, Material, Rate, Solid, run};
 use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
 use nibwright::analysis::water::activity::Equation;
-use nibwright::analysis::{ROOM, analyse};
+use nibwright::analysis::{ROOM, analyse, setting};
 use nibwright::ingredient::Library;
 use nibwright::recipe::{
-    CocoaButter, CookTemperature, Evaporation, Height, Kind, MixTemperature, Quantity, Recipe, Use,
+    CocoaButter, CookTemperature, Evaporation, Height, Kind, MixTemperature, Quantity, Recipe, Setting, Use,
 };
 use nibwright::report::figures;
 use nibwright::units::{
@@ -107,7 +107,7 @@ fn analysis(criterion: &mut Criterion) {
 }
 
 /// The course of a framed ganache with crystals, 200 steps of 40 cells. Budget: 2 ms.
-fn setting(criterion: &mut Criterion) {
+fn courses(criterion: &mut Criterion) {
     let air = Celsius(17.0);
     let [below, above] = [0.0, 8.0].map(|h| Face { coefficient: WattsPerSquareMetreKelvin(h), air });
     let ganache = Material::new(GramsPerMillilitre(1.09), WattsPerMetreKelvin(0.31), |_| JoulesPerGramKelvin(2.6));
@@ -130,7 +130,17 @@ fn setting(criterion: &mut Criterion) {
             bencher.iter(|| run(black_box(&slab), Celsius(34.0), &crystals, Length::Given(Minutes(600.0))));
         });
     }
+    // What the program does for a recipe, and what it adds where the unseeded course is looked at.
+    let mut twenty = recipe(&TWENTY_LINES);
+    twenty.setting = Some(Setting::usual(Some(Use::Cut)));
+    let analysed = analyse(&twenty, ROOM);
+    let course = || setting::setting(black_box(&twenty), &analysed).expect("it says how");
+    assert!(course().set.is_ok(), "it sets");
+    criterion.bench_function("setting: a recipe of 20 lines", |bencher| bencher.iter(course));
+    criterion.bench_function("setting: a recipe of 20 lines, seeded and unseeded", |bencher| {
+        bencher.iter(|| course().unseeded().is_some());
+    });
 }
 
-criterion_group!(benches, analysis, setting);
+criterion_group!(benches, analysis, courses);
 criterion_main!(benches);

@@ -12,7 +12,7 @@
 use std::time::{Duration, Instant};
 
 use criterion::{Criterion, SamplingMode, criterion_group, criterion_main};
-use egui::{Context, Event, FullOutput, Key, Modifiers, RawInput, Rect, pos2, vec2};
+use egui::{Context, Event, FullOutput, Key, Modifiers, PointerButton, RawInput, Rect, pos2, vec2};
 use nibwright::ui::app::{App, Start};
 use nibwright::ui::files::FileDialogs;
 
@@ -133,6 +133,34 @@ fn bench_changes(criterion: &mut Criterion, name: &str, mut window: Window) {
     bench(criterion, name, || change(&mut window));
 }
 
+/// Drags the thermometer a little in every frame: everything is shown at another temperature.
+fn bench_dragging(criterion: &mut Criterion, name: &str, mut window: Window) {
+    /// How far from the right edge of the window the strip stands, and how far from its top the drag begins.
+    const FROM_RIGHT: f32 = 54.0;
+    const FROM_TOP: f32 = 300.0;
+    let x = window.size[0] - FROM_RIGHT;
+    let moved = |window: &mut Window, y: f32| window.frame(vec![Event::PointerMoved(pos2(x, y))]);
+    let pressed = Event::PointerButton {
+        pos: pos2(x, FROM_TOP),
+        button: PointerButton::Primary,
+        pressed: true,
+        modifiers: Modifiers::NONE,
+    };
+    moved(&mut window, FROM_TOP);
+    window.frame(vec![pressed]);
+    let mut step = 0_u8;
+    let mut drag = |window: &mut Window| {
+        step = (step + 1) % 40;
+        moved(window, FROM_TOP + 4.0 * f32::from(step.min(40 - step)))
+    };
+    for _ in 0..4 {
+        let before = window.app.view().at;
+        drag(&mut window);
+        assert!(window.app.view().at != before, "every frame moves the thermometer");
+    }
+    bench(criterion, name, || drag(&mut window));
+}
+
 fn frames(criterion: &mut Criterion) {
     for (name, reading) in [
         ("Make-up", Key::Num1),
@@ -148,6 +176,13 @@ fn frames(criterion: &mut Criterion) {
     let mut window = Window::open(LARGE);
     window.press(CTRL, Key::P);
     bench_changes(criterion, "an amount changes, 2560 x 1440, all readings with a pin", window);
+
+    let mut window = Window::open(SMALL);
+    window.press(CTRL, Key::Num4);
+    bench_dragging(criterion, "the thermometer is dragged, 1280 x 800, Fat crystals", window);
+    let mut window = Window::open(LARGE);
+    window.press(CTRL, Key::P);
+    bench_dragging(criterion, "the thermometer is dragged, 2560 x 1440, all readings with a pin", window);
 
     let mut window = Window::open(LARGE);
     window.press(CTRL, Key::P);
