@@ -15,7 +15,7 @@ const MILK_OR_WHITE: (Celsius, Celsius) = (Celsius(29.0), Celsius(30.0));
 pub const PRALINE: (Celsius, Celsius) = (Celsius(28.0), Celsius(29.0));
 
 /// A ganache comes out of the emulsifying at this (from memory).
-const GANACHE: (Celsius, Celsius) = (Celsius(32.0), Celsius(36.0));
+pub const GANACHE: (Celsius, Celsius) = (Celsius(32.0), Celsius(36.0));
 
 /// What the trade does there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,6 +2,7 @@
 
 use super::{celsius, inputs, two, with_sign, words};
 use crate::analysis::cooling::bowl::{STILL_AIR, STIRRED_AND_EVAPORATING, STIRRED_M2};
+use crate::analysis::handling::GANACHE;
 use crate::analysis::mixing::{AT_REST_BELOW, MELTED_AT, REACHED_WITHIN, TEMPERED, UNSAID};
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::{Line, MixTemperature, StirringTime};
@@ -225,9 +226,11 @@ pub fn wanted_end(sign: DecimalSign) -> Explanation {
         ),
         formula: words("As typed."),
         range: words(format!(
-            "{} to {}. Usual at the end of emulsifying a ganache: 32 to 36 °C (common practice, no published source).",
+            "{} to {}. Usual at the end of emulsifying a ganache: {} to {} (common practice, no published source).",
             celsius(least, sign),
-            celsius(most, sign)
+            celsius(most, sign),
+            celsius(GANACHE.0, sign),
+            celsius(GANACHE.1, sign)
         )),
         source: words(TYPED),
         evidence: words("Entered, not computed."),
