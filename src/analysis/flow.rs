@@ -59,7 +59,7 @@ impl Thickness {
 
 /// How many times as thick as its liquid a suspension is; `None` where its solids touch all over and it does not flow.
 ///
-/// (1 − φ/φ_m)^(−[η]·φ_m); φ the volume share of the solids, φ_m the most that can be filled, [η] 2.5
+/// (1 − φ/φ_m)^(−\[η\]·φ_m); φ the volume share of the solids, φ_m the most that can be filled, \[η\] 2.5
 ///
 /// Source: Krieger and Dougherty 1959, for spheres. Range 0 to φ_m.
 ///
