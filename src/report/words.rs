@@ -30,7 +30,7 @@ pub use duration::{duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, no_mixing, way};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
-pub use setting::{days, days_range, habit, never_too_thick, piece, softening, system};
+pub use setting::{days, days_range, habit, no_workable, no_workable_in_short, piece, softening, system};
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
     sucrose_saturation, water_activity, water_activity_of,

@@ -123,6 +123,40 @@ fn without_a_setting_nothing_is_told_but_the_time_at_the_bench() {
     assert_eq!(empty["texture"]["gets_wet"], false);
 }
 
+/// Words, JSON and text give the same reason where no time at the bench is told, and no nought of minutes.
+#[test]
+fn where_no_time_at_the_bench_is_told_the_reason_is() {
+    use nibwright::recipe::SeedingWay;
+    let by = |way, kind| {
+        let mut mass = made_for(recipe(DARK), kind, Use::Bar);
+        mass.seeding.way = way;
+        mass
+    };
+    for (mass, why) in [
+        (
+            by(SeedingWay::ChoppedChocolate, Kind::Chocolate),
+            "how many crystals have come off the pieces is not known; a test strip tells",
+        ),
+        (
+            by(SeedingWay::KeepTempered, Kind::Chocolate),
+            "76 % of its fat in crystals: warm it by tenths towards 33.5 °C",
+        ),
+        (by(SeedingWay::Cream, Kind::Caramel), "a caramel thickens by its sugar as it cools"),
+    ] {
+        let report = json_of(&mass);
+        assert!(report["bench"]["workable_minutes"].is_null() && report["bench"]["low_minutes"].is_null(), "{report}");
+        assert!(report["bench"]["why_not"].as_str().is_some_and(|words| words.contains(why)), "{report}");
+        let text = text_of(&mass);
+        assert!(has(&text, why), "{why} in\n{text}");
+        assert!(!has(&text, "thickens at once") && !has(&text, "workable for"), "{text}");
+    }
+    // 900 g of seed in 600 g of mass.
+    let mut much = made_for(recipe(&[("couverture-dark-64", 600.0)]), Kind::Chocolate, Use::Bar);
+    much.seeding.amount = Some(grams(900.0));
+    assert!(has(&text_of(&much), "too thick to work from the beginning"));
+    assert!(json_of(&recipe(DARK))["bench"]["why_not"].is_null());
+}
+
 /// A recipe of another size and with its lines in another order is the same mass.
 #[test]
 fn scaling_and_the_order_of_lines_leave_the_minutes() {

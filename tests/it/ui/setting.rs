@@ -1,7 +1,7 @@
 //! The reading Setting: in which form and where, and what follows from it.
 
 use egui::Key;
-use nibwright::recipe::{Air, Base, Piece, Setting};
+use nibwright::recipe::{Air, Base, Kind, Piece, SeedingWay, Setting};
 
 use super::*;
 
@@ -88,6 +88,25 @@ fn the_bench_follows_the_thermometer_and_the_pin_stays_beside_it() {
     assert!(window.figure("until cutting").contains("pinned 3 h 40 min"), "{:?}", window.figure("until cutting"));
     window.press_with(CTRL, Key::ArrowUp);
     assert!(window.has_text("the bowl held at 20.5 °C: about "), "{:#?}", window.texts());
+}
+
+#[test]
+fn the_bench_says_why_it_tells_no_time_and_what_to_do() {
+    let by = |way, kind| {
+        let mut mass = first_start().recipe().clone();
+        (mass.seeding.way, mass.kind) = (way, kind);
+        let mut window = Opening { size: [1280.0, 2400.0], ..Opening::of_recipe(&mass) }.open();
+        window.show(Key::Num5);
+        window
+    };
+    let chopped = by(SeedingWay::ChoppedChocolate, Kind::Ganache);
+    assert!(chopped.has_text("the bowl held at 20.0 °C: no time is told"), "{:#?}", chopped.texts());
+    assert!(chopped.has_text("off the pieces is not known; a test strip tells."));
+    let kept = by(SeedingWay::KeepTempered, Kind::Ganache);
+    assert!(kept.has_text("the bowl held at 20.0 °C: too thick there"), "{:#?}", kept.texts());
+    assert!(kept.has_text("warm it by tenths towards 29.6 °C."), "{:#?}", kept.texts());
+    let caramel = by(SeedingWay::Cream, Kind::Caramel);
+    assert!(caramel.has_text("a caramel thickens by its sugar as it cools."), "{:#?}", caramel.texts());
 }
 
 #[test]

@@ -8,7 +8,8 @@ use egui::Ui;
 
 use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
-use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, setting, workable};
+use crate::analysis::setting::workable::workable;
+use crate::analysis::setting::{NoSetting, SettingState, TimeBand, UNSEEDED, setting};
 use crate::number::{DecimalSign, fixed, with_sign};
 use crate::recipe::{Recipe, Use};
 use crate::report::figures::{self, PlotName};
@@ -242,9 +243,8 @@ fn about(time: &str) -> String {
 /// For how long the bowl can be worked at the temperature of the thermometer.
 fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
-        Some(time) if time.likely == Minutes::ZERO => vec!["thick at once".to_owned()],
-        Some(time) => vec![about(&duration(time.likely)), format!("{} to {}", duration(time.low), duration(time.high))],
-        None => vec![words::never_too_thick(analysis).to_owned()],
+        Ok(time) => vec![about(&duration(time.likely)), format!("{} to {}", duration(time.low), duration(time.high))],
+        Err(why) => vec![words::no_workable_in_short(why).to_owned()],
     };
     let name = format!("the bowl held at {} °C", fixed(scene.analysis.at.0, 1, sign));
     let row = FigureRow::new(name, words_of(&scene.document.recipe, scene.analysis));
@@ -255,5 +255,15 @@ fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     Card::new()
         .title("Time at the bench")
         .subtitle("until the seeded mass is too thick to work; the thermometer sets the temperature")
-        .ui(ui, |ui| figure_rows_ui(ui, &[row], |_| explanations::workable(scene)));
+        .ui(ui, |ui| {
+            figure_rows_ui(ui, &[row], |_| explanations::workable(scene));
+            let why = workable(&scene.document.recipe, scene.analysis).err();
+            let sentence = why.map(|why| words::no_workable(why, sign));
+            // Where the short words say all, they stand alone.
+            if let Some(sentence) =
+                sentence.filter(|sentence| Some(sentence.as_str()) != why.map(words::no_workable_in_short))
+            {
+                ui.add(egui::Label::new(theme::quiet(ui, format!("{}.", capital(&sentence)))).wrap());
+            }
+        });
 }
