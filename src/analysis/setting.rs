@@ -94,6 +94,9 @@ pub enum NoTime {
     /// Its sugar makes it firm.
     #[error("a caramel becomes firm by its sugar as it cools, not by crystals of fat")]
     SetsBySugar,
+    /// There is seed, and nothing that it could be put into.
+    #[error("nothing but seed stands in the sheet")]
+    OnlySeed,
     /// There is no form V limit, or no seed.
     #[error("there is too little cocoa butter in its fat to be seeded")]
     NotSeeded,
@@ -332,6 +335,9 @@ pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Option<MassFractio
 /// The time in which crystals grow at these surroundings, or why there is none.
 fn growth(recipe: &Recipe, analysis: &Analysis, start: Celsius, surroundings: Celsius) -> Result<Minutes, NoTime> {
     use super::cooling::growth::{LEAST_SUPERCOOLING, MOST_SUPERCOOLING};
+    if recipe.is_only_seed() {
+        return Err(NoTime::OnlySeed);
+    }
     if recipe.kind == Kind::Caramel {
         return Err(NoTime::SetsBySugar);
     }

@@ -229,6 +229,27 @@ fn a_store_is_judged_where_the_recipe_says_one() {
     assert!(has(&text_of(&wet), "let them warm up closed"));
 }
 
+/// What melts in the store is more than a note, be it the mass or only the shell around it.
+#[test]
+fn a_store_that_melts_the_pieces_is_a_caution() {
+    let of = |mass: &Recipe, store, shell| {
+        let analysis = analysis_of(&stored(mass.clone(), store, store, 50.0, shell));
+        let found = finding(&analysis, "storage.too_warm");
+        (found.level, words::finding(found, DecimalSign::Point).title)
+    };
+    let dark = recipe(DARK);
+    assert_eq!(of(&dark, 30.0, None).0, Level::Note);
+    let (level, title) = of(&dark, 35.0, None);
+    assert!(
+        level == Level::Caution && title == "Stored at 35.0 °C it melts: form V limit 33.7 °C",
+        "{level:?} {title}"
+    );
+    let paste = recipe(&[("hazelnut-paste", 500.0)]);
+    assert_eq!(of(&paste, 30.0, Some("couverture-dark-64")).0, Level::Note);
+    let (level, title) = of(&paste, 35.0, Some("couverture-dark-64"));
+    assert!(level == Level::Caution && title.starts_with("Stored at 35.0 °C its shell melts"), "{level:?} {title}");
+}
+
 /// Derived from usual recipes with the fat model: a praline is some 80 % liquid at 20 °C, its shell of plain chocolate 23 %.
 #[test]
 fn oil_moves_from_a_praline_into_its_shell() {

@@ -3,6 +3,7 @@
 use super::Words;
 use super::duration::{duration, joined};
 use crate::analysis::cooling::growth::System;
+use crate::analysis::finding::Melting;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
 use crate::analysis::setting::workable::NoWorkable;
@@ -153,7 +154,21 @@ impl Words {
         )
     }
 
-    pub(super) fn stored_too_warm(&self, at: Celsius) -> (String, String) {
+    pub(super) fn stored_too_warm(&self, at: Celsius, melts: Option<(Melting, Celsius)>) -> (String, String) {
+        if let Some((what, limit)) = melts {
+            let what = match what {
+                Melting::Mass => "it melts",
+                Melting::Shell => "its shell melts",
+            };
+            return (
+                format!("Stored at {} {what}: form V limit {}", self.celsius(at), self.celsius(limit)),
+                format!(
+                    "What sets again afterwards is soft and dull, with a bloom of fat. Chocolate lies well at {} or colder \
+                     (common practice, no published source).",
+                    self.whole_celsius(WARMEST_STORE)
+                ),
+            );
+        }
         (
             format!("Stored at {}: chocolate lies better at {} or colder", self.celsius(at), self.whole_celsius(WARMEST_STORE)),
             "Warmer, less of its fat is solid, oil moves faster, and fat bloom comes sooner. Common practice, no published \

@@ -79,13 +79,12 @@ fn time_of(course: &Course) -> Option<TimeBand> {
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
     let (time, unit, range) = match state.set {
-        Ok(set) => duration_figure(set, sign),
+        Ok(set) => duration_figure(set),
         Err(_) => (NONE.to_owned(), "", String::new()),
     };
     let solid = fixed(state.course.solid_at_end.to_percent(), 0, sign);
     let caption = format!("solid at {} °C", fixed(state.course.end.0, 1, sign));
-    let cooled =
-        state.cooled().map(|cooled| duration_figure(TimeBand { likely: cooled, low: cooled, high: cooled }, sign));
+    let cooled = state.cooled().map(|cooled| duration_figure(TimeBand { likely: cooled, low: cooled, high: cooled }));
     let (cooled, cooled_unit) = if state.cooled() == Some(Minutes::ZERO) {
         ("at once".to_owned(), "")
     } else {
@@ -108,9 +107,9 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
                 cooled_unit,
                 if state.course.end < state.start { "until cold" } else { "until warm" },
             )
-            .detail("middle within 1 K")
+            .detail("in the middle")
             .ghost(ghosts[2].as_deref()),
-            FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat, at rest").ghost(ghosts[1].as_deref()),
+            FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat").ghost(ghosts[1].as_deref()),
         ],
     );
     for (place, response) in responses.iter().enumerate() {
