@@ -11,12 +11,12 @@
 //!
 //! It does not know the kitchen: times of cooling are those of a stirred bowl in a room of 20 °C, good to a factor of 1.5.
 
+mod material;
 pub mod need;
 pub mod rescue;
 pub mod seed;
 pub mod step;
 mod steps;
-mod stuff;
 
 use super::Analysis;
 use super::cooling::estimate::{lumped_constant, time_to};

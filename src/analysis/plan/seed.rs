@@ -1,6 +1,6 @@
 //! What is put into a mass as seed, by the way that was chosen, and what becomes of it.
 
-use super::stuff::Stuff;
+use super::material::SeedMaterial;
 use super::{ToSeed, lines};
 use crate::analysis::fat::{FatPhase, Form};
 use crate::analysis::fat_crystals::{Limits, fat_grams};
@@ -119,12 +119,12 @@ pub struct Change {
 pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> Option<Seed> {
     let choice = of.recipe.seeding;
     let is_chosen = choice.way == way;
-    let stuff = Stuff::of(of.recipe, way)?;
+    let material = SeedMaterial::of(of.recipe, way)?;
     let (suggested, clip) = match way {
         SeedingWay::KeepTempered => return None,
         SeedingWay::ChoppedChocolate => (of.seeding.bowl * CHOPPED_PER_MASS, None),
         SeedingWay::Cream | SeedingWay::Grated => {
-            let solid = solid_at_work(of, way, &stuff).unwrap_or(MassFraction::ZERO);
+            let solid = solid_at_work(of, way, &material).unwrap_or(MassFraction::ZERO);
             let dose = habit_dose_of(of.fat_share(), of.recipe.intended_use, solid);
             (of.seeding.bowl * dose.share, dose.clip)
         }
@@ -142,23 +142,23 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
         None => COLD_SEED,
     };
     let at = choice.temperature.filter(|_| is_chosen).map_or(usual, SeedTemperature::celsius);
-    let own_fat = stuff.fat(cocoa_butter);
+    let own_fat = material.fat(cocoa_butter);
     let is_melted = own_fat
         .as_ref()
         .and_then(|fat| fat.melting_limit(Form::VI))
         .is_some_and(|limit| !crate::analysis::is_below(at.0, limit.0));
     let solid = match &own_fat {
         Some(_) if is_melted => Some(MassFraction::ZERO),
-        Some(fat) => Some(solid_of(&stuff, fat, choice.cream.share(), way, at)),
+        Some(fat) => Some(solid_of(&material, fat, choice.cream.share(), way, at)),
         // Without any fat there are no crystals.
-        None if stuff.has_no_cocoa_butter() => Some(MassFraction::ZERO),
+        None if material.has_no_cocoa_butter() => Some(MassFraction::ZERO),
         None => None,
     };
     let mut seed = Seed {
         way,
-        ingredient: stuff.name(),
-        cocoa_butter: stuff.cocoa_butter(),
-        is_the_mass: stuff.is_all_of(lines(of.recipe)),
+        ingredient: material.name(),
+        cocoa_butter: material.cocoa_butter(),
+        is_the_mass: material.is_all_of(lines(of.recipe)),
         suggested,
         clip,
         grams,
@@ -171,11 +171,11 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
         after: None,
         changes: Vec::new(),
     };
-    if stuff.is_known() {
+    if material.is_known() {
         let mut whole = of.bowl.clone();
-        stuff.add_to(&mut whole, grams);
+        material.add_to(&mut whole, grams);
         seed.changes = changes(of.bowl, &whole);
-        if let Some(stirred) = Stirred::of(of, &stuff, &whole, own_fat.as_ref(), &seed) {
+        if let Some(stirred) = Stirred::of(of, &material, &whole, own_fat.as_ref(), &seed) {
             if way == SeedingWay::ChoppedChocolate {
                 seed.put_in = stirred.put_in(of, melt_out);
             }
@@ -187,9 +187,15 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
 
 /// Crystals of a seed that is not melted, as a share of its fat: of a cream those that it was stated to have in its cocoa
 /// butter, otherwise what is solid at its temperature. Without cocoa butter none of them are of form V.
-fn solid_of(stuff: &Stuff<'_>, fat: &FatPhase, cream: MassFraction, way: SeedingWay, at: Celsius) -> MassFraction {
+fn solid_of(
+    material: &SeedMaterial<'_>,
+    fat: &FatPhase,
+    cream: MassFraction,
+    way: SeedingWay,
+    at: Celsius,
+) -> MassFraction {
     match way {
-        _ if stuff.has_no_cocoa_butter() => MassFraction::ZERO,
+        _ if material.has_no_cocoa_butter() => MassFraction::ZERO,
         SeedingWay::Cream => MassFraction(cream.0 * fat.cocoa_butter_share().0),
         _ => fat.solid_fat(at).total(),
     }
@@ -197,15 +203,15 @@ fn solid_of(stuff: &Stuff<'_>, fat: &FatPhase, cream: MassFraction, way: Seeding
 
 /// The crystals in a gram of seed where it works: no more than can live in its fat at the best temperature. `None` where that
 /// is not known; where the seed has no cocoa butter, or nobody knows, those of tempered cocoa butter, which is suggested then.
-fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay, stuff: &Stuff<'_>) -> Option<MassFraction> {
+fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay, material: &SeedMaterial<'_>) -> Option<MassFraction> {
     let choice = of.recipe.seeding;
-    let pure = Stuff::cocoa_butter_of(of.recipe);
-    let has_some = stuff.cocoa_butter().is_some_and(|share| share.0 > 0.0);
-    let stuff = if has_some { stuff } else { &pure };
-    let fat_share = stuff.parts(SOME).group_share(Group::TotalFat)?;
-    let fat = stuff.fat(of.recipe.cocoa_butter)?;
+    let pure = SeedMaterial::cocoa_butter_of(of.recipe);
+    let has_some = material.cocoa_butter().is_some_and(|share| share.0 > 0.0);
+    let material = if has_some { material } else { &pure };
+    let fat_share = material.parts(SOME).group_share(Group::TotalFat)?;
+    let fat = material.fat(of.recipe.cocoa_butter)?;
     let cold = choice.temperature.filter(|_| choice.way == way).map_or(COLD_SEED, SeedTemperature::celsius);
-    let solid = solid_of(stuff, &fat, choice.cream.share(), way, cold.max(of.seeding.window.recommended));
+    let solid = solid_of(material, &fat, choice.cream.share(), way, cold.max(of.seeding.window.recommended));
     Some(MassFraction(solid.0 * fat_share.0))
 }
 
@@ -236,9 +242,15 @@ struct Stirred {
 
 impl Stirred {
     /// `None` where a figure of mass or seed is not known, or nothing goes in.
-    fn of(of: &ToSeed<'_>, stuff: &Stuff<'_>, whole: &Parts, own_fat: Option<&FatPhase>, seed: &Seed) -> Option<Self> {
+    fn of(
+        of: &ToSeed<'_>,
+        material: &SeedMaterial<'_>,
+        whole: &Parts,
+        own_fat: Option<&FatPhase>,
+        seed: &Seed,
+    ) -> Option<Self> {
         let solid = seed.solid?;
-        let parts = stuff.parts(seed.grams);
+        let parts = material.parts(seed.grams);
         let contents = Contents::from_parts(&parts, SugarState::usual(&parts)?).ok()?;
         let mut part = Part::new(&contents, seed.at).ok()?;
         match own_fat {

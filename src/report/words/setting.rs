@@ -31,7 +31,7 @@ pub fn piece(piece: Piece, sign: DecimalSign) -> String {
 pub fn no_workable(why: NoWorkable, sign: DecimalSign) -> String {
     match why {
         NoWorkable::SetsBySugar => "no time is told: a caramel thickens by its sugar as it cools".to_owned(),
-        NoWorkable::NotSeeded => "no time is told: it is not to be seeded".to_owned(),
+        NoWorkable::NotSeeded => "no time is told: there is no seeding plan for it".to_owned(),
         NoWorkable::CrystalsMelt => "its crystals melt".to_owned(),
         NoWorkable::InPieces => {
             "no time is told: how many crystals have come off the pieces is not known; a test strip tells".to_owned()

@@ -152,7 +152,7 @@ impl Words {
 pub(in crate::report::words) fn seed_without_crystals(name: &str) -> (String, String) {
     (
         format!("{name} brings no crystals of cocoa butter: it is no seed"),
-        "Crystals of form V come with cocoa butter alone. Take the mark of seed off that line, and seed with tempered cocoa \
+        "Crystals of form V come with cocoa butter alone. Take it out of the sheet as seed, and seed with tempered cocoa \
          butter or chocolate."
             .to_owned(),
     )

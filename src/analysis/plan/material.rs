@@ -18,11 +18,11 @@ const COCOA_BUTTER: &str = "cocoa-butter";
 const NEARLY_ALL: MassFraction = MassFraction(0.95);
 
 /// What a seed is made of, each ingredient with its share; none where that is not known.
-pub(super) struct Stuff<'a> {
+pub(super) struct SeedMaterial<'a> {
     of: Vec<(&'a Ingredient, f64)>,
 }
 
-impl<'a> Stuff<'a> {
+impl<'a> SeedMaterial<'a> {
     /// The seed of a way; `None` for the way that needs none.
     pub(super) fn of(recipe: &'a Recipe, way: SeedingWay) -> Option<Self> {
         let in_sheet: Vec<&Line> = recipe.lines.iter().filter(|line| line.is_seed).collect();
