@@ -284,6 +284,13 @@ impl Recipe {
         seed.peek().is_some().then(|| seed.sum())
     }
 
+    /// Whether there is seed, and nothing that it could be put into.
+    #[must_use]
+    pub fn is_only_seed(&self) -> bool {
+        let weighed = |is_seed| self.lines.iter().any(|line| line.is_seed == is_seed && line.amount.grams().0 > 0.0);
+        weighed(true) && !weighed(false)
+    }
+
     /// The mass that is seeded: the recipe without the seed that stands in the sheet; `None` where none does.
     #[must_use]
     pub fn without_seed(&self) -> Option<Self> {

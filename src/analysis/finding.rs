@@ -48,6 +48,15 @@ pub enum Level {
     Problem,
 }
 
+/// What melts in a store.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Melting {
+    /// The mass.
+    Mass,
+    /// The shell around it, and not the mass.
+    Shell,
+}
+
 /// What a finding is about, with the figures that its words need.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Subject {
@@ -151,6 +160,8 @@ pub enum Subject {
     },
     /// For the same reason there is nothing to seed.
     NoSeedingWithoutFormV,
+    /// Nothing but seed stands in the sheet.
+    OnlySeed,
     /// Too little cocoa butter to seed.
     NoSeeding {
         /// Cocoa butter in the fat.
@@ -218,6 +229,11 @@ pub enum Subject {
         /// How warm it is.
         at: Celsius,
     },
+    /// There is no cocoa butter in the seed of the sheet.
+    SeedWithoutCrystals {
+        /// What it is.
+        name: String,
+    },
     /// Mass and seed end too warm together.
     SeedLost {
         /// Where they end.
@@ -231,8 +247,12 @@ pub enum Subject {
     OwnDose {
         /// The dose.
         grams: Grams,
-        /// Its share of the mass.
+        /// Its cocoa butter as a share of the mass.
         share: MassFraction,
+        /// The seed is not all cocoa butter.
+        is_blend: bool,
+        /// So much of it that it changes the recipe.
+        is_ingredient: bool,
         /// What is suggested.
         suggested: Grams,
     },
@@ -350,6 +370,8 @@ pub enum Subject {
     StoredTooWarm {
         /// How warm the store is.
         at: Celsius,
+        /// What melts there, if something does, with its form V limit.
+        melts: Option<(Melting, Celsius)>,
     },
     /// The room melts what comes into it.
     RoomTooWarm {

@@ -222,6 +222,10 @@ fn usual_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Findi
 }
 
 fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
+    if recipe.is_only_seed() {
+        findings.push(Finding::new(Level::Note, "seeding.none", Subject::OnlySeed));
+        return;
+    }
     let Ok(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {

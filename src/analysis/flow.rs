@@ -167,7 +167,7 @@ mod tests {
     /// thicker than without.
     #[test]
     fn what_is_called_too_thick_is_a_third_thicker() {
-        let MassFraction(crystals) = crate::analysis::setting::TOO_THICK;
+        let MassFraction(crystals) = crate::analysis::setting::workable::TOO_THICK;
         let densities = fat_densities(Celsius(31.0));
         for fat in [0.32, 0.34, 0.36, 0.38] {
             let melted = chocolate(fat);

@@ -5,7 +5,7 @@
 //! what it does to gloss depends on how well the shell was tempered.
 
 use super::Analysis;
-use super::fat::{FatGrams, FatPhase};
+use super::fat::{FatGrams, FatPhase, Form};
 use super::fat_crystals::{FatCrystals, fat_grams};
 use super::parts::Parts;
 use crate::recipe::{CocoaButter, Recipe, Shell};
@@ -92,6 +92,16 @@ pub fn migration(filling: &FatCrystals, shell: &Shell, cocoa_butter: CocoaButter
 pub fn migration_of(recipe: &Recipe, analysis: &Analysis) -> Option<Migration> {
     let shell = recipe.storage.shell.as_ref()?;
     migration(analysis.fat.as_ref().ok()?, shell, recipe.cocoa_butter, recipe.storage.at.celsius())
+}
+
+/// The form V limit of a shell; `None` where its fat is not known or has none.
+#[must_use]
+pub fn limit_of_shell(shell: &Shell, cocoa_butter: CocoaButter) -> Option<Celsius> {
+    /// Any amount: shares count.
+    const PIECE: Grams = Grams(100.0);
+    let mut parts = Parts::default();
+    parts.add(&shell.chocolate, PIECE);
+    FatPhase::new(&fat_grams(&parts)?, cocoa_butter).ok()?.melting_limit(Form::V)
 }
 
 /// Days until half of the oil that can come has come through a shell: likely, least, most.

@@ -11,6 +11,7 @@
 //!
 //! It does not know the kitchen: times of cooling are those of a stirred bowl in a room of 20 °C, good to a factor of 1.5.
 
+mod material;
 pub mod need;
 pub mod rescue;
 pub mod seed;
@@ -24,9 +25,9 @@ use super::fat::{FatPhase, Form};
 use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
 use super::heat::{Contents, SugarState};
 use super::parts::{Group, Parts};
-use super::seeding::{Seeding, Window};
+use super::seeding::{Seeding, WINDOW_TOP, Window};
 use super::setting::SettingState;
-use super::survival::THERMOMETER_ERROR;
+use super::setting::workable::TOO_THICK;
 use super::time_band::TimeBand;
 use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
@@ -50,8 +51,7 @@ pub const SET_CHOCOLATE: (Celsius, Celsius) = (Celsius(12.0), Celsius(15.0));
 /// Fillings set here (common practice, no published source).
 pub const SET_FILLING: (Celsius, Celsius) = (Celsius(15.0), Celsius(18.0));
 /// How far below the form V limit the crystals of tempered chocolate are told.
-pub const KEPT_BELOW_LIMIT: [Kelvin; 6] =
-    [Kelvin(3.0), Kelvin(2.0), Kelvin(1.0), Kelvin(0.5), THERMOMETER_ERROR, Kelvin(0.1)];
+pub const KEPT_BELOW_LIMIT: [Kelvin; 6] = [Kelvin(3.0), Kelvin(2.0), Kelvin(1.0), Kelvin(0.5), WINDOW_TOP, Kelvin(0.1)];
 
 /// The mass that is to be seeded: without the seed that stands in the sheet.
 #[derive(Clone, Copy, Debug)]
@@ -93,6 +93,8 @@ pub struct Plan {
     pub seed: Option<Seed>,
     /// What tempered chocolate keeps, where that is the way.
     pub kept: Option<Kept>,
+    /// The crystals that it keeps in the middle of the window, where they make it too thick to work.
+    pub too_thick: Option<MassFraction>,
     /// What to do, in its order.
     pub steps: Vec<PlanStep>,
 }
@@ -111,6 +113,8 @@ pub enum NoPlan {
     NoLimit,
     /// A caramel is cooked and becomes firm by its sugar.
     SetsBySugar,
+    /// Nothing but seed stands in the sheet.
+    OnlySeed,
 }
 
 /// What sort of chocolate decides how it is melted.
@@ -138,7 +142,7 @@ impl Chocolate {
 pub struct Kept {
     /// Where the last of its crystals melts: the limit of the fat outside globules.
     pub limit: Celsius,
-    /// Where it is warmed to at most: the error of a thermometer below.
+    /// Where it is warmed to at most: the upper end of the window of that fat.
     pub warmest: Celsius,
     /// The temperature of the thermometer.
     pub at: Celsius,
@@ -170,6 +174,9 @@ pub(super) fn plan_of(
     seeding: Option<&Seeding>,
     mix_end: Option<Celsius>,
 ) -> Result<Plan, NoPlan> {
+    if recipe.is_only_seed() {
+        return Err(NoPlan::OnlySeed);
+    }
     if recipe.kind == Kind::Caramel {
         return Err(NoPlan::SetsBySugar);
     }
@@ -196,6 +203,8 @@ pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
     let is_emulsion = of.emulsion.is_watery(of.bowl);
     let seed = seed::seed(of, choice.way, chocolate.melt_out());
     let kept = (choice.way == SeedingWay::KeepTempered).then(|| kept(of.fat, of.fat.at)).flatten();
+    let too_thick = kept.as_ref().and_then(|_| self::kept(of.fat, of.seeding.window.recommended));
+    let too_thick = too_thick.map(|kept| kept.crystals).filter(|crystals| !super::is_below(crystals.0, TOO_THICK.0));
     let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };
     let start = mix_end.unwrap_or(Celsius(f64::midpoint(made_at.0.0, made_at.1.0)));
     let mut plan = Plan {
@@ -210,6 +219,7 @@ pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
         start,
         seed,
         kept,
+        too_thick,
         steps: Vec::new(),
     };
     plan.steps = steps::steps(of, &plan);
@@ -255,7 +265,7 @@ pub fn kept(fat: &FatCrystals, at: Celsius) -> Option<Kept> {
     let crystals = |at| phase.solid_fat(at).form_v;
     Some(Kept {
         limit,
-        warmest: limit - THERMOMETER_ERROR,
+        warmest: Window::below(limit).max,
         at,
         crystals: crystals(at),
         to_limit: limit - at,

@@ -15,6 +15,7 @@
 mod pieces;
 #[cfg(test)]
 mod tests;
+pub mod workable;
 
 use std::cell::OnceCell;
 
@@ -22,7 +23,7 @@ use thiserror::Error;
 
 use super::Analysis;
 use super::cooling::body::{Body, BodyError, Course, Crystals, Length, Material, Rate, Resolution, Solid, run_with};
-use super::cooling::growth::{System, growth_time, unchecked_growth_time};
+use super::cooling::growth::{System, growth_time};
 use super::fat::Form;
 use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
@@ -35,14 +36,6 @@ use crate::units::{
 
 /// Two of three masses set within this factor of the time that is told (judged, no published source).
 pub const BAND: f64 = 2.0;
-
-/// Of the time for which a bowl stays workable hardly more than the order of magnitude is known (judged).
-pub const WORKABLE_BAND: f64 = 4.0;
-
-/// With so much of its fat solid a mass is too thick to work.
-///
-/// Judged: well-tempered chocolate holds 1 to 3 % (from memory), and flows.
-pub const TOO_THICK: MassFraction = MassFraction(0.05);
 
 /// What an unseeded mass takes to set: the ends of common practice, no published source.
 pub const UNSEEDED: (Minutes, Minutes) = (Minutes(12.0 * 60.0), Minutes(24.0 * 60.0));
@@ -109,6 +102,8 @@ pub enum NoSetting {
 pub enum NoTime {
     /// Its sugar makes it firm.
     SetsBySugar,
+    /// There is seed, and nothing that it could be put into.
+    OnlySeed,
     /// There is no form V limit, or no seed.
     NotSeeded,
     /// It begins to cool so warm, or is seeded so warm, that no crystals are left.
@@ -273,39 +268,6 @@ fn balanced(course: Course) -> Result<Course, NoSetting> {
     if course.energy_error <= MOST_LOST { Ok(course) } else { Err(NoSetting::LostHeat { error: course.energy_error }) }
 }
 
-/// For how long a bowl that is held at a temperature stays workable: until so much of its fat is solid that it is thick.
-///
-/// t = τ·ln((S_eq − c)/(S_eq − S_thick)), τ = t_x/ln 10
-///
-/// S_eq solid fat at equilibrium at that temperature, c crystals of the seed, S_thick [`TOO_THICK`], all as shares of the
-/// fat; t_x growth time there. An order of magnitude, with a band of [`WORKABLE_BAND`]: so near to the limit of form V the
-/// formula of t_x is used outside of the range for which it was judged.
-///
-/// No time at all where the seed brings so many crystals by itself, as chopped chocolate does. `None` where it never becomes thick: above the limit, and where less than [`TOO_THICK`] can be solid; and for a caramel,
-/// which thickens by its sugar.
-#[must_use]
-pub fn workable_at(recipe: &Recipe, analysis: &Analysis, at: Celsius) -> Option<TimeBand> {
-    if recipe.kind == Kind::Caramel {
-        return None;
-    }
-    let fat = analysis.fat.as_ref().ok()?;
-    let begun = crystals_begun(analysis, at)?;
-    if !super::is_below(begun.0, TOO_THICK.0) && at < fat.limits.form_v? {
-        return Some(TimeBand::within_factor(Minutes::ZERO, WORKABLE_BAND));
-    }
-    let time = unchecked_growth_time(system_of(recipe, analysis), begun, fat.limits.form_v?, at)?;
-    let most = fat.blended.solid_fat(at).total();
-    let left = (most - begun).0 / (most - TOO_THICK).0;
-    let likely = time * (left.ln() / CONSTANTS_UNTIL_SET);
-    (most > TOO_THICK && likely.0 > 0.0).then(|| TimeBand::within_factor(likely, WORKABLE_BAND))
-}
-
-/// The same at the temperature of the analysis.
-#[must_use]
-pub fn workable(recipe: &Recipe, analysis: &Analysis) -> Option<TimeBand> {
-    workable_at(recipe, analysis, analysis.at)
-}
-
 /// As what a mass sets: by its fat in droplets, or by fat all through with much or little cocoa butter.
 #[must_use]
 pub fn system_of(recipe: &Recipe, analysis: &Analysis) -> System {
@@ -369,6 +331,9 @@ pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Option<MassFractio
 /// The time in which crystals grow at these surroundings, or why there is none.
 fn growth(recipe: &Recipe, analysis: &Analysis, start: Celsius, surroundings: Celsius) -> Result<Minutes, NoTime> {
     use super::cooling::growth::{LEAST_SUPERCOOLING, MOST_SUPERCOOLING};
+    if recipe.is_only_seed() {
+        return Err(NoTime::OnlySeed);
+    }
     if recipe.kind == Kind::Caramel {
         return Err(NoTime::SetsBySugar);
     }

@@ -245,11 +245,17 @@ impl Writer<'_> {
 
     fn findings(&self, out: &mut String) -> std::fmt::Result {
         heading(out, "Findings")?;
+        // A plan has what helps a split emulsion; without one it stands here, once.
+        let mut has_rescue = self.analysis.plan.as_ref().is_ok_and(|plan| plan.is_emulsion);
         for finding in &self.analysis.findings {
             let words = words::finding(finding, self.sign);
             wrapped(out, &format!("  {}: ", words::level(finding.level)), &words.title)?;
             if !words.detail.is_empty() {
                 wrapped(out, "      ", &words.detail)?;
+            }
+            if finding.announces_split() && !has_rescue {
+                plan::split(out, "      ")?;
+                has_rescue = true;
             }
         }
         writeln!(out)?;

@@ -33,7 +33,8 @@ pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, needed, no_mixing,
 pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use setting::{
-    begins, days, days_range, habit, never_too_thick, piece, softening, system, thickness, times_as_thick,
+    begins, days, days_range, habit, no_workable, no_workable_in_short, piece, softening, system, thickness,
+    times_as_thick,
 };
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,
@@ -205,6 +206,7 @@ impl Words {
                 "Not to be seeded: there is no form V limit",
                 "Seed is crystals of form V, and in this fat they melt wherever a mass is worked.",
             ),
+            Subject::OnlySeed => (format!("Not to be seeded: {}", seeding::ONLY_SEED), String::new()),
             Subject::NoSeeding { cocoa_butter_in_fat, remedies } => self.no_seeding(*cocoa_butter_in_fat, remedies),
             Subject::SolidFatOutsideTemperature { at } => self.solid_fat_outside_temperature(*at),
             Subject::SolidFatOutsideRange { cocoa_butter_in_fat } => self.solid_fat_outside_range(*cocoa_butter_in_fat),
@@ -214,7 +216,10 @@ impl Words {
             Subject::SeedAt(subject) => self.seed_at(subject),
             Subject::SeedMelted { at } => self.seed_melted(*at),
             Subject::SeedLost { after, limit, to_limit } => self.seed_lost(*after, *limit, *to_limit),
-            Subject::OwnDose { grams, share, suggested } => self.own_dose(*grams, *share, *suggested),
+            Subject::SeedWithoutCrystals { name } => plan::seed_without_crystals(name),
+            Subject::OwnDose { grams, share, is_blend, is_ingredient, suggested } => {
+                self.own_dose((*grams, *share), *is_blend, *is_ingredient, *suggested)
+            }
             Subject::SeedingWindow(subject) => self.seeding_window(subject),
             Subject::TwoWindows { blended, unmixed, globules } => self.two_windows(*blended, *unmixed, globules),
             Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {
@@ -257,7 +262,7 @@ impl Words {
             Subject::SurroundingsTooWarm { around, below } => self.surroundings_too_warm(*around, *below),
             Subject::SurroundingsTooCold { around, above } => self.surroundings_too_cold(*around, *above),
             Subject::StartTooWarm { start, limit, recommended } => self.start_too_warm(*start, *limit, *recommended),
-            Subject::StoredTooWarm { at } => self.stored_too_warm(*at),
+            Subject::StoredTooWarm { at, melts } => self.stored_too_warm(*at, *melts),
             Subject::RoomTooWarm { room, limit } => self.room_too_warm(*room, *limit),
             Subject::Crystals(subject) => self.crystals_of_filling(subject),
             Subject::GetsWet { at, room, humidity, dew_point } => self.gets_wet(*at, (*room, *humidity), *dew_point),

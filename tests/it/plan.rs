@@ -1,5 +1,8 @@
 //! The seeding plan against the worked examples of the reference, habits of the trade and balances done by hand.
 
+mod seed;
+mod wording;
+
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use nibwright::analysis::finding::Level;
 use nibwright::analysis::plan::seed::{AmountFrom, Seed};
@@ -39,6 +42,19 @@ fn ganache() -> Recipe {
     made_for(recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0)]), Kind::Ganache, Use::Cut)
 }
 
+/// A recipe with this line as the seed.
+fn with_seed(
+    mut mass: Recipe,
+    way: SeedingWay,
+    ingredient: std::sync::Arc<nibwright::ingredient::Ingredient>,
+    amount: f64,
+) -> Recipe {
+    mass.seeding.way = way;
+    let mut document = Document { recipe: mass };
+    Edit::PutSeedInSheet { ingredient, amount: grams(amount) }.apply(&mut document).expect("it is put in");
+    document.recipe
+}
+
 /// 35 % cocoa butter in dry sugar: the plain chocolate to which the habit refers.
 fn plain(batch: f64) -> Recipe {
     let parts = [(Component::CocoaButter, 35.0), (Component::Sucrose, 65.0)];
@@ -67,11 +83,12 @@ fn grated_cocoa_butter_cools_the_mass_by_its_heat() {
     let mut recipe = by(SeedingWay::Grated, dark(1000.0));
     recipe.seeding.amount = Some(grams(10.0));
     let seed = seed_of(&recipe);
-    let by_hand = (seed.put_in.recommended.0 - 20.0) * 20.1 / 1610.1;
+    let put_in = seed.put_in.expect("it is known").recommended;
+    let by_hand = (put_in.0 - 20.0) * 20.1 / 1610.1;
     let after = seed.after.expect("all is known");
-    assert_abs_diff_eq!(seed.put_in.recommended.0 - after.at.0, by_hand, epsilon = 0.02);
+    assert_abs_diff_eq!(put_in.0 - after.at.0, by_hand, epsilon = 0.02);
     assert!(seed.solid.expect("cocoa butter") > MassFraction(0.7), "cold butter is nearly all solid");
-    assert!(after.at.0 < seed.put_in.recommended.0 && after.fate == Some(Fate::Lives));
+    assert!(after.at.0 < put_in.0 && after.fate == Some(Fate::Lives));
 }
 
 /// The reference computation: grated butter works with what can live at the working temperature, about 26 % at 31.8 °C; the
@@ -105,10 +122,12 @@ fn the_classic_third_goes_into_chocolate_of_fifty_degrees() {
         let plan = plan_of(&by(SeedingWay::ChoppedChocolate, mass));
         let seed = plan.seed.as_ref().expect("chopped chocolate");
         assert_relative_eq!(plan.share_of_whole(seed).0, 1.0 / 3.0, max_relative = 1e-12);
-        assert_abs_diff_eq!(seed.put_in.max.0, 50.0, epsilon = 1e-9);
-        assert!(seed.put_in.min.0 > plan.window.recommended.0, "cold chocolate cools: the mass has to be warmer");
+        let put_in = seed.put_in.expect("it is known");
+        assert_abs_diff_eq!(put_in.max.0, 50.0, epsilon = 1e-9);
+        assert!(put_in.min.0 > plan.window.recommended.0, "cold chocolate cools: the mass has to be warmer");
         let after = seed.after.expect("all is known");
         assert!(after.crystals.0 > 0.01 && after.fate == Some(Fate::Lives), "{id}: {after:?}");
+        assert_eq!(after.apart, None, "its crystals sit in the pieces");
         let order: Vec<StepKind> = plan.steps.iter().map(|step| step.kind).collect();
         let place =
             |kind| order.iter().position(|other| *other == kind).unwrap_or_else(|| panic!("{kind:?} in {order:?}"));
@@ -129,7 +148,7 @@ fn the_classic_third_changes_a_ganache() {
     assert_eq!(water.before, Some(before));
     assert_abs_diff_eq!(water.after.expect("known").0, (600.0 * before.0 + 300.0 * 0.0055) / 900.0, epsilon = 1e-4);
     assert!(words::plan::changes(&seed, DecimalSign::Point).expect("words").contains("water 20.1 to 13.6 %"));
-    assert!(seed.put_in.max < Celsius(50.0), "milk fat: it bears less");
+    assert!(seed.put_in.expect("it is known").max < Celsius(50.0), "milk fat: it bears less");
 }
 
 /// Common practice, no published source: a tempered chocolate warmed to no more than about 33.5 °C keeps its crystals.
@@ -139,7 +158,7 @@ fn tempered_chocolate_keeps_its_crystals_up_to_thirty_three_and_a_half() {
     let analysis = analysis_of(&pure);
     let fat = analysis.fat.as_ref().expect("fat");
     let at = |celsius| kept(fat, Celsius(celsius)).expect("a limit");
-    assert_abs_diff_eq!(at(33.5).warmest.0, 33.5, epsilon = 0.02);
+    assert_abs_diff_eq!(at(33.5).warmest.0, 33.5, epsilon = 0.1);
     // The reference computation: 33.3 °C 7.2 %, 33.5 °C 4.4 %, 33.7 °C 1.4 %, 33.8 °C none.
     for (celsius, percent) in [(33.3, 7.2), (33.5, 4.4), (33.7, 1.4), (33.8, 0.0)] {
         assert_abs_diff_eq!(at(celsius).crystals.to_percent(), percent, epsilon = 0.05);
@@ -149,7 +168,7 @@ fn tempered_chocolate_keeps_its_crystals_up_to_thirty_three_and_a_half() {
     assert!(plan.seed.is_none() && plan.step(StepKind::MeltOut).is_none() && plan.step(StepKind::Seed).is_none());
     let warm = plan.step(StepKind::Warm).and_then(|step| step.temperature).expect("how warm");
     let table = plan.kept.as_ref().expect("what is kept");
-    assert_eq!(warm.to, table.warmest);
+    assert_eq!((warm.to, warm.to), (table.warmest, plan.window.max), "one figure for one thing");
     assert!(table.table.windows(2).all(|pair| pair[0].1 > pair[1].1), "warmer, fewer crystals: {:?}", table.table);
 }
 
@@ -265,32 +284,6 @@ fn a_bowl_cools_as_computed_by_hand() {
 }
 
 #[test]
-fn the_seed_in_the_sheet_changes_no_suggestion() {
-    for way in [SeedingWay::Cream, SeedingWay::Grated, SeedingWay::ChoppedChocolate] {
-        let without = by(way, ganache());
-        let before = analysis_of(&without);
-        let seed = seed_of(&without);
-        let id = seed.ingredient.as_ref().expect("it is known").id.clone();
-        let mut document = Document { recipe: without };
-        let ingredient = Library::built_in().by_id(&id).expect("built in").clone();
-        let amount = Quantity::from_grams(seed.grams.0).expect("an amount");
-        Edit::PutSeedInSheet { ingredient, amount }.apply(&mut document).expect("it is put in");
-        let after = analysis_of(&document.recipe);
-        assert_eq!(after.seeding, before.seeding, "{way:?}");
-        let with = after.plan.as_ref().expect("a plan").seed.clone().expect("seed");
-        assert_eq!(
-            (with.suggested, with.grams, with.put_in, with.after),
-            (seed.suggested, seed.grams, seed.put_in, seed.after)
-        );
-        assert_eq!(with.amount_from, AmountFrom::Sheet);
-        assert_relative_eq!(after.make_up.weighed.0, before.make_up.weighed.0 + seed.grams.0, max_relative = 1e-12);
-        assert!(flat(&text::report(&document.recipe, &after, DecimalSign::Point)).contains("It stands in the sheet."));
-        Edit::TakeSeedOutOfSheet.apply(&mut document).expect("it is taken out");
-        assert_eq!(analysis_of(&document.recipe).plan, before.plan);
-    }
-}
-
-#[test]
 fn more_dilution_never_raises_a_limit_or_a_window() {
     let mut before: Option<Plan> = None;
     for oil in (0..=70).step_by(5).map(f64::from) {
@@ -308,30 +301,6 @@ fn more_dilution_never_raises_a_limit_or_a_window() {
         }
         before = Some(plan);
     }
-}
-
-#[test]
-fn doses_scale_with_the_mass_and_own_amounts_with_the_recipe() {
-    for way in [SeedingWay::Cream, SeedingWay::Grated, SeedingWay::ChoppedChocolate] {
-        let small = seed_of(&by(way, dark(500.0)));
-        let large = seed_of(&by(way, dark(5000.0)));
-        assert_relative_eq!(10.0 * small.suggested.0, large.suggested.0, max_relative = 1e-9);
-        let (Some(small), Some(large)) = (small.after, large.after) else { panic!("{way:?}") };
-        assert_abs_diff_eq!(small.at.0, large.at.0, epsilon = 1e-6);
-        assert_relative_eq!(small.crystals.0, large.crystals.0, max_relative = 1e-6);
-    }
-    let mut document = Document { recipe: ganache() };
-    document.recipe.seeding.amount = Some(grams(6.0));
-    Edit::ScaleTo { weighed: grams(1800.0) }.apply(&mut document).expect("it scales");
-    assert_relative_eq!(seed_of(&document.recipe).grams.0, 18.0, max_relative = 1e-12);
-    // An own amount belongs to its way: a third of chocolate is no dose of cream.
-    Edit::SetSeedingWay(SeedingWay::ChoppedChocolate).apply(&mut document).expect("another way");
-    assert_eq!(document.recipe.seeding.amount, None);
-    // So does what stands in the sheet as seed.
-    let ingredient = crate::support::built_in("couverture-dark-64");
-    Edit::PutSeedInSheet { ingredient, amount: grams(300.0) }.apply(&mut document).expect("it is put in");
-    Edit::SetSeedingWay(SeedingWay::Cream).apply(&mut document).expect("another way");
-    assert_eq!(document.recipe.seed_in_sheet(), None);
 }
 
 #[test]
@@ -395,35 +364,6 @@ fn the_thermometer_is_told_what_it_means_for_seed() {
 }
 
 #[test]
-fn melted_seed_and_doses_out_of_the_usual_are_told() {
-    let mut hot = ganache();
-    hot.seeding.temperature = Some(SeedTemperature::new(Celsius(40.0)).expect("a temperature"));
-    let analysis = analysis_of(&hot);
-    assert_eq!(finding(&analysis, "seeding.seed_melted").level, Level::Caution);
-    let seed = seed_of(&hot);
-    assert!(seed.is_melted && seed.solid == Some(MassFraction::ZERO));
-    assert_eq!(seed.after.and_then(|after| after.fate), None, "there is nothing that could live");
-    for (amount, code) in [(0.6, "seeding.amount_g.low"), (20.0, "seeding.amount_g.high")] {
-        let mut own = ganache();
-        own.seeding.amount = Some(grams(amount));
-        assert!(codes(&analysis_of(&own)).contains(&code), "{amount} g");
-    }
-    let mut usual = ganache();
-    usual.seeding.amount = Some(grams(5.0));
-    assert!(!codes(&analysis_of(&usual)).iter().any(|code| code.starts_with("seeding.amount")));
-    // So much warm seed that the mass ends above its limit.
-    let mut much = by(SeedingWay::Grated, ganache());
-    much.seeding.amount = Some(grams(2000.0));
-    much.seeding.temperature = Some(SeedTemperature::new(Celsius(33.5)).expect("a temperature"));
-    let after = seed_of(&much).after.expect("all is known");
-    assert_eq!(
-        codes(&analysis_of(&much)).contains(&"seeding.after_mixing_c.high"),
-        matches!(after.fate, Some(Fate::Melts | Fate::OnlyAnnealed | Fate::Edge)),
-        "{after:?}"
-    );
-}
-
-#[test]
 fn what_cannot_be_seeded_says_why_and_what_to_do() {
     let caramel = recipe(&[("sucrose", 300.0), ("cream-35", 300.0), ("couverture-dark-64", 20.0)]);
     let analysis = analysis_of(&caramel);
@@ -454,6 +394,9 @@ fn without_chocolate_in_the_sheet_the_third_is_not_known() {
     assert_eq!((&seed.ingredient, seed.solid, seed.after), (&None, None, None));
     let step = plan.step(StepKind::Seed).expect("it is put in");
     assert!(step.when_off.contains(&WhenOff::ChocolateNotKnown));
+    // Nor how warm the mass has to be, and when it is in the window.
+    assert_eq!((seed.put_in, step.temperature, plan.step(StepKind::CoolForPieces)), (None, None, None));
+    assert_eq!(plan.step(StepKind::Cool).expect("it cools").minutes, None);
 }
 
 /// Balance of mass, by hand.
@@ -468,30 +411,6 @@ fn the_need_of_a_day() {
         let need = need_of_the_day(batches, Grams(each), Grams(ready));
         assert_eq!((need.needed.0, need.missing.0, need.left_over.0), (needed, missing, left));
         assert_eq!(need.start_hours_before().is_some(), missing > 0.0);
-    }
-}
-
-/// Every step of every way has all that an operator needs, on paper and in order.
-#[test]
-fn every_step_of_every_way_is_written_out() {
-    for way in SeedingWay::ALL {
-        for mass in [ganache(), dark(1000.0)] {
-            let mass = by(way, mass);
-            let analysis = analysis_of(&mass);
-            let plan = analysis.plan.as_ref().expect("a plan");
-            let report = text::report(&mass, &analysis, DecimalSign::Point);
-            let report = flat(&report);
-            for step in &plan.steps {
-                let words = words::plan::step(plan, step, DecimalSign::Point);
-                assert!(!words.what.is_empty() && !words.look.is_empty(), "{way:?} {:?}", step.kind);
-                let parts = [words.what.as_str(), words.look.as_str()];
-                let off = words.when_off.iter().map(|off| off.remedy.as_str());
-                for part in parts.into_iter().chain(off) {
-                    let part = flat(part);
-                    assert!(report.contains(&part), "{way:?} {:?}: {part}", step.kind);
-                }
-            }
-        }
     }
 }
 
@@ -534,7 +453,7 @@ fn check_figures(plan: &Plan, name: &str) {
     assert!(seed.suggested.0 > 0.0 && seed.suggested.0.is_finite(), "{name}");
     let Some(after) = seed.after else { return };
     // Mass and seed end between them, or below where crystals melt; no crystals come from nothing.
-    let warmest = seed.at.max(seed.put_in.recommended);
+    let warmest = seed.at.max(seed.put_in.expect("it is known").recommended);
     assert!(after.at.0.is_finite() && after.at.0 <= warmest.0 + 1e-6, "{name}: {after:?}");
     assert!((0.0..=1.0).contains(&after.crystals.0) && (0.0..=1.0).contains(&after.melted.0), "{name}: {after:?}");
     if seed.is_melted {

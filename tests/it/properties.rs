@@ -192,11 +192,13 @@ fn intensive_of_plan(plan: &Plan) -> Figures {
         start,
         seed,
         kept: _,
+        too_thick,
         steps,
     } = plan;
     let mut figures = Figures::new();
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
     put("start of cooling", Some(start.0));
+    put("crystals that make it too thick", too_thick.map(MassFraction::to_percent));
     for step in steps {
         put(step.kind.key(), step.temperature.map(|temperature| temperature.to.0));
     }

@@ -145,6 +145,40 @@ fn a_filling_with_few_crystals_says_how_much_cocoa_butter_it_takes() {
     assert!(codes(&filling(400.0)).contains(&high));
 }
 
+/// Words, JSON and text give the same reason where no time at the bench is told, and no nought of minutes.
+#[test]
+fn where_no_time_at_the_bench_is_told_the_reason_is() {
+    use nibwright::recipe::SeedingWay;
+    let by = |way, kind| {
+        let mut mass = made_for(recipe(DARK), kind, Use::Bar);
+        mass.seeding.way = way;
+        mass
+    };
+    for (mass, why) in [
+        (
+            by(SeedingWay::ChoppedChocolate, Kind::Chocolate),
+            "how many crystals have come off the pieces is not known; a test strip tells",
+        ),
+        (
+            by(SeedingWay::KeepTempered, Kind::Chocolate),
+            "76 % of its fat in crystals: warm it by tenths towards 33.5 °C",
+        ),
+        (by(SeedingWay::Cream, Kind::Caramel), "a caramel thickens by its sugar as it cools"),
+    ] {
+        let report = json_of(&mass);
+        assert!(report["bench"]["workable_minutes"].is_null() && report["bench"]["low_minutes"].is_null(), "{report}");
+        assert!(report["bench"]["why_not"].as_str().is_some_and(|words| words.contains(why)), "{report}");
+        let text = text_of(&mass);
+        assert!(has(&text, why), "{why} in\n{text}");
+        assert!(!has(&text, "thickens at once") && !has(&text, "workable for"), "{text}");
+    }
+    // 900 g of seed in 600 g of mass.
+    let mut much = made_for(recipe(&[("couverture-dark-64", 600.0)]), Kind::Chocolate, Use::Bar);
+    much.seeding.amount = Some(grams(900.0));
+    assert!(has(&text_of(&much), "too thick to work from the beginning"));
+    assert!(json_of(&recipe(DARK))["bench"]["why_not"].is_null());
+}
+
 /// A recipe of another size and with its lines in another order is the same mass.
 #[test]
 fn scaling_and_the_order_of_lines_leave_the_minutes() {
@@ -215,6 +249,27 @@ fn a_store_is_judged_where_the_recipe_says_one() {
     assert!(report["texture"]["gets_wet"] == true);
     assert!((report["texture"]["dew_point_c"].as_f64().expect("a figure") - 19.1).abs() < 0.1);
     assert!(has(&text_of(&wet), "let them warm up closed"));
+}
+
+/// What melts in the store is more than a note, be it the mass or only the shell around it.
+#[test]
+fn a_store_that_melts_the_pieces_is_a_caution() {
+    let of = |mass: &Recipe, store, shell| {
+        let analysis = analysis_of(&stored(mass.clone(), store, store, 50.0, shell));
+        let found = finding(&analysis, "storage.too_warm");
+        (found.level, words::finding(found, DecimalSign::Point).title)
+    };
+    let dark = recipe(DARK);
+    assert_eq!(of(&dark, 30.0, None).0, Level::Note);
+    let (level, title) = of(&dark, 35.0, None);
+    assert!(
+        level == Level::Caution && title == "Stored at 35.0 °C it melts: form V limit 33.7 °C",
+        "{level:?} {title}"
+    );
+    let paste = recipe(&[("hazelnut-paste", 500.0)]);
+    assert_eq!(of(&paste, 30.0, Some("couverture-dark-64")).0, Level::Note);
+    let (level, title) = of(&paste, 35.0, Some("couverture-dark-64"));
+    assert!(level == Level::Caution && title.starts_with("Stored at 35.0 °C its shell melts"), "{level:?} {title}");
 }
 
 /// Derived from usual recipes with the fat model: a praline is some 80 % liquid at 20 °C, its shell of plain chocolate 23 %.

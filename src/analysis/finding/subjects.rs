@@ -131,6 +131,8 @@ pub struct SeedAtSubject {
     pub is_kept: bool,
     /// The window of a fresh emulsion, where the temperature is not above it.
     pub fresh: Option<Window>,
+    /// Where such a chocolate is melted out.
+    pub melt_out: (Celsius, Celsius),
 }
 
 /// Where and with how much to seed, with the figures that its words need.

@@ -4,8 +4,8 @@
 //! Only what is known without the course of cooling: that costs milliseconds, and this is computed at every keystroke.
 
 use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
-use crate::analysis::finding::{Finding, Level, Subject};
-use crate::analysis::migration::{WORTH_A_WORD, migration_of};
+use crate::analysis::finding::{Finding, Level, Melting, Subject};
+use crate::analysis::migration::{WORTH_A_WORD, limit_of_shell, migration_of};
 use crate::analysis::setting::{NoTime, crystals_melt_from, time_of_growth};
 use crate::analysis::texture::{dew_point_in_room, gets_wet};
 use crate::analysis::{Analysis, is_above, is_below};
@@ -42,7 +42,7 @@ fn surroundings_finding(around: Celsius, no_time: Option<NoTime>) -> Option<Find
             let finding = Finding::new(Level::Caution, "setting.surroundings_too_cold", subject);
             Some(finding.with_value(around.0).with_usual(Some(least.0), None))
         }
-        NoTime::SetsBySugar | NoTime::NotSeeded | NoTime::SeedMelts | NoTime::TooLong => None,
+        NoTime::SetsBySugar | NoTime::OnlySeed | NoTime::NotSeeded | NoTime::SeedMelts | NoTime::TooLong => None,
     }
 }
 
@@ -63,15 +63,21 @@ fn storage_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
     let at = storage.at.celsius();
     let cocoa_butter = analysis.fat.as_ref().ok().map(|fat| fat.blended.cocoa_butter_share());
     let is_of_cocoa_butter = cocoa_butter.is_some_and(|share| !is_below(share.0, LEAST_COCOA_BUTTER_FOR_LIMITS.0));
+    let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
     if is_above(at.0, WARMEST_STORE.0) && (is_of_cocoa_butter || storage.shell.is_some()) {
-        findings.push(
-            Finding::new(Level::Note, "storage.too_warm", Subject::StoredTooWarm { at })
-                .with_value(at.0)
-                .with_usual(None, Some(WARMEST_STORE.0)),
-        );
+        let shell = storage.shell.as_ref().and_then(|shell| limit_of_shell(shell, recipe.cocoa_butter));
+        let melts = [(Melting::Mass, limit), (Melting::Shell, shell)];
+        let melts = melts.into_iter().filter_map(|(what, limit)| Some((what, limit?)));
+        let melts = melts.into_iter().find(|(_, limit)| !is_below(at.0, limit.0));
+        let subject = Subject::StoredTooWarm { at, melts };
+        let finding = if melts.is_some() {
+            Finding::new(Level::Caution, "storage.too_warm", subject)
+        } else {
+            Finding::new(Level::Note, "storage.too_warm", subject)
+        };
+        findings.push(finding.with_value(at.0).with_usual(None, Some(WARMEST_STORE.0)));
     }
     let room = storage.room.celsius();
-    let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
     if let Some(limit) = limit.filter(|limit| !is_below(room.0, limit.0)) {
         findings.push(
             Finding::new(Level::Caution, "storage.room_too_warm", Subject::RoomTooWarm { room, limit })

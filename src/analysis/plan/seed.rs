@@ -1,25 +1,25 @@
 //! What is put into a mass as seed, by the way that was chosen, and what becomes of it.
 
-use super::{ToSeed, chocolate_line};
+use super::material::SeedMaterial;
+use super::{ToSeed, lines};
 use crate::analysis::ROOM;
 use crate::analysis::fat::{FatPhase, Form};
 use crate::analysis::fat_crystals::{Limits, fat_grams};
-use crate::analysis::heat::{BlendCurve, Contents, Fat, Mix, Part, SolidFatCurve, start_temperature};
+use crate::analysis::heat::{BlendCurve, Contents, Fat, Mix, Part, SolidFatCurve, SugarState, start_temperature};
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::seeding::{DoseClip, Window, habit_dose_of};
 use crate::analysis::survival::{Fate, THERMOMETER_ERROR, cream_at, crystal_distance, fate};
-use crate::ingredient::{Ingredient, Library};
 use crate::recipe::{CocoaButter, Quantity, SeedTemperature, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
-
-/// The id of cocoa butter among the built-in ingredients.
-const COCOA_BUTTER: &str = "cocoa-butter";
 
 /// Chopped chocolate for each gram of mass: one third goes into two thirds (common practice, no published source).
 pub const CHOPPED_PER_MASS: MassFraction = MassFraction(0.5);
 
 /// How warm grated butter and chopped chocolate are unless it is said: a cool room (common practice, no published source).
 pub const COLD_SEED: Celsius = ROOM;
+
+/// Any mass will do where only shares are asked for.
+pub(super) const SOME: Grams = Grams(100.0);
 
 /// Small and large crystals of seed, m; from memory: 2 to 20 µm. Hardly ever known.
 const CRYSTAL_DIAMETERS: [f64; 2] = [2e-6, 20e-6];
@@ -34,6 +34,10 @@ pub struct Seed {
     pub way: SeedingWay,
     /// What it is; `None` where the sheet does not say which chocolate is chopped.
     pub ingredient: Option<SeedIngredient>,
+    /// How much of it is cocoa butter, which alone brings crystals of form V; `None` where that is not known.
+    pub cocoa_butter: Option<MassFraction>,
+    /// The mass is made of nothing else: some of it can be held back instead.
+    pub is_the_mass: bool,
     /// How much is suggested.
     pub suggested: Grams,
     /// The suggestion was held at an end of its range.
@@ -46,12 +50,12 @@ pub struct Seed {
     pub at: Celsius,
     /// Where cocoa butter is a cream of that share of crystals, in form V and in form VI; of a cream only.
     pub cream: Option<[Celsius; 2]>,
-    /// Its crystals as a share of its fat, before; `None` where its fat is not known.
+    /// Its crystals as a share of its fat, before, of a cream those of its cocoa butter; `None` where its fat is not known.
     pub solid: Option<MassFraction>,
     /// It is so warm that nothing of it is solid.
     pub is_melted: bool,
-    /// How warm the mass is when it goes in.
-    pub put_in: Window,
+    /// How warm the mass is when it goes in; of chopped chocolate `None` where that is not known.
+    pub put_in: Option<Window>,
     /// What becomes of it, put in at the best temperature; `None` where a figure is not known.
     pub after: Option<AfterMixing>,
     /// What the mass is made of without and with it.
@@ -89,7 +93,8 @@ pub struct AfterMixing {
     pub melted: MassFraction,
     /// What becomes of those that are left in time.
     pub fate: Option<Fate>,
-    /// How far crystals are apart, m, for small and for large ones; `None` without crystals.
+    /// How far crystals are apart, m, for small and for large ones; `None` without crystals, and of chopped chocolate, whose
+    /// crystals are not spread while they sit in the pieces.
     pub apart: Option<[f64; 2]>,
 }
 
@@ -106,8 +111,8 @@ pub struct Change {
 
 /// The seed of a way; `None` for the way that needs none.
 ///
-/// Weight: the habit with the crystals that the seed has where it works (`seeding::habit_dose_of`); of chopped chocolate half
-/// of the mass, so that it is a third of the whole. What becomes of it: the heat balance of `heat::Mix` with the fat of mass
+/// Weight: the habit with the crystals that the seed has where it works (`seeding::habit_dose_of`), of a seed that is not all
+/// cocoa butter those in a gram of it; of chopped chocolate half of the mass, so that it is a third of the whole. What becomes of it: the heat balance of `heat::Mix` with the fat of mass
 /// and seed blended; melting counts as immediate, crystallisation as too slow to matter.
 ///
 /// Source: the models of this program; the amounts are common practice, no published source.
@@ -115,12 +120,14 @@ pub struct Change {
 pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> Option<Seed> {
     let choice = of.recipe.seeding;
     let is_chosen = choice.way == way;
-    let (ingredient, suggested, clip) = match way {
+    let material = SeedMaterial::of(of.recipe, way)?;
+    let (suggested, clip) = match way {
         SeedingWay::KeepTempered => return None,
-        SeedingWay::ChoppedChocolate => (chocolate_of(of), of.seeding.bowl * CHOPPED_PER_MASS, None),
+        SeedingWay::ChoppedChocolate => (of.seeding.bowl * CHOPPED_PER_MASS, None),
         SeedingWay::Cream | SeedingWay::Grated => {
-            let dose = habit_dose_of(of.fat_share(), of.recipe.intended_use, solid_at_work(of, way));
-            (Library::built_in().by_id(COCOA_BUTTER).map(AsRef::as_ref), of.seeding.bowl * dose.share, dose.clip)
+            let solid = solid_at_work(of, way, &material).unwrap_or(MassFraction::ZERO);
+            let dose = habit_dose_of(of.fat_share(), of.recipe.intended_use, solid);
+            (of.seeding.bowl * dose.share, dose.clip)
         }
     };
     let own = choice.amount.map(Quantity::grams).filter(|amount| is_chosen && amount.0 > 0.0);
@@ -136,20 +143,23 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
         None => COLD_SEED,
     };
     let at = choice.temperature.filter(|_| is_chosen).map_or(usual, SeedTemperature::celsius);
-    let own_fat = ingredient.and_then(|ingredient| fat_of(ingredient, cocoa_butter));
+    let own_fat = material.fat(cocoa_butter);
     let is_melted = own_fat
         .as_ref()
         .and_then(|fat| fat.melting_limit(Form::VI))
         .is_some_and(|limit| !crate::analysis::is_below(at.0, limit.0));
-    let solid = own_fat.as_ref().map(|fat| match way {
-        _ if is_melted => MassFraction::ZERO,
-        SeedingWay::Cream => choice.cream.share(),
-        _ => fat.solid_fat(at).total(),
-    });
+    let solid = match &own_fat {
+        Some(_) if is_melted => Some(MassFraction::ZERO),
+        Some(fat) => Some(solid_of(&material, fat, choice.cream.share(), way, at)),
+        // Without any fat there are no crystals.
+        None if material.has_no_cocoa_butter() => Some(MassFraction::ZERO),
+        None => None,
+    };
     let mut seed = Seed {
         way,
-        ingredient: ingredient
-            .map(|ingredient| SeedIngredient { id: ingredient.id.clone(), name: ingredient.name.clone() }),
+        ingredient: material.name(),
+        cocoa_butter: material.cocoa_butter(),
+        is_the_mass: material.is_all_of(lines(of.recipe)),
         suggested,
         clip,
         grams,
@@ -158,56 +168,58 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
         cream,
         solid,
         is_melted,
-        put_in: of.seeding.window,
+        put_in: (way != SeedingWay::ChoppedChocolate).then_some(of.seeding.window),
         after: None,
         changes: Vec::new(),
     };
-    if let (Some(ingredient), Some(own_fat)) = (ingredient, own_fat) {
-        let mut parts = Parts::default();
-        parts.add(ingredient, grams);
+    if material.is_known() {
         let mut whole = of.bowl.clone();
-        whole.add(ingredient, grams);
+        material.add_to(&mut whole, grams);
         seed.changes = changes(of.bowl, &whole);
-        if let Some(stirred) = Stirred::of(of, &parts, &whole, &own_fat, &seed) {
+        if let Some(stirred) = Stirred::of(of, &material, &whole, own_fat.as_ref(), &seed) {
             if way == SeedingWay::ChoppedChocolate {
-                seed.put_in = stirred.put_in(of, melt_out).unwrap_or(seed.put_in);
+                seed.put_in = stirred.put_in(of, melt_out);
             }
-            seed.after = stirred.after(of, seed.put_in.recommended);
+            seed.after = seed.put_in.and_then(|put_in| stirred.after(of, put_in.recommended));
         }
     }
     Some(seed)
 }
 
-/// The chocolate that is chopped: the one that stands in the sheet as seed, else the one of which there is most.
-fn chocolate_of<'a>(of: &ToSeed<'a>) -> Option<&'a Ingredient> {
-    let in_sheet = of.recipe.lines.iter().find(|line| line.is_seed);
-    in_sheet.or_else(|| chocolate_line(of.recipe)).map(|line| line.ingredient.as_ref())
+/// Crystals of a seed that is not melted, as a share of its fat: of a cream those that it was stated to have in its cocoa
+/// butter, otherwise what is solid at its temperature. Without cocoa butter none of them are of form V.
+fn solid_of(
+    material: &SeedMaterial<'_>,
+    fat: &FatPhase,
+    cream: MassFraction,
+    way: SeedingWay,
+    at: Celsius,
+) -> MassFraction {
+    match way {
+        _ if material.has_no_cocoa_butter() => MassFraction::ZERO,
+        SeedingWay::Cream => MassFraction(cream.0 * fat.cocoa_butter_share().0),
+        _ => fat.solid_fat(at).total(),
+    }
 }
 
-/// The crystals that a seed has where it works: no more than can live in cocoa butter at the best temperature.
-fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay) -> MassFraction {
+/// The crystals in a gram of seed where it works: no more than can live in its fat at the best temperature. `None` where that
+/// is not known; where the seed has no cocoa butter, or nobody knows, those of tempered cocoa butter, which is suggested then.
+fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay, material: &SeedMaterial<'_>) -> Option<MassFraction> {
     let choice = of.recipe.seeding;
-    if way == SeedingWay::Cream {
-        return choice.cream.share();
-    }
+    let pure = SeedMaterial::cocoa_butter_of(of.recipe);
+    let has_some = material.cocoa_butter().is_some_and(|share| share.0 > 0.0);
+    let material = if has_some { material } else { &pure };
+    let fat_share = material.parts(SOME).group_share(Group::TotalFat)?;
+    let fat = material.fat(of.recipe.cocoa_butter)?;
     let cold = choice.temperature.filter(|_| choice.way == way).map_or(COLD_SEED, SeedTemperature::celsius);
-    let butter = Library::built_in().by_id(COCOA_BUTTER).and_then(|butter| fat_of(butter, of.recipe.cocoa_butter));
-    let at = cold.max(of.seeding.window.recommended);
-    butter.map_or(MassFraction::ZERO, |fat| fat.solid_fat(at).total())
+    let solid = solid_of(material, &fat, choice.cream.share(), way, cold.max(of.seeding.window.recommended));
+    Some(MassFraction(solid.0 * fat_share.0))
 }
 
 /// Where a cocoa butter is a cream of this share of crystals, in form V and in form VI.
 fn cream_of(cocoa_butter: CocoaButter, solid: MassFraction) -> Option<[Celsius; 2]> {
     let cream = |form| cream_at(cocoa_butter, solid, form);
     Some([cream(Form::V)?, cream(Form::VI)?])
-}
-
-fn fat_of(ingredient: &Ingredient, cocoa_butter: CocoaButter) -> Option<FatPhase> {
-    /// Any mass will do: only shares are asked for.
-    const SOME: Grams = Grams(100.0);
-    let mut parts = Parts::default();
-    parts.add(ingredient, SOME);
-    FatPhase::new(&fat_grams(&parts)?, cocoa_butter).ok()
 }
 
 fn changes(bowl: &Parts, whole: &Parts) -> Vec<Change> {
@@ -226,33 +238,47 @@ struct Stirred {
     limits: Limits,
     fat: Grams,
     brought: Grams,
+    is_spread: bool,
 }
 
 impl Stirred {
     /// `None` where a figure of mass or seed is not known, or nothing goes in.
-    fn of(of: &ToSeed<'_>, parts: &Parts, whole: &Parts, own_fat: &FatPhase, seed: &Seed) -> Option<Self> {
+    fn of(
+        of: &ToSeed<'_>,
+        material: &SeedMaterial<'_>,
+        whole: &Parts,
+        own_fat: Option<&FatPhase>,
+        seed: &Seed,
+    ) -> Option<Self> {
         let solid = seed.solid?;
-        let contents = Contents::from_parts(parts, crate::analysis::heat::SugarState::usual(parts)?).ok()?;
+        let parts = material.parts(seed.grams);
+        let contents = Contents::from_parts(&parts, SugarState::usual(&parts)?).ok()?;
         let mut part = Part::new(&contents, seed.at).ok()?;
-        match seed.way {
-            SeedingWay::ChoppedChocolate if !seed.is_melted => {
+        match own_fat {
+            // What is no cocoa butter brings none of form V, and a melted seed none at all.
+            Some(own_fat) if solid.0 > 0.0 && seed.way == SeedingWay::Cream => {
+                let share = MassFraction(solid.0 / own_fat.cocoa_butter_share().0);
+                part = part.with_crystals(Fat::CocoaButter, share).ok()?;
+            }
+            Some(own_fat) if solid.0 > 0.0 => {
                 let own = BlendCurve::new(Some(own_fat.clone()));
                 for fat in Fat::ALL {
                     part = part.with_crystals(fat, own.solid(fat, seed.at)).ok()?;
                 }
             }
-            _ => part = part.with_crystals(Fat::CocoaButter, solid).ok()?,
+            _ => {}
         }
         let phase = FatPhase::new(&fat_grams(whole)?, of.recipe.cocoa_butter).ok()?;
         let limits = Limits::of(&phase);
         let brought = Fat::ALL.into_iter().map(|fat| part.crystals(fat)).sum();
         Some(Self {
-            bowl: Contents::from_parts(of.bowl, crate::analysis::heat::SugarState::usual(of.bowl)?).ok()?,
+            bowl: Contents::from_parts(of.bowl, SugarState::usual(of.bowl)?).ok()?,
             seed: part,
             curve: BlendCurve::new(Some(phase)),
             limits,
             fat: whole.group(Group::TotalFat)?,
             brought,
+            is_spread: seed.way != SeedingWay::ChoppedChocolate,
         })
     }
 
@@ -268,7 +294,7 @@ impl Stirred {
             melted: end.melted.unwrap_or_default(),
             fate: (self.brought.0 > 0.0).then(|| fate(&self.limits, &of.seeding.window, end.temperature)).flatten(),
             apart: match CRYSTAL_DIAMETERS.map(apart) {
-                [Some(small), Some(large)] => Some([small, large]),
+                [Some(small), Some(large)] if self.is_spread => Some([small, large]),
                 _ => None,
             },
         })

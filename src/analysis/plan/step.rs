@@ -74,6 +74,8 @@ pub enum StepKind {
     Warm,
     /// The watery part is stirred into the melted chocolate.
     Emulsify,
+    /// It cools until cold pieces of chocolate can go in.
+    CoolForPieces,
     /// It cools to the window.
     Cool,
     /// The temperature is checked.
@@ -90,11 +92,12 @@ pub enum StepKind {
 
 impl StepKind {
     /// All kinds.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::MeltOut,
         Self::BringToTemperature,
         Self::Warm,
         Self::Emulsify,
+        Self::CoolForPieces,
         Self::Cool,
         Self::Check,
         Self::Seed,
@@ -111,6 +114,7 @@ impl StepKind {
             Self::BringToTemperature => "bring_to_temperature",
             Self::Warm => "warm",
             Self::Emulsify => "emulsify",
+            Self::CoolForPieces => "cool_for_pieces",
             Self::Cool => "cool",
             Self::Check => "check",
             Self::Seed => "seed",

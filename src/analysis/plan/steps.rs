@@ -25,14 +25,19 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
     match &plan.seed {
         // Cold chocolate cools the mass: it goes in while that is warm.
         Some(seed) if seed.way == SeedingWay::ChoppedChocolate => {
-            if plan.start > seed.put_in.max {
-                steps.push(cool(of, plan, plan.start, seed.put_in));
+            if let Some(put_in) = seed.put_in.filter(|put_in| plan.start > put_in.max) {
+                let cool = cool(of, plan, plan.start, put_in);
+                steps.push(PlanStep { kind: StepKind::CoolForPieces, ..cool });
             }
-            steps.push(seed_step(plan, seed));
+            steps.push(seed_step(seed));
             steps.push(blend(plan, seed));
-            let after = seed.after.map_or(seed.put_in.recommended, |after| after.at);
-            if after > plan.window.recommended {
-                steps.push(cool(of, plan, after, plan.window));
+            match seed.after {
+                Some(after) if after.at > plan.window.recommended => {
+                    steps.push(cool(of, plan, after.at, plan.window));
+                }
+                Some(_) => {}
+                // How warm it is then is not known, and so is how long it takes.
+                None => steps.push(PlanStep { minutes: None, ..cool(of, plan, plan.start, plan.window) }),
             }
             steps.push(check(plan));
         }
@@ -41,15 +46,13 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
                 steps.push(cool(of, plan, plan.start, plan.window));
             }
             steps.push(check(plan));
-            steps.push(seed_step(plan, seed));
+            steps.push(seed_step(seed));
             steps.push(blend(plan, seed));
         }
         None => {
             // A fresh emulsion bears more than the mixed fats do: it is made warm and cools.
-            if let Some(fresh) =
-                plan.fresh.filter(|fresh| plan.is_emulsion && fresh.recommended > plan.window.recommended)
-            {
-                steps.push(cool(of, plan, fresh.recommended, plan.window));
+            if let Some(fresh) = plan.fresh.filter(|fresh| plan.is_emulsion && fresh.max > plan.window.max) {
+                steps.push(cool_kept(of, plan, fresh));
             }
             steps.push(check(plan));
         }
@@ -67,6 +70,11 @@ pub(super) fn range((from, to): (Celsius, Celsius)) -> StepTemperature {
 /// Anywhere in a window, at best in its middle.
 fn within(window: Window) -> StepTemperature {
     StepTemperature { from: window.min, to: window.max, best: Some(window.recommended) }
+}
+
+/// Anywhere in the window; where seed goes in, at best in its middle. Tempered chocolate is thinner the warmer it is kept.
+fn in_window(plan: &Plan) -> StepTemperature {
+    if plan.kept.is_some() { range((plan.window.min, plan.window.max)) } else { within(plan.window) }
 }
 
 /// Which lines go in at the beginning.
@@ -132,9 +140,10 @@ fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
 
 fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
-    let warmest = plan.kept.as_ref().map(|kept| kept.warmest);
+    // Of an emulsion the chocolate alone is warmed, which bears what the fresh emulsion does.
+    let window = plan.fresh.unwrap_or(plan.window);
     PlanStep {
-        temperature: warmest.map(|to| StepTemperature { from: plan.window.min.min(to), to, best: None }),
+        temperature: Some(range((window.min, window.max))),
         weight: weight(&lines),
         lines,
         when_off: vec![WhenOff::CrystalsLost],
@@ -145,7 +154,10 @@ fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
 fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let is_kept = plan.choice.way == SeedingWay::KeepTempered;
     let temperature = match plan.mix_end {
-        _ if is_kept => within(plan.fresh.unwrap_or(plan.window)),
+        _ if is_kept => {
+            let window = plan.fresh.unwrap_or(plan.window);
+            range((window.min, window.max))
+        }
         Some(end) => range((end, end)),
         None => range(EMULSIFY),
     };
@@ -179,15 +191,21 @@ fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanSte
     PlanStep { temperature: Some(within(window)), minutes, when_off, ..PlanStep::new(StepKind::Cool, LookAt::Even) }
 }
 
+/// What keeps its crystals cools no further than it has to: the colder, the thicker.
+fn cool_kept(of: &ToSeed<'_>, plan: &Plan, fresh: Window) -> PlanStep {
+    let window = Window { recommended: plan.window.max, ..plan.window };
+    PlanStep { temperature: Some(in_window(plan)), ..cool(of, plan, fresh.max, window) }
+}
+
 fn check(plan: &Plan) -> PlanStep {
     PlanStep {
-        temperature: Some(within(plan.window)),
+        temperature: Some(in_window(plan)),
         when_off: vec![WhenOff::TooWarm, WhenOff::NearLimit, WhenOff::TooCold],
         ..PlanStep::new(StepKind::Check, LookAt::TwoReadings)
     }
 }
 
-fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
+fn seed_step(seed: &Seed) -> PlanStep {
     let (look, mut when_off) = match seed.way {
         SeedingWay::Cream => (LookAt::CloudyCream, vec![WhenOff::SeedMelted, WhenOff::SeedStiff]),
         SeedingWay::Grated => (LookAt::DryPowder, vec![WhenOff::SeedMelted]),
@@ -196,9 +214,8 @@ fn seed_step(plan: &Plan, seed: &Seed) -> PlanStep {
     if seed.ingredient.is_none() {
         when_off.push(WhenOff::ChocolateNotKnown);
     }
-    let window = if seed.way == SeedingWay::ChoppedChocolate { seed.put_in } else { plan.window };
     PlanStep {
-        temperature: Some(within(window)),
+        temperature: seed.put_in.map(within),
         weight: Some(seed.grams),
         when_off,
         ..PlanStep::new(StepKind::Seed, look)

@@ -1,3 +1,4 @@
+use super::workable::{NoWorkable, workable};
 use super::*;
 use crate::analysis::{ROOM, analyse};
 use crate::ingredient::Library;
@@ -204,12 +205,12 @@ fn a_warmer_bowl_stays_workable_for_longer() {
     assert!(times.is_sorted_by(|a, b| a < b), "{times:?}");
     // By hand: t_x = 20·(0.005556/0.005556)^0.4·10/(33.66 − 31.8), and ln((0.267 − 0.0056)/(0.267 − 0.05)).
     assert!((5.0..15.0).contains(&times[2].0), "{times:?}");
-    assert_eq!(time(33.6), None, "less than a twentieth can be solid");
-    assert_eq!(time(34.0), None);
+    assert_eq!(time(33.6), Err(NoWorkable::HardlyThickens), "less than a twentieth can be solid");
+    assert_eq!(time(34.0), Err(NoWorkable::CrystalsMelt));
 }
 
-/// A half of the seed takes 2^0.4 = 1.32 times as long to grow; chopped chocolate brings so many crystals that the bowl is
-/// thick at once; seed that is put into a mass too warm for it sets nothing.
+/// A half of the seed takes 2^0.4 = 1.32 times as long to grow; the crystals of chopped chocolate sit in its pieces, and
+/// nobody knows how many have come off; seed that is put into a mass too warm for it sets nothing.
 #[test]
 fn the_seed_that_is_chosen_decides() {
     use crate::recipe::SeedingChoice;
@@ -227,7 +228,7 @@ fn the_seed_that_is_chosen_decides() {
     assert!(half.set.expect("it sets").typical() > of_habit.set.expect("it sets").typical());
     mass.seeding = SeedingChoice { way: SeedingWay::ChoppedChocolate, ..SeedingChoice::default() };
     let chopped = analyse(&mass, Celsius(31.5));
-    assert_eq!(workable(&mass, &chopped).map(TimeBand::typical), Some(Minutes::ZERO));
+    assert_eq!(workable(&mass, &chopped), Err(NoWorkable::InPieces));
     mass.seeding = SeedingChoice::default();
     mass.setting.as_mut().expect("it says how").start = PlaceTemperature::new(Celsius(36.0)).ok();
     assert_eq!(of(&mass).set, Err(NoTime::SeedMelts));
@@ -235,4 +236,14 @@ fn the_seed_that_is_chosen_decides() {
     mass.setting.as_mut().expect("it says how").start = PlaceTemperature::new(Celsius(31.0)).ok();
     let kept = of(&mass);
     assert!(kept.course.moments[0].solid.0 > 0.2, "{:?}", kept.course.moments[0]);
+    // What is too thick is warmed to where the plan has its upper end; there it flows.
+    let cold = analyse(&mass, Celsius(31.5));
+    let Err(NoWorkable::TooThick { crystals, towards, is_kept: true }) = workable(&mass, &cold) else {
+        panic!("{:?}", workable(&mass, &cold));
+    };
+    assert!(crystals > MassFraction(0.2), "{crystals:?}");
+    assert_eq!(towards, cold.plan.as_ref().expect("a plan").window.max);
+    assert!(!matches!(workable(&mass, &analyse(&mass, towards)), Err(NoWorkable::TooThick { .. })));
+    mass.kind = Kind::Caramel;
+    assert_eq!(workable(&mass, &cold), Err(NoWorkable::SetsBySugar));
 }

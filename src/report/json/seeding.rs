@@ -76,6 +76,7 @@ impl SeedingEntry {
         let seed = plan.and_then(|plan| plan.seed.as_ref());
         let kept = plan.and_then(|plan| plan.kept.as_ref());
         let after = seed.and_then(|seed| seed.after);
+        let put_in = seed.and_then(|seed| seed.put_in);
         let cream = seed.and_then(|seed| seed.cream);
         let celsius = |celsius: Celsius| celsius.0;
         let grams = |grams: Grams| grams.0;
@@ -100,9 +101,9 @@ impl SeedingEntry {
             seed_crystals_percent: seed.and_then(|seed| seed.solid).map(MassFraction::to_percent),
             cream_form_v_c: cream.map(|[five, _]| five.0),
             cream_form_vi_c: cream.map(|[_, six]| six.0),
-            put_in_min_c: seed.map(|seed| seed.put_in.min).map(celsius),
-            put_in_c: seed.map(|seed| seed.put_in.recommended).map(celsius),
-            put_in_max_c: seed.map(|seed| seed.put_in.max).map(celsius),
+            put_in_min_c: put_in.map(|put_in| put_in.min).map(celsius),
+            put_in_c: put_in.map(|put_in| put_in.recommended).map(celsius),
+            put_in_max_c: put_in.map(|put_in| put_in.max).map(celsius),
             after_mixing_c: after.map(|after| after.at.0),
             after_mixing_crystals_percent_of_fat: after.map(|after| after.crystals.to_percent()),
             after_mixing: after.and_then(|after| after.fate).map(fate),

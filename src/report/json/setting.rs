@@ -6,14 +6,15 @@ use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
 use crate::analysis::flow::flow;
 use crate::analysis::migration::{self, migration_of};
-use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, workable};
+use crate::analysis::setting::workable::workable;
+use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED};
 use crate::analysis::texture::{
     contraction_of, crystals_in_room, dew_point_in_room, firmness, gets_wet, usual_crystals,
 };
 use crate::analysis::time_band::TimeBand;
 use crate::number::DecimalSign;
 use crate::recipe::{PlaceTemperature, Recipe};
-use crate::report::words::{capital, no_setting, no_time};
+use crate::report::words::{capital, no_setting, no_time, no_workable};
 use crate::units::{Celsius, MassFraction, Minutes};
 
 #[derive(Serialize)]
@@ -53,12 +54,16 @@ pub(super) struct Bench {
     workable_minutes: Option<f64>,
     low_minutes: Option<f64>,
     high_minutes: Option<f64>,
+    /// Why no time is told.
+    why_not: Option<String>,
 }
 
 impl Bench {
     pub(super) fn new(recipe: &Recipe, analysis: &Analysis) -> Self {
-        let [workable_minutes, low_minutes, high_minutes] = band(workable(recipe, analysis));
-        Self { celsius: analysis.at.0, workable_minutes, low_minutes, high_minutes }
+        let time = workable(recipe, analysis);
+        let [workable_minutes, low_minutes, high_minutes] = band(time.ok());
+        let why_not = time.err().map(|why| capital(&no_workable(why, DecimalSign::Point)));
+        Self { celsius: analysis.at.0, workable_minutes, low_minutes, high_minutes, why_not }
     }
 }
 

@@ -6,6 +6,7 @@ use super::{Writer, heading, words, wrapped};
 use crate::analysis::plan::seed::Seed;
 use crate::analysis::plan::{Kept, Plan};
 use crate::number::fixed;
+use crate::recipe::SeedingWay;
 use words::{plan, rescue};
 
 /// Where the text of a step begins.
@@ -28,10 +29,10 @@ impl Writer<'_> {
         writeln!(out)?;
         self.steps(out, found)?;
         writeln!(out)?;
-        test_strip(out)?;
+        test_strip(out, found.choice.way)?;
         if found.is_emulsion {
             writeln!(out)?;
-            split(out)?;
+            split(out, "  ")?;
         }
         Ok(())
     }
@@ -83,20 +84,21 @@ impl Writer<'_> {
     }
 }
 
-fn test_strip(out: &mut String) -> std::fmt::Result {
+fn test_strip(out: &mut String, way: SeedingWay) -> std::fmt::Result {
     wrapped(out, "  Test strip: ", rescue::HOW_TO_TEST)?;
     for strip in crate::analysis::plan::rescue::TestStrip::ALL {
-        let strip = rescue::test_strip(strip);
+        let strip = rescue::test_strip(strip, way);
         wrapped(out, &format!("    {}: ", strip.looks), &format!("{} {}", strip.means, strip.remedy))?;
     }
     Ok(())
 }
 
-fn split(out: &mut String) -> std::fmt::Result {
-    wrapped(out, "  Rescue, if it splits: ", rescue::REMEDIES_FROM)?;
+/// What helps a split emulsion.
+pub(super) fn split(out: &mut String, indent: &str) -> std::fmt::Result {
+    wrapped(out, &format!("{indent}Rescue, if it splits: "), rescue::REMEDIES_FROM)?;
     for sign in crate::analysis::plan::rescue::SplitSign::ALL {
         let (sign, remedy) = rescue::split(sign);
-        wrapped(out, "    ", &format!("{sign}. {remedy}"))?;
+        wrapped(out, &format!("{indent}  "), &format!("{sign}. {remedy}"))?;
     }
     Ok(())
 }

@@ -3,7 +3,8 @@
 use super::{Writer, heading, row_with_note, words, wrapped};
 use crate::analysis::flow::flow;
 use crate::analysis::migration::{WORTH_A_WORD, migration_of};
-use crate::analysis::setting::{SettingState, UNSEEDED, workable_at};
+use crate::analysis::setting::workable::{NoWorkable, workable_at};
+use crate::analysis::setting::{SettingState, UNSEEDED};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
 use crate::analysis::time_band::TimeBand;
 use crate::analysis::{ROOM, is_below};
@@ -72,18 +73,21 @@ impl Writer<'_> {
         Ok(())
     }
 
-    /// How long a bowl can be worked, where it is seeded and at the temperature that was asked for.
+    /// How long a bowl can be worked where it is seeded and at the temperature that was asked for, or why that is not told.
     fn workable(&self, out: &mut String) -> std::fmt::Result {
-        let Some(seeding) = &self.analysis.seeding else { return Ok(()) };
-        let (seeded, asked) = (seeding.window.recommended, self.analysis.at);
-        for at in std::iter::once(seeded).chain((asked != seeded).then_some(asked)) {
-            let text = match workable_at(self.recipe, self.analysis, at) {
-                None if at == asked => words::never_too_thick(self.analysis).to_owned(),
-                None => continue,
-                Some(band) if band.typical() < Minutes(1.0) => "thickens at once".to_owned(),
-                Some(band) => format!("stays workable for {}: an order of magnitude", about(band)),
+        let asked = self.analysis.at;
+        let seeded = self.analysis.seeding.map_or(asked, |seeding| seeding.window.recommended);
+        let of = |at| workable_at(self.recipe, self.analysis, at);
+        // A reason that does not hang on the temperature stands once.
+        let has_both = asked != seeded && (of(seeded) != of(asked) || of(asked).is_ok());
+        for at in has_both.then_some(seeded).into_iter().chain([asked]) {
+            let text = match of(at) {
+                Err(NoWorkable::NotSeeded) => continue,
+                Err(why) => words::no_workable(why, self.sign),
+                Ok(band) if band.typical() < Minutes(1.0) => "thickens at once".to_owned(),
+                Ok(band) => format!("stays workable for {}: an order of magnitude", about(band)),
             };
-            wrapped(out, &format!("  {:26} ", format!("a seeded bowl at {}", self.celsius(at))), &text)?;
+            wrapped(out, &format!("  {:26} ", format!("the bowl held at {}", self.celsius(at))), &text)?;
         }
         Ok(())
     }

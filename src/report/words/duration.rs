@@ -1,7 +1,6 @@
 //! Times as a cook says them.
 
 use crate::analysis::time_band::TimeBand;
-use crate::number::{DecimalSign, fixed};
 use crate::units::Minutes;
 
 /// A time, rounded as coarsely as it is known: "9 min", "2 h 20 min", "15 h", "3 days".
@@ -54,7 +53,9 @@ pub fn duration(time: Minutes) -> String {
 /// ```
 #[must_use]
 pub fn duration_range(low: Minutes, high: Minutes) -> String {
-    joined(&duration(low), &duration(high))
+    let (low, high) = (duration(low), duration(high));
+    // What is shown alike is no range.
+    if low == high { low } else { joined(&low, &high) }
 }
 
 /// A range of two words for times.
@@ -67,18 +68,17 @@ pub(super) fn joined(low: &str, high: &str) -> String {
     }
 }
 
-/// A time as one figure with its unit, and the ends of its band in the same unit: "2.4", "h", "1.2 to 4.7 h".
+/// A time as a figure with its unit, and its band, as [`duration`] rounds them: "2 h 20", "min", "70 min to 4 h 40 min".
 #[must_use]
-pub fn duration_figure(time: TimeBand, sign: DecimalSign) -> (String, &'static str, String) {
-    /// Up to here in minutes.
-    const MINUTES: f64 = 90.0;
-    const HOUR: f64 = 60.0;
-    let (unit, of_unit) = if time.typical().0 < MINUTES { ("min", 1.0) } else { ("h", HOUR) };
-    let figure = |time: Minutes| {
-        let value = time.0 / of_unit;
-        fixed(value, u32::from(value < 10.0 && unit == "h" || value < 2.0), sign)
-    };
-    (figure(time.typical()), unit, format!("{} to {} {unit}", figure(time.low), figure(time.high)))
+pub fn duration_figure(time: TimeBand) -> (String, &'static str, String) {
+    const UNITS: [&str; 3] = ["min", "h", "days"];
+    let likely = duration(time.typical());
+    let (figure, unit) = likely.rsplit_once(' ').unwrap_or((&likely, ""));
+    let range = duration_range(time.low, time.high);
+    match UNITS.into_iter().find(|known| *known == unit) {
+        Some(unit) => (figure.to_owned(), unit, range),
+        None => (likely, "", range),
+    }
 }
 
 #[cfg(test)]
@@ -106,13 +106,19 @@ mod tests {
     }
 
     #[test]
-    fn a_figure_has_one_unit_for_itself_and_its_band() {
-        for (minutes, figure) in
-            [(141.0, "2.4 h, 1.2 to 4.7 h"), (26.0, "26 min, 13 to 52 min"), (900.0, "15 h, 7.5 to 30 h")]
-        {
+    fn a_figure_is_rounded_as_the_words_are() {
+        for (minutes, expected) in [
+            (141.0, "2 h 20 min, 70 min to 4 h 40 min"),
+            (26.0, "25 min, 13 to 50 min"),
+            (900.0, "15 h, 8 to 30 h"),
+            (0.2, "under 1 min, under 1 min"),
+            (f64::NAN, "not known, not known"),
+        ] {
             let band = TimeBand::within_factor(Minutes(minutes), 2.0);
-            let (value, unit, range) = duration_figure(band, DecimalSign::Point);
-            assert_eq!(format!("{value} {unit}, {range}"), figure);
+            let (figure, unit, range) = duration_figure(band);
+            let found = format!("{figure} {unit}, {range}").replace(" ,", ",");
+            assert_eq!(found, expected);
+            assert!(found.starts_with(&duration(band.typical())), "{found}");
         }
     }
 }

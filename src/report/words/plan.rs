@@ -5,6 +5,8 @@
 mod finding;
 mod off;
 
+pub(super) use finding::seed_without_crystals;
+
 use crate::analysis::Analysis;
 use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
@@ -12,8 +14,6 @@ use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
 use crate::analysis::plan::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine};
 use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
-use crate::analysis::survival::THERMOMETER_ERROR;
-use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::{Air, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
@@ -61,6 +61,7 @@ pub fn step_title(kind: StepKind) -> &'static str {
         StepKind::BringToTemperature => "Bring to temperature and mix",
         StepKind::Warm => "Warm, do not melt",
         StepKind::Emulsify => "Emulsify",
+        StepKind::CoolForPieces => "Cool until the chocolate can go in",
         StepKind::Cool => "Cool to the window",
         StepKind::Check => "Check",
         StepKind::Seed => "Seed",
@@ -94,6 +95,7 @@ pub fn no_plan(why: NoPlan, analysis: &Analysis, sign: DecimalSign) -> String {
             fixed(cocoa_butter_in_fat.to_percent(), 1, sign),
             shortest(LEAST_COCOA_BUTTER.to_percent(), 0, sign)
         ),
+        NoPlan::OnlySeed => format!("No plan: {}.", super::seeding::ONLY_SEED),
         NoPlan::SetsBySugar => {
             "No plan: a caramel is cooked and becomes firm by its sugar, not by crystals of fat; seed would melt in \
                                 it."
@@ -119,22 +121,6 @@ pub fn step_temperature(temperature: &StepTemperature, sign: DecimalSign) -> Str
 /// Temperatures of the trade are whole degrees, those of the mass have tenths.
 fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
     if celsius.0.fract() == 0.0 { shortest(celsius.0, 0, sign) } else { fixed(celsius.0, 1, sign) }
-}
-
-/// A time with its band: "28 to 62 minutes".
-#[must_use]
-pub fn minutes(band: &TimeBand, sign: DecimalSign) -> String {
-    /// From here on hours are told.
-    const LONG: f64 = 90.0;
-    let whole = |minutes: f64| fixed(minutes, 0, sign);
-    let (low, high) = (whole(band.low.0), whole(band.high.0));
-    if band.high.0 > LONG {
-        format!("{} to {}", super::duration(band.low), super::duration(band.high))
-    } else if low == high {
-        format!("{high} minutes")
-    } else {
-        format!("{low} to {high} minutes")
-    }
 }
 
 /// What to look at.
@@ -167,7 +153,7 @@ impl Writer<'_> {
     fn figures(&self, step: &PlanStep) -> String {
         let temperature = step.temperature.as_ref().map(|temperature| step_temperature(temperature, self.sign));
         let weight = step.weight.map(|weight| format!("{} g", grams(weight.0, self.sign)));
-        let time = step.minutes.as_ref().map(|band| minutes(band, self.sign));
+        let time = step.minutes.map(|band| super::duration_range(band.low, band.high));
         let parts: Vec<String> = [temperature, weight, time].into_iter().flatten().collect();
         parts.join(" · ")
     }
@@ -212,15 +198,15 @@ impl Writer<'_> {
                 )
             }
             StepKind::Warm => {
-                let limit = plan.kept.as_ref().map_or_else(String::new, |kept| {
+                let limit = plan.kept.as_ref().zip(step.temperature).map_or_else(String::new, |(kept, to)| {
                     format!(
-                        " The last crystal melts at {}: stay {} °C below it, the error of a thermometer.",
+                        " The last crystal melts at {}: go no warmer than {}.",
                         self.celsius(kept.limit),
-                        fixed(THERMOMETER_ERROR.0, 1, self.sign)
+                        self.celsius(to.to)
                     )
                 });
                 format!(
-                    "{}Take tempered, set chocolate, chop it, and warm it gently in short bursts.{limit} No seed is needed then.",
+                    "{}Take it tempered and set, chop it, and warm it gently in short bursts.{limit} No seed is needed then.",
                     self.weigh(step)
                 )
             }
@@ -237,11 +223,25 @@ impl Writer<'_> {
                 };
                 format!("{}{how}", self.weigh(step))
             }
-            StepKind::Cool => {
+            StepKind::CoolForPieces | StepKind::Cool => {
                 // Otherwise it begins with what the step before ends with.
-                let is_first = plan.seed.as_ref().is_some_and(|seed| seed.way != SeedingWay::ChoppedChocolate);
+                let is_first = match &plan.seed {
+                    Some(seed) => seed.way != SeedingWay::ChoppedChocolate || step.kind == StepKind::CoolForPieces,
+                    None => false,
+                };
                 let from =
                     if is_first { format!(" from {} °C", of_range(plan.start, self.sign)) } else { String::new() };
+                let after = plan.seed.as_ref().and_then(|seed| seed.after).map(|after| after.at);
+                let is_inside =
+                    step.kind == StepKind::Cool && !is_first && after.is_some_and(|after| after <= window.max);
+                let inside = if is_inside {
+                    format!(
+                        " It is inside the window already; nearer to {} it is surer.",
+                        self.celsius(window.recommended)
+                    )
+                } else {
+                    String::new()
+                };
                 let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
                     format!(
                         " A bowl stirred now and then in a room of 20 °C takes about {}: half as long again, or a third \
@@ -249,7 +249,7 @@ impl Writer<'_> {
                         super::duration(likely)
                     )
                 });
-                format!("Let it cool{from}, and scrape the wall.{time}")
+                format!("Let it cool{from}, and scrape the wall.{inside}{time}")
             }
             StepKind::Check => {
                 let reserve = match (&plan.seed, plan.limits.form_vi) {
@@ -261,29 +261,40 @@ impl Writer<'_> {
                 };
                 let fresh = plan.fresh.map_or_else(String::new, |fresh| {
                     format!(
-                        " Only while a gently stirred emulsion is fresh do crystals live up to {}; when in doubt, keep to the lower \
+                        " Only while a gently stirred emulsion is fresh does it bear up to {}; when in doubt, keep to the lower \
                          range.",
                         self.celsius(fresh.max)
                     )
                 });
-                format!(
-                    "Above {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one.{reserve} \
-                     Below {} it thickens early.{fresh}",
-                    self.celsius(window.max),
-                    self.celsius(window.min)
-                )
+                let melt = plan.limits.form_v.map_or_else(String::new, |limit| {
+                    format!(
+                        "At {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one.",
+                        self.celsius(limit)
+                    )
+                });
+                format!("{melt}{reserve} Below {} it thickens early.{fresh}", self.celsius(window.min))
             }
             StepKind::Seed => self.seed_in(),
             StepKind::Blend if plan.seed.as_ref().is_some_and(|seed| seed.way == SeedingWay::ChoppedChocolate) => {
                 "Stir slowly until the pieces have cooled the mass and gone, without air.".to_owned()
             }
             StepKind::Blend => "Fold it in slowly through the whole bowl, also at the wall, without air.".to_owned(),
-            StepKind::Deposit => format!(
-                "Put a knife's tip of it on paper first. Keep the mass between {} and {} while you work; it grows thicker by \
-                 itself.",
-                self.celsius(window.min),
-                self.celsius(window.max)
-            ),
+            StepKind::Deposit => {
+                let thick = plan.too_thick.map_or_else(String::new, |crystals| {
+                    format!(
+                        " At {} {} % of its fat is still crystals, and it is too thick to work: warm it by tenths towards {}.",
+                        self.celsius(window.recommended),
+                        fixed(crystals.to_percent(), 0, self.sign),
+                        self.celsius(window.max)
+                    )
+                });
+                format!(
+                    "Put a knife's tip of it on paper first. Keep the mass between {} and {} while you work; it grows thicker by \
+                     itself.{thick}",
+                    self.celsius(window.min),
+                    self.celsius(window.max)
+                )
+            }
             StepKind::Set => {
                 let time = match (step.minutes.and_then(|band| band.likely), &step.no_time) {
                     (Some(likely), _) => {
@@ -329,21 +340,24 @@ impl Writer<'_> {
         let weight = grams(seed.grams.0, self.sign);
         let what = match seed.way {
             SeedingWay::Cream => {
-                format!("Weigh {weight} g of seed cream at about {} and put it in.", self.celsius(seed.at))
+                let of = if is_cocoa_butter(seed) { String::new() } else { format!(" ({})", seed_name(seed)) };
+                format!("Weigh {weight} g of seed cream{of} at about {} and put it in.", self.celsius(seed.at))
             }
             SeedingWay::Grated => {
                 format!(
-                    "Grate {weight} g of tempered cocoa butter of {}, or weigh powder of it, and strew it in.",
+                    "Grate {weight} g of tempered {} of {}, or weigh powder of it, and strew it in.",
+                    if is_cocoa_butter(seed) { "cocoa butter" } else { seed_name(seed) },
                     self.celsius(seed.at)
                 )
             }
             SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => {
-                let name = seed.ingredient.as_ref().map_or("tempered chocolate", |ingredient| ingredient.name.as_str());
-                format!("Put in {weight} g of {name}, tempered and chopped, at {}.", self.celsius(seed.at))
+                let name = seed.ingredient.as_ref().map_or("chocolate", |ingredient| ingredient.name.as_str());
+                let warm = if seed.put_in.is_none() { " How warm the mass has to be for it is not known." } else { "" };
+                format!("Put in {weight} g of {name}, tempered and chopped, at {}.{warm}", self.celsius(seed.at))
             }
         };
         let stands = if seed.amount_from == AmountFrom::Sheet { " It stands in the sheet." } else { "" };
-        let held_back = if seed.way == SeedingWay::ChoppedChocolate && !changes_anything(seed) {
+        let held_back = if seed.way == SeedingWay::ChoppedChocolate && seed.is_the_mass {
             format!(
                 " The mass is this chocolate: you can hold {} g of it back instead, and melt the rest.",
                 grams((self.plan.bowl * self.plan.share_of_whole(seed)).0, self.sign)
@@ -352,14 +366,28 @@ impl Writer<'_> {
             String::new()
         };
         let after = seed.after.map_or_else(String::new, |after| {
+            let where_they_are =
+                if seed.way == SeedingWay::ChoppedChocolate { ", in the pieces and off them" } else { "" };
             format!(
-                " The mass comes to {}; crystals are then {} % of the fat.",
+                " The mass comes to {}; crystals are then {} % of the fat{where_they_are}.",
                 self.celsius(after.at),
                 fixed(after.crystals.to_percent(), 2, self.sign)
             )
         });
         format!("{what}{stands}{held_back}{after}")
     }
+}
+
+/// The name of what is put in.
+fn seed_name(seed: &Seed) -> &str {
+    seed.ingredient.as_ref().map_or("seed", |ingredient| ingredient.name.as_str())
+}
+
+/// Whether it is cocoa butter, as shown: that need not be said of a cream of seed.
+fn is_cocoa_butter(seed: &Seed) -> bool {
+    /// Less than this of something else does not show.
+    const SHOWN: f64 = 0.995;
+    seed.cocoa_butter.is_some_and(|share| share.0 >= SHOWN)
 }
 
 /// What a way puts in: "7.5 g of seed cream", with what of the suggestion differs.
@@ -379,6 +407,9 @@ pub fn seed_amount(seed: &Seed, sign: DecimalSign) -> String {
 /// What becomes of it: "32.8 °C, 0.57 % of the fat crystals: it lives and grows".
 #[must_use]
 pub fn after_mixing(seed: &Seed, sign: DecimalSign) -> String {
+    if seed.cocoa_butter == Some(MassFraction::ZERO) {
+        return "no crystals: there is no cocoa butter in the seed".to_owned();
+    }
     if seed.is_melted {
         return "nothing: the seed is melted before it goes in".to_owned();
     }

@@ -27,6 +27,7 @@ pub fn no_time(why: NoTime, sign: DecimalSign) -> String {
     let tenths = |celsius: Celsius| Words { sign }.celsius(celsius);
     match why {
         NoTime::SetsBySugar => "a caramel becomes firm by its sugar as it cools, not by crystals of fat".to_owned(),
+        NoTime::OnlySeed => "nothing but seed stands in the sheet".to_owned(),
         NoTime::NotSeeded => "there is too little cocoa butter in its fat to be seeded".to_owned(),
         NoTime::SeedMelts => {
             "it begins without crystals: the seed melts before it sets; seed it colder, and let it begin \

@@ -1,6 +1,7 @@
 //! The words of proof and rescue: how a test strip is read, what helps a split ganache.
 
 use crate::analysis::plan::rescue::{SplitSign, TestStrip};
+use crate::recipe::SeedingWay;
 
 /// How a test strip is made.
 pub const HOW_TO_TEST: &str = "Put a knife's tip of the mass on paper, thin, in a room of about 20 °C, before depositing. \
@@ -22,13 +23,15 @@ pub struct TestStripWords {
     pub remedy: &'static str,
 }
 
-/// The words of a test strip.
+/// The words of a test strip of a mass that is seeded in a way.
 #[must_use]
-pub fn test_strip(strip: TestStrip) -> TestStripWords {
+pub fn test_strip(strip: TestStrip, way: SeedingWay) -> TestStripWords {
+    let is_kept = way == SeedingWay::KeepTempered;
+    let of_way = |kept, seeded| if is_kept { kept } else { seeded };
     match strip {
         TestStrip::Sets => TestStripWords {
             looks: "set, even, with a sheen",
-            means: "The seed lives and is spread.",
+            means: of_way("Its crystals live and are spread.", "The seed lives and is spread."),
             remedy: "Deposit at once, and keep the temperature.",
         },
         TestStrip::Matt => TestStripWords {
@@ -38,18 +41,45 @@ pub fn test_strip(strip: TestStrip) -> TestStripWords {
         },
         TestStrip::Streaked => TestStripWords {
             looks: "set with streaks",
-            means: "The seed is not even, or there is too little of it.",
-            remedy: "Stir two minutes more inside the window; if it stays, add half the seed again and test.",
+            means: of_way(
+                "The crystals are not even, or too many have melted.",
+                "The seed is not even, or there is too little of it.",
+            ),
+            remedy: match way {
+                SeedingWay::KeepTempered => {
+                    "Stir two minutes more inside the window; if it stays, melt it out and seed it in one of the other ways."
+                }
+                SeedingWay::ChoppedChocolate => {
+                    "Stir two minutes more inside the window; if it stays, put in some more cold pieces and test."
+                }
+                SeedingWay::Cream | SeedingWay::Grated => {
+                    "Stir two minutes more inside the window; if it stays, add half the seed again and test."
+                }
+            },
         },
         TestStrip::Soft => TestStripWords {
             looks: "soft after ten minutes",
-            means: "There are no crystals: it was too warm when the seed went in, or the seed had melted.",
-            remedy: "Check the thermometer and the seed, cool to the best temperature, seed again in full.",
+            means: of_way(
+                "There are no crystals: it got too warm, or it was not tempered when you took it.",
+                "There are no crystals: it was too warm when the seed went in, or the seed had melted.",
+            ),
+            remedy: match way {
+                SeedingWay::KeepTempered => "Check the thermometer, melt it out and seed it in one of the other ways.",
+                SeedingWay::ChoppedChocolate => {
+                    "Check the thermometer, put in more pieces, tempered and cold, and stir until some stay; test again."
+                }
+                SeedingWay::Cream | SeedingWay::Grated => {
+                    "Check the thermometer and the seed, cool to the best temperature, seed again in full."
+                }
+            },
         },
         TestStrip::AtOnce => TestStripWords {
             looks: "set at once, and the bowl is thick",
-            means: "There are too many crystals: too much seed, or too long at a low temperature.",
-            remedy: "Warm slowly to the upper end of the window until it flows; above it, begin again.",
+            means: of_way(
+                "There are too many crystals: it is too cold.",
+                "There are too many crystals: too much seed, or too long at a low temperature.",
+            ),
+            remedy: "Warm it by tenths to the upper end of the window until it flows; warmer, and its crystals are gone.",
         },
     }
 }

@@ -12,6 +12,9 @@ use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::Use;
 use crate::units::{Celsius, Grams, MassFraction};
 
+/// What is said of a sheet with seed alone.
+pub(super) const ONLY_SEED: &str = "nothing but seed stands in the sheet; add the mass that it is to go into";
+
 /// The fats that lower the limit are named from this share of the fat on: the lecithin of a couverture is not worth a
 /// word.
 const WORTH_A_WORD: MassFraction = MassFraction(0.03);

@@ -2,13 +2,14 @@
 
 use super::Words;
 use super::duration::{duration, joined};
+use crate::analysis::ROOM;
 use crate::analysis::cooling::growth::System;
-use crate::analysis::finding::CrystalsSubject;
+use crate::analysis::finding::{CrystalsSubject, Melting};
 use crate::analysis::flow::Thickness;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
 use crate::analysis::setting::SettingState;
-use crate::analysis::{Analysis, ROOM};
+use crate::analysis::setting::workable::NoWorkable;
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::setting::WARMEST_STORE;
 use crate::recipe::{Piece, Size, Use};
@@ -28,14 +29,42 @@ pub fn piece(piece: Piece, sign: DecimalSign) -> String {
     }
 }
 
-/// Why a bowl at the temperature of the thermometer has no time after which it is too thick.
+/// Why no time at the bench is told, and what to do.
 #[must_use]
-pub fn never_too_thick(analysis: &Analysis) -> &'static str {
-    let limit = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v);
-    match (limit, analysis.seeding.is_some()) {
-        (Some(limit), true) if analysis.at >= limit => "its crystals melt",
-        (Some(_), true) => "hardly thickens",
-        _ => "not seeded",
+pub fn no_workable(why: NoWorkable, sign: DecimalSign) -> String {
+    match why {
+        NoWorkable::SetsBySugar => "no time is told: a caramel thickens by its sugar as it cools".to_owned(),
+        NoWorkable::NotSeeded => "no time is told: there is no seeding plan for it".to_owned(),
+        NoWorkable::CrystalsMelt => "its crystals melt".to_owned(),
+        NoWorkable::InPieces => {
+            "no time is told: how many crystals have come off the pieces is not known; a test strip tells".to_owned()
+        }
+        NoWorkable::TooThick { crystals, towards, is_kept } => {
+            let crystals = fixed(crystals.to_percent(), 0, sign);
+            if is_kept {
+                format!(
+                    "too thick to work there, with {crystals} % of its fat in crystals: warm it by tenths towards {} °C",
+                    fixed(towards.0, 1, sign)
+                )
+            } else {
+                format!(
+                    "too thick to work from the beginning, with {crystals} % of its fat in crystals: take less seed"
+                )
+            }
+        }
+        NoWorkable::HardlyThickens => "hardly thickens".to_owned(),
+    }
+}
+
+/// The same in a word or two.
+#[must_use]
+pub fn no_workable_in_short(why: NoWorkable) -> &'static str {
+    match why {
+        NoWorkable::SetsBySugar | NoWorkable::NotSeeded | NoWorkable::InPieces => "no time is told",
+        NoWorkable::CrystalsMelt => "its crystals melt",
+        NoWorkable::TooThick { is_kept: true, .. } => "too thick there",
+        NoWorkable::TooThick { is_kept: false, .. } => "too thick",
+        NoWorkable::HardlyThickens => "hardly thickens",
     }
 }
 
@@ -158,7 +187,21 @@ impl Words {
         )
     }
 
-    pub(super) fn stored_too_warm(&self, at: Celsius) -> (String, String) {
+    pub(super) fn stored_too_warm(&self, at: Celsius, melts: Option<(Melting, Celsius)>) -> (String, String) {
+        if let Some((what, limit)) = melts {
+            let what = match what {
+                Melting::Mass => "it melts",
+                Melting::Shell => "its shell melts",
+            };
+            return (
+                format!("Stored at {} {what}: form V limit {}", self.celsius(at), self.celsius(limit)),
+                format!(
+                    "What sets again afterwards is soft and dull, with a bloom of fat. Chocolate lies well at {} or colder \
+                     (common practice, no published source).",
+                    self.whole_celsius(WARMEST_STORE)
+                ),
+            );
+        }
         (
             format!("Stored at {}: chocolate lies better at {} or colder", self.celsius(at), self.whole_celsius(WARMEST_STORE)),
             "Warmer, less of its fat is solid, oil moves faster, and fat bloom comes sooner. Common practice, no published \

@@ -32,7 +32,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::SolidFatOutsideTemperature { .. } => fat::solid_fat(crystals?, scene, sign),
         Subject::SeedingWindow { .. } | Subject::WindowBelowEmulsionLimit { .. } => fat::window(scene, sign),
         Subject::SeedAt(_) | Subject::SeedLost { .. } => fat::put_in(scene, sign),
-        Subject::SeedMelted { .. } => fat::seed_cream(),
+        Subject::SeedMelted { .. } | Subject::SeedWithoutCrystals { .. } => fat::seed_cream(),
         Subject::OwnDose { .. } => fat::seed_by_habit(scene, sign),
         Subject::TwoWindows { .. } => fat::unmixed_window(scene, sign),
         Subject::HabitAboveLimit { .. } | Subject::StartTooWarm { .. } => fat::limit(Form::V, crystals?, scene, sign),
@@ -65,6 +65,7 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         | Subject::EvaporationNotKnown
         | Subject::NotMixed(_)
         | Subject::NoFat
+        | Subject::OnlySeed
         | Subject::NoLiquidFat
         | Subject::HotSugar
         | Subject::RawEgg { .. }

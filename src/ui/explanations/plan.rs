@@ -4,7 +4,7 @@ use super::{HABIT, HABIT_SOURCE, celsius, inputs, percent, shortest, with_sign, 
 use crate::analysis::heat::Fat;
 use crate::analysis::plan::need::HOURS_TO_MAKE_READY;
 use crate::analysis::plan::seed::{CHOPPED_PER_MASS, COLD_SEED};
-use crate::analysis::seeding::{HABIT as HABIT_DOSE, HABIT_RANGE, REFERENCE_FAT, SEED_SOLID_SHARE};
+use crate::analysis::seeding::{HABIT as HABIT_DOSE, HABIT_RANGE, REFERENCE_FAT, SEED_SOLID_SHARE, WINDOW_TOP};
 use crate::analysis::survival::THERMOMETER_ERROR;
 use crate::number::{DecimalSign, grams};
 use crate::recipe::{CreamShare, SeedTemperature};
@@ -127,7 +127,9 @@ pub fn kept(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         ),
         formula: words("Form V of the fat outside globules, at equilibrium at that temperature."),
         range: words(format!(
-            "Warm it to at most {} K under the limit. Common practice for dark chocolate: no more than about {}.",
+            "Warm it to at most {} K under the limit, the upper end of the window; a good thermometer is off by {} K. Common practice \
+             for dark chocolate: no more than about {}.",
+            shortest(WINDOW_TOP.0, 1, sign),
             shortest(THERMOMETER_ERROR.0, 1, sign),
             celsius(crate::units::Celsius(33.5), sign)
         )),

@@ -204,7 +204,8 @@ pub fn workable(scene: &Scene<'_>) -> Explanation {
         formula: words("Until a twentieth of the fat is solid, by the same growth as the setting time."),
         range: words(
             "Below the form V limit. So near to it the formula is stretched: take it as an order of magnitude, and look at the \
-             spoon.",
+             spoon. No time is told of chopped chocolate, whose crystals sit in the pieces, of a caramel, and where more than a \
+             twentieth is solid from the beginning.",
         ),
         source: words("Judged: a well-tempered chocolate holds 1 to 3 % crystals, from memory; no published source."),
         evidence: words(inputs(scene)),

@@ -42,6 +42,12 @@ impl Parts {
             .max(self.detail.as_ref().map_or(0.0, |detail| detail.size().x))
             .max(self.ghost.as_ref().map_or(0.0, |ghost| MARK + ghost.size().x))
     }
+
+    /// What cannot be broken into lines: the number with its unit, and the line under its caption.
+    fn least_width(&self) -> f32 {
+        (self.value.size().x + self.unit_gap + self.unit.size().x)
+            .max(self.detail.as_ref().map_or(0.0, |detail| detail.size().x))
+    }
 }
 
 impl<'a> FigureNumber<'a> {
@@ -172,11 +178,23 @@ pub fn figures_ui(ui: &mut Ui, figures: &[FigureNumber<'_>]) -> Vec<Response> {
         });
         return responses;
     }
+    let least: Vec<f32> = figures.iter().map(|figure| figure.parts(ui).least_width().ceil()).collect();
     let narrow = ((width + GAP) / (gaps + 1.0)).floor() - GAP;
-    if figures.len() <= 4 && narrow >= LEAST_COLUMN {
+    if figures.len() <= 4 && narrow >= LEAST_COLUMN && least.iter().all(|least| *least <= narrow) {
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = GAP;
             responses.extend(figures.iter().map(|figure| figure.column(narrow).ui(ui)));
+        });
+        return responses;
+    }
+    // Where equal columns are too narrow for a number, each is as wide as it needs.
+    let spare = width - least.iter().sum::<f32>() - GAP * gaps;
+    if figures.len() <= 4 && narrow >= LEAST_COLUMN && spare >= 0.0 {
+        let more = (spare / (gaps + 1.0)).floor();
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = GAP;
+            let shown = figures.iter().zip(&least).map(|(figure, least)| figure.column(least + more).ui(ui));
+            responses.extend(shown);
         });
         return responses;
     }

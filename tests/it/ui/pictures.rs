@@ -65,7 +65,7 @@ fn pictures() {
     // Tall enough for the seeding plan with one of its steps open.
     let mut window = Opening { size: [1280.0, 1900.0], ..picture() }.open();
     window.show(Key::Num4);
-    window.click("3  Cool to the window: 25.8 to 29.6 °C, best 27.8 · 28 to 62 minutes");
+    window.click("3  Cool to the window: 25.8 to 29.6 °C, best 27.8 · 30 to 60 min");
     draw(&mut results, "seeding-plan", window);
 
     let mut window = Opening { theme: Theme::Dark, ..picture() }.open();

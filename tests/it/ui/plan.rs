@@ -69,6 +69,21 @@ fn the_plan_stands_there_and_follows_what_is_typed() {
     );
 }
 
+/// What was typed is shown as typed.
+#[test]
+fn the_fields_show_what_was_typed() {
+    let mut window = fat();
+    for (field, typed) in [(CRYSTALS, "7.125"), (TEMPERATURE, "33.375")] {
+        window.type_into(field, typed);
+        window.press(Key::Enter);
+        assert_eq!(window.get_by_label(field).value().as_deref(), Some(typed));
+    }
+    // Amount and temperature do not run into each other.
+    let right_of = |label: &str| window.get_by_label(label).rect().right();
+    let gap = window.get_by_label("seed at").rect().left() - right_of("g, suggested");
+    assert!(gap >= 16.0, "{gap}");
+}
+
 #[test]
 fn another_way_is_chosen_and_taken_back() {
     let mut window = fat();

@@ -1,7 +1,7 @@
 //! The reading Setting: in which form and where, and what follows from it.
 
 use egui::Key;
-use nibwright::recipe::{Air, Base, Piece, Setting};
+use nibwright::recipe::{Air, Base, Kind, Piece, SeedingWay, Setting};
 
 use super::*;
 
@@ -22,14 +22,18 @@ fn choose(window: &mut Window, menu: &str, word: &str) {
 fn a_thicker_slab_takes_longer_in_the_frame_in_which_it_is_typed() {
     let mut window = first_start();
     window.show(Key::Num5);
-    assert!(window.figure("until cutting").starts_with("3.7 h 1.8 to 7.4 h"), "{:?}", window.texts());
+    assert!(window.figure("until cutting").starts_with("3 h 40 min 1 h 50 min to 7 h"), "{:?}", window.texts());
     for words in ["set after 3 h 40 min", "unseeded: 12 to 24 h, not reliably", "begins to cool at: 27.8 °C"] {
         assert!(window.has_text(words), "{words}: {:#?}", window.texts());
     }
     window.type_into("thick, millimetres", "20");
-    assert!(window.figure("until cutting").starts_with("5.6 h"), "{:?}", window.figure("until cutting"));
+    assert!(
+        window.figure("until cutting").starts_with("6 h 2 h 50 min to 11 h"),
+        "{:?}",
+        window.figure("until cutting")
+    );
     window.press(Key::Escape);
-    assert!(window.figure("until cutting").starts_with("3.7 h"));
+    assert!(window.figure("until cutting").starts_with("3 h 40 min"));
     window.type_into("thick, millimetres", "900");
     assert!(window.has_text("no piece measures 900 mm; give a length from 0.5 to 300 mm"));
     window.press(Key::Escape);
@@ -123,6 +127,25 @@ fn the_bench_follows_the_thermometer_and_the_pin_stays_beside_it() {
 }
 
 #[test]
+fn the_bench_says_why_it_tells_no_time_and_what_to_do() {
+    let by = |way, kind| {
+        let mut mass = first_start().recipe().clone();
+        (mass.seeding.way, mass.kind) = (way, kind);
+        let mut window = Opening { size: [1280.0, 2400.0], ..Opening::of_recipe(&mass) }.open();
+        window.show(Key::Num5);
+        window
+    };
+    let chopped = by(SeedingWay::ChoppedChocolate, Kind::Ganache);
+    assert!(chopped.has_text("the bowl held at 20.0 °C: no time is told"), "{:#?}", chopped.texts());
+    assert!(chopped.has_text("off the pieces is not known; a test strip tells."));
+    let kept = by(SeedingWay::KeepTempered, Kind::Ganache);
+    assert!(kept.has_text("the bowl held at 20.0 °C: too thick there"), "{:#?}", kept.texts());
+    assert!(kept.has_text("warm it by tenths towards 29.6 °C."), "{:#?}", kept.texts());
+    let caramel = by(SeedingWay::Cream, Kind::Caramel);
+    assert!(caramel.has_text("a caramel thickens by its sugar as it cools."), "{:#?}", caramel.texts());
+}
+
+#[test]
 fn a_shell_is_chosen_and_says_what_oil_does() {
     // Tall enough for all cards: a click reaches only what is in sight.
     let mut window = Opening { size: [1280.0, 2400.0], ..Opening::new() }.open();
@@ -158,5 +181,5 @@ fn out_of_sight_it_is_reached_with_the_keyboard() {
     let focused = window.get_by_label("slab in a frame");
     assert!(focused.is_focused(), "Tab goes from its head to its first field");
     window.press_with(CTRL, Key::Num5);
-    assert!(window.figure("until cutting").starts_with("3.7 h"));
+    assert!(window.figure("until cutting").starts_with("3 h 40 min"));
 }

@@ -9,7 +9,8 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 impl Words {
     pub(in crate::report::words) fn seed_at(&self, subject: &SeedAtSubject) -> (String, String) {
-        let SeedAtSubject { at, fate, limit, form_iv, form_vi, window, is_kept, fresh } = subject;
+        let SeedAtSubject { at, fate, limit, form_iv, form_vi, window, is_kept, fresh, melt_out } = subject;
+        let melt_out = format!("melt it out at {}", self.whole_range(*melt_out));
         let (now, best) = (self.celsius(*at), self.celsius(window.recommended));
         let fresh = fresh.map_or_else(String::new, |fresh| {
             format!(
@@ -17,12 +18,12 @@ impl Words {
                 self.celsius(fresh.max)
             )
         });
-        let then = if *is_kept { "and keep it there" } else { "then seed" };
         match fate {
             Fate::Melts | Fate::OnlyAnnealed if *is_kept => (
                 format!("Too warm to stay tempered at {now}: the form V limit is {}", self.celsius(*limit)),
                 format!(
-                    "Its own crystals melt here; time only delays it.{fresh} Once they have gone, melt it out and seed it."
+                    "Its own crystals melt here; time only delays it.{fresh} Cool it at once; where none are left, {melt_out} and \
+                     seed it in one of the other ways."
                 ),
             ),
             Fate::Melts | Fate::OnlyAnnealed => {
@@ -35,7 +36,9 @@ impl Words {
                 };
                 (
                     format!("Too warm to seed at {now}: the form V limit is {}", self.celsius(*limit)),
-                    format!("Seed melts here; time only delays it.{reserve}{fresh} Wait until it is {best}, {then}."),
+                    format!(
+                        "Seed melts here; time only delays it.{reserve}{fresh} Wait until it is {best}, then seed."
+                    ),
                 )
             }
             Fate::Edge => (
@@ -44,9 +47,20 @@ impl Words {
                     fixed((*limit - *at).0, 1, self.sign)
                 ),
                 format!(
-                    "A good thermometer is off by {} K, and just under the limit crystals hardly grow.{fresh} Let it cool to \
-                     {best}, {then}.",
-                    fixed(THERMOMETER_ERROR.0, 1, self.sign)
+                    "A good thermometer is off by {} K, and just under the limit crystals hardly grow.{fresh} {}.",
+                    fixed(THERMOMETER_ERROR.0, 1, self.sign),
+                    if *is_kept {
+                        "Let it cool by some tenths".to_owned()
+                    } else {
+                        format!("Let it cool to {best}, then seed")
+                    }
+                ),
+            ),
+            Fate::Cold | Fate::WrongForm if *is_kept => (
+                format!("Cold at {now}: the window begins at {}", self.celsius(window.min)),
+                format!(
+                    "Its crystals live, but it is thick. Warm it by tenths towards {}, no further.",
+                    self.celsius(window.max)
                 ),
             ),
             Fate::WrongForm => (
@@ -59,13 +73,13 @@ impl Words {
                 ),
                 format!(
                     "They set soft and dull, and the mass gets lumps before the seed is even. Warm it to {best}; where lumps have \
-                     set, begin again from melting out."
+                     set, {melt_out} and begin again."
                 ),
             ),
             Fate::Cold | Fate::Lives => (
                 format!("Cold to seed at {now}: the window begins at {}", self.celsius(window.min)),
                 format!(
-                    "Seed lives, but the mass thickens before it is even, and lumps stay. Warm it to {best}, {then}."
+                    "Seed lives, but the mass thickens before it is even, and lumps stay. Warm it to {best}, then seed."
                 ),
             ),
         }
@@ -100,21 +114,46 @@ impl Words {
 
     pub(in crate::report::words) fn own_dose(
         &self,
-        own: Grams,
-        share: MassFraction,
+        (own, share): (Grams, MassFraction),
+        is_blend: bool,
+        is_ingredient: bool,
         suggested: Grams,
     ) -> (String, String) {
         let (least, most) = HABIT_RANGE;
         let side = if share < least { "little" } else { "much" };
+        let (own, percent) = (self.grams(own), self.percent(share, 2));
+        let of = if is_blend { "the mass, by its cocoa butter" } else { "the mass" };
+        let usual = format!(
+            "Usual are {} to {} (common practice); suggested are {}.",
+            self.limit(least),
+            self.limit(most),
+            self.grams(suggested)
+        );
+        if is_ingredient {
+            return (
+                format!("{own} of seed is no dose but an ingredient: {percent} of {of}"),
+                format!(
+                    "So much of it makes another mass, and thickens it at once. {usual} Correct the amount; if so much cocoa \
+                     butter is meant, weigh it as an ingredient that is melted out with the rest, and seed with the dose."
+                ),
+            );
+        }
         (
-            format!("{} of seed is {side}: {} of the mass", self.grams(own), self.percent(share, 2)),
+            format!("{own} of seed is {side}: {percent} of {of}"),
             format!(
-                "Usual are {} to {} (common practice); suggested are {}. With too little the crystals are far apart and it sets \
-                 slowly and in streaks; too much thickens it and brings liquid cocoa butter along.",
-                self.limit(least),
-                self.limit(most),
-                self.grams(suggested)
+                "{usual} With too little the crystals are far apart and it sets slowly and in streaks; too much thickens it and \
+                 brings liquid cocoa butter along."
             ),
         )
     }
+}
+
+/// A seed that holds no cocoa butter.
+pub(in crate::report::words) fn seed_without_crystals(name: &str) -> (String, String) {
+    (
+        format!("{name} brings no crystals of cocoa butter: it is no seed"),
+        "Crystals of form V come with cocoa butter alone. Take it out of the sheet as seed, and seed with tempered cocoa \
+         butter or chocolate."
+            .to_owned(),
+    )
 }

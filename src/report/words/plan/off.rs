@@ -1,11 +1,17 @@
 //! What can be off in a step, and what to do.
+//!
+//! Each sentence stands alone: it names no step that a plan may not have, and what it says of seed is true of the way.
 
-use super::{OffWords, Writer};
+use super::{OffWords, Writer, of_range};
 use crate::analysis::plan::step::WhenOff;
+use crate::recipe::SeedingWay;
 
 impl Writer<'_> {
     pub(super) fn off(&self, off: WhenOff) -> OffWords {
         let window = &self.plan.window;
+        let (best, most) = (self.celsius(window.recommended), self.celsius(window.max));
+        let way = self.plan.choice.way;
+        let is_kept = way == SeedingWay::KeepTempered;
         let (sign, remedy) = match off {
             WhenOff::EndsElsewhere => (
                 "it ends at another temperature",
@@ -16,44 +22,61 @@ impl Writer<'_> {
             WhenOff::Overheated => {
                 ("hotter than that", "let it cool before you go on; burnt or lumpy chocolate is lost.".to_owned())
             }
-            WhenOff::CrystalsLost => (
-                "got warmer",
-                "its crystals are melting or gone: melt it out and seed it in one of the other ways.".to_owned(),
-            ),
+            WhenOff::CrystalsLost => {
+                ("got warmer", format!("its crystals are melting or gone: {}.", self.begin_again()))
+            }
             WhenOff::Splits => (
                 "fat at the edge, grainy",
-                "stir in a little warm liquid from the middle at 35 to 40 °C; more under “Rescue”.".to_owned(),
+                if is_kept {
+                    let most = self.celsius(self.plan.fresh.unwrap_or(*window).max);
+                    format!(
+                        "stir in a little liquid of at most {most} from the middle; what stands under “Rescue” is warmer, and the \
+                         crystals are gone by it."
+                    )
+                } else {
+                    "stir in a little warm liquid from the middle at 35 to 40 °C; more under “Rescue”.".to_owned()
+                },
             ),
             WhenOff::RoomTooWarm => (
                 "the room is about as warm as the window",
                 "stand the bowl in cold water and stir, or work in a cooler room.".to_owned(),
             ),
-            WhenOff::ColdWall => (
-                "a skin at the wall",
-                "scrape it in and stir; what does not melt into it is melted out again, all of it.".to_owned(),
-            ),
+            WhenOff::ColdWall => {
+                ("a skin at the wall", format!("scrape it in and stir; where lumps stay, {}.", self.begin_again()))
+            }
             WhenOff::ColdEmulsion => (
                 "the emulsion dulls while you stir",
                 "do not stir it cold: let it cool at rest, and fold in gently what goes in.".to_owned(),
             ),
             WhenOff::TooWarm => (
                 "too warm",
-                if self.plan.seed.is_none() {
-                    "its crystals melt: cool it at once; if none are left, melt it out and seed it.".to_owned()
-                } else {
-                    format!("wait. No seed above {}: it would melt, and all of it is lost.", self.celsius(window.max))
+                match way {
+                    SeedingWay::KeepTempered => {
+                        format!("its crystals melt: cool it at once; if none are left, {}.", self.begin_again())
+                    }
+                    SeedingWay::ChoppedChocolate => {
+                        "the crystals of the pieces melt: put in a few more, cold, and stir until some stay.".to_owned()
+                    }
+                    SeedingWay::Cream | SeedingWay::Grated => {
+                        format!("wait. No seed above {most}: it would melt, and all of it is lost.")
+                    }
                 },
             ),
             WhenOff::NearLimit => (
-                "less than 0.3 °C below the upper end",
-                format!("a thermometer cannot tell: let it cool to {} first.", self.celsius(window.recommended)),
+                "less than 0.3 °C to where crystals melt",
+                if is_kept {
+                    "a thermometer cannot tell: let it cool by some tenths.".to_owned()
+                } else {
+                    format!("a thermometer cannot tell: let it cool to {best} first.")
+                },
             ),
             WhenOff::TooCold => (
                 "too cold",
-                format!(
-                    "warm it slowly to {}. Where lumps have set, begin again from melting out.",
-                    self.celsius(window.recommended)
-                ),
+                if is_kept {
+                    format!("it lives, but it is thick: warm it by tenths towards {most}.")
+                } else {
+                    format!("warm it slowly to {best}. Where lumps have set, {}.", self.begin_again())
+                },
             ),
             WhenOff::SeedMelted => (
                 "the seed is clear",
@@ -64,39 +87,63 @@ impl Writer<'_> {
                 "no chocolate in the sheet",
                 "put the chocolate that you chop into the sheet as seed, so that its fat is known.".to_owned(),
             ),
-            WhenOff::Lumps => (
-                "lumps or streaks",
-                format!("warm it to at most {} and stir; never strain the seed out.", self.celsius(window.max)),
-            ),
+            WhenOff::Lumps => {
+                ("lumps or streaks", format!("warm it to at most {most} and stir; never strain the seed out."))
+            }
             WhenOff::PiecesLeft => (
                 "many pieces stay",
-                format!(
-                    "they were too many or the mass too cold: take them out at {} and go on.",
-                    self.celsius(window.recommended)
-                ),
+                format!("they were too many or the mass too cold: take them out at {best} and go on."),
             ),
             WhenOff::PiecesGone => (
                 "all pieces gone early",
                 "the mass was too warm: add a little more, cold, and stir until some stay.".to_owned(),
             ),
-            WhenOff::Thickens => (
-                "it thickens",
-                format!("warm it gently to at most {}; above, you begin again.", self.celsius(window.max)),
-            ),
+            WhenOff::Thickens => {
+                ("it thickens", format!("warm it by tenths to at most {most}; warmer, and its crystals are gone."))
+            }
             WhenOff::StripStaysSoft => (
                 "the strip stays soft",
-                "the crystals are gone or too few: cool to the window and seed again; see the test strip.".to_owned(),
+                match way {
+                    SeedingWay::KeepTempered => {
+                        format!("its crystals are gone: {}; see the test strip.", self.begin_again())
+                    }
+                    SeedingWay::ChoppedChocolate => {
+                        "the crystals are gone or too few: put in some more cold pieces, and stir until some stay; see the test strip."
+                            .to_owned()
+                    }
+                    SeedingWay::Cream | SeedingWay::Grated => {
+                        "the crystals are gone or too few: cool it into the window and seed it again; see the test strip."
+                            .to_owned()
+                    }
+                },
             ),
             WhenOff::StaysSoft => (
                 "soft the next day",
-                "it was seeded too warm, or there is too little cocoa butter: see the findings before the next batch."
-                    .to_owned(),
+                format!(
+                    "{}, or there is too little cocoa butter: see the findings before the next batch.",
+                    if is_kept { "it got so warm that its crystals melted" } else { "it was seeded too warm" }
+                ),
             ),
             WhenOff::SetsDull => (
                 "dull or streaked",
-                "too warm when seeded, too little seed, or set too cold; melt out and begin again.".to_owned(),
+                if is_kept {
+                    format!("it got too warm, or it was set too cold: {}.", self.begin_again())
+                } else {
+                    format!("too warm when seeded, too little seed, or set too cold: {}.", self.begin_again())
+                },
             ),
         };
         OffWords { sign, remedy }
+    }
+
+    /// Begin from the beginning, whatever the plan begins with.
+    fn begin_again(&self) -> String {
+        let (from, to) = self.plan.chocolate.melt_out();
+        let then = if self.plan.choice.way == SeedingWay::KeepTempered {
+            "seed it in one of the other ways"
+        } else {
+            "begin again"
+        };
+        format!("melt it out at {} to {} °C and {then}", of_range(from, self.sign), of_range(to, self.sign))
     }
 }

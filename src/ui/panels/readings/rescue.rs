@@ -3,15 +3,16 @@
 use egui::{Label, RichText, TextWrapMode, Ui};
 
 use crate::analysis::plan::rescue::{SplitSign, TestStrip};
+use crate::recipe::SeedingWay;
 use crate::report::words::rescue;
 use crate::ui::theme::{self, space};
 use crate::ui::widgets::{focus_ring, stop_label};
 
 /// How a test strip is made and read, and what to do in each case.
-pub(super) fn test_strip_ui(ui: &mut Ui) {
+pub(super) fn test_strip_ui(ui: &mut Ui, way: SeedingWay) {
     quiet_ui(ui, rescue::HOW_TO_TEST);
     for strip in TestStrip::ALL {
-        let words = rescue::test_strip(strip);
+        let words = rescue::test_strip(strip, way);
         entry_ui(ui, words.looks, &[words.means, words.remedy]);
     }
 }

@@ -9,7 +9,8 @@ use egui::Ui;
 use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
-use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, setting, workable};
+use crate::analysis::setting::workable::workable;
+use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, setting};
 use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed};
 use crate::recipe::{Recipe, Use};
@@ -80,12 +81,12 @@ fn time_of(course: &Course) -> Option<TimeBand> {
 
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
     let (time, unit, range) = match state.set {
-        Ok(set) => duration_figure(set, sign),
+        Ok(set) => duration_figure(set),
         Err(_) => (NONE.to_owned(), "", String::new()),
     };
     let solid = fixed(state.course.solid_at_end.to_percent(), 0, sign);
     let caption = format!("solid at {} °C", fixed(state.course.end.0, 1, sign));
-    let cooled = state.cooled().map(|cooled| duration_figure(TimeBand::within_factor(cooled, 1.0), sign));
+    let cooled = state.cooled().map(|cooled| duration_figure(TimeBand::within_factor(cooled, 1.0)));
     let (cooled, cooled_unit) = if state.cooled() == Some(Minutes::ZERO) {
         ("at once".to_owned(), "")
     } else {
@@ -104,9 +105,9 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSta
                 .detail(&range)
                 .ghost(ghosts[0].as_deref()),
             FigureNumber::new(Some(&cooled), cooled_unit, if state.warms() { "until warm" } else { "until cold" })
-                .detail("middle within 1 K")
+                .detail("in the middle")
                 .ghost(ghosts[2].as_deref()),
-            FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat, at rest").ghost(ghosts[1].as_deref()),
+            FigureNumber::new(Some(&solid), "%", &caption).detail("of the fat").ghost(ghosts[1].as_deref()),
         ],
     );
     for (place, response) in responses.iter().enumerate() {
@@ -244,11 +245,10 @@ fn about(time: &str) -> String {
 /// For how long the bowl can be worked at the temperature of the thermometer.
 fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
-        Some(time) if time.typical() == Minutes::ZERO => vec!["thick at once".to_owned()],
-        Some(time) => {
+        Ok(time) => {
             vec![about(&duration(time.typical())), format!("{} to {}", duration(time.low), duration(time.high))]
         }
-        None => vec![words::never_too_thick(analysis).to_owned()],
+        Err(why) => vec![words::no_workable_in_short(why).to_owned()],
     };
     let name = format!("the bowl held at {} °C", fixed(scene.analysis.at.0, 1, sign));
     let row = FigureRow::new(name, words_of(&scene.document.recipe, scene.analysis));
@@ -259,5 +259,15 @@ fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     Card::new()
         .title("Time at the bench")
         .subtitle("until the seeded mass is too thick to work; the thermometer sets the temperature")
-        .ui(ui, |ui| figure_rows_ui(ui, &[row], |_| explanations::workable(scene)));
+        .ui(ui, |ui| {
+            figure_rows_ui(ui, &[row], |_| explanations::workable(scene));
+            let why = workable(&scene.document.recipe, scene.analysis).err();
+            let sentence = why.map(|why| words::no_workable(why, sign));
+            // Where the short words say all, they stand alone.
+            if let Some(sentence) =
+                sentence.filter(|sentence| Some(sentence.as_str()) != why.map(words::no_workable_in_short))
+            {
+                ui.add(egui::Label::new(theme::quiet(ui, format!("{}.", capital(&sentence)))).wrap());
+            }
+        });
 }

@@ -15,7 +15,7 @@ use crate::analysis::plan::{NoPlan, Plan};
 use crate::analysis::setting::SettingState;
 use crate::document::Edit;
 use crate::ingredient::Library;
-use crate::number::{DecimalSign, fixed, grams, round_half_up, shortest, typed};
+use crate::number::{DecimalSign, fixed, grams, round_half_up, typed};
 use crate::recipe::{CreamShare, MassUnit, Quantity, Recipe, SeedTemperature, SeedingWay};
 use crate::report::words::plan as words;
 use crate::ui::explanations::plan as explanations;
@@ -174,7 +174,7 @@ fn planned_ui(
             .detail("how it is made and what spoils it")
             .ui(ui, |ui| quiet_ui(ui, cream));
     }
-    Fold::new(fold("strip"), "Test strip").detail("how to read it").ui(ui, test_strip_ui);
+    Fold::new(fold("strip"), "Test strip").detail("how to read it").ui(ui, |ui| test_strip_ui(ui, plan.choice.way));
     if plan.is_emulsion {
         Fold::new(fold("split"), "Rescue").detail("if the ganache splits").ui(ui, split_ui);
     }
@@ -236,13 +236,18 @@ fn choice_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, plan: &Plan, actions: 
         ui.spacing_mut().item_spacing.x = space::TIGHT;
         ui.label("amount");
         amount_ui(ui, view.sign, choice.amount, seed, actions);
+        ui.add_space(space::GROUP);
         ui.label("seed at");
         temperature_ui(ui, view.sign, choice.temperature, seed, actions);
     });
 }
 
+/// More digits of a percent nobody types.
+const DIGITS: u32 = 6;
+
 fn share_ui(ui: &mut Ui, sign: DecimalSign, now: CreamShare, actions: &mut Vec<Action>) {
-    let shown = shortest(now.share().to_percent(), 2, sign);
+    // A share that was typed as a percent is not quite that percent.
+    let shown = typed(round_half_up(now.share().to_percent(), DIGITS), sign);
     let parse = |text: &str| {
         let percent = number_with_unit(text, &["%"])?;
         CreamShare::from_percent(percent).map_err(|error| error.to_string())
@@ -286,7 +291,7 @@ fn temperature_ui(
     seed: &Seed,
     actions: &mut Vec<Action>,
 ) {
-    let shown = own.map_or_else(String::new, |own| shortest(own.celsius().0, 2, sign));
+    let shown = own.map_or_else(String::new, |own| typed(own.celsius().0, sign));
     let parse = |text: &str| {
         unless_empty(text, |text| {
             let celsius = number_with_unit(text, DEGREES)?;
@@ -338,8 +343,9 @@ fn weighed(amount: Grams) -> f64 {
 
 fn ingredient_of(recipe: &Recipe, seed: &Seed) -> Option<std::sync::Arc<crate::ingredient::Ingredient>> {
     let id = &seed.ingredient.as_ref()?.id;
-    let of_sheet = recipe.lines.iter().find(|line| line.ingredient.id == *id).map(|line| &line.ingredient);
-    of_sheet.or_else(|| Library::built_in().by_id(id)).cloned()
+    let of_file = recipe.lines.iter().map(|line| &line.ingredient).chain(&recipe.spare_ingredients);
+    let of_file = of_file.into_iter().find(|ingredient| ingredient.id == *id);
+    of_file.or_else(|| Library::built_in().by_id(id)).cloned()
 }
 
 fn step_id(kind: StepKind, place: usize) -> Id {
