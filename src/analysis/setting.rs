@@ -23,7 +23,7 @@ use thiserror::Error;
 
 use super::Analysis;
 use super::cooling::body::{Body, BodyError, Course, Crystals, Length, Material, Rate, Resolution, Solid, run_with};
-use super::cooling::growth::{System, growth_time};
+use super::cooling::growth::{System, growth_time, shortest_growth_time};
 use super::fat::Form;
 use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
@@ -139,6 +139,9 @@ pub struct SettingState {
     pub set: Result<TimeBand, NoTime>,
     /// The time in which its crystals grow where it is as cold as its surroundings; `None` where no time is told.
     pub growth: Option<Minutes>,
+    /// In less time its crystals must not grow, or the middle goes above the form V limit by their heat; `None` where there is
+    /// no such limit, and in surroundings above it.
+    pub least_growth: Option<Minutes>,
     /// Its course, seeded; where no time is told, with all the crystals that there can be at any moment.
     pub course: Course,
     /// What it is unseeded; `None` where no time is told.
@@ -189,7 +192,7 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
         Err(NoFatCrystals::NoFat) => None,
         Err(NoFatCrystals::Unknown | NoFatCrystals::NoLiquid) => return Err(NoSetting::Unknown),
     };
-    let surroundings = body.end();
+    let (surroundings, constant) = (body.end(), body.time_constant());
     let growth = growth(recipe, analysis, start, surroundings);
     let nodes = fat.map_or_else(Vec::new, |fat| nodes(&contents, fat));
     let crystals = |rate, share: MassFraction| Crystals::from_nodes(nodes.clone(), rate, share);
@@ -207,8 +210,15 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
         }
         _ => None,
     };
+    let least_growth = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v).and_then(|limit| {
+        let (_, rest) = nodes.iter().find(|(at, _)| *at >= surroundings)?;
+        let to_come = 1.0 - (begun.0 / rest.share.0).min(1.0);
+        let rise = Kelvin(rest.heat.0 * to_come / contents.specific_heat(surroundings).0);
+        shortest_growth_time(rise, constant, limit, surroundings)
+    });
     let unseeded = OnceCell::new();
-    Ok(SettingState { setting, start, system, set, growth: growth.ok(), course, as_unseeded, unseeded })
+    let growth = growth.ok();
+    Ok(SettingState { setting, start, system, set, growth, least_growth, course, as_unseeded, unseeded })
 }
 
 impl SettingState {
@@ -240,6 +250,13 @@ impl SettingState {
                 Some(before.time + (after.time - before.time) * share.clamp(0.0, 1.0))
             }
         }
+    }
+
+    /// Whether it is so thick that the heat of its own crystals does not get out as fast as they grow: even where they take as
+    /// long as the band of their growth allows.
+    #[must_use]
+    pub fn is_too_thick(&self) -> bool {
+        self.growth.zip(self.least_growth).is_some_and(|(growth, least)| super::is_below(growth.0 * BAND, least.0))
     }
 
     /// Whether it begins as it is made: said, or poured as a mass is. A caramel is poured far hotter than any other.

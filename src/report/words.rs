@@ -33,8 +33,8 @@ pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, needed, no_mixing,
 pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use setting::{
-    begins, days, days_range, habit, no_workable, no_workable_in_short, piece, softening, system, thickness,
-    times_as_thick,
+    THICK_PIECE, begins, days, days_range, habit, no_workable, no_workable_in_short, piece, softening, system,
+    thickness, times_as_thick,
 };
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,

@@ -273,6 +273,17 @@ impl Body {
     }
 }
 
+impl Body {
+    /// About how long its mean temperature takes to lose all but 1/e of its difference to the air, its crystals left out.
+    ///
+    /// ρ·c·L/h with the inner resistance on the faces, L volume by surface; c at the temperature at which it ends.
+    #[must_use]
+    pub fn time_constant(&self) -> Minutes {
+        let grid = Grid::new(self, 1);
+        Minutes(grid.time_constant(scheme::specific_heat(&self.material, self.end())) / SECONDS_PER_MINUTE)
+    }
+}
+
 /// What the crystals of a mass are at equilibrium.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Solid {

@@ -56,6 +56,27 @@ fn a_bar_sets_within_the_hour_and_sooner_in_moving_air() {
     assert!((40.0..70.0).contains(&still) && (18.0..32.0).contains(&fan), "{still} {fan}");
 }
 
+/// By hand: dark chocolate, 38 % fat, 78 % of it solid at 12 °C: 0.38·157·0.78/1.7 = 27.4 K; a slab of 40 mm in still air of 8
+/// W/(m²·K) on both faces, 1270·1700·(0.02/8 + 0.02²/0.78) s = 108 min; 1.30·27.4·108/(33.7 − 12) = 177 min.
+#[test]
+fn a_thick_piece_cannot_lose_the_heat_of_its_crystals() {
+    let state = |thickness, air| {
+        let piece = Piece::Frame { thickness: mm(thickness), base: Base::Rack };
+        of(&recipe(Kind::Chocolate, DARK, piece, 12.0, air))
+    };
+    let thick = state(40.0, Air::Still);
+    let least = thick.least_growth.expect("there is a limit").0;
+    assert!((least / 177.0 - 1.0).abs() < 0.06, "{least}");
+    assert!(thick.is_too_thick() && thick.growth.expect("a time").0 < least);
+    let thin = state(1.0, Air::Tunnel);
+    assert!(!thin.is_too_thick(), "{:?} {:?}", thin.growth, thin.least_growth);
+    // The course says the same by another way: its middle goes above the limit, or far above the start, or it does not.
+    let warmest = |state: &SettingState| {
+        state.course.moments.iter().map(|moment| moment.centre.0).fold(f64::NEG_INFINITY, f64::max) - state.start.0
+    };
+    assert!(warmest(&thick) > 1.0 && warmest(&thin) < 0.1, "{} {}", warmest(&thick), warmest(&thin));
+}
+
 #[test]
 fn thicker_pieces_and_warmer_rooms_set_later() {
     let time =

@@ -28,6 +28,9 @@ pub(super) struct Setting {
     air_c: f64,
     system: Option<&'static str>,
     growth_minutes: Option<f64>,
+    /// Shorter, and the middle warms above the form V limit.
+    least_growth_minutes: Option<f64>,
+    is_too_thick: Option<bool>,
     cooled_minutes: Option<f64>,
     crystals_begun_percent_of_fat: Option<f64>,
     unseeded_low_minutes: Option<f64>,
@@ -119,6 +122,7 @@ impl Setting {
         };
         let state = state.ok();
         let begun = state.filter(|state| state.begins_as_made());
+        let told = state.filter(|state| state.set.is_ok());
         let unseeded = state.is_some_and(SettingState::has_unseeded_times).then_some(UNSEEDED);
         Some(Self {
             minutes: likely,
@@ -130,6 +134,8 @@ impl Setting {
             // Of what is not to be seeded it says nothing.
             system: state.filter(|state| state.set.is_ok()).map(|state| system(state.system)),
             growth_minutes: minutes(state.and_then(|state| state.growth)),
+            least_growth_minutes: minutes(told.and_then(|state| state.least_growth)),
+            is_too_thick: told.map(SettingState::is_too_thick),
             cooled_minutes: minutes(begun.and_then(SettingState::cooled)),
             crystals_begun_percent_of_fat: state
                 .filter(|state| state.set.is_ok())

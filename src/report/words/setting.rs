@@ -119,6 +119,10 @@ pub fn thickness(thickness: Thickness) -> &'static str {
     }
 }
 
+/// What it means that a piece is thick, and what to do.
+pub const THICK_PIECE: &str = "So thick a piece does not lose the heat of its own crystals as fast as they grow: its middle may go above \
+                             the form V limit, melt them and set soft. Make it thinner, set it in moving air, or take less seed.";
+
 /// A time in days, of an order of magnitude: "9 days", "12 h", "over a year".
 #[must_use]
 pub fn days(days: f64) -> String {

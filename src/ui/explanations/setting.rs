@@ -141,6 +141,29 @@ pub fn growth(scene: &Scene<'_>, state: &SettingState) -> Explanation {
     }
 }
 
+/// How slowly crystals have to grow for their heat to get out.
+#[must_use]
+pub fn least_growth(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("the heat of the crystals"),
+        what: words(
+            "Crystals give off heat as they grow. If they take much less time than this, a piece of this thickness cannot lose it: \
+             the middle warms above the form V limit, and its crystals melt again.",
+        ),
+        formula: with_sign(
+            "1.30 × rise if no heat left × time constant of cooling ÷ (form V limit − surroundings); the rise is the heat of the \
+             crystals over the specific heat.",
+            sign,
+        ),
+        range: words("An indicator, no rule for design: pieces at rest, of one thickness."),
+        source: words(
+            "Derived: the highest rate of growth after Avrami, with the order that Padar and others found in 2008.",
+        ),
+        evidence: words(inputs(scene)),
+        uncertainty: words("A factor of two either way, as the times of growth."),
+    }
+}
+
 /// The crystals at the start.
 #[must_use]
 pub fn begun(scene: &Scene<'_>) -> Explanation {

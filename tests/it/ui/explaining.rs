@@ -141,7 +141,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         sheet::transfer_loss(),
     ];
     if let Ok(state) = nibwright::analysis::setting::setting(&scene.document.recipe, scene.analysis) {
-        all.extend([setting::set(scene, &state, sign), setting::growth(scene, &state)]);
+        let least = setting::least_growth(scene, sign);
+        all.extend([setting::set(scene, &state, sign), setting::growth(scene, &state), least]);
     }
     all.extend(Group::ALL.map(|group| composition::group(group, scene, sign)));
     all.extend(Group::ALL.map(|group| composition::difference(group, scene, sign)));

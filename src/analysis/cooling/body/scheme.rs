@@ -134,6 +134,11 @@ fn in_series(coefficient: f64, resistance: f64) -> f64 {
     coefficient / (1.0 + coefficient * resistance)
 }
 
+/// The specific heat without crystals, J/(kg·K).
+pub(super) fn specific_heat(material: &Material, at: Celsius) -> f64 {
+    interpolated(&material.specific_heat, at.0) * GRAMS_PER_KILOGRAM
+}
+
 /// Heat without crystals, heat of crystals and solid share against the temperature, straight between nodes. J/kg.
 pub(super) struct Table {
     at: Vec<f64>,
@@ -147,7 +152,7 @@ pub(super) struct Table {
 
 impl Table {
     pub(super) fn new(material: &Material, crystals: &Crystals, start: Celsius) -> Self {
-        let specific_heat = |at| interpolated(&material.specific_heat, at) * GRAMS_PER_KILOGRAM;
+        let specific_heat = |at| self::specific_heat(material, Celsius(at));
         let column = |of: fn(&super::Solid) -> f64| -> Vec<_> {
             crystals.nodes.iter().map(|(at, solid)| (at.0, of(solid))).collect()
         };

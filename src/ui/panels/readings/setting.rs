@@ -128,16 +128,18 @@ enum Row {
     Start,
     Begun,
     Growth,
+    LeastGrowth,
     Unseeded,
 }
 
 impl Row {
-    const ALL: [Self; 4] = [Self::Start, Self::Begun, Self::Growth, Self::Unseeded];
+    const ALL: [Self; 5] = [Self::Start, Self::Begun, Self::Growth, Self::LeastGrowth, Self::Unseeded];
 
     fn name(self, state: &SettingState) -> &'static str {
         match self {
             Self::Start => words::begins(state),
             Self::Growth => "crystals alone would take",
+            Self::LeastGrowth => "their heat needs at least",
             Self::Begun => "begins with crystals",
             Self::Unseeded => "unseeded",
         }
@@ -148,6 +150,7 @@ impl Row {
         match self {
             Self::Start => degrees(state.start),
             Self::Growth => state.growth.map_or_else(|| NONE.to_owned(), duration),
+            Self::LeastGrowth => state.least_growth.map_or_else(|| NONE.to_owned(), duration),
             Self::Begun => {
                 let begun = state.course.moments.first().map_or(0.0, |moment| moment.solid.to_percent());
                 format!("{} % of the fat", fixed(begun, 2, sign))
@@ -176,10 +179,14 @@ fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSt
     Card::new().title("How this time comes about").ui(ui, |ui| {
         figure_rows_ui(ui, &rows, |place| match Row::ALL.get(place) {
             Some(Row::Growth) => explanations::growth(scene, state),
+            Some(Row::LeastGrowth) => explanations::least_growth(scene, sign),
             Some(Row::Begun) => explanations::begun(scene),
             Some(Row::Unseeded) => explanations::unseeded(),
             Some(Row::Start) | None => explanations::start(sign),
         });
+        if state.is_too_thick() {
+            ui.label(words::THICK_PIECE);
+        }
         ui.label(theme::quiet(
             ui,
             "Set means nine tenths of the way to rest. The fat goes on crystallising for a day and longer: judge firmness the \

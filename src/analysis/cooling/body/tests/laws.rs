@@ -201,6 +201,13 @@ fn the_middle_lags_in_its_crystals_too() {
     }
 }
 
+/// By hand: 1250·1590·(0.005/20 + 0.005²/0.78) = 560.6 s for a slab of 10 mm cooled on both faces.
+#[test]
+fn the_time_constant_is_that_of_the_closed_form() {
+    let slab = slab(10.0, [20.0, 20.0], 13.0, material(1250.0, 0.26, 1.59));
+    assert!((slab.time_constant().0 * 60.0 - 560.6).abs() < 0.1, "{:?}", slab.time_constant());
+}
+
 /// Finer steps and cells change the time of setting by less than 1 %, in runs of minutes and of a day.
 #[test]
 fn finer_steps_and_cells_change_nothing() {
