@@ -27,6 +27,7 @@ use super::cooling::growth::{System, growth_time, shortest_growth_time};
 use super::fat::Form;
 use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
+use super::mixing::TEMPERED;
 use super::seeding::Seeding;
 use super::time_band::TimeBand;
 use crate::recipe::{Air, Kind, Recipe, SeedingWay, Setting};
@@ -333,6 +334,8 @@ fn start_of(setting: &Setting, seeding: Option<&Seeding>) -> Celsius {
 
 /// The crystals with which it begins, as a share of its fat: those that the chosen seed leaves, of tempered chocolate that is
 /// kept so those that live at the start. `None` where it is not to be seeded.
+///
+/// Most crystals of chopped chocolate sit in its pieces; those that come off make it tempered chocolate, and no more.
 #[must_use]
 pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Option<MassFraction> {
     let seeding = analysis.seeding.as_ref()?;
@@ -342,7 +345,9 @@ pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Option<MassFractio
         return Some(super::plan::kept(fat, start)?.crystals);
     }
     let left = plan.seed.as_ref().and_then(|seed| seed.after.as_ref()).map(|after| after.crystals);
-    Some(left.unwrap_or(seeding.crystals))
+    let left = left.unwrap_or(seeding.crystals);
+    let is_in_pieces = plan.choice.way == SeedingWay::ChoppedChocolate;
+    Some(if is_in_pieces && left > TEMPERED { TEMPERED } else { left })
 }
 
 /// The time in which crystals grow at these surroundings, or why there is none.

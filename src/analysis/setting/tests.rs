@@ -77,6 +77,17 @@ fn a_thick_piece_cannot_lose_the_heat_of_its_crystals() {
     assert!(warmest(&thick) > 1.0 && warmest(&thin) < 0.1, "{} {}", warmest(&thick), warmest(&thin));
 }
 
+/// Chopped chocolate leaves no more crystals spread than tempered chocolate has, whatever sits in its pieces.
+#[test]
+fn the_pieces_of_chopped_chocolate_are_not_spread_crystals() {
+    let mut mass = recipe(Kind::Ganache, WHITE, frame(10.0), 17.0, Air::Still);
+    mass.seeding.way = crate::recipe::SeedingWay::ChoppedChocolate;
+    let analysis = analyse(&mass, ROOM);
+    let left = analysis.plan.as_ref().ok().and_then(|plan| plan.seed.as_ref()?.after).expect("it mixes").crystals;
+    assert!(left > TEMPERED, "{left:?}");
+    assert_eq!(crystals_begun(&analysis, Celsius(28.0)), Some(TEMPERED));
+}
+
 #[test]
 fn thicker_pieces_and_warmer_rooms_set_later() {
     let time =

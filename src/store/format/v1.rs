@@ -459,7 +459,7 @@ impl FatState {
 
 /// The temperature of a bowl of which nothing is said, in °C.
 fn room() -> f64 {
-    recipe::MixTemperature::ROOM.celsius().0
+    20.0
 }
 
 impl Unit {
