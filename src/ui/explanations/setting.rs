@@ -171,7 +171,8 @@ pub fn begun(scene: &Scene<'_>) -> Explanation {
         title: words("crystals at the start"),
         what: words(
             "What the seed that is chosen in the seeding plan leaves once it is even in the mass; of tempered chocolate that is \
-             kept so, what lives at that temperature. They grow; the more there are, the sooner it sets.",
+             kept so, what lives at that temperature; of chopped chocolate as much as tempered chocolate has, for most of its \
+             crystals sit in the pieces. They grow; the more there are, the sooner it sets.",
         ),
         formula: words("The heat balance of the seeding plan."),
         range: words("Below the form V limit; above it none are left."),
