@@ -449,13 +449,17 @@ pub fn crystals_apart(seed: &Seed, sign: DecimalSign) -> Option<String> {
 /// Whether the seed changes what the mass is made of, as shown.
 #[must_use]
 pub fn changes_anything(seed: &Seed) -> bool {
+    seed.changes.iter().any(is_seen)
+}
+
+/// Whether a change reaches the digits that are shown.
+fn is_seen(change: &Change) -> bool {
     /// Half of the last digit that is shown, as a share.
     const SHOWN: f64 = 0.0005;
-    let is_seen = |change: &Change| match (change.before, change.after) {
+    match (change.before, change.after) {
         (Some(before), Some(after)) => (before.0 - after.0).abs() >= SHOWN,
         (before, after) => before != after,
-    };
-    seed.changes.iter().any(is_seen)
+    }
 }
 
 /// What the seed changes in the mass, in one line; `None` where what goes in is not known.
@@ -467,7 +471,8 @@ pub fn changes(seed: &Seed, sign: DecimalSign) -> Option<String> {
     if !changes_anything(seed) {
         return Some("nothing in what the mass is made of".to_owned());
     }
-    let changes: Vec<String> = seed.changes.iter().map(|found| change(found, sign)).collect();
+    let changes: Vec<String> =
+        seed.changes.iter().filter(|found| is_seen(found)).map(|found| change(found, sign)).collect();
     Some(changes.join(", "))
 }
 

@@ -6,7 +6,7 @@ use super::cells::{AMOUNT_MARGIN, Outcome};
 use crate::analysis::Analysis;
 use crate::analysis::mixing::{AT_REST_BELOW, UNSAID};
 use crate::document::Edit;
-use crate::ingredient::Component;
+use crate::ingredient::{Component, OtherFatKind};
 use crate::number::{DecimalSign, fixed, shortest, typed};
 use crate::recipe::{FatState, Line, LineId, MixTemperature};
 use crate::ui::explanations::mixing as explanations;
@@ -46,9 +46,13 @@ pub(super) fn has_state(line: &Line) -> bool {
     has_fat(line) && (line.temperature.is_some() || line.fat_state != FatState::ByTemperature)
 }
 
+/// Whether there is fat in it that can be solid in a kitchen: oil is not.
 fn has_fat(line: &Line) -> bool {
     let composition = &line.ingredient.composition;
-    let fat: Option<f64> = Component::FATS.into_iter().map(|fat| composition.share(fat).map(|share| share.0)).sum();
+    let is_oil =
+        |fat: &Component| *fat == Component::OtherFat && line.ingredient.other_fat_kind == OtherFatKind::LiquidOil;
+    let fats = Component::FATS.into_iter().filter(|fat| !is_oil(fat));
+    let fat: Option<f64> = fats.map(|fat| composition.share(fat).map(|share| share.0)).sum();
     fat.is_none_or(|fat| fat >= LEAST_FAT.0)
 }
 
