@@ -53,6 +53,8 @@ pub struct FatCrystals {
     pub blended: FatPhase,
     /// The fats outside globules, where the mass is an emulsion that has both.
     pub unmixed: Option<FatPhase>,
+    /// What part of all fat those are; all of it where there is no fat in globules.
+    pub unmixed_share: MassFraction,
     /// All fat in the bowl.
     pub grams: FatGrams,
     /// Where forms IV, V and VI melt; `None` where [`FatPhase::melting_limit`] is.
@@ -168,8 +170,10 @@ pub fn fat_crystals(
         temperatures.into_iter().zip(solids).map(|(celsius, solid)| CurvePoint { celsius, solid }).collect();
     let solid_at = curve[asked].solid;
     let cocoa_butter_in_fat = blended.cocoa_butter_share();
+    let unmixed = emulsion.is_watery(&make_up.bowl).then(|| unmixed_phase(recipe)).flatten();
     Ok(FatCrystals {
-        unmixed: emulsion.is_watery(&make_up.bowl).then(|| unmixed_phase(recipe)).flatten(),
+        unmixed_share: unmixed.as_ref().map_or(MassFraction(1.0), |(_, free)| *free / grams.total()),
+        unmixed: unmixed.map(|(phase, _)| phase),
         blended,
         grams,
         limits,
@@ -193,8 +197,8 @@ fn curve_temperatures(at: Celsius) -> (Vec<Celsius>, usize) {
     (temperatures, place)
 }
 
-/// The fat outside globules, where the mass is an emulsion that has fat inside and outside them.
-fn unmixed_phase(recipe: &Recipe) -> Option<FatPhase> {
+/// The fat outside globules and how much it is, where the mass is an emulsion that has fat inside and outside them.
+fn unmixed_phase(recipe: &Recipe) -> Option<(FatPhase, Grams)> {
     let mut free = Parts::default();
     let mut in_globules = Grams::ZERO;
     for line in &recipe.lines {
@@ -209,7 +213,8 @@ fn unmixed_phase(recipe: &Recipe) -> Option<FatPhase> {
     if in_globules.0 <= 0.0 {
         return None;
     }
-    FatPhase::new(&fat_grams(&free)?, recipe.cocoa_butter).ok()
+    let grams = fat_grams(&free)?;
+    Some((FatPhase::new(&grams, recipe.cocoa_butter).ok()?, grams.total()))
 }
 
 /// Whether the model has been held against measured fats at this temperature.

@@ -98,13 +98,17 @@ impl Flow {
     /// `None` where one of the two does not flow.
     #[must_use]
     pub fn against(self, other: Self) -> Option<[f64; 3]> {
-        let ratio =
-            |closest| Some(relative_viscosity(self.solids, closest)? / relative_viscosity(other.solids, closest)?);
+        let ratio = |closest| match [self, other].map(|flow| relative_viscosity(flow.solids, closest)) {
+            [Some(own), Some(of_other)] => Some(own / of_other),
+            [None, Some(_)] => Some(f64::INFINITY),
+            [Some(_), None] => Some(0.0),
+            [None, None] => None,
+        };
         let [likely, one, two] = CLOSEST.map(ratio);
-        let (likely, one) = (likely?, one?);
-        // Where it would not flow in the closest of packings, there is no upper end.
-        let two = two.unwrap_or(f64::INFINITY);
-        Some([likely, one.min(two), one.max(two)])
+        let likely = likely.filter(|likely| likely.is_finite() && *likely > 0.0)?;
+        // An end at which neither flows tells nothing.
+        let (one, two) = (one.unwrap_or(likely), two.unwrap_or(likely));
+        Some([likely, likely.min(one).min(two), likely.max(one).max(two)])
     }
 }
 
@@ -156,7 +160,12 @@ mod tests {
         assert_eq!(Thickness::of(likely), Thickness::Thinner);
         let [back, ..] = lean.against(rich).expect("both flow");
         assert_relative_eq!(back * likely, 1.0, max_relative = 1e-12);
-        assert_eq!(chocolate(0.20).against(rich), None);
+        assert_eq!((chocolate(0.20).against(rich), rich.against(chocolate(0.20))), (None, None));
+        // So full that it flows by the likely packing only.
+        let full = Flow { solids: 0.66 };
+        let [up, down] = [full.against(rich), rich.against(full)].map(|ratios| ratios.expect("both flow"));
+        assert_eq!((up[2], down[1]), (f64::INFINITY, 0.0));
+        assert!(up[0] > up[1] && down[0] < down[2]);
         assert_eq!(
             [0.3, 0.5, 1.0, 2.0, 3.0].map(Thickness::of),
             [Thickness::MuchThinner, Thickness::Thinner, Thickness::Alike, Thickness::Thicker, Thickness::MuchThicker]

@@ -5,8 +5,9 @@
 //! its way to equilibrium at the surroundings; fat goes on crystallising for a day and longer.
 //!
 //! The constant of growth is that of the surroundings from the beginning, while the mass is still warm: the first crystals come
-//! too quickly, and with them their heat. The time is little touched by it (7 to 26 % short, inside its band); how warm a
-//! thick piece becomes by its own crystals is not told.
+//! too quickly, and with them their heat. The time is little touched by it (7 to 26 % short by a computation with one
+//! temperature in which growth follows the local undercooling: inside its band); the first rise in the middle of a thick piece
+//! is overdrawn, by a degree or so.
 //!
 //! It deliberately tells no time for what sets by something else than fat (caramel), for surroundings in which the formula
 //! of growth is void, and none from a formula for unseeded masses: these take 12 to 24 hours by common practice, and nobody
@@ -105,10 +106,8 @@ pub enum NoTime {
     SetsBySugar,
     /// There is seed, and nothing that it could be put into.
     OnlySeed,
-    /// There is no form V limit, or no seed.
-    NotSeeded,
-    /// It begins to cool so warm, or is seeded so warm, that no crystals are left.
-    SeedMelts,
+    /// It begins without crystals, or nobody knows with how many.
+    Crystals(NoCrystals),
     /// Hardly below the limit of form V, or above.
     TooWarm {
         /// The temperature around it.
@@ -123,8 +122,29 @@ pub enum NoTime {
         /// Above this it sets in form V.
         least: Celsius,
     },
+    /// All that can be solid there is so from the beginning.
+    NothingToCome,
     /// The solid fat does not come near its equilibrium in any reasonable time.
     TooLong,
+}
+
+/// Why a mass has no crystals that could grow, or nobody knows how many; in words in `report::words`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoCrystals {
+    /// It has no seeding plan.
+    NotSeeded,
+    /// A figure of the seed is not known, or not what is chopped.
+    NotKnown,
+    /// The seed holds no cocoa butter.
+    NoneInSeed,
+    /// It begins so warm, or is seeded so warm, or with seed so warm, that none are left.
+    Melt,
+}
+
+impl From<NoCrystals> for NoTime {
+    fn from(why: NoCrystals) -> Self {
+        Self::Crystals(why)
+    }
 }
 
 /// How a mass sets.
@@ -140,8 +160,8 @@ pub struct SettingState {
     pub set: Result<TimeBand, NoTime>,
     /// The time in which its crystals grow where it is as cold as its surroundings; `None` where no time is told.
     pub growth: Option<Minutes>,
-    /// In less time its crystals must not grow, or the middle goes above the form V limit by their heat; `None` where there is
-    /// no such limit, and in surroundings above it.
+    /// In less time its crystals cannot grow all through, because their heat does not get out; `None` where there is no form V
+    /// limit, and in surroundings above it.
     pub least_growth: Option<Minutes>,
     /// Its course, seeded; where no time is told, with all the crystals that there can be at any moment.
     pub course: Course,
@@ -201,7 +221,8 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
     let begun = crystals_begun(analysis, start).unwrap_or_default();
     let crystals_now = crystals(rate, share_begun(fat, begun, start))?;
     let course = balanced(run_with(&body, start, &crystals_now, Length::UntilSet, resolution)?)?;
-    let set = growth.and_then(|_| course.set.map(|time| TimeBand::within_factor(time, BAND)).ok_or(NoTime::TooLong));
+    let without_time = if course.has_more_to_come() { NoTime::TooLong } else { NoTime::NothingToCome };
+    let set = growth.and_then(|_| course.set.map(|time| TimeBand::within_factor(time, BAND)).ok_or(without_time));
     let as_unseeded = match (set, course.moments.last()) {
         (Ok(_), Some(last)) => {
             let usual = TimeBand::between(UNSEEDED.0, UNSEEDED.1).typical();
@@ -333,21 +354,35 @@ fn start_of(setting: &Setting, seeding: Option<&Seeding>) -> Celsius {
 }
 
 /// The crystals with which it begins, as a share of its fat: those that the chosen seed leaves, of tempered chocolate that is
-/// kept so those that live at the start. `None` where it is not to be seeded.
+/// kept so those that live at the start.
 ///
 /// Most crystals of chopped chocolate sit in its pieces; those that come off make it tempered chocolate, and no more.
-#[must_use]
-pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Option<MassFraction> {
-    let seeding = analysis.seeding.as_ref()?;
-    let fat = analysis.fat.as_ref().ok()?;
-    let plan = analysis.plan.as_ref().ok()?;
+///
+/// # Errors
+///
+/// [`NoCrystals`] where there are none, and where it is not known how many.
+pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Result<MassFraction, NoCrystals> {
+    let (Ok(fat), Ok(plan)) = (&analysis.fat, &analysis.plan) else { return Err(NoCrystals::NotSeeded) };
     if plan.choice.way == SeedingWay::KeepTempered {
-        return Some(super::plan::kept(fat, start)?.crystals);
+        let kept = super::plan::kept(fat, start).ok_or(NoCrystals::NotSeeded)?.crystals;
+        // Crystals of the chocolate's own fat, which is not all of the fat.
+        let of_all = MassFraction(kept.0 * fat.unmixed_share.0);
+        return if of_all.0 > 0.0 { Ok(of_all) } else { Err(NoCrystals::Melt) };
     }
-    let left = plan.seed.as_ref().and_then(|seed| seed.after.as_ref()).map(|after| after.crystals);
-    let left = left.unwrap_or(seeding.crystals);
-    let is_in_pieces = plan.choice.way == SeedingWay::ChoppedChocolate;
-    Some(if is_in_pieces && left > TEMPERED { TEMPERED } else { left })
+    let seed = plan.seed.as_ref().ok_or(NoCrystals::NotKnown)?;
+    if seed.cocoa_butter == Some(MassFraction::ZERO) {
+        return Err(NoCrystals::NoneInSeed);
+    }
+    let left = match &seed.after {
+        _ if seed.is_melted => return Err(NoCrystals::Melt),
+        None => return Err(NoCrystals::NotKnown),
+        Some(after) => after.crystals,
+    };
+    if left.0 <= 0.0 {
+        return Err(NoCrystals::Melt);
+    }
+    let tempered = MassFraction(TEMPERED.0 * fat.blended.cocoa_butter_share().0);
+    Ok(if seed.way == SeedingWay::ChoppedChocolate && left > tempered { tempered } else { left })
 }
 
 /// The time in which crystals grow at these surroundings, or why there is none.
@@ -359,12 +394,12 @@ fn growth(recipe: &Recipe, analysis: &Analysis, start: Celsius, surroundings: Ce
     if recipe.kind == Kind::Caramel {
         return Err(NoTime::SetsBySugar);
     }
-    let fat = analysis.fat.as_ref().map_err(|_| NoTime::NotSeeded)?;
-    let limit = fat.limits.form_v.ok_or(NoTime::NotSeeded)?;
-    let crystals = crystals_begun(analysis, start).ok_or(NoTime::NotSeeded)?;
+    let fat = analysis.fat.as_ref().map_err(|_| NoCrystals::NotSeeded)?;
+    let limit = fat.limits.form_v.ok_or(NoCrystals::NotSeeded)?;
+    let crystals = crystals_begun(analysis, start)?;
     let is_melted = crystals_melt_from(analysis).is_some_and(|melted| !super::is_below(start.0, melted.0));
-    if is_melted || crystals.0 <= 0.0 {
-        return Err(NoTime::SeedMelts);
+    if is_melted {
+        return Err(NoCrystals::Melt.into());
     }
     growth_time(system_of(recipe, analysis), crystals, limit, surroundings).ok_or_else(|| {
         let (most, least) = (limit - LEAST_SUPERCOOLING, limit - MOST_SUPERCOOLING);

@@ -220,14 +220,23 @@ pub fn gets_wet(storage: &Storage) -> bool {
     storage.at.celsius() < dew_point_in_room(storage)
 }
 
+/// Fat crystals in the mass that are usual, as shares of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct UsualCrystals {
+    /// So many at least.
+    pub low: MassFraction,
+    /// So many at most; `None` where more does no harm.
+    pub high: Option<MassFraction>,
+}
+
 /// Fat crystals in the mass that are usual for a filling, as shares; `None` where none are known for the use.
 ///
 /// Source: usual recipes computed with this model; common practice, no published source.
 #[must_use]
-pub fn usual_crystals(kind: Kind, intended_use: Option<Use>) -> Option<(MassFraction, MassFraction)> {
-    let range = |low, high| Some((MassFraction(low), MassFraction(high)));
+pub fn usual_crystals(kind: Kind, intended_use: Option<Use>) -> Option<UsualCrystals> {
+    let range = |low, high| Some(UsualCrystals { low: MassFraction(low), high: Some(MassFraction(high)) });
     match (kind, intended_use?) {
-        (Kind::Ganache, Use::Cut) => range(0.15, 0.20),
+        (Kind::Ganache, Use::Cut) => Some(UsualCrystals { low: MassFraction(0.15), high: None }),
         (Kind::Ganache, Use::Piped) => range(0.10, 0.15),
         // The usual moulded dark ganache, equal parts of couverture and cream, has 14 %.
         (Kind::Ganache, Use::Moulded) => range(0.06, 0.15),

@@ -34,7 +34,7 @@ pub use reasons::{no_heat, no_setting, no_time};
 pub use seeding::{dose_amount, dose_range, fate, fate_in_short};
 pub use setting::{
     THICK_PIECE, begins, days, days_range, habit, no_workable, no_workable_in_short, piece, softening, system,
-    thickness, times_as_thick,
+    thickness, times_as_thick, usual_crystals,
 };
 pub use water::{
     WHAT_COUNTS, WHO_DECIDES, change, food_code_verdict, graining, growth_verdict, listeria_verdict, low_acid_verdict,

@@ -149,6 +149,7 @@ fn intensive_of_fat(fat: &FatCrystals) -> Figures {
     let FatCrystals {
         blended,
         unmixed,
+        unmixed_share,
         grams: _,
         limits: Limits { form_iv, form_v, form_vi },
         curve,
@@ -163,6 +164,7 @@ fn intensive_of_fat(fat: &FatCrystals) -> Figures {
     let mut put = |name: &str, value: Option<f64>| figures.push((name.to_owned(), value));
     let unmixed_limit = unmixed.as_ref().and_then(|phase| phase.melting_limit(Form::V));
     put("cocoa butter in the fat", Some(blended.cocoa_butter_share().0));
+    put("fat outside globules", Some(unmixed_share.0));
     for (name, limit) in [("IV", *form_iv), ("V", *form_v), ("VI", *form_vi), ("V, unmixed", unmixed_limit)] {
         put(&format!("form {name} limit"), limit.map(|celsius| celsius.0));
     }

@@ -308,7 +308,7 @@ fn the_text_report_says_when_it_is_set_and_how_it_lies() {
         "as warm as around it after about",
         "for a day and longer",
         "stays workable for about",
-        "usual crystals for cutting, 15 to 20 % of the mass at 20 °C",
+        "usual crystals for cutting, 15 % and more of the mass at 20 °C",
         "stored at 18.0 °C then into a room of 20.0 °C with 60 % humidity",
     ] {
         assert!(has(&report, words), "{words} in\n{report}");

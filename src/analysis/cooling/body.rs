@@ -471,6 +471,12 @@ impl Course {
         (to_come.0 > LEAST_TO_COME).then_some((first, to_come))
     }
 
+    /// Whether more fat is to become solid than is there at the start.
+    #[must_use]
+    pub fn has_more_to_come(&self) -> bool {
+        self.first_solid_to_come().is_some()
+    }
+
     fn is_settled(&self) -> bool {
         let first = self.moments.first().map_or(0.0, |moment| (moment.mean - self.end).0.abs());
         let last = self.moments.last().map_or(0.0, |moment| (moment.mean - self.end).0.abs());

@@ -91,7 +91,8 @@ pub fn unchecked_growth_time(
     Some(system.reference_time() * (seed * REFERENCE_SUPERCOOLING.0 / supercooling))
 }
 
-/// The shortest time of growth that keeps the centre below the form V limit; `None` at or above that limit.
+/// The shortest time of growth in which the heat of the crystals gets out, so that the centre stays below the form V limit while
+/// they grow; `None` at or above that limit.
 ///
 /// t_min = 1.30 · ΔT_ad · τ_c/(T_V − T_env)
 ///

@@ -8,6 +8,7 @@ use crate::analysis::mixing::{Changeable, MixingState, Needed, Way};
 use crate::analysis::remedy::{Names, Remedies};
 use crate::analysis::seeding::{Seeding, Window};
 use crate::analysis::survival::Fate;
+use crate::analysis::texture::UsualCrystals;
 use crate::recipe::{CookTemperature, Height, Line, LineId, Recipe, Use};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, WaterActivity};
 
@@ -79,8 +80,8 @@ pub struct CrystalsSubject {
     pub crystals: MassFraction,
     /// One standard deviation of them, where it is known.
     pub uncertainty: Option<MassFraction>,
-    /// What is usual, lower and upper end.
-    pub usual: (MassFraction, MassFraction),
+    /// What is usual.
+    pub usual: UsualCrystals,
     /// What it is used for.
     pub intended_use: Use,
     /// How much more cocoa butter would bring it to the lower end, where it has fewer.

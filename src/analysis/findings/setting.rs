@@ -42,7 +42,7 @@ fn surroundings_finding(around: Celsius, no_time: Option<NoTime>) -> Option<Find
             let finding = Finding::new(Level::Caution, "setting.surroundings_too_cold", subject);
             Some(finding.with_value(around.0).with_usual(Some(least.0), None))
         }
-        NoTime::SetsBySugar | NoTime::OnlySeed | NoTime::NotSeeded | NoTime::SeedMelts | NoTime::TooLong => None,
+        NoTime::SetsBySugar | NoTime::OnlySeed | NoTime::Crystals(_) | NoTime::NothingToCome | NoTime::TooLong => None,
     }
 }
 

@@ -8,12 +8,13 @@ use crate::units::MassFraction;
 
 /// The finding about the crystals of a filling; none where no use of a filling is said.
 pub(super) fn texture_finding(recipe: &Recipe, analysis: &Analysis) -> Option<Finding> {
-    let (low, high) = usual_crystals(recipe.kind, recipe.intended_use)?;
+    let usual = usual_crystals(recipe.kind, recipe.intended_use)?;
+    let (low, high) = (usual.low, usual.high);
     let fat = analysis.fat.as_ref().ok()?;
     let bowl = analysis.make_up.bowl.total();
     let crystals = crystals_in_room(fat, bowl)?;
     let is_few = is_below(crystals.0, low.0);
-    if !is_few && !is_above(crystals.0, high.0) {
+    if !is_few && !high.is_some_and(|high| is_above(crystals.0, high.0)) {
         return None;
     }
     let more_cocoa_butter = if is_few { cocoa_butter_for_crystals(fat, recipe.cocoa_butter, bowl, low) } else { None };
@@ -21,7 +22,7 @@ pub(super) fn texture_finding(recipe: &Recipe, analysis: &Analysis) -> Option<Fi
     let subject = CrystalsSubject {
         crystals,
         uncertainty: fat.solid_fat_uncertainty_points_at(ROOM).map(of_mass),
-        usual: (low, high),
+        usual,
         intended_use: recipe.intended_use?,
         more_cocoa_butter,
     };
@@ -30,5 +31,9 @@ pub(super) fn texture_finding(recipe: &Recipe, analysis: &Analysis) -> Option<Fi
     } else {
         Finding::new(Level::Note, "texture.crystals_percent_of_mass.high", Subject::Crystals(subject))
     };
-    Some(finding.with_value(crystals.to_percent()).with_usual(Some(low.to_percent()), Some(high.to_percent())))
+    Some(
+        finding
+            .with_value(crystals.to_percent())
+            .with_usual(Some(low.to_percent()), high.map(MassFraction::to_percent)),
+    )
 }

@@ -2,9 +2,9 @@
 
 use super::coefficient;
 use crate::analysis::cooling::body::{Face, Geometry};
-use crate::analysis::cooling::bowl::{STANDING_M2, surface_m2};
+use crate::analysis::cooling::bowl::{STANDING_M2, STILL_AIR, surface_m2};
 use crate::analysis::cooling::estimate::{HalfSphere, Inside};
-use crate::recipe::{Base, Piece, Setting};
+use crate::recipe::{Air, Base, Piece, Setting};
 use crate::units::{Grams, Metres, Millilitres, WattsPerKelvin, WattsPerMetreKelvin, WattsPerSquareMetreKelvin};
 
 /// The wall of a mould: 2.5 mm of polycarbonate, in m²·K/W (from memory, 0.010 to 0.015).
@@ -16,7 +16,8 @@ const BOARD: f64 = 0.1;
 /// A thick slab of stone after half an hour: √(k·ρ·c/(π·t)) for granite. More before, less after.
 const STONE: WattsPerSquareMetreKelvin = WattsPerSquareMetreKelvin(33.0);
 
-/// The body of a piece. Cup, half-sphere and bowl count as of one temperature, their inner resistance on their faces.
+/// The body of a piece. Cup, half-sphere and bowl count as of one temperature; of cup and half-sphere the inner resistance lies on
+/// their faces, a bowl is stirred.
 ///
 /// Inner resistance of the mean temperature: [`Inside`], of a cup that of a cylinder at its side and that of a slab of half
 /// its height at its top and bottom. Within 4 % of a computation in two dimensions for a
@@ -68,7 +69,9 @@ pub(super) fn geometry(
         }
         Piece::Bowl => {
             let surface = surface_m2(STANDING_M2, mass);
-            Geometry::OneTemperature { volume, conductance: WattsPerKelvin(surface * open.0), air }
+            // Stirred now and then, it loses more than a piece at rest, as in the plan.
+            let taken = if setting.air == Air::Still { STILL_AIR } else { open.0 };
+            Geometry::OneTemperature { volume, conductance: WattsPerKelvin(surface * taken), air }
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Time at the bench: how long a bowl that is held at a temperature stays workable, or why no time is told.
 
-use super::{CONSTANTS_UNTIL_SET, TimeBand, crystals_begun, system_of};
+use super::{CONSTANTS_UNTIL_SET, NoCrystals, TimeBand, crystals_begun, system_of};
 use crate::analysis::cooling::growth::unchecked_growth_time;
 use crate::analysis::{Analysis, is_below};
 use crate::recipe::{Kind, Recipe, SeedingWay};
@@ -19,10 +19,8 @@ pub const TOO_THICK: MassFraction = MassFraction(0.05);
 pub enum NoWorkable {
     /// A caramel thickens by its sugar.
     SetsBySugar,
-    /// It is not to be seeded, or nothing is known of its fat.
-    NotSeeded,
-    /// Its crystals melt, or its seed was melted before it went in.
-    CrystalsMelt,
+    /// It has no crystals, or nobody knows how many.
+    Crystals(NoCrystals),
     /// The crystals of chopped chocolate sit in its pieces; how many have come off is not known.
     InPieces,
     /// It holds more than [`TOO_THICK`] from the beginning.
@@ -36,6 +34,12 @@ pub enum NoWorkable {
     },
     /// It cannot become so thick: less than [`TOO_THICK`] can be solid, or nothing grows.
     HardlyThickens,
+}
+
+impl From<NoCrystals> for NoWorkable {
+    fn from(why: NoCrystals) -> Self {
+        Self::Crystals(why)
+    }
 }
 
 /// For how long a bowl that is held at a temperature stays workable: until so much of its fat is solid that it is thick.
@@ -54,18 +58,15 @@ pub fn workable_at(recipe: &Recipe, analysis: &Analysis, at: Celsius) -> Result<
     if recipe.kind == Kind::Caramel {
         return Err(NoWorkable::SetsBySugar);
     }
-    let (Ok(fat), Ok(plan)) = (&analysis.fat, &analysis.plan) else { return Err(NoWorkable::NotSeeded) };
-    let limit = fat.limits.form_v.ok_or(NoWorkable::NotSeeded)?;
+    let (Ok(fat), Ok(plan)) = (&analysis.fat, &analysis.plan) else { return Err(NoCrystals::NotSeeded.into()) };
+    let limit = fat.limits.form_v.ok_or(NoCrystals::NotSeeded)?;
     if !is_below(at.0, limit.0) {
-        return Err(NoWorkable::CrystalsMelt);
+        return Err(NoCrystals::Melt.into());
     }
     if plan.choice.way == SeedingWay::ChoppedChocolate {
         return Err(NoWorkable::InPieces);
     }
-    let begun = crystals_begun(analysis, at).ok_or(NoWorkable::NotSeeded)?;
-    if begun.0 <= 0.0 {
-        return Err(NoWorkable::CrystalsMelt);
-    }
+    let begun = crystals_begun(analysis, at)?;
     if !is_below(begun.0, TOO_THICK.0) {
         let is_kept = plan.choice.way == SeedingWay::KeepTempered;
         return Err(NoWorkable::TooThick { crystals: begun, towards: plan.window.max, is_kept });

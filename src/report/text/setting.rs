@@ -4,7 +4,7 @@ use super::{Writer, heading, row_with_note, words, wrapped};
 use crate::analysis::flow::flow;
 use crate::analysis::migration::{WORTH_A_WORD, migration_of};
 use crate::analysis::setting::workable::{NoWorkable, workable_at};
-use crate::analysis::setting::{SettingState, UNSEEDED};
+use crate::analysis::setting::{NoCrystals, SettingState, UNSEEDED};
 use crate::analysis::texture::{contraction_of, dew_point_in_room, firmness, gets_wet, usual_crystals};
 use crate::analysis::time_band::TimeBand;
 use crate::analysis::{ROOM, is_below};
@@ -85,7 +85,7 @@ impl Writer<'_> {
         let has_both = asked != seeded && (of(seeded) != of(asked) || of(asked).is_ok());
         for at in has_both.then_some(seeded).into_iter().chain([asked]) {
             let text = match of(at) {
-                Err(NoWorkable::NotSeeded) => continue,
+                Err(NoWorkable::Crystals(NoCrystals::NotSeeded)) => continue,
                 Err(why) => words::no_workable(why, self.sign),
                 Ok(band) if band.typical() < Minutes(1.0) => "thickens at once".to_owned(),
                 Ok(band) => format!("stays workable for {}: an order of magnitude", about(band)),
@@ -122,13 +122,11 @@ impl Writer<'_> {
             let of_mass = format!("{:>11}", self.percent(Some(firmness.of_mass)));
             row_with_note(out, &name, &self.percent(Some(firmness.of_fat)), &of_mass)?;
         }
-        if let Some((low, high)) = usual_crystals(self.recipe.kind, self.recipe.intended_use) {
-            let whole = |share: MassFraction| fixed(share.to_percent(), 0, self.sign);
+        if let Some(usual) = usual_crystals(self.recipe.kind, self.recipe.intended_use) {
             let intended_use = self.recipe.intended_use.map_or("", Use::words);
             let usual = format!(
-                "for {intended_use}, {} to {} % of the mass at {} °C; common practice, no published source",
-                whole(low),
-                whole(high),
+                "for {intended_use}, {} of the mass at {} °C; common practice, no published source",
+                words::usual_crystals(usual, self.sign),
                 fixed(ROOM.0, 0, self.sign)
             );
             wrapped(out, &format!("  {:26} ", "usual crystals"), &usual)?;

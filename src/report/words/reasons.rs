@@ -2,8 +2,9 @@
 
 use super::Words;
 use crate::analysis::cooling::body::BodyError;
+use crate::analysis::cooling::growth::LEAST_SUPERCOOLING;
 use crate::analysis::heat::{HOTTEST, HeatError, LEAST_START, MOST_MELTED, MOST_SOLID, MOST_START};
-use crate::analysis::setting::{NoSetting, NoTime};
+use crate::analysis::setting::{NoCrystals, NoSetting, NoTime};
 use crate::number::{DecimalSign, shortest};
 use crate::units::Celsius;
 
@@ -28,12 +29,12 @@ pub fn no_time(why: NoTime, sign: DecimalSign) -> String {
     match why {
         NoTime::SetsBySugar => "a caramel becomes firm by its sugar as it cools, not by crystals of fat".to_owned(),
         NoTime::OnlySeed => "nothing but seed stands in the sheet".to_owned(),
-        NoTime::NotSeeded => "there is too little cocoa butter in its fat to be seeded".to_owned(),
-        NoTime::SeedMelts => {
-            "it begins without crystals: the seed melts before it sets; seed it colder, and let it begin \
-                              below the form V limit"
-                .to_owned()
-        }
+        NoTime::Crystals(why) => no_crystals(why).to_owned(),
+        NoTime::TooWarm { around, most } if around >= most + LEAST_SUPERCOOLING => format!(
+            "at {} around it crystals of form V melt; it needs less than {}",
+            as_said(around, sign),
+            tenths(most)
+        ),
         NoTime::TooWarm { around, most } => format!(
             "at {} around it crystals of form V hardly grow; it needs less than {}",
             as_said(around, sign),
@@ -44,7 +45,22 @@ pub fn no_time(why: NoTime, sign: DecimalSign) -> String {
             as_said(around, sign),
             tenths(least)
         ),
+        NoTime::NothingToCome => "all of its fat that can be solid there is so from the beginning".to_owned(),
         NoTime::TooLong => "it does not set in any time that is followed".to_owned(),
+    }
+}
+
+/// Why there are no crystals that could grow.
+#[must_use]
+pub fn no_crystals(why: NoCrystals) -> &'static str {
+    match why {
+        NoCrystals::NotSeeded => "there is no seeding plan for it; a finding says why",
+        NoCrystals::NotKnown => "what becomes of the seed is not known; a figure of it is missing, or what is chopped",
+        NoCrystals::NoneInSeed => "the seed holds no cocoa butter and brings no crystals",
+        NoCrystals::Melt => {
+            "it begins without crystals: the seed melts before it sets; seed it colder, and let it begin below the form V \
+             limit"
+        }
     }
 }
 

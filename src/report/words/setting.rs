@@ -2,14 +2,17 @@
 
 use super::Words;
 use super::duration::{duration, joined};
+use super::reasons::no_crystals;
 use crate::analysis::ROOM;
 use crate::analysis::cooling::growth::System;
 use crate::analysis::finding::{CrystalsSubject, Melting};
 use crate::analysis::flow::Thickness;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
+use crate::analysis::setting::NoCrystals;
 use crate::analysis::setting::SettingState;
 use crate::analysis::setting::workable::NoWorkable;
+use crate::analysis::texture::UsualCrystals;
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::setting::WARMEST_STORE;
 use crate::recipe::{Piece, Size, Use};
@@ -34,8 +37,8 @@ pub fn piece(piece: Piece, sign: DecimalSign) -> String {
 pub fn no_workable(why: NoWorkable, sign: DecimalSign) -> String {
     match why {
         NoWorkable::SetsBySugar => "no time is told: a caramel thickens by its sugar as it cools".to_owned(),
-        NoWorkable::NotSeeded => "no time is told: there is no seeding plan for it".to_owned(),
-        NoWorkable::CrystalsMelt => "its crystals melt".to_owned(),
+        NoWorkable::Crystals(NoCrystals::Melt) => "its crystals melt".to_owned(),
+        NoWorkable::Crystals(why) => format!("no time is told: {}", no_crystals(why)),
         NoWorkable::InPieces => {
             "no time is told: how many crystals have come off the pieces is not known; a test strip tells".to_owned()
         }
@@ -60,8 +63,8 @@ pub fn no_workable(why: NoWorkable, sign: DecimalSign) -> String {
 #[must_use]
 pub fn no_workable_in_short(why: NoWorkable) -> &'static str {
     match why {
-        NoWorkable::SetsBySugar | NoWorkable::NotSeeded | NoWorkable::InPieces => "no time is told",
-        NoWorkable::CrystalsMelt => "its crystals melt",
+        NoWorkable::Crystals(NoCrystals::Melt) => "its crystals melt",
+        NoWorkable::SetsBySugar | NoWorkable::Crystals(_) | NoWorkable::InPieces => "no time is told",
         NoWorkable::TooThick { is_kept: true, .. } => "too thick there",
         NoWorkable::TooThick { is_kept: false, .. } => "too thick",
         NoWorkable::HardlyThickens => "hardly thickens",
@@ -119,9 +122,20 @@ pub fn thickness(thickness: Thickness) -> &'static str {
     }
 }
 
-/// What it means that a piece is thick, and what to do.
-pub const THICK_PIECE: &str = "So thick a piece does not lose the heat of its own crystals as fast as they grow: its middle may go above \
-                             the form V limit, melt them and set soft. Make it thinner, set it in moving air, or take less seed.";
+/// What it means that a piece is thick, and what to do: above the limit it cannot go by itself, for nothing grows there.
+pub const THICK_PIECE: &str = "So thick a piece does not lose the heat of its own crystals as fast as they could grow: its middle \
+                               stays warm, just below the form V limit, and sets later than the outside and less evenly. Make it \
+                               thinner, or let it cool milder and longer; less seed helps a little.";
+
+/// Which crystals are usual: "6 to 13 %", "15 % and more".
+#[must_use]
+pub fn usual_crystals(usual: UsualCrystals, sign: DecimalSign) -> String {
+    let whole = |share: MassFraction| fixed(share.to_percent(), 0, sign);
+    match usual.high {
+        Some(high) => format!("{} to {} %", whole(usual.low), whole(high)),
+        None => format!("{} % and more", whole(usual.low)),
+    }
+}
 
 /// A time in days, of an order of magnitude: "9 days", "12 h", "over a year".
 #[must_use]
@@ -175,8 +189,8 @@ impl Words {
         (
             format!("It begins to cool at {}: seed melts from {} on", self.celsius(start), self.celsius(limit)),
             format!(
-                "Its crystals are gone before it sets, and the setting time is that of a seeded mass. Seed it at {} or near, \
-                 and pour it below the limit.",
+                "Its crystals are gone before it sets, and no setting time is told. Seed it at {} or near, and pour it below the \
+                 limit.",
                 self.celsius(recommended)
             ),
         )
@@ -215,16 +229,16 @@ impl Words {
     }
 
     pub(super) fn crystals_of_filling(&self, subject: &CrystalsSubject) -> (String, String) {
-        let CrystalsSubject { crystals, uncertainty, usual: (low, high), intended_use, more_cocoa_butter } = *subject;
+        let CrystalsSubject { crystals, uncertainty, usual, intended_use, more_cocoa_butter } = *subject;
+        let low = usual.low;
         let within =
             uncertainty.map_or_else(String::new, |points| format!(" (±{})", fixed(points.to_percent(), 1, self.sign)));
         let title = format!(
-            "Fat crystals {}{within} of the mass at {}, usual for {} {} to {}",
+            "Fat crystals {}{within} of the mass at {}, usual for {} {}",
             self.percent(crystals, 1),
             self.whole_celsius(ROOM),
             intended_use.words(),
-            fixed(low.to_percent(), 0, self.sign),
-            self.percent(high, 0)
+            usual_crystals(usual, self.sign)
         );
         let detail = if crystals < low {
             let softer = match intended_use {

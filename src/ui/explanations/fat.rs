@@ -11,7 +11,10 @@ use crate::analysis::seeding::{
     REFERENCE_CRYSTALS, REFERENCE_FAT, REFERENCE_LIMIT, SEED_SOLID_SHARE, SURROUNDINGS, WINDOW_BEST, WINDOW_BOTTOM,
     WINDOW_TOP,
 };
+use crate::analysis::texture::usual_crystals;
 use crate::number::{DecimalSign, fixed, shortest};
+use crate::recipe::{Kind, Use};
+use crate::report::words as report_words;
 use crate::ui::view::Scene;
 use crate::ui::widgets::Explanation;
 use crate::units::Kelvin;
@@ -136,6 +139,21 @@ pub fn solid_fat(fat: &FatCrystals, scene: &Scene<'_>, sign: DecimalSign) -> Exp
     }
 }
 
+/// The crystals that are usual, by use: "ganache for cutting 15 % and more, …".
+fn usual_by_use(sign: DecimalSign) -> String {
+    let fillings = [
+        ("ganache", Kind::Ganache, Use::Cut),
+        ("ganache", Kind::Ganache, Use::Piped),
+        ("ganache", Kind::Ganache, Use::Moulded),
+        ("praline", Kind::Praline, Use::Moulded),
+    ];
+    let told = fillings.into_iter().filter_map(|(name, kind, intended_use)| {
+        let usual = usual_crystals(kind, Some(intended_use))?;
+        Some(format!("{name} for {} {}", intended_use.words(), report_words::usual_crystals(usual, sign)))
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
 /// Crystals per mass.
 #[must_use]
 pub fn crystals(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
@@ -143,7 +161,7 @@ pub fn crystals(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
         title: words("fat crystals in the mass"),
         what: words("What holds the mass together when it is cold."),
         formula: words("Solid fat × share of fat in the mass."),
-        range: words(format!("At 20 °C: cut 15–20 % and more, piped 10–15 %, moulded 6–13 %. {}", founded_range(sign))),
+        range: words(format!("At 20 °C: {}. {}", usual_by_use(sign), founded_range(sign))),
         source: words(SOURCE),
         evidence: words(format!(
             "The levels by use are derived from usual recipes with this model, not published. {}",

@@ -147,8 +147,8 @@ pub fn least_growth(scene: &Scene<'_>, sign: DecimalSign) -> Explanation {
     Explanation {
         title: words("the heat of the crystals"),
         what: words(
-            "Crystals give off heat as they grow. If they take much less time than this, a piece of this thickness cannot lose it: \
-             the middle warms above the form V limit, and its crystals melt again.",
+            "Crystals give off heat as they grow. If they take much less time than this, a piece of this thickness cannot lose \
+             it: the middle stays warm just below the form V limit, where they hardly grow, and sets later.",
         ),
         formula: with_sign(
             "1.30 × rise if no heat left × time constant of cooling ÷ (form V limit − surroundings); the rise is the heat of the \

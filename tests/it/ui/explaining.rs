@@ -168,6 +168,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         let FatCrystals {
             blended: _,
             unmixed: _,
+            unmixed_share: _,
             grams: _,
             limits: Limits { form_iv: _, form_v: _, form_vi: _ },
             curve: _,

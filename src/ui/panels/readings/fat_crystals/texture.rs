@@ -83,14 +83,13 @@ pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
             Some(Row::Firmness(_)) | None => explanations::firmness(scene, sign),
         });
         let recipe = &scene.document.recipe;
-        if let Some((low, high)) = usual_crystals(recipe.kind, recipe.intended_use) {
+        if let Some(usual) = usual_crystals(recipe.kind, recipe.intended_use) {
             let words = format!(
-                "Usual at {} °C {}: {} to {} % of the mass crystals (common practice). Sugar, cocoa and water firm a filling \
+                "Usual at {} °C {}: {} of the mass crystals (common practice). Sugar, cocoa and water firm a filling \
                  as well.",
                 shortest(ROOM.0, 0, sign),
                 recipe.intended_use.map_or_else(String::new, |intended_use| format!("for {}", intended_use.words())),
-                fixed(low.to_percent(), 0, sign),
-                fixed(high.to_percent(), 0, sign)
+                words::usual_crystals(usual, sign)
             );
             ui.label(theme::quiet(ui, words));
         }
@@ -143,7 +142,11 @@ fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: Deci
         Row::FlowAgainstPin => {
             let [likely, least, most] = flow(now.analysis)?.against(flow(pinned?.analysis)?)?;
             let thickness = words::thickness(Thickness::of(likely));
-            let range = format!("{} to {}", fixed(least, 2, sign), fixed(most, 2, sign));
+            let range = if most.is_finite() {
+                format!("{} to {}", fixed(least, 2, sign), fixed(most, 2, sign))
+            } else {
+                format!("{} and more", fixed(least, 2, sign))
+            };
             Some(vec![format!("{} times, {thickness}", fixed(likely, 2, sign)), range])
         }
         Row::Condenses => {
