@@ -8,14 +8,14 @@ pub use subjects::{
 
 use crate::ingredient::{Component, OtherFatKind};
 use crate::recipe::{Heating, LineId};
-use crate::units::{Celsius, Grams, Kelvin, MassFraction, VolumeFraction, WaterActivity};
+use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes, VolumeFraction, WaterActivity};
 
 use super::cooking::Cooking;
 use super::migration::Migration;
 use super::mixing::NoMixing;
 use super::reading::Reading;
 use super::remedy::Remedies;
-use super::seeding::DoseClip;
+use super::seeding::{DoseClip, Window};
 use super::usual::UsualRange;
 
 /// One thing that a look at the mass has to say.
@@ -380,6 +380,22 @@ pub enum Subject {
         /// Form V limit.
         limit: Celsius,
     },
+    /// A mass begins to set below its seeding window.
+    StartTooCold {
+        /// How warm it begins.
+        start: Celsius,
+        /// Where to seed and work it.
+        window: Window,
+        /// Where form IV melts, where it begins below that too.
+        form_iv: Option<Celsius>,
+    },
+    /// A piece is so thick that the heat of its crystals does not get out as they grow.
+    TooThick {
+        /// The time in which they grow.
+        growth: Minutes,
+        /// The least that it would take.
+        least: Minutes,
+    },
     /// A filling has fewer or more fat crystals than is usual for its use.
     Crystals(CrystalsSubject),
     /// Water condenses on pieces that come from the store into the room.
@@ -522,6 +538,8 @@ impl Finding {
             | Subject::SurroundingsTooWarm { .. }
             | Subject::SurroundingsTooCold { .. }
             | Subject::StartTooWarm { .. }
+            | Subject::StartTooCold { .. }
+            | Subject::TooThick { .. }
             | Subject::StoredTooWarm { .. }
             | Subject::RoomTooWarm { .. }
             | Subject::GetsWet { .. }

@@ -257,12 +257,13 @@ fn chocolate_line(recipe: &Recipe) -> Option<&Line> {
 /// What tempered chocolate keeps at a temperature; `None` without a form V limit.
 ///
 /// The form V of the fat model, of the fat outside globules where there is such a phase: that is the chocolate's own. Common
-/// practice, no published source: tempered chocolate keeps its crystals up to about 33.5 °C.
+/// practice, no published source: tempered chocolate keeps its crystals up to about 33.5 °C. They are told as a share of all fat.
 #[must_use]
 pub fn kept(fat: &FatCrystals, at: Celsius) -> Option<Kept> {
     let phase: &FatPhase = fat.unmixed.as_ref().unwrap_or(&fat.blended);
     let limit = phase.melting_limit(Form::V)?;
-    let crystals = |at| phase.solid_fat(at).form_v;
+    // Of all fat, as everywhere.
+    let crystals = |at| MassFraction(phase.solid_fat(at).form_v.0 * fat.unmixed_share.0);
     Some(Kept {
         limit,
         warmest: Window::below(limit).max,

@@ -24,11 +24,12 @@ use thiserror::Error;
 
 use super::Analysis;
 use super::cooling::body::{Body, BodyError, Course, Crystals, Length, Material, Rate, Resolution, Solid, run_with};
-use super::cooling::growth::{System, growth_time, shortest_growth_time};
+use super::cooling::growth::{LEAST_SUPERCOOLING, System, growth_time, shortest_growth_time};
 use super::fat::Form;
 use super::fat_crystals::{FatCrystals, NoFatCrystals};
 use super::heat::{BlendCurve, Contents, Fat, SolidFatCurve, Substance, SugarState};
 use super::mixing::TEMPERED;
+use super::parts::Parts;
 use super::seeding::Seeding;
 use super::time_band::TimeBand;
 use crate::recipe::{Air, Kind, Recipe, SeedingWay, Setting};
@@ -163,6 +164,8 @@ pub struct SettingState {
     /// In less time its crystals cannot grow all through, because their heat does not get out; `None` where there is no form V
     /// limit, and in surroundings above it.
     pub least_growth: Option<Minutes>,
+    /// Form V limit of the mass.
+    pub limit: Option<Celsius>,
     /// Its course, seeded; where no time is told, with all the crystals that there can be at any moment.
     pub course: Course,
     /// What it is unseeded; `None` where no time is told.
@@ -193,18 +196,7 @@ pub fn setting(recipe: &Recipe, analysis: &Analysis) -> Result<SettingState, NoS
 
 fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) -> Result<SettingState, NoSetting> {
     let setting = recipe.setting.ok_or(NoSetting::NotSaid)?;
-    let bowl = &analysis.make_up.bowl;
-    if bowl.total() <= Grams::ZERO {
-        return Err(NoSetting::Nothing);
-    }
-    let sugar = SugarState::usual(bowl).ok_or(NoSetting::Unknown)?;
-    let contents = Contents::from_parts(bowl, sugar).map_err(|_| NoSetting::Unknown)?;
-    let continuous = contents.usual_continuous_phase();
-    let density = contents.density(PROPERTIES_AT);
-    let conductivity = contents.conductivity(continuous, PROPERTIES_AT);
-    let material = Material::new(density, conductivity, |at| contents.specific_heat(at))?;
-    let volume = Millilitres(contents.total().0 / density.0);
-    let body = Body::new(pieces::geometry(&setting, conductivity, volume, contents.total()), material)?;
+    let (body, contents) = piece_of(&setting, &analysis.make_up.bowl)?;
     let seeding = analysis.seeding.as_ref();
     let start = start_of(&setting, seeding);
     let system = system_of(recipe, analysis);
@@ -213,13 +205,13 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
         Err(NoFatCrystals::NoFat) => None,
         Err(NoFatCrystals::Unknown | NoFatCrystals::NoLiquid) => return Err(NoSetting::Unknown),
     };
-    let (surroundings, constant) = (body.end(), body.time_constant());
-    let growth = growth(recipe, analysis, start, surroundings);
+    let growth = growth(recipe, analysis, start, body.end());
+    let least_growth = fat.and_then(|fat| least_growth(&body, &contents, fat));
     let nodes = fat.map_or_else(Vec::new, |fat| nodes(&contents, fat));
     let crystals = |rate, share: MassFraction| Crystals::from_nodes(nodes.clone(), rate, share);
     let rate = growth.map_or(Rate::Equilibrium, |time| Rate::Limited(time * CONSTANTS_UNTIL_SET.recip()));
     let begun = crystals_begun(analysis, start).unwrap_or_default();
-    let crystals_now = crystals(rate, share_begun(fat, begun, start))?;
+    let crystals_now = crystals(rate, share_begun(&nodes, begun, start))?;
     let course = balanced(run_with(&body, start, &crystals_now, Length::UntilSet, resolution)?)?;
     let without_time = if course.has_more_to_come() { NoTime::TooLong } else { NoTime::NothingToCome };
     let set = growth.and_then(|_| course.set.map(|time| TimeBand::within_factor(time, BAND)).ok_or(without_time));
@@ -232,15 +224,55 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
         }
         _ => None,
     };
-    let least_growth = analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v).and_then(|limit| {
-        let (_, rest) = nodes.iter().find(|(at, _)| *at >= surroundings)?;
-        let to_come = 1.0 - (begun.0 / rest.share.0).min(1.0);
-        let rise = Kelvin(rest.heat.0 * to_come / contents.specific_heat(surroundings).0);
-        shortest_growth_time(rise, constant, limit, surroundings)
-    });
     let unseeded = OnceCell::new();
     let growth = growth.ok();
-    Ok(SettingState { setting, start, system, set, growth, least_growth, course, as_unseeded, unseeded })
+    let limit = fat.and_then(|fat| fat.limits.form_v);
+    Ok(SettingState { setting, start, system, set, growth, least_growth, limit, course, as_unseeded, unseeded })
+}
+
+/// The piece as a body, and what the mass holds.
+fn piece_of(setting: &Setting, bowl: &Parts) -> Result<(Body, Contents), NoSetting> {
+    if bowl.total() <= Grams::ZERO {
+        return Err(NoSetting::Nothing);
+    }
+    let sugar = SugarState::usual(bowl).ok_or(NoSetting::Unknown)?;
+    let contents = Contents::from_parts(bowl, sugar).map_err(|_| NoSetting::Unknown)?;
+    let continuous = contents.usual_continuous_phase();
+    let density = contents.density(PROPERTIES_AT);
+    let conductivity = contents.conductivity(continuous, PROPERTIES_AT);
+    let material = Material::new(density, conductivity, |at| contents.specific_heat(at))?;
+    let volume = Millilitres(contents.total().0 / density.0);
+    let body = Body::new(pieces::geometry(setting, conductivity, volume, contents.total()), material)?;
+    Ok((body, contents))
+}
+
+/// The time of growth in which the heat of all crystals that there can be gets out of a piece.
+fn least_growth(body: &Body, contents: &Contents, fat: &FatCrystals) -> Option<Minutes> {
+    let surroundings = body.end();
+    let heat = heat_of_crystals(contents, &BlendCurve::new(Some(fat.blended.clone())), surroundings);
+    let rise = Kelvin(heat.0 / contents.specific_heat(surroundings).0);
+    shortest_growth_time(rise, body.time_constant(), fat.limits.form_v?, surroundings)
+}
+
+/// Whether the middle of a piece stays where crystals hardly grow, because their heat does not get out.
+///
+/// While heat goes out as fast as it is given off, growth is slowed from its own time to the least one, so the middle is below
+/// the form V limit by (`T_V` − surroundings) · growth/least: too thick where that is less than what growth needs.
+fn is_too_thick(growth: Minutes, least: Minutes, supercooling: Kelvin) -> bool {
+    super::is_below(supercooling.0 * growth.0, LEAST_SUPERCOOLING.0 * least.0)
+}
+
+/// The time of growth of a piece that is too thick for it, and the least that it would take; `None` where it is not.
+///
+/// Costs next to nothing, unlike the course of [`setting`].
+#[must_use]
+pub fn too_thick(recipe: &Recipe, analysis: &Analysis) -> Option<(Minutes, Minutes)> {
+    let setting = recipe.setting?;
+    let (body, contents) = piece_of(&setting, &analysis.make_up.bowl).ok()?;
+    let growth = growth(recipe, analysis, start_of(&setting, analysis.seeding.as_ref()), body.end()).ok()?;
+    let fat = analysis.fat.as_ref().ok()?;
+    let least = least_growth(&body, &contents, fat)?;
+    is_too_thick(growth, least, fat.limits.form_v? - body.end()).then_some((growth, least))
 }
 
 impl SettingState {
@@ -274,11 +306,11 @@ impl SettingState {
         }
     }
 
-    /// Whether it is so thick that the heat of its own crystals does not get out as fast as they grow: even where they take as
-    /// long as the band of their growth allows.
+    /// Whether it is so thick that the heat of its own crystals does not get out as fast as they grow.
     #[must_use]
     pub fn is_too_thick(&self) -> bool {
-        self.growth.zip(self.least_growth).is_some_and(|(growth, least)| super::is_below(growth.0 * BAND, least.0))
+        let times = self.growth.zip(self.least_growth).zip(self.limit);
+        times.is_some_and(|((growth, least), limit)| is_too_thick(growth, least, limit - self.course.end))
     }
 
     /// Whether it begins as it is made: said, or poured as a mass is. A caramel is poured far hotter than any other.
@@ -365,9 +397,10 @@ pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Result<MassFractio
     let (Ok(fat), Ok(plan)) = (&analysis.fat, &analysis.plan) else { return Err(NoCrystals::NotSeeded) };
     if plan.choice.way == SeedingWay::KeepTempered {
         let kept = super::plan::kept(fat, start).ok_or(NoCrystals::NotSeeded)?.crystals;
-        // Crystals of the chocolate's own fat, which is not all of the fat.
-        let of_all = MassFraction(kept.0 * fat.unmixed_share.0);
-        return if of_all.0 > 0.0 { Ok(of_all) } else { Err(NoCrystals::Melt) };
+        // As it sets the fats mix, and what is too much for the blend melts.
+        let most = fat.blended.solid_fat(start).total();
+        let left = if kept < most { kept } else { most };
+        return if left.0 > 0.0 { Ok(left) } else { Err(NoCrystals::Melt) };
     }
     let seed = plan.seed.as_ref().ok_or(NoCrystals::NotKnown)?;
     if seed.cocoa_butter == Some(MassFraction::ZERO) {
@@ -387,7 +420,7 @@ pub fn crystals_begun(analysis: &Analysis, start: Celsius) -> Result<MassFractio
 
 /// The time in which crystals grow at these surroundings, or why there is none.
 fn growth(recipe: &Recipe, analysis: &Analysis, start: Celsius, surroundings: Celsius) -> Result<Minutes, NoTime> {
-    use super::cooling::growth::{LEAST_SUPERCOOLING, MOST_SUPERCOOLING};
+    use super::cooling::growth::MOST_SUPERCOOLING;
     if recipe.is_only_seed() {
         return Err(NoTime::OnlySeed);
     }
@@ -411,16 +444,18 @@ fn growth(recipe: &Recipe, analysis: &Analysis, start: Celsius, surroundings: Ce
     })
 }
 
-/// The share of the crystals that there can be at the start that there are.
-fn share_begun(fat: Option<&FatCrystals>, begun: MassFraction, start: Celsius) -> MassFraction {
-    let most = fat.map_or(MassFraction::ZERO, |fat| fat.blended.solid_fat(start).total());
-    MassFraction(if most.0 > 0.0 { (begun.0 / most.0).min(1.0) } else { 0.0 })
+/// The share of the crystals that there can be at the start that there are; these as the course sees them, straight between
+/// nodes.
+fn share_begun(nodes: &[(Celsius, Solid)], begun: MassFraction, start: Celsius) -> MassFraction {
+    let most = nodes.windows(2).find(|pair| (pair[0].0..=pair[1].0).contains(&start)).map_or(0.0, |pair| {
+        let [(colder, more), (warmer, less)] = [pair[0], pair[1]];
+        more.share.0 + (less.share.0 - more.share.0) * ((start - colder).0 / (warmer - colder).0)
+    });
+    MassFraction(if most > 0.0 { (begun.0 / most).min(1.0) } else { 0.0 })
 }
 
-/// The crystals at equilibrium, from cold to warm: their share of the fat, and the heat that they have given off.
-fn nodes(contents: &Contents, fat: &FatCrystals) -> Vec<(Celsius, Solid)> {
-    let steps = (f64::from(super::fat_crystals::CURVE_END) / NODE_DISTANCE.0).round();
-    let curve = BlendCurve::new(Some(fat.blended.clone()));
+/// The heat that the crystals at equilibrium have given off, by mass of the whole.
+fn heat_of_crystals(contents: &Contents, curve: &BlendCurve, at: Celsius) -> JoulesPerGram {
     let share = |kind: Fat| {
         let substance = match kind {
             Fat::CocoaButter => Substance::CocoaButter,
@@ -429,15 +464,22 @@ fn nodes(contents: &Contents, fat: &FatCrystals) -> Vec<(Celsius, Solid)> {
         };
         contents.grams(substance) / contents.total()
     };
-    let heat = |at: Celsius| -> f64 {
-        let solids = curve.solids(at);
-        Fat::ALL.into_iter().map(|kind| share(kind).0 * solids[kind as usize].0 * kind.heat_of_fusion().0).sum()
-    };
+    let solids = curve.solids(at);
+    let heat = |kind: Fat| share(kind).0 * solids[kind as usize].0 * kind.heat_of_fusion().0;
+    JoulesPerGram(Fat::ALL.into_iter().map(heat).sum())
+}
+
+/// The crystals at equilibrium, from cold to warm: their share of the fat, and the heat that they have given off.
+fn nodes(contents: &Contents, fat: &FatCrystals) -> Vec<(Celsius, Solid)> {
+    let steps = (f64::from(super::fat_crystals::CURVE_END) / NODE_DISTANCE.0).round();
+    let curve = BlendCurve::new(Some(fat.blended.clone()));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "ninety steps")]
     let steps = steps as u32;
     let mut nodes: Vec<(Celsius, Solid)> = (0..=steps)
         .map(|step| Celsius(f64::from(step) * NODE_DISTANCE.0))
-        .map(|at| (at, Solid { heat: JoulesPerGram(heat(at)), share: fat.blended.solid_fat(at).total() }))
+        .map(|at| {
+            (at, Solid { heat: heat_of_crystals(contents, &curve, at), share: fat.blended.solid_fat(at).total() })
+        })
         .collect();
     // Both fall with the temperature but for the noise of solving: from the warm end each is at least the one before it.
     for place in (1..nodes.len()).rev() {

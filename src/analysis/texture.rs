@@ -276,7 +276,12 @@ mod tests {
     /// Milk fat 10, 20 and 30 % of the fat at 20 °C: solid 67.9, 58.6, 50.7 % of 77.1, firmness 0.68, 0.44, 0.28.
     #[test]
     fn milk_fat_softens() {
-        for (solid, expected) in [(0.679, 0.68), (0.586, 0.44), (0.507, 0.28)] {
+        use crate::analysis::fat::{FatGrams, FatPhase};
+        for (milk_fat, solid, expected) in [(10.0, 0.679, 0.68), (20.0, 0.586, 0.44), (30.0, 0.507, 0.28)] {
+            let grams =
+                FatGrams { cocoa_butter: Grams(100.0 - milk_fat), milk_fat: Grams(milk_fat), ..FatGrams::default() };
+            let phase = FatPhase::new(&grams, CocoaButter::WestAfrican).expect("a fat");
+            assert_abs_diff_eq!(phase.solid_fat(ROOM).total().0, solid, epsilon = 5e-4);
             let [likely, least, most] = relative_firmness(MassFraction(solid), MassFraction(0.7713)).expect("solid");
             assert_abs_diff_eq!(likely, expected, epsilon = 0.005);
             assert!(least < likely && likely < most);

@@ -186,19 +186,22 @@ impl Mark {
     /// Where its label really stands: on its side, or on the other where there is no room.
     #[must_use]
     pub fn label_place(&self, x: &AxisRange, y: &AxisRange) -> LabelPlace {
-        /// Part of the axis that a label needs.
+        /// Part of the axis that a usual label needs, and that one letter takes in the narrowest plot.
         const LABEL: f64 = 0.32;
+        const LETTER: f64 = 0.021;
         /// Below this share of the height a label stands above its mark.
         const LOW: f64 = 0.2;
         let place = x.share(self.at[0]);
+        let letters = u32::try_from(self.label.chars().count()).unwrap_or(u32::MAX);
+        let needed = LABEL.max(LETTER * f64::from(letters));
         let is_left = match self.side {
-            Side::LeftBelow | Side::LeftAbove => place > LABEL,
-            Side::RightBelow | Side::RightAbove => place > 1.0 - LABEL,
+            Side::LeftBelow | Side::LeftAbove => place > needed,
+            Side::RightBelow | Side::RightAbove => place > 1.0 - needed,
         };
         let is_low = y.share(self.at[1]) < LOW;
         // Under a falling curve there is room at the left, over it at the right: where the label does not fit under it,
         // it stands over it.
-        let is_left = if self.side == Side::LeftBelow && is_low { place > 1.0 - LABEL } else { is_left };
+        let is_left = if self.side == Side::LeftBelow && is_low { place > 1.0 - needed } else { is_left };
         let is_above = matches!(self.side, Side::RightAbove | Side::LeftAbove)
             || (self.side == Side::LeftBelow && !is_left)
             || is_low;

@@ -262,6 +262,8 @@ impl Words {
             Subject::SurroundingsTooWarm { around, below } => self.surroundings_too_warm(*around, *below),
             Subject::SurroundingsTooCold { around, above } => self.surroundings_too_cold(*around, *above),
             Subject::StartTooWarm { start, limit, recommended } => self.start_too_warm(*start, *limit, *recommended),
+            Subject::StartTooCold { start, window, form_iv } => self.start_too_cold(*start, *window, *form_iv),
+            Subject::TooThick { growth, least } => setting::too_thick(*growth, *least),
             Subject::StoredTooWarm { at, melts } => self.stored_too_warm(*at, *melts),
             Subject::RoomTooWarm { room, limit } => self.room_too_warm(*room, *limit),
             Subject::Crystals(subject) => self.crystals_of_filling(subject),

@@ -35,6 +35,12 @@ fn in_frame(mut recipe: Recipe, around: f64) -> Recipe {
     recipe
 }
 
+fn thick(mut recipe: Recipe, millimetres: f64) -> Recipe {
+    let piece = Piece::Frame { thickness: mm(millimetres), base: Base::Board };
+    recipe.setting = recipe.setting.map(|setting| Setting { piece, ..setting });
+    recipe
+}
+
 fn beginning_at(mut recipe: Recipe, start: f64) -> Recipe {
     recipe.setting = recipe.setting.map(|setting| Setting { start: Some(at(start)), ..setting });
     recipe
@@ -122,6 +128,39 @@ fn without_a_setting_nothing_is_told_but_the_time_at_the_bench() {
     assert!(empty["setting"].is_null() && empty["texture"]["solid_fat"].is_null());
     assert!(empty["bench"]["workable_minutes"].is_null());
     assert_eq!(empty["texture"]["gets_wet"], false);
+}
+
+#[test]
+fn what_begins_too_cold_and_what_is_too_thick_is_told() {
+    let cut = |start: Option<f64>, thickness| {
+        let lines = [("couverture-dark-64", 400.0), ("cream-35", 200.0)];
+        let mass = thick(in_frame(made_for(recipe(&lines), Kind::Ganache, Use::Cut), 15.0), thickness);
+        analysis_of(&match start {
+            Some(start) => beginning_at(mass, start),
+            None => mass,
+        })
+    };
+    let window = cut(None, 10.0).seeding.expect("it is seeded").window;
+    for analysis in [cut(None, 10.0), cut(Some(window.min.0), 10.0)] {
+        let codes = codes(&analysis);
+        assert!(!codes.iter().any(|code| ["setting.start_too_cold", "setting.too_thick"].contains(code)), "{codes:?}");
+    }
+    let cool = cut(Some(window.min.0 - 0.5), 10.0);
+    assert_eq!(finding(&cool, "setting.start_too_cold").level, Level::Note);
+    let cold = cut(Some(18.0), 10.0);
+    let found = finding(&cold, "setting.start_too_cold");
+    assert_eq!(found.level, Level::Caution);
+    let detail = words::finding(found, DecimalSign::Point).detail;
+    assert!(detail.contains("wrong form") && detail.contains("Warm it over"), "{detail}");
+    let slab = cut(None, 200.0);
+    let found = finding(&slab, "setting.too_thick");
+    assert!(found.value < found.usual_low, "{found:?}");
+    // The reading says the same.
+    let bar = in_frame(made_for(recipe(DARK), Kind::Chocolate, Use::ThickBar), 15.0);
+    let mass = thick(bar.clone(), 40.0);
+    assert!(codes(&analysis_of(&mass)).contains(&"setting.too_thick"));
+    assert_eq!(json_of(&mass)["setting"]["is_too_thick"], true);
+    assert!(!codes(&analysis_of(&thick(bar, 2.0))).contains(&"setting.too_thick"));
 }
 
 /// Hazelnut paste and sugar with little cocoa butter: too soft for a moulded filling, and what is said to mend it does.

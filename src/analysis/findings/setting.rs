@@ -6,7 +6,7 @@
 use crate::analysis::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use crate::analysis::finding::{Finding, Level, Melting, Subject};
 use crate::analysis::migration::{WORTH_A_WORD, limit_of_shell, migration_of};
-use crate::analysis::setting::{NoTime, crystals_melt_from, time_of_growth};
+use crate::analysis::setting::{NoTime, crystals_melt_from, time_of_growth, too_thick};
 use crate::analysis::texture::{dew_point_in_room, gets_wet};
 use crate::analysis::{Analysis, is_above, is_below};
 use crate::recipe::setting::WARMEST_STORE;
@@ -22,6 +22,8 @@ pub(super) fn setting_findings(recipe: &Recipe, analysis: &Analysis, findings: &
         findings.extend(surroundings_finding(setting.surroundings.celsius(), growth.err()));
         if growth != Err(NoTime::SetsBySugar) {
             findings.extend(start_finding(setting, analysis));
+            findings.extend(cold_start_finding(setting, analysis));
+            findings.extend(thick_finding(recipe, analysis));
         }
     }
     // What is taken anyway is nothing that the recipe says.
@@ -56,6 +58,28 @@ fn start_finding(setting: Setting, analysis: &Analysis) -> Option<Finding> {
             .with_value(start.0)
             .with_usual(None, Some(limit.0))
     })
+}
+
+/// A mass that begins below its window: it thickens before it is in its form, or crystals of the wrong form grow.
+fn cold_start_finding(setting: Setting, analysis: &Analysis) -> Option<Finding> {
+    let start = setting.start.map(PlaceTemperature::celsius)?;
+    let seeding = analysis.seeding.as_ref()?;
+    let form_iv = seeding.limits.form_iv.filter(|limit| !is_above(start.0, limit.0));
+    is_below(start.0, seeding.window.min.0).then(|| {
+        let subject = Subject::StartTooCold { start, window: seeding.window, form_iv };
+        let finding = if form_iv.is_some() {
+            Finding::new(Level::Caution, "setting.start_too_cold", subject)
+        } else {
+            Finding::new(Level::Note, "setting.start_too_cold", subject)
+        };
+        finding.with_value(start.0).with_usual(Some(seeding.window.min.0), Some(seeding.window.max.0))
+    })
+}
+
+fn thick_finding(recipe: &Recipe, analysis: &Analysis) -> Option<Finding> {
+    let (growth, least) = too_thick(recipe, analysis)?;
+    let finding = Finding::new(Level::Caution, "setting.too_thick", Subject::TooThick { growth, least });
+    Some(finding.with_value(growth.0).with_usual(Some(least.0), None))
 }
 
 fn storage_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {

@@ -68,6 +68,8 @@ fn a_thick_piece_cannot_lose_the_heat_of_its_crystals() {
     let least = thick.least_growth.expect("there is a limit").0;
     assert!((least / 177.0 - 1.0).abs() < 0.06, "{least}");
     assert!(thick.is_too_thick() && thick.growth.expect("a time").0 < least);
+    // A usual bar sets as its heat goes out, and that is no fault.
+    assert!(!state(10.0, Air::Still).is_too_thick());
     let thin = state(1.0, Air::Tunnel);
     assert!(!thin.is_too_thick(), "{:?} {:?}", thin.growth, thin.least_growth);
     // The course says the same by another way: the middle warms itself, or it does not.
@@ -75,6 +77,22 @@ fn a_thick_piece_cannot_lose_the_heat_of_its_crystals() {
         state.course.moments.iter().map(|moment| moment.centre.0).fold(f64::NEG_INFINITY, f64::max) - state.start.0
     };
     assert!(warmest(&thick) > 1.0 && warmest(&thin) < 0.1, "{} {}", warmest(&thick), warmest(&thin));
+}
+
+/// The course begins with the crystals that are told, by every way, in emulsions and in chocolate.
+#[test]
+fn a_course_begins_with_the_crystals_that_are_told() {
+    for (kind, lines) in [(Kind::Ganache, WHITE), (Kind::Chocolate, DARK)] {
+        for way in crate::recipe::SeedingWay::ALL {
+            let mut mass = recipe(kind, lines, frame(10.0), 17.0, Air::Still);
+            mass.seeding.way = way;
+            let analysis = analyse(&mass, ROOM);
+            let state = setting(&mass, &analysis).expect("it says how");
+            let told = crystals_begun(&analysis, state.start).expect("it is seeded");
+            let begun = state.course.moments[0].solid;
+            assert!((told - begun).0.abs() < 2e-3 * told.0, "{kind:?} {way:?}: {told:?} {begun:?}");
+        }
+    }
 }
 
 /// Chopped chocolate leaves no more crystals spread than tempered chocolate has, whatever sits in its pieces.

@@ -102,7 +102,7 @@ pub fn cooling_plot(
     });
     let cooled = state.cooled().filter(|cooled| cooled.0 > 0.0);
     let marks = cooled.map(|cooled| Mark {
-        label: format!("within 1 K after {}", words::duration(cooled)),
+        label: format!("{} after {}", if state.warms() { "warm" } else { "cold" }, words::duration(cooled)),
         role: Role::Now,
         at: [cooled.0 / unit.minutes, curve_at(&curves, cooled.0 / unit.minutes)],
         side: Side::LeftAbove,

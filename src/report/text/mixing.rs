@@ -23,7 +23,7 @@ impl Writer<'_> {
     /// What goes in, as warm as it is said.
     fn starts(&self, out: &mut String) -> std::fmt::Result {
         let names = Names::of(self.recipe);
-        for line in self.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0) {
+        for line in self.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0 && !line.is_seed) {
             let Some(temperature) = line.temperature else { continue };
             let celsius = format!("{} °C", shortest(temperature.celsius().0, 1, self.sign));
             let state = if line.fat_state == FatState::ByTemperature { "" } else { line.fat_state.words() };

@@ -9,6 +9,7 @@ use crate::analysis::finding::{CrystalsSubject, Melting};
 use crate::analysis::flow::Thickness;
 use crate::analysis::handling::Habit;
 use crate::analysis::migration::{Migration, TAKEN_UP};
+use crate::analysis::seeding::Window;
 use crate::analysis::setting::NoCrystals;
 use crate::analysis::setting::SettingState;
 use crate::analysis::setting::workable::NoWorkable;
@@ -116,7 +117,7 @@ pub fn thickness(thickness: Thickness) -> &'static str {
     match thickness {
         Thickness::MuchThinner => "much thinner",
         Thickness::Thinner => "thinner",
-        Thickness::Alike => "about as thick",
+        Thickness::Alike => "no thicker",
         Thickness::Thicker => "thicker",
         Thickness::MuchThicker => "much thicker",
     }
@@ -124,8 +125,8 @@ pub fn thickness(thickness: Thickness) -> &'static str {
 
 /// What it means that a piece is thick, and what to do: above the limit it cannot go by itself, for nothing grows there.
 pub const THICK_PIECE: &str = "So thick a piece does not lose the heat of its own crystals as fast as they could grow: its middle \
-                               stays warm, just below the form V limit, and sets later than the outside and less evenly. Make it \
-                               thinner, or let it cool milder and longer; less seed helps a little.";
+                               stays warm, so near to the form V limit that they hardly grow there, and sets later than the \
+                               outside and less evenly. Make it thinner, or let it cool milder and for longer.";
 
 /// Which crystals are usual: "6 to 13 %", "15 % and more".
 #[must_use]
@@ -135,6 +136,18 @@ pub fn usual_crystals(usual: UsualCrystals, sign: DecimalSign) -> String {
         Some(high) => format!("{} to {} %", whole(usual.low), whole(high)),
         None => format!("{} % and more", whole(usual.low)),
     }
+}
+
+/// A piece that does not lose the heat of its crystals as they grow.
+pub(super) fn too_thick(growth: Minutes, least: Minutes) -> (String, String) {
+    (
+        format!(
+            "Thick: its crystals could grow in {}, but their heat needs {} to get out",
+            duration(growth),
+            duration(least)
+        ),
+        THICK_PIECE.to_owned(),
+    )
 }
 
 /// A time in days, of an order of magnitude: "9 days", "12 h", "over a year".
@@ -194,6 +207,24 @@ impl Words {
                 self.celsius(recommended)
             ),
         )
+    }
+
+    pub(super) fn start_too_cold(&self, start: Celsius, window: Window, form_iv: Option<Celsius>) -> (String, String) {
+        let (min, max) = (self.celsius(window.min), self.celsius(window.max));
+        let title = format!("It begins to set at {}, below its window of {min} to {max}", self.celsius(start));
+        let why = match form_iv {
+            Some(limit) => format!(
+                "Below {} crystals of the wrong form grow beside the seed: it sets dull and soft. Warm it over that, cool it to \
+                 {} and seed it there.",
+                self.celsius(limit),
+                self.celsius(window.recommended)
+            ),
+            None => format!(
+                "It thickens before it is in its form. Work it at {} or near.",
+                self.celsius(window.recommended)
+            ),
+        };
+        (title, why)
     }
 
     pub(super) fn room_too_warm(&self, room: Celsius, limit: Celsius) -> (String, String) {

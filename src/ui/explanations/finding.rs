@@ -54,6 +54,8 @@ pub fn finding(finding: &Finding, scene: &Scene<'_>, sign: DecimalSign) -> Optio
         Subject::SucroseSaturated { .. } | Subject::MayGrain { .. } => water::sucrose_saturation(scene, sign),
         Subject::LactoseMayGrain { .. } => water::lactose_saturation(sign),
         Subject::SurroundingsTooWarm { .. } | Subject::SurroundingsTooCold { .. } => setting::surroundings(sign),
+        Subject::StartTooCold { .. } => setting::start(sign),
+        Subject::TooThick { .. } => setting::least_growth(scene, sign),
         Subject::StoredTooWarm { .. } => setting::store(sign),
         Subject::RoomTooWarm { .. } => setting::solid_in_store(scene),
         Subject::Crystals(_) => texture::firmness(scene, sign),

@@ -83,7 +83,7 @@ pub(super) fn temperature_ui(
     }
     let typed = line.temperature.map_or_else(String::new, |temperature| typed(temperature.celsius().0, view.sign));
     // What is assumed stands there in brackets; nothing is assumed before a first temperature is typed.
-    let has_any = scene.analysis.mixing.is_some();
+    let has_any = scene.analysis.mixing.is_some() && !line.is_seed;
     let unsaid = if has_any { format!("({})", shortest(UNSAID.0, 0, view.sign)) } else { "–".to_owned() };
     let at_rest = if line.temperature.is_some() { &typed } else { &unsaid };
     let palette = Palette::of(ui);

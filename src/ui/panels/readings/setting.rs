@@ -151,11 +151,11 @@ impl Row {
             Self::Start => degrees(state.start),
             Self::Growth => state.growth.map_or_else(|| NONE.to_owned(), duration),
             Self::LeastGrowth => state.least_growth.map_or_else(|| NONE.to_owned(), duration),
+            Self::Begun | Self::Unseeded if state.set.is_err() => NONE.to_owned(),
             Self::Begun => {
                 let begun = state.course.moments.first().map_or(0.0, |moment| moment.solid.to_percent());
                 format!("{} % of the fat", fixed(begun, 2, sign))
             }
-            Self::Unseeded if state.set.is_err() => NONE.to_owned(),
             Self::Unseeded if state.has_unseeded_times() => {
                 format!("{}, not reliably", duration_range(UNSEEDED.0, UNSEEDED.1))
             }

@@ -57,7 +57,8 @@ pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
         .chain([Row::Condenses])
         .filter_map(|row| {
             let figures = figures(row, &now, before.as_ref().and_then(Option::as_ref), sign)?;
-            let shown = FigureRow::new(name(row, sign), figures);
+            let before_now = before.as_ref().and_then(Option::as_ref);
+            let shown = FigureRow::new(name(row, &now, before_now, sign), figures);
             let is_compared = !matches!(row, Row::AgainstPin | Row::FlowAgainstPin | Row::Condenses);
             let pinned = before.as_ref().filter(|_| is_compared).map(|before| {
                 let figures = before.as_ref().and_then(|before| self::figures(row, before, None, sign));
@@ -96,7 +97,7 @@ pub(super) fn texture_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     });
 }
 
-fn name(row: Row, sign: DecimalSign) -> String {
+fn name(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: DecimalSign) -> String {
     let degrees = |celsius: Celsius| shortest(celsius.0, 0, sign);
     match row {
         Row::Firmness(place) => {
@@ -105,9 +106,17 @@ fn name(row: Row, sign: DecimalSign) -> String {
         Row::AgainstPin => format!("firmness against the pin, {} °C", degrees(ROOM)),
         Row::Shrinks => format!("shrinks on setting, {} °C", degrees(ROOM)),
         Row::Flow => "solids in it, melted".to_owned(),
-        Row::FlowAgainstPin => "melted, against the pin".to_owned(),
+        Row::FlowAgainstPin => {
+            let thickness = against_pin(now, pinned).map_or("", |[likely, ..]| words::thickness(Thickness::of(likely)));
+            format!("melted: {thickness} than the pin")
+        }
         Row::Condenses => format!("wet from {} °C in {} °C", degrees(COLD), degrees(ROOM)),
     }
+}
+
+/// How many times as thick as the pinned mass it flows: likely, least, most.
+fn against_pin(now: &Texture<'_>, pinned: Option<&Texture<'_>>) -> Option<[f64; 3]> {
+    flow(now.analysis)?.against(flow(pinned?.analysis)?)
 }
 
 fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: DecimalSign) -> Option<Vec<String>> {
@@ -140,14 +149,13 @@ fn figures(row: Row, now: &Texture<'_>, pinned: Option<&Texture<'_>>, sign: Deci
             Some(vec![volume, times])
         }
         Row::FlowAgainstPin => {
-            let [likely, least, most] = flow(now.analysis)?.against(flow(pinned?.analysis)?)?;
-            let thickness = words::thickness(Thickness::of(likely));
+            let [likely, least, most] = against_pin(now, pinned)?;
             let range = if most.is_finite() {
                 format!("{} to {}", fixed(least, 2, sign), fixed(most, 2, sign))
             } else {
                 format!("{} and more", fixed(least, 2, sign))
             };
-            Some(vec![format!("{} times, {thickness}", fixed(likely, 2, sign)), range])
+            Some(vec![format!("{} times", fixed(likely, 2, sign)), range])
         }
         Row::Condenses => {
             let humidity = condensation_from(COLD, ROOM);

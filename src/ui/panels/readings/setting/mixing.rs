@@ -111,7 +111,9 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, mixing: &MixingSta
 /// What goes in, each line with its amount, its temperature and the state of its fat: all that the next one has to know.
 fn starts_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
     let recipe = &scene.document.recipe;
-    let lines: Vec<&Line> = recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0).collect();
+    // Seed goes in afterwards, as the plan says.
+    let goes_in_now = |line: &&Line| line.amount.grams().0 > 0.0 && !line.is_seed;
+    let lines: Vec<&Line> = recipe.lines.iter().filter(goes_in_now).collect();
     let names = Names::of(recipe);
     let mut rows: Vec<FigureRow> = lines
         .iter()
