@@ -73,7 +73,7 @@ pub fn relative_viscosity(solids: f64, closest: f64) -> Option<f64> {
     (0.0 <= solids && solids < closest).then(|| (1.0 - solids / closest).powf(-OF_SPHERES * closest))
 }
 
-/// How thick the mass of a recipe is, melted; `None` for an emulsion, without fat, and where the fat is not known.
+/// How thick the mass of a recipe is, melted; `None` for an emulsion, without fat, of fat alone, and where the fat is not known.
 #[must_use]
 pub fn flow(analysis: &Analysis) -> Option<Flow> {
     let bowl = &analysis.make_up.bowl;
@@ -82,9 +82,12 @@ pub fn flow(analysis: &Analysis) -> Option<Flow> {
 
 impl Flow {
     fn of(bowl: &Parts) -> Option<Self> {
+        /// Less is fat alone.
+        const LEAST: f64 = 0.01;
         let fat = bowl.group_share(Group::TotalFat)?.0;
         let (fat, solids) = (fat / fat_densities(MELTED).liquid.0, (1.0 - fat) / CHOCOLATE_SOLIDS.0);
-        (fat > 0.0).then(|| Self { solids: solids / (fat + solids) })
+        let solids = solids / (fat + solids);
+        (fat > 0.0 && solids >= LEAST).then_some(Self { solids })
     }
 
     /// How many times as thick as its fat it is: likely, least, most; `None` where it does not flow.

@@ -48,6 +48,8 @@ const OF_SPECIFIC_HEAT: f64 = 0.04;
 const OF_MELTING: f64 = 0.07;
 const OF_DISSOLVING: f64 = 0.2;
 const OF_STIRRING: f64 = 0.5;
+/// What scale and thermometer leave open, however little is mixed (judged).
+const OF_READING: Kelvin = Kelvin(0.3);
 
 /// Heat that a gram of sugar alcohols or of dextrose takes up beyond what is counted, J/g (90 to 130; from memory).
 const MORE_HEAT_OF_SOLUTION: f64 = 100.0;
@@ -387,6 +389,7 @@ fn uncertainty(below_hottest: Kelvin, mixed: &Mixed, by_stirring: Kelvin) -> Kel
         OF_MELTING * mixed.by_melting().0,
         OF_DISSOLVING * mixed.by_dissolving().0,
         OF_STIRRING * by_stirring.0,
+        OF_READING.0,
     ];
     Kelvin(parts.iter().map(|part| part * part).sum::<f64>().sqrt())
 }

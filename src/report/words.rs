@@ -27,7 +27,7 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
-pub use duration::{duration, duration_figure, duration_range};
+pub use duration::{about, duration, duration_figure, duration_range};
 pub use losses::{StageWords, stage};
 pub use mixing::{MixEnd, kelvin_with_sign, mix_end, mix_next, needed, no_mixing, way};
 pub use reasons::{no_heat, no_setting, no_time};

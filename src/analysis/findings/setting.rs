@@ -102,7 +102,9 @@ fn storage_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         findings.push(finding.with_value(at.0).with_usual(None, Some(WARMEST_STORE.0)));
     }
     let room = storage.room.celsius();
-    if let Some(limit) = limit.filter(|limit| !is_below(room.0, limit.0)) {
+    // Nearer to the limit than that is known it may melt as well.
+    let uncertainty = analysis.fat.as_ref().ok().and_then(|fat| fat.limit_uncertainty).unwrap_or_default();
+    if let Some(limit) = limit.filter(|limit| !is_below(room.0, (*limit - uncertainty).0)) {
         findings.push(
             Finding::new(Level::Caution, "storage.room_too_warm", Subject::RoomTooWarm { room, limit })
                 .with_value(room.0)

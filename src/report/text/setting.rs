@@ -181,5 +181,5 @@ impl Writer<'_> {
 }
 
 fn about(band: TimeBand) -> String {
-    format!("about {}, from {}", words::duration(band.typical()), words::duration_range(band.low, band.high))
+    format!("{}, from {}", words::about(band.typical()), words::duration_range(band.low, band.high))
 }

@@ -58,6 +58,13 @@ pub fn duration_range(low: Minutes, high: Minutes) -> String {
     if low == high { low } else { joined(&low, &high) }
 }
 
+/// A time that is roughly known: "about 5 min", "under 1 min".
+#[must_use]
+pub fn about(time: Minutes) -> String {
+    let time = duration(time);
+    if time.starts_with("under") { time } else { format!("about {time}") }
+}
+
 /// A range of two words for times.
 pub(super) fn joined(low: &str, high: &str) -> String {
     match (low.split_once(' '), high.split_once(' ')) {

@@ -41,7 +41,7 @@ pub fn no_time(why: NoTime, sign: DecimalSign) -> String {
             tenths(most)
         ),
         NoTime::TooCold { around, least } => format!(
-            "at {} around it unstable forms grow beside form V; cool it in more than {}",
+            "at {} around it unstable forms grow beside form V; it needs more than {}",
             as_said(around, sign),
             tenths(least)
         ),

@@ -229,7 +229,11 @@ impl Words {
 
     pub(super) fn room_too_warm(&self, room: Celsius, limit: Celsius) -> (String, String) {
         (
-            format!("The room of {} melts it: form V limit {}", self.celsius(room), self.celsius(limit)),
+            if room < limit {
+                format!("The room of {} nearly melts it: form V limit {}", self.celsius(room), self.celsius(limit))
+            } else {
+                format!("The room of {} melts it: form V limit {}", self.celsius(room), self.celsius(limit))
+            },
             "Its crystals melt there, and what sets again afterwards is soft and dull, with a bloom of fat. Bring it out for \
              eating only; or raise the limit: more cocoa butter, less milk fat and oil."
                 .to_owned(),

@@ -74,7 +74,7 @@ fn where_no_time_is_told_a_sentence_says_why() {
     window.show(Key::Num5);
     window.type_into("temperature around it, degrees Celsius", "28");
     window.press(Key::Enter);
-    assert!(window.has_text("until cutting none"));
+    assert!(window.has_text("until cutting not told"));
     assert!(window.has_text("No setting time: at 28 °C around it crystals of form V hardly grow"));
     window.type_into("temperature around it, degrees Celsius", "2");
     window.press(Key::Enter);

@@ -9,7 +9,7 @@ use egui::Ui;
 use super::{nothing_ui, pinned as pinned_words, plot_card_ui};
 use crate::analysis::Analysis;
 use crate::analysis::cooling::growth::System;
-use crate::analysis::setting::workable::workable;
+use crate::analysis::setting::workable::{workable, workable_at};
 use crate::analysis::setting::{NoSetting, SettingState, UNSEEDED, setting};
 use crate::analysis::time_band::TimeBand;
 use crate::number::{DecimalSign, fixed};
@@ -20,7 +20,7 @@ use crate::ui::explanations::setting as explanations;
 use crate::ui::theme;
 use crate::ui::view::{Action, Scene, View};
 use crate::ui::widgets::{Card, FigureNumber, FigureRow, explain, figure_rows_ui, figures_ui};
-use crate::units::Minutes;
+use crate::units::{Celsius, Minutes};
 
 /// How a mass sets, or why that is not known.
 pub type Course = Result<SettingState, NoSetting>;
@@ -82,7 +82,7 @@ fn time_of(course: &Course) -> Option<TimeBand> {
 fn head_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
     let (time, unit, range) = match state.set {
         Ok(set) => duration_figure(set),
-        Err(_) => (NONE.to_owned(), "", String::new()),
+        Err(_) => ("not told".to_owned(), "", String::new()),
     };
     let solid = fixed(state.course.solid_at_end.to_percent(), 0, sign);
     let caption = format!("solid at {} °C", fixed(state.course.end.0, 1, sign));
@@ -166,7 +166,10 @@ impl Row {
 }
 
 fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingState, before: Option<&Course>) {
-    let rows = Row::ALL.map(|row| {
+    let is_told = |course: &Course| course.as_ref().is_ok_and(|state| state.set.is_ok());
+    let is_any_told = state.set.is_ok() || before.is_some_and(is_told);
+    let told: Vec<Row> = Row::ALL.into_iter().filter(|row| is_any_told || matches!(row, Row::Start)).collect();
+    let row_of = |row: &Row| {
         let shown = FigureRow::new(row.name(state), [row.figure(state, sign)]);
         match before {
             Some(before) => {
@@ -175,9 +178,10 @@ fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSt
             }
             None => shown,
         }
-    });
+    };
+    let rows: Vec<FigureRow> = told.iter().map(row_of).collect();
     Card::new().title("How this time comes about").ui(ui, |ui| {
-        figure_rows_ui(ui, &rows, |place| match Row::ALL.get(place) {
+        figure_rows_ui(ui, &rows, |place| match told.get(place) {
             Some(Row::Growth) => explanations::growth(scene, state),
             Some(Row::LeastGrowth) => explanations::least_growth(scene, sign),
             Some(Row::Begun) => explanations::begun(scene),
@@ -187,11 +191,13 @@ fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSt
         if state.is_too_thick() {
             ui.label(words::THICK_PIECE);
         }
-        ui.label(theme::quiet(
-            ui,
-            "Set means nine tenths of the way to rest. The fat goes on crystallising for a day and longer: judge firmness the \
-             next day.",
-        ));
+        if state.set.is_ok() {
+            ui.label(theme::quiet(
+                ui,
+                "Set means nine tenths of the way to rest. The fat goes on crystallising for a day and longer: judge firmness \
+                 the next day.",
+            ));
+        }
     });
 }
 
@@ -244,30 +250,28 @@ fn solid_ui(
     });
 }
 
-/// "about 5 min", "under 1 min".
-fn about(time: &str) -> String {
-    if time.starts_with("under") { time.to_owned() } else { format!("about {time}") }
-}
-
-/// For how long the bowl can be worked at the temperature of the thermometer.
+/// For how long the bowl can be worked where it is seeded best, and at the temperature of the thermometer.
 fn bench_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
-    let words_of = |recipe: &Recipe, analysis: &Analysis| match workable(recipe, analysis) {
-        Ok(time) => {
-            vec![about(&duration(time.typical())), format!("{} to {}", duration(time.low), duration(time.high))]
-        }
+    let words_of = |recipe: &Recipe, analysis: &Analysis, at: Celsius| match workable_at(recipe, analysis, at) {
+        Ok(time) => vec![words::about(time.typical()), duration_range(time.low, time.high)],
         Err(why) => vec![words::no_workable_in_short(why).to_owned()],
     };
-    let name = format!("the bowl held at {} °C", fixed(scene.analysis.at.0, 1, sign));
-    let row = FigureRow::new(name, words_of(&scene.document.recipe, scene.analysis));
-    let row = match scene.pin {
-        Some(pin) => row.pinned([words_of(&pin.document.recipe, &pin.analysis).swap_remove(0)]),
-        None => row,
+    let asked = scene.analysis.at;
+    let best = scene.analysis.seeding.map(|seeding| seeding.window.recommended).filter(|best| *best != asked);
+    let row_at = |at: Celsius| {
+        let name = format!("the bowl held at {} °C", fixed(at.0, 1, sign));
+        let row = FigureRow::new(name, words_of(&scene.document.recipe, scene.analysis, at));
+        match scene.pin {
+            Some(pin) => row.pinned([words_of(&pin.document.recipe, &pin.analysis, at).swap_remove(0)]),
+            None => row,
+        }
     };
+    let rows: Vec<FigureRow> = best.into_iter().chain([asked]).map(row_at).collect();
     Card::new()
         .title("Time at the bench")
-        .subtitle("until the seeded mass is too thick to work; the thermometer sets the temperature")
+        .subtitle("until the seeded mass is too thick to work: where it is seeded best, and at the thermometer")
         .ui(ui, |ui| {
-            figure_rows_ui(ui, &[row], |_| explanations::workable(scene));
+            figure_rows_ui(ui, &rows, |_| explanations::workable(scene));
             let why = workable(&scene.document.recipe, scene.analysis).err();
             let sentence = why.map(|why| words::no_workable(why, sign));
             // Where the short words say all, they stand alone.
