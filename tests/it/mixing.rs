@@ -299,19 +299,24 @@ fn the_finding_says_where_it_ends_and_what_to_do() {
 
 #[test]
 fn what_no_start_can_do_says_why() {
-    let wanted = |recipe: Recipe, celsius: f64| mixed(&wanting(recipe, celsius)).wanted.expect("one is wanted").ways;
-    let ways = wanted(cream_and_dark(60.0, 20.0), 62.0);
+    let ways_to = |recipe: Recipe, celsius: f64| mixed(&wanting(recipe, celsius)).wanted.expect("one is wanted").ways;
+    let ways = ways_to(cream_and_dark(60.0, 20.0), 62.0);
     assert_eq!(ways[0].needed, Err(HeatError::NeedsBoiling));
     assert!(matches!(ways[1].needed, Ok(Needed::Melted(at)) if at.0 > 40.0 && at.0 < 60.0) || ways[1].needed.is_err());
-    let ways = wanted(cream_and_dark(70.0, 45.0), 48.0);
+    let ways = ways_to(cream_and_dark(70.0, 45.0), 48.0);
     assert!(
         matches!(ways[1].needed, Ok(Needed::MeltFirst { share, .. }) if share.0 > 0.0 && share.0 < 1.0),
         "{ways:?}"
     );
-    let ways = wanted(cream_and_dark(90.0, 20.0), 30.0);
+    let ways = ways_to(cream_and_dark(90.0, 20.0), 30.0);
     assert_eq!(ways[1].needed, Err(HeatError::NeedsTooCold));
+    // After two hours in the open nothing is warm any more.
+    let mut long = wanting(cream_and_dark(90.0, 45.0), 60.0);
+    long.mixing.stirred = StirringTime::new(120.0).expect("a time");
+    let wanted = mixed(&long).wanted.expect("one is wanted");
+    assert!(wanted.ways.iter().chain(&wanted.lines).all(|way| way.needed == Err(HeatError::LostToRoom)), "{wanted:?}");
     // Nothing that one would heat or melt: sugar and water-free oil.
-    let ways = wanted(starting(recipe(&[("sucrose", 100.0), ("glycerol", 50.0)]), &[Some(60.0), None]), 30.0);
+    let ways = ways_to(starting(recipe(&[("sucrose", 100.0), ("glycerol", 50.0)]), &[Some(60.0), None]), 30.0);
     assert!(ways.is_empty(), "{ways:?}");
 }
 

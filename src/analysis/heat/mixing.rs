@@ -80,6 +80,9 @@ pub enum HeatError {
     /// Even with all chocolate solid the end is too warm.
     #[error("too warm with all chocolate solid")]
     TooWarmAllSolid,
+    /// Before it is stirred it would have to be hotter than it can be: the room takes too much meanwhile.
+    #[error("the room takes too much")]
+    LostToRoom,
     /// Colder than everything that goes in, and nothing cools.
     #[error("colder than every part")]
     ColderThanAll,

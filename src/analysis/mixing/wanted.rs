@@ -3,8 +3,8 @@
 
 use super::{AT_REST_BELOW, Mixable, State, UNSAID, places};
 use crate::analysis::heat::{
-    BlendCurve, Changed, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, Mix, Start, chocolate_start, dry_fat_start,
-    liquid_start, share_to_melt_first,
+    BlendCurve, Changed, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, MOST_START, Mix, Start, chocolate_start,
+    dry_fat_start, liquid_start, share_to_melt_first,
 };
 use crate::analysis::is_below;
 use crate::analysis::parts::{Group, Parts};
@@ -113,6 +113,9 @@ impl Balance<'_, '_> {
     }
 
     fn needed(&self, idxs: &[usize], what: Changeable) -> Result<Needed, HeatError> {
+        if self.end > MOST_START {
+            return Err(HeatError::LostToRoom);
+        }
         // Each with the curve of its own fat.
         let changed: Vec<Changed<'_, BlendCurve>> =
             idxs.iter().filter_map(|idx| Some((*idx, &self.lines.get(*idx)?.curve))).collect();

@@ -107,6 +107,7 @@ pub fn needed(way: &Way, sign: DecimalSign) -> String {
         (Err(HeatError::NeedsTooCold | HeatError::TooWarmAllSolid), _) => "under 4 °C".to_owned(),
         (Err(HeatError::NeedsHalfMelted), _) => "half melted".to_owned(),
         (Err(HeatError::ColderThanAll), _) => "not by mixing".to_owned(),
+        (Err(HeatError::LostToRoom), _) => "stir shorter".to_owned(),
         (Err(_), _) => "not known".to_owned(),
     }
 }

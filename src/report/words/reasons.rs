@@ -101,6 +101,9 @@ pub fn no_heat(why: HeatError, sign: DecimalSign) -> String {
         }
         HeatError::TooColdAllMelted => "too cold even with all of it melted; make the other parts warmer".to_owned(),
         HeatError::TooWarmAllSolid => "too warm even with all of it solid; make the other parts colder".to_owned(),
+        HeatError::LostToRoom => {
+            "the room takes too much while it is stirred for so long; stir it for a shorter time".to_owned()
+        }
         HeatError::ColderThanAll => {
             "not reachable by mixing: it is colder than every part; cool the mass afterwards".to_owned()
         }
