@@ -18,7 +18,7 @@ use crate::ui::widgets::{explain, explain_at_rest, ghost_label, small_menu_butto
 use crate::units::{Celsius, MassFraction};
 
 /// Width of a temperature.
-pub(super) const TEMPERATURE: f32 = 58.0;
+pub(super) const TEMPERATURE: f32 = 66.0;
 
 /// A line with less fat than this has no state of fat worth a word.
 const LEAST_FAT: MassFraction = MassFraction(0.02);
