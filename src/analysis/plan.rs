@@ -28,13 +28,14 @@ use super::parts::{Group, Parts};
 use super::seeding::{Seeding, WINDOW_TOP, Window};
 use super::setting::SettingState;
 use super::setting::workable::TOO_THICK;
+use super::survival::{Fate, fate};
 use super::time_band::TimeBand;
 use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
 use seed::Seed;
-use step::{COOLING_BAND, PlanStep, StepKind};
+use step::{COOLING_BAND, PlanStep, StepKind, StepTemperature};
 
 /// Dark chocolate is melted out here (common practice, no published source).
 pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
@@ -87,6 +88,10 @@ pub struct Plan {
     pub limits: Limits,
     /// Where the lines end with the temperatures of the sheet, where it says them.
     pub mix_end: Option<Celsius>,
+    /// How the mix is warmed, where it ends too cold.
+    pub warm_up: Option<WarmUp>,
+    /// Whether a liquid of the sheet is so hot that it melts the chocolate over which it is poured.
+    pub has_hot_liquid: bool,
     /// How warm it is when it begins to cool.
     pub start: Celsius,
     /// What is put in; `None` where tempered chocolate keeps its own crystals.
@@ -135,6 +140,26 @@ impl Chocolate {
             Self::MilkOrWhite => MELT_OUT_MILK,
         }
     }
+}
+
+/// How a mix that ends too cold is warmed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WarmUp {
+    /// To which temperature.
+    pub to: StepTemperature,
+    /// Why.
+    pub why: TooCold,
+}
+
+/// Why a mix is warmed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TooCold {
+    /// It ends below the window, and no crystals of the wrong form grow there.
+    BelowWindow,
+    /// It ends where crystals of the wrong form grow: they have to melt.
+    WrongForm,
+    /// It ends colder than it has to be for cold pieces of chocolate.
+    ForPieces,
 }
 
 /// What tempered chocolate keeps of its crystals when it is warmed.
@@ -206,7 +231,12 @@ pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
     let too_thick = kept.as_ref().and_then(|_| self::kept(of.fat, of.seeding.window.recommended));
     let too_thick = too_thick.map(|kept| kept.crystals).filter(|crystals| !super::is_below(crystals.0, TOO_THICK.0));
     let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };
-    let start = mix_end.unwrap_or(Celsius(f64::midpoint(made_at.0.0, made_at.1.0)));
+    let warm_up = mix_end.and_then(|end| warm_up(of, seed.as_ref(), made_at, end));
+    let middle = |(from, to): (Celsius, Celsius)| Celsius(f64::midpoint(from.0, to.0));
+    let start = match &warm_up {
+        Some(WarmUp { to, .. }) => to.best.unwrap_or_else(|| middle((to.from, to.to))),
+        None => mix_end.unwrap_or_else(|| middle(made_at)),
+    };
     let mut plan = Plan {
         choice,
         chocolate,
@@ -216,6 +246,8 @@ pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
         fresh: of.seeding.second_window(),
         limits: of.seeding.limits,
         mix_end,
+        warm_up,
+        has_hot_liquid: lines(of.recipe).any(is_hot_liquid),
         start,
         seed,
         kept,
@@ -224,6 +256,32 @@ pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
     };
     plan.steps = steps::steps(of, &plan);
     plan
+}
+
+/// How a mix that ends at a temperature is warmed; `None` where it is warm enough, and where it keeps its own crystals.
+///
+/// Cold pieces need a mass that is warmer than it ends with them. Below the form IV limit crystals of the wrong form grow, and
+/// only melting gets rid of them. Common practice, no published source.
+fn warm_up(of: &ToSeed<'_>, seed: Option<&Seed>, made_at: (Celsius, Celsius), end: Celsius) -> Option<WarmUp> {
+    let seed = seed?;
+    let window = of.seeding.window;
+    if seed.way == SeedingWay::ChoppedChocolate
+        && let Some(put_in) = seed.put_in
+    {
+        let is_cold = super::is_below(end.0, put_in.min.0);
+        return is_cold.then(|| WarmUp { to: steps::within(put_in), why: TooCold::ForPieces });
+    }
+    match fate(&of.seeding.limits, &window, end)? {
+        Fate::WrongForm => Some(WarmUp { to: steps::range(made_at), why: TooCold::WrongForm }),
+        Fate::Cold => Some(WarmUp { to: steps::within(window), why: TooCold::BelowWindow }),
+        Fate::Melts | Fate::OnlyAnnealed | Fate::Edge | Fate::Lives => None,
+    }
+}
+
+/// Whether a line goes in so hot that it melts chocolate: hotter than an emulsion is made, and without cocoa butter of its own.
+fn is_hot_liquid(line: &Line) -> bool {
+    let has_none = line.ingredient.composition.share(Component::CocoaButter) == Some(MassFraction::ZERO);
+    has_none && line.temperature.is_some_and(|at| at.celsius() > EMULSIFY.1)
 }
 
 /// What a day's plan may be asked for beside the chosen way: the seed of every way that needs some.

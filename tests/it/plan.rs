@@ -1,6 +1,7 @@
 //! The seeding plan against the worked examples of the reference, habits of the trade and balances done by hand.
 
 mod seed;
+mod temperatures;
 mod wording;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};

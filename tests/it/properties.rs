@@ -186,6 +186,8 @@ fn intensive_of_plan(plan: &Plan) -> Figures {
         choice: _,
         chocolate: _,
         mix_end: _,
+        warm_up: _,
+        has_hot_liquid: _,
         bowl: _,
         is_emulsion: _,
         window: _,

@@ -1,10 +1,14 @@
 //! The steps of a plan, in their order.
 
+use super::material::SeedMaterial;
 use super::seed::Seed;
 use super::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
-use super::{BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, SET_CHOCOLATE, SET_FILLING, ToSeed, cooling_time, lines};
+use super::{
+    BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, SET_CHOCOLATE, SET_FILLING, ToSeed, WarmUp, cooling_time, lines,
+};
 use crate::analysis::ROOM;
 use crate::analysis::emulsion::STIRRING_LIMIT;
+use crate::analysis::parts::Parts;
 use crate::analysis::seeding::Window;
 use crate::analysis::time_band::TimeBand;
 use crate::ingredient::Component;
@@ -19,6 +23,7 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
         Some(end) => bring_to_temperature(of, end),
         None => melt_out(of, plan),
     });
+    steps.extend(plan.warm_up.map(warm_up));
     if plan.is_emulsion {
         steps.push(emulsify(of, plan));
     }
@@ -33,7 +38,7 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
             steps.push(blend(plan, seed));
             match seed.after {
                 Some(after) if after.at > plan.window.recommended => {
-                    steps.push(cool(of, plan, after.at, plan.window));
+                    steps.push(cool_with_seed(of, plan, seed, after.at));
                 }
                 Some(_) => {}
                 // How warm it is then is not known, and so is how long it takes.
@@ -68,7 +73,7 @@ pub(super) fn range((from, to): (Celsius, Celsius)) -> StepTemperature {
 }
 
 /// Anywhere in a window, at best in its middle.
-fn within(window: Window) -> StepTemperature {
+pub(super) fn within(window: Window) -> StepTemperature {
     StepTemperature { from: window.min, to: window.max, best: Some(window.recommended) }
 }
 
@@ -138,6 +143,14 @@ fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
     }
 }
 
+fn warm_up(warm_up: WarmUp) -> PlanStep {
+    PlanStep {
+        temperature: Some(warm_up.to),
+        when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
+        ..PlanStep::new(StepKind::WarmUp, LookAt::NoGrain)
+    }
+}
+
 fn warm(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
     let lines = weighed_lines(of.recipe, plan.is_emulsion, GoesIn::First);
     // Of an emulsion the chocolate alone is warmed, which bears what the fresh emulsion does.
@@ -158,7 +171,7 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
             let window = plan.fresh.unwrap_or(plan.window);
             range((window.min, window.max))
         }
-        Some(end) => range((end, end)),
+        Some(end) => plan.warm_up.map_or_else(|| range((end, end)), |warm_up| warm_up.to),
         None => range(EMULSIFY),
     };
     let mut when_off = vec![WhenOff::Splits];
@@ -180,7 +193,20 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
 }
 
 fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
-    let minutes = cooling_time(of.bowl, start, window.recommended);
+    cool_mass(of.bowl, plan, start, window)
+}
+
+/// What was put in cools too: of chopped chocolate a third of the whole.
+fn cool_with_seed(of: &ToSeed<'_>, plan: &Plan, seed: &Seed, start: Celsius) -> PlanStep {
+    let mut whole = of.bowl.clone();
+    if let Some(material) = SeedMaterial::of(of.recipe, seed.way) {
+        material.add_to(&mut whole, seed.grams);
+    }
+    cool_mass(&whole, plan, start, plan.window)
+}
+
+fn cool_mass(mass: &Parts, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
+    let minutes = cooling_time(mass, start, window.recommended);
     let mut when_off = vec![WhenOff::ColdWall];
     if minutes.is_none() && (window.recommended - ROOM).0 < LEAST_ABOVE_ROOM.0 {
         when_off.insert(0, WhenOff::RoomTooWarm);

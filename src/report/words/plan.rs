@@ -12,7 +12,7 @@ use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
 use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
 use crate::analysis::plan::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine};
-use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
+use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan, TooCold, WarmUp};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::{Air, SeedingWay};
@@ -59,6 +59,7 @@ pub fn step_title(kind: StepKind) -> &'static str {
     match kind {
         StepKind::MeltOut => "Melt out",
         StepKind::BringToTemperature => "Bring to temperature and mix",
+        StepKind::WarmUp => "Warm up",
         StepKind::Warm => "Warm, do not melt",
         StepKind::Emulsify => "Emulsify",
         StepKind::CoolForPieces => "Cool until the chocolate can go in",
@@ -184,7 +185,7 @@ impl Writer<'_> {
             }
             StepKind::BringToTemperature => {
                 let left = match (plan.mix_end, plan.limits.form_v) {
-                    (Some(end), Some(limit)) if end < limit => format!(
+                    (Some(end), Some(limit)) if end < limit && plan.warm_up.is_none() => format!(
                         " That is below the form V limit of {}: crystals of chocolate that goes in solid can be left, and take \
                          part unevenly. Start warmer, or melt it out first.",
                         self.celsius(limit)
@@ -197,6 +198,7 @@ impl Writer<'_> {
                     self.weigh(step)
                 )
             }
+            StepKind::WarmUp => plan.warm_up.map_or_else(String::new, |warm_up| self.warm_up(&warm_up)),
             StepKind::Warm => {
                 let limit = plan.kept.as_ref().zip(step.temperature).map_or_else(String::new, |(kept, to)| {
                     format!(
@@ -214,6 +216,10 @@ impl Writer<'_> {
                 let how = if plan.choice.way == SeedingWay::KeepTempered {
                     "Bring it to the same temperature, and stir it in from the middle, without air: warmer liquid would melt the \
                      crystals."
+                } else if plan.warm_up.is_some() {
+                    "Stir it from the middle while it is so warm, without air, until all of it is even."
+                } else if plan.mix_end.is_some() && !plan.has_hot_liquid {
+                    "Stir the liquid into the chocolate, a third at a time, from the middle, without air, until all of it is even."
                 } else if plan.mix_end.is_some() {
                     "Pour the hot liquid over the chocolate, wait a minute, then stir from the middle, without air, until all of it is \
                      even."
@@ -320,6 +326,31 @@ impl Writer<'_> {
                 };
                 format!("{how}{time}")
             }
+        }
+    }
+
+    /// Why the mix is warmed, and how far.
+    fn warm_up(&self, warm_up: &WarmUp) -> String {
+        let end = self.plan.mix_end.map_or_else(String::new, |end| format!(" at {}", self.celsius(end)));
+        let to = step_temperature(&warm_up.to, self.sign);
+        match warm_up.why {
+            TooCold::BelowWindow => format!(
+                "It ends below the window{end}, where it thickens before the seed is even. Warm it gently, stirring, to {to}."
+            ),
+            TooCold::WrongForm => {
+                let below = self
+                    .plan
+                    .limits
+                    .form_iv
+                    .map_or_else(String::new, |limit| format!(" below {}", self.celsius(limit)));
+                format!(
+                    "It ends{end}, and{below} crystals of the wrong form grow: they have to melt. Warm it gently, stirring, to {to} \
+                     until no grain is left, and only then let it cool."
+                )
+            }
+            TooCold::ForPieces => format!(
+                "It ends{end}, and the cold pieces cool it further: warm it gently, stirring, to {to} until no grain is left."
+            ),
         }
     }
 
