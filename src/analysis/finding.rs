@@ -3,7 +3,7 @@
 mod subjects;
 
 pub use subjects::{
-    CookedSubject, CrystalsSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeedingSubject, WaySubject,
+    CookedSubject, CrystalsSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeededBy, SeedingSubject, WaySubject,
 };
 
 use crate::ingredient::{Component, OtherFatKind};
@@ -205,6 +205,8 @@ pub enum Subject {
         recommended: Celsius,
         /// Best temperature of the other window.
         unmixed: Option<Celsius>,
+        /// How it is seeded.
+        seeded_by: SeededBy,
     },
     /// The habit of the trade lies above the form V limit of this mass.
     HabitAboveLimit {

@@ -16,7 +16,7 @@ use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use super::fat_crystals::{
     FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
 };
-use super::finding::{Finding, Level, SeedingSubject, Subject};
+use super::finding::{Finding, Level, SeededBy, SeedingSubject, Subject};
 use super::handling;
 use super::make_up::MakeUp;
 use super::parts::Group;
@@ -226,6 +226,10 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         findings.push(Finding::new(Level::Note, "seeding.none", Subject::OnlySeed));
         return;
     }
+    // A caramel is not to be seeded: neither how, nor why it cannot be, is worth a word.
+    if recipe.kind == Kind::Caramel {
+        return;
+    }
     let Ok(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {
@@ -243,8 +247,11 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         return;
     };
     let Some(limit) = seeding.limits.form_v else { return };
-    findings.push(window_finding(recipe, fat, seeding, limit));
-    findings.extend(habit_finding(recipe.kind, limit));
+    let seeded_by = SeededBy::of(analysis);
+    findings.push(window_finding(recipe, fat, seeding, limit, seeded_by));
+    if seeded_by == SeededBy::CocoaButter {
+        findings.extend(habit_finding(recipe.kind, limit));
+    }
 }
 
 /// What explains window and dose, for those who read on.
@@ -269,6 +276,7 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
                 Subject::WindowBelowEmulsionLimit {
                     recommended: seeding.window.recommended,
                     unmixed: seeding.second_window().map(|window| window.recommended),
+                    seeded_by: SeededBy::of(analysis),
                 },
             )
             .with_value(seeding.window.recommended.0)
@@ -276,6 +284,10 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
         );
     }
     let equal_time = seeding.equal_time.and_then(|dose| dose.clip);
+    // The other ways have no such dose.
+    if SeededBy::of(analysis) != SeededBy::CocoaButter {
+        return;
+    }
     if seeding.habit.clip.is_some() || equal_time.is_some() {
         findings.push(Finding::new(
             Level::Note,
@@ -285,7 +297,13 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
     }
 }
 
-fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
+fn window_finding(
+    recipe: &Recipe,
+    fat: &FatCrystals,
+    seeding: &Seeding,
+    limit: Celsius,
+    seeded_by: SeededBy,
+) -> Finding {
     let all = fat.grams.total();
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let milk_fat_in_fat = fat.grams.milk_fat / all;
@@ -297,6 +315,7 @@ fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: 
             seeding: *seeding,
             bowl: seeding.bowl,
             limit,
+            seeded_by,
             is_other_way: recipe.seeding != SeedingChoice::default(),
             intended_use: recipe.intended_use,
             factor: habit_factor(recipe.intended_use),

@@ -24,6 +24,7 @@ use super::emulsion::EmulsionState;
 use super::fat::{FatPhase, Form};
 use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
 use super::heat::{Contents, SugarState};
+use super::mixing::MixingState;
 use super::parts::{Group, Parts};
 use super::seeding::{Seeding, WINDOW_TOP, Window};
 use super::setting::SettingState;
@@ -197,7 +198,7 @@ pub(super) fn plan_of(
     emulsion: EmulsionState,
     fat: &Result<FatCrystals, NoFatCrystals>,
     seeding: Option<&Seeding>,
-    mix_end: Option<Celsius>,
+    mix: Option<&MixingState>,
 ) -> Result<Plan, NoPlan> {
     if recipe.is_only_seed() {
         return Err(NoPlan::OnlySeed);
@@ -211,7 +212,7 @@ pub(super) fn plan_of(
         let has_no_limit = fat.limits.form_v.is_none() && fat.blended.has_enough_for_limits();
         return Err(if has_no_limit { NoPlan::NoLimit } else { NoPlan::TooDiluted { cocoa_butter_in_fat } });
     };
-    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, mix_end))
+    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, mix))
 }
 
 /// The plan of a mass that can be seeded.
@@ -222,14 +223,18 @@ pub(super) fn plan_of(
 ///
 /// Sources: [`seed::seed`], `cooling::estimate`; the rest is common practice, no published source.
 #[must_use]
-pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
+pub fn plan(of: &ToSeed<'_>, mix: Option<&MixingState>) -> Plan {
+    let mix_end = mix.map(|mix| mix.end);
     let choice = of.recipe.seeding;
     let chocolate = chocolate(of.recipe);
     let is_emulsion = of.emulsion.is_watery(of.bowl);
     let seed = seed::seed(of, choice.way, chocolate.melt_out());
     let kept = (choice.way == SeedingWay::KeepTempered).then(|| kept(of.fat, of.fat.at)).flatten();
     let too_thick = kept.as_ref().and_then(|_| self::kept(of.fat, of.seeding.window.recommended));
-    let too_thick = too_thick.map(|kept| kept.crystals).filter(|crystals| !super::is_below(crystals.0, TOO_THICK.0));
+    // No more than came in: liquid tempered chocolate has few.
+    let came_in = mix.map(|mix| mix.all_crystals().1 / of.fat.grams.total());
+    let too_thick = too_thick.map(|kept| came_in.map_or(kept.crystals, |came_in| came_in.min(kept.crystals)));
+    let too_thick = too_thick.filter(|crystals| !super::is_below(crystals.0, TOO_THICK.0));
     let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };
     let warm_up = mix_end.and_then(|end| warm_up(of, seed.as_ref(), made_at, end));
     let middle = |(from, to): (Celsius, Celsius)| Celsius(f64::midpoint(from.0, to.0));

@@ -1,6 +1,6 @@
 //! Findings of the seeding plan: the temperature that the thermometer shows, the seed itself, an own dose.
 
-use crate::analysis::finding::{Finding, Level, SeedAtSubject, Subject};
+use crate::analysis::finding::{Finding, Level, SeedAtSubject, SeededBy, Subject};
 use crate::analysis::plan::Plan;
 use crate::analysis::plan::seed::{AmountFrom, Seed};
 use crate::analysis::seeding::{EQUAL_TIME_RANGE, HABIT_RANGE, Seeding};
@@ -46,7 +46,7 @@ fn at_thermometer(analysis: &Analysis, seeding: &Seeding, plan: &Plan) -> Option
         form_iv: limits.form_iv,
         form_vi: limits.form_vi,
         window,
-        is_kept: plan.choice.way == SeedingWay::KeepTempered,
+        seeded_by: SeededBy::of(analysis),
         fresh: plan.fresh.filter(|fresh| at <= fresh.max),
         melt_out: plan.chocolate.melt_out(),
     });

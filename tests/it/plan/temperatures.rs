@@ -94,3 +94,68 @@ fn the_pieces_cool_with_the_mass() {
     let (with, without) = (with.likely.expect("a time").0, without.likely.expect("a time").0);
     assert_relative_eq!(with / without, 1.5_f64.cbrt(), max_relative = 1e-6);
 }
+
+fn findings_of(mass: &Recipe) -> String {
+    let analysis = analysis_of(mass);
+    let all = analysis.findings.iter().map(|found| words::finding(found, DecimalSign::Point).joined());
+    all.collect::<Vec<_>>().join("\n")
+}
+
+/// What is chopped goes in warm; no finding asks for the window of a seed of cocoa butter first.
+#[test]
+fn the_findings_of_chopped_chocolate_name_its_own_temperature() {
+    let mass = by(SeedingWay::ChoppedChocolate, warm(dark(667.0), &[48.0]));
+    let plan = plan_of(&mass);
+    let put_in = plan.seed.as_ref().and_then(|seed| seed.put_in).expect("it is known");
+    let all = findings_of(&mass);
+    assert!(!all.contains("then seed") && !all.contains("of tempered cocoa butter"), "{all}");
+    let end = words::finding(finding(&analysis_of(&mass), "mixing.celsius.high"), DecimalSign::Point).detail;
+    assert!(end.contains("Put the chopped chocolate in now:"), "{end}");
+    let span = format!("{:.1} to {:.1} °C", put_in.min.0, put_in.max.0);
+    assert!(all.contains(&format!("Put the chopped chocolate in at {span}")) && end.contains(&span), "{all}");
+    let cold = words::finding(finding(&at(&mass, 26.0), "seeding.wrong_form"), DecimalSign::Point);
+    assert!(
+        cold.detail.contains(&format!("{:.1} °C before the pieces go in", put_in.recommended.0)),
+        "{}",
+        cold.detail
+    );
+    let cool = warm(mass, &[34.0]);
+    assert!(findings_of(&cool).contains("The chopped chocolate cools it: warm it to "), "{}", findings_of(&cool));
+}
+
+/// Where chocolate keeps its own crystals nothing is put in: it is said whether they live where the mix ends.
+#[test]
+fn what_keeps_its_crystals_is_not_told_to_be_seeded() {
+    use nibwright::recipe::FatState;
+    let oil = [("couverture-dark-64", 1000.0), ("oil-hazelnut", 100.0)];
+    let mut mass = warm(made_for(recipe(&oil), Kind::Chocolate, Use::Bar), &[32.0, 22.0]);
+    mass.lines[0].fat_state = FatState::Tempered;
+    let mass = by(SeedingWay::KeepTempered, mass);
+    let end = |mass: &Recipe, code| words::finding(finding(&analysis_of(mass), code), DecimalSign::Point).detail;
+    let lives = end(&mass, "mixing.celsius");
+    assert!(lives.contains("The crystals that came in live there, 1.6 % of its fat"), "{lives}");
+    // So few do not make it thick, as in the balance of the mix.
+    assert_eq!(plan_of(&mass).too_thick, None);
+    let hot = by(SeedingWay::KeepTempered, warm(ganache(), &[45.0, 60.0]));
+    let melts = end(&hot, "mixing.celsius.high");
+    assert!(melts.contains("There the crystals melt that were to be kept"), "{melts}");
+    assert_eq!(finding(&analysis_of(&hot), "mixing.celsius.high").level, Level::Caution);
+    let untempered = by(SeedingWay::KeepTempered, warm(dark(500.0), &[31.0]));
+    assert!(end(&untempered, "mixing.celsius").contains("none come in"), "{}", end(&untempered, "mixing.celsius"));
+    for mass in [mass, hot, untempered, by(SeedingWay::KeepTempered, ganache())] {
+        // What things are called.
+        let names = ["the seeding plan", "the seeding window", "another way of seeding"];
+        let all = names.iter().fold(findings_of(&mass), |all, name| all.replace(name, ""));
+        assert!(!all.to_lowercase().contains("seed"), "{all}");
+    }
+}
+
+/// A caramel becomes firm by its sugar: of seed nothing is said.
+#[test]
+fn a_caramel_has_no_findings_of_seed() {
+    let lines = [("sucrose", 300.0), ("cream-35", 350.0), ("cocoa-butter", 260.0)];
+    let of = |kind| codes(&analysis_of(&made_for(recipe(&lines), kind, Use::Cut)));
+    let seeding = |codes: Vec<&'static str>| codes.iter().filter(|code| code.starts_with("seeding.")).count();
+    assert_eq!(seeding(of(Kind::Caramel)), 0, "{:?}", of(Kind::Caramel));
+    assert!(seeding(of(Kind::Other)) > 0, "the same mass of another kind can be seeded");
+}
