@@ -255,8 +255,8 @@ pub enum Subject {
         is_blend: bool,
         /// So much of it that it changes the recipe.
         is_ingredient: bool,
-        /// What is suggested.
-        suggested: Grams,
+        /// What is suggested, where that is known.
+        suggested: Option<Grams>,
     },
     /// At which temperature the lines end when they are mixed.
     MixingEnd(MixingSubject),

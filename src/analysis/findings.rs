@@ -14,12 +14,13 @@ use super::emulsion::{
 };
 use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use super::fat_crystals::{
-    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
+    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, fat_grams, is_held_against_measured,
 };
 use super::finding::{Finding, Level, SeededBy, SeedingSubject, Subject};
 use super::handling;
-use super::make_up::MakeUp;
+use super::make_up::{MakeUp, make_up};
 use super::parts::Group;
+use super::plan::Plan;
 use super::remedy::{self, Names, Remedies, SideEffects};
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
@@ -248,7 +249,7 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
     };
     let Some(limit) = seeding.limits.form_v else { return };
     let seeded_by = SeededBy::of(analysis);
-    findings.push(window_finding(recipe, fat, seeding, limit, seeded_by));
+    findings.push(window_finding(recipe, analysis, fat, seeding, limit));
     if seeded_by == SeededBy::CocoaButter {
         findings.extend(habit_finding(recipe.kind, limit));
     }
@@ -299,14 +300,17 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
 
 fn window_finding(
     recipe: &Recipe,
+    analysis: &Analysis,
     fat: &FatCrystals,
     seeding: &Seeding,
     limit: Celsius,
-    seeded_by: SeededBy,
 ) -> Finding {
-    let all = fat.grams.total();
-    let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
-    let milk_fat_in_fat = fat.grams.milk_fat / all;
+    // The limit is that of the mass without the seed that stands in the sheet, and so are the fats that explain it.
+    let without_seed = recipe.without_seed().and_then(|mass| fat_grams(&make_up(&mass).bowl));
+    let grams = without_seed.unwrap_or_else(|| fat.grams.clone());
+    let all = grams.total();
+    let cocoa_butter_in_fat = grams.cocoa_butter / all;
+    let milk_fat_in_fat = grams.milk_fat / all;
     let window = seeding.window;
     Finding::new(
         Level::Note,
@@ -315,7 +319,8 @@ fn window_finding(
             seeding: *seeding,
             bowl: seeding.bowl,
             limit,
-            seeded_by,
+            seeded_by: SeededBy::of(analysis),
+            with_seed: analysis.plan.as_ref().ok().and_then(Plan::with_seed),
             is_other_way: recipe.seeding != SeedingChoice::default(),
             intended_use: recipe.intended_use,
             factor: habit_factor(recipe.intended_use),

@@ -35,7 +35,7 @@ use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
 use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
-use seed::Seed;
+use seed::{Seed, WithSeed};
 use step::{COOLING_BAND, PlanStep, StepKind, StepTemperature};
 
 /// Dark chocolate is melted out here (common practice, no published source).
@@ -367,11 +367,30 @@ impl Plan {
         self
     }
 
-    /// The share of mass and seed together that is seed.
+    /// The share of mass and seed together that is seed; `None` where it is not known how much goes in.
     #[must_use]
-    pub fn share_of_whole(&self, seed: &Seed) -> MassFraction {
-        let whole = self.bowl + seed.grams;
-        if whole.0 > 0.0 { seed.grams / whole } else { MassFraction::ZERO }
+    pub fn share_of_whole(&self, seed: &Seed) -> Option<MassFraction> {
+        let grams = seed.grams?;
+        let whole = self.bowl + grams;
+        Some(if whole.0 > 0.0 { grams / whole } else { MassFraction::ZERO })
+    }
+
+    /// The window in which it is worked once the seed is in.
+    #[must_use]
+    pub fn worked(&self) -> Window {
+        self.with_seed().map_or(self.window, |with| with.window)
+    }
+
+    /// The window in which the temperature is checked: pieces of chocolate are in by then, cocoa butter goes in after it.
+    #[must_use]
+    pub fn checked(&self) -> Window {
+        if self.choice.way == SeedingWay::ChoppedChocolate { self.worked() } else { self.window }
+    }
+
+    /// Limits and window once the seed is in, where they are others than before.
+    #[must_use]
+    pub fn with_seed(&self) -> Option<WithSeed> {
+        self.seed.as_ref().and_then(|seed| seed.with_it)
     }
 
     /// The step of a kind; of several the first.

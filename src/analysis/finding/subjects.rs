@@ -5,6 +5,7 @@ use crate::analysis::cooking::Cooked;
 use crate::analysis::exchange::Exchange;
 use crate::analysis::heat::HeatError;
 use crate::analysis::mixing::{Changeable, MixingState, Needed, Way};
+use crate::analysis::plan::seed::WithSeed;
 use crate::analysis::remedy::{Names, Remedies};
 use crate::analysis::seeding::{Seeding, Window};
 use crate::analysis::survival::Fate;
@@ -173,6 +174,8 @@ pub struct SeedingSubject {
     pub limit: Celsius,
     /// How it is seeded.
     pub seeded_by: SeededBy,
+    /// Limits and window once the seed is in, where they are others than before.
+    pub with_seed: Option<WithSeed>,
     /// Whether another way of seeding, or an own amount, is chosen than that of the doses.
     pub is_other_way: bool,
     /// What the mass is used for.

@@ -37,12 +37,12 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
             steps.push(seed_step(seed));
             steps.push(blend(plan, seed));
             match seed.after {
-                Some(after) if after.at > plan.window.recommended => {
+                Some(after) if after.at > plan.worked().recommended => {
                     steps.push(cool_with_seed(of, plan, seed, after.at));
                 }
                 Some(_) => {}
                 // How warm it is then is not known, and so is how long it takes.
-                None => steps.push(PlanStep { minutes: None, ..cool(of, plan, plan.start, plan.window) }),
+                None => steps.push(PlanStep { minutes: None, ..cool(of, plan, plan.start, plan.worked()) }),
             }
             steps.push(check(plan));
         }
@@ -79,7 +79,7 @@ pub(super) fn within(window: Window) -> StepTemperature {
 
 /// Anywhere in the window; where seed goes in, at best in its middle. Tempered chocolate is thinner the warmer it is kept.
 fn in_window(plan: &Plan) -> StepTemperature {
-    if plan.kept.is_some() { range((plan.window.min, plan.window.max)) } else { within(plan.window) }
+    if plan.kept.is_some() { range((plan.window.min, plan.window.max)) } else { within(plan.checked()) }
 }
 
 /// Which lines go in at the beginning.
@@ -199,10 +199,10 @@ fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanSte
 /// What was put in cools too: of chopped chocolate a third of the whole.
 fn cool_with_seed(of: &ToSeed<'_>, plan: &Plan, seed: &Seed, start: Celsius) -> PlanStep {
     let mut whole = of.bowl.clone();
-    if let Some(material) = SeedMaterial::of(of.recipe, seed.way) {
-        material.add_to(&mut whole, seed.grams);
+    if let Some((material, grams)) = SeedMaterial::of(of.recipe, seed.way).zip(seed.grams) {
+        material.add_to(&mut whole, grams);
     }
-    cool_mass(&whole, plan, start, plan.window)
+    cool_mass(&whole, plan, start, plan.worked())
 }
 
 fn cool_mass(mass: &Parts, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
@@ -233,6 +233,9 @@ fn check(plan: &Plan) -> PlanStep {
 
 fn seed_step(seed: &Seed) -> PlanStep {
     let (look, mut when_off) = match seed.way {
+        SeedingWay::Cream if !seed.is_cocoa_butter() && !seed.has_no_cocoa_butter() => {
+            (LookAt::SoftWithCrystals, Vec::new())
+        }
         SeedingWay::Cream => (LookAt::CloudyCream, vec![WhenOff::SeedMelted, WhenOff::SeedStiff]),
         SeedingWay::Grated => (LookAt::DryPowder, vec![WhenOff::SeedMelted]),
         SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => (LookAt::SmallPieces, Vec::new()),
@@ -242,7 +245,8 @@ fn seed_step(seed: &Seed) -> PlanStep {
     }
     PlanStep {
         temperature: seed.put_in.map(within),
-        weight: Some(seed.grams),
+        // What brings no crystals is not put in as seed.
+        weight: seed.grams.filter(|_| !seed.has_no_cocoa_butter()),
         when_off,
         ..PlanStep::new(StepKind::Seed, look)
     }
@@ -255,7 +259,7 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
         temperature: if is_chopped {
             seed.after.map(|after| StepTemperature { from: after.at, to: after.at, best: None })
         } else {
-            Some(range((plan.window.min, plan.window.max)))
+            Some(range((plan.worked().min, plan.worked().max)))
         },
         minutes: (!is_chopped).then_some(TimeBand::between(low, high)),
         when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
@@ -265,7 +269,7 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
 
 fn deposit(plan: &Plan) -> PlanStep {
     PlanStep {
-        temperature: Some(range((plan.window.min, plan.window.max))),
+        temperature: Some(range((plan.worked().min, plan.worked().max))),
         when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
         ..PlanStep::new(StepKind::Deposit, LookAt::TestStrip)
     }

@@ -124,6 +124,8 @@ impl Words {
         let seeding = &subject.seeding;
         let window = seeding.window;
         let span = self.range((window.min, window.max));
+        let worked = subject.with_seed.map_or(window, |with| with.window);
+        let worked = self.range((worked.min, worked.max));
         let title = match subject.seeded_by {
             SeededBy::CocoaButter => format!(
                 "Seed at {span}, best near {}, with {} of tempered cocoa butter",
@@ -131,11 +133,11 @@ impl Words {
                 dose_amount(seeding, subject.bowl, self.sign)
             ),
             SeededBy::Pieces(Some(put_in)) => format!(
-                "Put the chopped chocolate in at {}, best near {}; then work at {span}",
+                "Put the chopped chocolate in at {}, best near {}; then work at {worked}",
                 self.range((put_in.min, put_in.max)),
                 self.celsius(put_in.recommended)
             ),
-            SeededBy::Pieces(None) => format!("Work at {span} once the chopped chocolate is in"),
+            SeededBy::Pieces(None) => format!("Work at {worked} once the chopped chocolate is in"),
             SeededBy::Kept => format!("Keep it at {span}: there its own crystals last"),
         };
         let limit = self.celsius(subject.limit);
@@ -160,8 +162,11 @@ impl Words {
         match subject.seeded_by {
             SeededBy::CocoaButter => {}
             SeededBy::Pieces(_) => {
+                let with = subject.with_seed.and_then(|with| with.limits.form_v).map_or_else(String::new, |limit| {
+                    format!(" With the pieces, whose fat is another, it is {}.", self.celsius(limit))
+                });
                 let detail = format!(
-                    "{why}. Above it crystals melt (physics); the pieces go in warmer, because they are cold and cool the mass. How \
+                    "{why}.{with} Above it crystals melt (physics); the pieces go in warmer, because they are cold and cool the mass. How \
                      much of them stands in the seeding plan."
                 );
                 return (title, detail);

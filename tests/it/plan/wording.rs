@@ -10,24 +10,23 @@ fn the_upper_end_of_a_range_is_one_figure_in_a_plan() {
     for (name, mass, way) in every_plan() {
         let plan = plan_of(&mass);
         let upper = |window: nibwright::analysis::seeding::Window| one_decimal(window.max);
-        let worked = upper(plan.window);
-        let fresh = plan.fresh.map_or(worked.clone(), upper);
+        let (window, worked, checked) = (upper(plan.window), upper(plan.worked()), upper(plan.checked()));
+        let fresh = plan.fresh.map_or(window.clone(), upper);
         for step in &plan.steps {
             let Some(span) = step.temperature else { continue };
             let to = one_decimal(span.to);
             match step.kind {
-                StepKind::Cool | StepKind::Check | StepKind::Deposit => {
-                    assert_eq!(to, worked, "{name} {:?}", step.kind);
-                }
-                StepKind::Seed | StepKind::Blend if way != SeedingWay::ChoppedChocolate => {
-                    assert_eq!(to, worked, "{name} {:?}", step.kind);
-                }
+                StepKind::Cool | StepKind::Check => assert_eq!(to, checked, "{name} {:?}", step.kind),
+                StepKind::Seed if way != SeedingWay::ChoppedChocolate => assert_eq!(to, window, "{name}"),
+                StepKind::Blend if way != SeedingWay::ChoppedChocolate => assert_eq!(to, worked, "{name}"),
+                StepKind::Deposit => assert_eq!(to, worked, "{name}"),
                 StepKind::Warm => assert_eq!(to, fresh, "{name} {:?}", step.kind),
                 StepKind::Emulsify if way == SeedingWay::KeepTempered => assert_eq!(to, fresh, "{name}"),
                 _ => {}
             }
             let words = words::plan::step(&plan, step, DecimalSign::Point);
-            let limit = one_decimal(plan.limits.form_v.expect("a limit"));
+            let with = plan.with_seed().filter(|_| way == SeedingWay::ChoppedChocolate);
+            let limit = one_decimal(with.map_or(plan.limits, |with| with.limits).form_v.expect("a limit"));
             if step.kind == StepKind::Check {
                 assert!(
                     words.what.contains(&format!("At {limit} °C crystals of form V melt")),

@@ -130,18 +130,15 @@ impl Words {
         (own, share): (Grams, MassFraction),
         is_blend: bool,
         is_ingredient: bool,
-        suggested: Grams,
+        suggested: Option<Grams>,
     ) -> (String, String) {
         let (least, most) = HABIT_RANGE;
         let side = if share < least { "little" } else { "much" };
         let (own, percent) = (self.grams(own), self.percent(share, 2));
         let of = if is_blend { "the mass, by its cocoa butter" } else { "the mass" };
-        let usual = format!(
-            "Usual are {} to {} (common practice); suggested are {}.",
-            self.limit(least),
-            self.limit(most),
-            self.grams(suggested)
-        );
+        let suggested =
+            suggested.map_or_else(String::new, |suggested| format!("; suggested are {}", self.grams(suggested)));
+        let usual = format!("Usual are {} to {} (common practice){suggested}.", self.limit(least), self.limit(most),);
         if is_ingredient {
             return (
                 format!("{own} of seed is no dose but an ingredient: {percent} of {of}"),

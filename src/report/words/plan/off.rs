@@ -8,7 +8,11 @@ use crate::recipe::SeedingWay;
 
 impl Writer<'_> {
     pub(super) fn off(&self, off: WhenOff) -> OffWords {
-        let window = &self.plan.window;
+        let window = &match off {
+            WhenOff::TooWarm | WhenOff::NearLimit | WhenOff::TooCold => self.plan.checked(),
+            WhenOff::Lumps | WhenOff::PiecesLeft | WhenOff::Thickens => self.plan.worked(),
+            _ => self.plan.window,
+        };
         let (best, most) = (self.celsius(window.recommended), self.celsius(window.max));
         let way = self.plan.choice.way;
         let is_kept = way == SeedingWay::KeepTempered;
