@@ -33,7 +33,7 @@ use super::survival::{Fate, fate};
 use super::time_band::TimeBand;
 use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
-use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
+use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay, Use};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
 use seed::{Seed, WithSeed};
 use step::{COOLING_BAND, PlanStep, StepKind, StepTemperature};
@@ -81,6 +81,8 @@ pub struct Plan {
     pub bowl: Grams,
     /// Whether there is water to emulsify.
     pub is_emulsion: bool,
+    /// Whether it is a base that is whipped, and stays cold until then.
+    pub is_whipped: bool,
     /// The cautious window: all fats mixed.
     pub window: Window,
     /// While globules are whole.
@@ -247,6 +249,7 @@ pub fn plan(of: &ToSeed<'_>, mix: Option<&MixingState>) -> Plan {
         chocolate,
         bowl: of.seeding.bowl,
         is_emulsion,
+        is_whipped: of.recipe.intended_use == Some(Use::Whipped),
         window: of.seeding.window,
         fresh: of.seeding.second_window(),
         limits: of.seeding.limits,

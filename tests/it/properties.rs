@@ -190,6 +190,7 @@ fn intensive_of_plan(plan: &Plan) -> Figures {
         has_hot_liquid: _,
         bowl: _,
         is_emulsion: _,
+        is_whipped: _,
         window: _,
         fresh: _,
         limits: _,

@@ -12,10 +12,14 @@ pub use seed::{
     seed_amount, way,
 };
 
+use super::Words;
 use crate::analysis::Analysis;
+use crate::analysis::ROOM;
 use crate::analysis::plan::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine};
-use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan, TooCold, WarmUp};
+use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan, SET_CHOCOLATE, SET_FILLING, TooCold, WarmUp};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
+use crate::analysis::setting::NoTime;
+use crate::analysis::survival::THERMOMETER_ERROR;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::{Air, SeedingWay};
 use crate::units::Celsius;
@@ -42,7 +46,7 @@ pub struct StepWords {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OffWords {
     /// How it shows.
-    pub sign: &'static str,
+    pub sign: String,
     /// What to do.
     pub remedy: String,
 }
@@ -82,7 +86,7 @@ pub fn step(plan: &Plan, step: &PlanStep, sign: DecimalSign) -> StepWords {
         title: step_title(step.kind),
         figures: writer.figures(step),
         what: writer.what(step),
-        look: look(step.look).to_owned(),
+        look: look(step.look, sign),
         when_off: step.when_off.iter().map(|off| writer.off(*off)).collect(),
     }
 }
@@ -128,14 +132,17 @@ fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
 
 /// What to look at.
 #[must_use]
-pub fn look(look: LookAt) -> &'static str {
-    match look {
+pub fn look(look: LookAt, sign: DecimalSign) -> String {
+    let words = match look {
         LookAt::NoGrain => "It is smooth and flows evenly; between two fingers there is no grain of fat.",
         LookAt::SoftWithCrystals => "It is just soft enough to stir, with some lumps left; stir them out off the heat.",
         LookAt::Glossy => "It is glossy, stretches from the spatula and shows no fat at the edge.",
         LookAt::Even => "Wall and middle are of one temperature; nothing has set at the wall.",
         LookAt::TwoReadings => {
-            "Read it in the middle and at the wall, a minute apart: the readings agree within 0.3 °C."
+            let error = fixed(THERMOMETER_ERROR.0, 1, sign);
+            return format!(
+                "Read it in the middle and at the wall, a minute apart: the readings agree within {error} °C."
+            );
         }
         LookAt::CloudyCream => "The seed is cloudy and soft like thick cream. Clear seed is melted and does nothing.",
         LookAt::DryPowder => "The seed is dry and loose, without lumps; it came from tempered, set cocoa butter.",
@@ -144,7 +151,8 @@ pub fn look(look: LookAt) -> &'static str {
         LookAt::NoPieces => "Pieces get smaller and go; a few small ones at the end are a good sign: take them out.",
         LookAt::TestStrip => "It flows from the bag or the ladle, and a test strip sets even and with a sheen.",
         LookAt::SetThrough => "It is set all through, and comes off paper or mould by itself.",
-    }
+    };
+    words.to_owned()
 }
 
 struct Writer<'a> {
@@ -250,11 +258,12 @@ impl Writer<'_> {
                 } else {
                     String::new()
                 };
-                let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
+                let time = step.minutes.and_then(|band| Some((band, band.likely?))).map_or_else(String::new, |(band, likely)| {
                     format!(
-                        " A bowl stirred now and then in a room of 20 °C takes about {}: half as long again, or a third \
-                         less, as bowl and draught are.",
-                        super::duration(likely)
+                        " A bowl stirred now and then in a room of {} takes about {}, or {} as bowl and draught are.",
+                        Words { sign: self.sign }.whole_celsius(ROOM),
+                        super::duration(likely),
+                        super::duration_range(band.low, band.high)
                     )
                 });
                 format!("Let it cool{from}, and scrape the wall.{inside}{time}")
@@ -305,32 +314,43 @@ impl Writer<'_> {
                     self.celsius(plan.worked().max)
                 )
             }
-            StepKind::Set => {
-                let time = match (step.minutes.and_then(|band| band.likely), &step.no_time) {
-                    (Some(likely), _) => {
-                        format!(" It takes about {}, good to a factor of two.", super::duration(likely))
-                    }
-                    (None, Some(why)) => format!(" No time is told: {}.", super::no_time(*why, self.sign)),
-                    (None, None) => " How long: say in the reading Setting in which form and air it sets.".to_owned(),
-                };
-                let is_cold = step.temperature.is_some_and(|air| air.to <= REFRIGERATOR);
-                let how = match step.air {
-                    _ if is_cold => {
-                        "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: 12 to \
-                         18 °C are kinder."
-                    }
-                    Some(Air::Still) => {
-                        "Let it stand at this temperature, in still air as said; moving air is quicker."
-                    }
-                    Some(Air::Refrigerator) => "Let it stand in the refrigerator at this temperature, covered.",
-                    Some(Air::Tunnel) => "Send it through the tunnel at this temperature.",
-                    Some(Air::Fan) | None => {
-                        "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
-                    }
-                };
-                format!("{how}{time}")
-            }
+            StepKind::Set => self.set(step),
         }
+    }
+
+    /// How and where it sets, and how long that takes.
+    fn set(&self, step: &PlanStep) -> String {
+        if let Some(NoTime::TooWarm { most, .. }) = step.no_time {
+            return format!("It does not set there: find a place below {}.", self.celsius(most));
+        }
+        let time = match (step.minutes.and_then(|band| band.likely), &step.no_time) {
+            (Some(likely), _) => {
+                format!(" It takes about {}, good to a factor of two.", super::duration(likely))
+            }
+            (None, Some(why)) => format!(" No time is told: {}.", super::no_time(*why, self.sign)),
+            (None, None) => " How long: say in the reading Setting in which form and air it sets.".to_owned(),
+        };
+        let is_cold = step.temperature.is_some_and(|air| air.to <= REFRIGERATOR);
+        let how = match step.air {
+            // A base for whipping has to be cold, and is not unmoulded.
+            _ if is_cold && self.plan.is_whipped => {
+                "Cover it, and keep it at this temperature until it is whipped.".to_owned()
+            }
+            _ if is_cold => format!(
+                "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: {} are kinder.",
+                Words { sign: self.sign }.whole_range((SET_CHOCOLATE.0, SET_FILLING.1))
+            ),
+            Some(Air::Still) => {
+                "Let it stand at this temperature, in still air as said; moving air is quicker.".to_owned()
+            }
+            Some(Air::Refrigerator) => "Let it stand in the refrigerator at this temperature, covered.".to_owned(),
+            Some(Air::Tunnel) => "Send it through the tunnel at this temperature.".to_owned(),
+            Some(Air::Fan) | None => {
+                "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
+                    .to_owned()
+            }
+        };
+        format!("{how}{time}")
     }
 
     /// Why the mix is warmed, and how far.

@@ -2,6 +2,7 @@
 
 use super::super::Words;
 use crate::analysis::finding::{SeedAtSubject, SeededBy};
+use crate::analysis::plan::need::CREAM_KEPT_AT;
 use crate::analysis::seeding::HABIT_RANGE;
 use crate::analysis::survival::{Fate, THERMOMETER_ERROR};
 use crate::number::fixed;
@@ -101,9 +102,11 @@ impl Words {
     pub(in crate::report::words) fn seed_melted(&self, at: Celsius) -> (String, String) {
         (
             format!("The seed is melted at {}", self.celsius(at)),
-            "Clear cocoa butter brings no crystals. Start again with tempered, set cocoa butter, and keep it as a cream at 33 to \
-             34 °C, or cold to grate. If the temperature was mistyped, correct it in the seeding plan."
-                .to_owned(),
+            format!(
+                "Clear cocoa butter brings no crystals. Start again with tempered, set cocoa butter, and keep it as a cream at {}, \
+                 or cold to grate. If the temperature was mistyped, correct it in the seeding plan.",
+                self.whole_range((Celsius(CREAM_KEPT_AT.0), Celsius(CREAM_KEPT_AT.1)))
+            ),
         )
     }
 

@@ -398,7 +398,7 @@ fn step_ui(ui: &mut Ui, step: &words::StepWords) {
         ui.label(theme::caption(ui, "when it is off"));
     }
     for off in &step.when_off {
-        paragraph(ui, theme::strong(off.sign));
+        paragraph(ui, theme::strong(&off.sign));
         paragraph(ui, theme::quiet(ui, off.remedy.as_str()));
     }
 }
