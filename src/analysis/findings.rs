@@ -307,7 +307,7 @@ fn window_finding(
 ) -> Finding {
     // The limit is that of the mass without the seed that stands in the sheet, and so are the fats that explain it.
     let without_seed = recipe.without_seed().and_then(|mass| fat_grams(&make_up(&mass).bowl));
-    let grams = without_seed.unwrap_or_else(|| fat.grams.clone());
+    let grams = without_seed.unwrap_or(fat.grams);
     let all = grams.total();
     let cocoa_butter_in_fat = grams.cocoa_butter / all;
     let milk_fat_in_fat = grams.milk_fat / all;

@@ -20,7 +20,7 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
     let is_kept = plan.choice.way == SeedingWay::KeepTempered;
     steps.push(match plan.mix_end {
         _ if is_kept => warm(of, plan),
-        Some(end) => bring_to_temperature(of, end),
+        Some(end) => bring_to_temperature(of, plan, end),
         None => melt_out(of, plan),
     });
     steps.extend(plan.warm_up.map(warm_up));
@@ -124,7 +124,13 @@ fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
 }
 
 /// What the sheet says: every line as warm as it is there; a line of which nothing is said counts as in the room.
-fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
+fn bring_to_temperature(of: &ToSeed<'_>, plan: &Plan, end: Celsius) -> PlanStep {
+    // What ends too cold is smooth only once it has been warmed.
+    let (look, when_off) = if plan.warm_up.is_some() {
+        (LookAt::TwoReadings, vec![WhenOff::EndsElsewhere])
+    } else {
+        (LookAt::NoGrain, vec![WhenOff::EndsElsewhere, WhenOff::GrainsLeft])
+    };
     let at = |line: &Line| line.temperature.map_or(MixTemperature::ROOM, |at| at).celsius();
     let lines: Vec<WeighedLine> = lines(of.recipe)
         .map(|line| WeighedLine {
@@ -138,8 +144,8 @@ fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
         temperature: Some(range((end, end))),
         weight: weight(&lines),
         lines,
-        when_off: vec![WhenOff::EndsElsewhere, WhenOff::GrainsLeft],
-        ..PlanStep::new(StepKind::BringToTemperature, LookAt::NoGrain)
+        when_off,
+        ..PlanStep::new(StepKind::BringToTemperature, look)
     }
 }
 

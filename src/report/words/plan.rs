@@ -218,7 +218,7 @@ impl Writer<'_> {
                     )
                 });
                 format!(
-                    "{}Take it tempered and set, chop it, and warm it gently in short bursts.{limit} No seed is needed then.",
+                    "{}Take the chocolate tempered; where it is set, chop it and warm it gently in short bursts.{limit} No seed is needed then.",
                     self.weigh(step)
                 )
             }
@@ -368,12 +368,12 @@ impl Writer<'_> {
                     .form_iv
                     .map_or_else(String::new, |limit| format!(" below {}", self.celsius(limit)));
                 format!(
-                    "It ends{end}, and{below} crystals of the wrong form grow: they have to melt. Warm it gently, stirring, to {to} \
+                    "It ends{end}, and{below} crystals of the wrong form grow: they have to melt. Warm it gently, stirring, to {to}, \
                      until no grain is left, and only then let it cool."
                 )
             }
             TooCold::ForPieces => format!(
-                "It ends{end}, and the cold pieces cool it further: warm it gently, stirring, to {to} until no grain is left."
+                "It ends{end}, and the cold pieces cool it further: warm it gently, stirring, to {to}, until no grain is left."
             ),
         }
     }

@@ -138,6 +138,8 @@ fn a_seed_without_cocoa_butter_brings_no_crystals() {
             assert_eq!(seed.solid, Some(MassFraction::ZERO), "{way:?} {id}");
             let words = words::plan::after_mixing(&seed, DecimalSign::Point);
             assert_eq!(words, "no crystals: there is no cocoa butter in the seed");
+            let amount = words::plan::seed_amount(&seed, DecimalSign::Point);
+            assert!(amount.starts_with("none of it, it brings no crystals; suggested "), "{amount}");
             let plan = analysis.plan.as_ref().expect("a plan");
             let step = plan.step(StepKind::Seed).expect("it is told");
             let step_words = words::plan::step(plan, step, DecimalSign::Point);

@@ -141,7 +141,7 @@ impl Words {
         let of = if is_blend { "the mass, by its cocoa butter" } else { "the mass" };
         let suggested =
             suggested.map_or_else(String::new, |suggested| format!("; suggested are {}", self.grams(suggested)));
-        let usual = format!("Usual are {} to {} (common practice){suggested}.", self.limit(least), self.limit(most),);
+        let usual = format!("Usual are {} to {} (common practice){suggested}.", self.limit(least), self.limit(most));
         if is_ingredient {
             return (
                 format!("{own} of seed is no dose but an ingredient: {percent} of {of}"),

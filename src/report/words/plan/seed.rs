@@ -117,8 +117,15 @@ fn is_cocoa_butter(seed: &Seed) -> bool {
 /// What a way puts in: "7.5 g of seed cream", with what of the suggestion differs.
 #[must_use]
 pub fn seed_amount(seed: &Seed, sign: DecimalSign) -> String {
+    if seed.has_no_cocoa_butter() {
+        let suggested = seed.suggested.map_or_else(String::new, |suggested| {
+            let what = if seed.way == SeedingWay::ChoppedChocolate { "chocolate" } else { "cocoa butter" };
+            format!("; suggested {} g of tempered {what}", grams(suggested.0, sign))
+        });
+        return format!("none of it, it brings no crystals{suggested}");
+    }
     let Some(amount) = seed.grams.map(|amount| grams(amount.0, sign)) else { return AMOUNT_NOT_KNOWN.to_owned() };
-    let of = if is_cocoa_butter(seed) || seed.has_no_cocoa_butter() { "" } else { ", by its cocoa butter" };
+    let of = if is_cocoa_butter(seed) { "" } else { ", by its cocoa butter" };
     let held = seed.clip.map_or_else(String::new, |clip| {
         format!(", held at {} % of the mass{of}", shortest(clip.held_at.to_percent(), 2, sign))
     });

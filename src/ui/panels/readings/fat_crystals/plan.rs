@@ -89,7 +89,11 @@ impl Texts {
 fn short_rows(plan: &Plan, sign: DecimalSign) -> Vec<(Row, String)> {
     let mut rows = Vec::new();
     if let Some(seed) = &plan.seed {
-        let weight = seed.grams.map_or_else(|| NOT_KNOWN.to_owned(), |amount| format!("{} g", grams(amount.0, sign)));
+        let grams_in = seed.grams.filter(|_| !seed.has_no_cocoa_butter());
+        let weight = grams_in.map_or_else(
+            || if seed.has_no_cocoa_butter() { "none of it" } else { NOT_KNOWN }.to_owned(),
+            |amount| format!("{} g", grams(amount.0, sign)),
+        );
         rows.push((Row::Weigh, weight));
         if let Some(after) = seed.after {
             rows.push((Row::After, format!("{} °C", fixed(after.at.0, 1, sign))));
