@@ -61,7 +61,7 @@ use seeding::Seeding;
 use usual::UsualRange;
 use water::state::WaterState;
 
-use crate::recipe::{LineId, Recipe};
+use crate::recipe::{Kind, LineId, Recipe};
 use crate::source::Evidence;
 use crate::units::Celsius;
 
@@ -97,7 +97,7 @@ pub struct Analysis {
     pub water: WaterState,
     /// How its fat sets, or why that is not known.
     pub fat: Result<FatCrystals, NoFatCrystals>,
-    /// Where and with how much to seed; `None` where it cannot be seeded.
+    /// Where and with how much to seed; `None` where it cannot be seeded, as a caramel.
     pub seeding: Option<Seeding>,
     /// How to seed it step by step, or why there is no plan.
     pub plan: Result<Plan, NoPlan>,
@@ -131,12 +131,14 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .as_ref()
         .ok()
         .zip(fat_share)
+        // It becomes firm by its sugar.
+        .filter(|_| recipe.kind != Kind::Caramel)
         .and_then(|(fat, fat_share)| seeding::seeding(fat, fat_share, to_seed.total(), recipe.intended_use));
     // Seed goes in when the mix has cooled.
     let (mixed, of_lines) = unseeded.as_ref().map_or((recipe, &make_up), |it| (&it.recipe, &it.make_up));
     let mixing = mixing::mixing(mixed, of_lines, of_fat, seeding.as_ref());
-    let mix_end = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok()).map(|mixing| mixing.end);
-    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), mix_end);
+    let mix = mixing.as_ref().and_then(|mixing| mixing.as_ref().ok());
+    let plan = plan::plan_of(recipe, to_seed, of_emulsion, of_fat, seeding.as_ref(), mix);
     let usual = usual::usual_ranges(recipe);
     let phase_bar = phase_bar::phase_bar(&make_up.bowl, fat.as_ref().ok(), at);
     let class_values = recipe

@@ -3,7 +3,7 @@
 mod subjects;
 
 pub use subjects::{
-    CookedSubject, CrystalsSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeedingSubject, WaySubject,
+    CookedSubject, CrystalsSubject, KeepingSubject, MixingSubject, SeedAtSubject, SeededBy, SeedingSubject, WaySubject,
 };
 
 use crate::ingredient::{Component, OtherFatKind};
@@ -205,6 +205,8 @@ pub enum Subject {
         recommended: Celsius,
         /// Best temperature of the other window.
         unmixed: Option<Celsius>,
+        /// How it is seeded.
+        seeded_by: SeededBy,
     },
     /// The habit of the trade lies above the form V limit of this mass.
     HabitAboveLimit {
@@ -253,8 +255,8 @@ pub enum Subject {
         is_blend: bool,
         /// So much of it that it changes the recipe.
         is_ingredient: bool,
-        /// What is suggested.
-        suggested: Grams,
+        /// What is suggested, where that is known.
+        suggested: Option<Grams>,
     },
     /// At which temperature the lines end when they are mixed.
     MixingEnd(MixingSubject),

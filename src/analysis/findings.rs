@@ -14,12 +14,13 @@ use super::emulsion::{
 };
 use super::fat::LEAST_COCOA_BUTTER_FOR_LIMITS;
 use super::fat_crystals::{
-    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, is_held_against_measured,
+    FatCrystals, HELD_AGAINST_MEASURED, LEAST_FOR_UNCERTAINTY, NoFatCrystals, fat_grams, is_held_against_measured,
 };
-use super::finding::{Finding, Level, SeedingSubject, Subject};
+use super::finding::{Finding, Level, SeededBy, SeedingSubject, Subject};
 use super::handling;
-use super::make_up::MakeUp;
+use super::make_up::{MakeUp, make_up};
 use super::parts::Group;
+use super::plan::Plan;
 use super::remedy::{self, Names, Remedies, SideEffects};
 use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
@@ -226,6 +227,10 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         findings.push(Finding::new(Level::Note, "seeding.none", Subject::OnlySeed));
         return;
     }
+    // A caramel is not to be seeded: neither how, nor why it cannot be, is worth a word.
+    if recipe.kind == Kind::Caramel {
+        return;
+    }
     let Ok(fat) = &analysis.fat else { return };
     let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
     let Some(seeding) = &analysis.seeding else {
@@ -243,8 +248,11 @@ fn seeding_findings(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Fin
         return;
     };
     let Some(limit) = seeding.limits.form_v else { return };
-    findings.push(window_finding(recipe, fat, seeding, limit));
-    findings.extend(habit_finding(recipe.kind, limit));
+    let seeded_by = SeededBy::of(analysis);
+    findings.push(window_finding(recipe, analysis, fat, seeding, limit));
+    if seeded_by == SeededBy::CocoaButter {
+        findings.extend(habit_finding(recipe.kind, limit));
+    }
 }
 
 /// What explains window and dose, for those who read on.
@@ -269,6 +277,7 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
                 Subject::WindowBelowEmulsionLimit {
                     recommended: seeding.window.recommended,
                     unmixed: seeding.second_window().map(|window| window.recommended),
+                    seeded_by: SeededBy::of(analysis),
                 },
             )
             .with_value(seeding.window.recommended.0)
@@ -276,6 +285,10 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
         );
     }
     let equal_time = seeding.equal_time.and_then(|dose| dose.clip);
+    // The other ways have no such dose.
+    if SeededBy::of(analysis) != SeededBy::CocoaButter {
+        return;
+    }
     if seeding.habit.clip.is_some() || equal_time.is_some() {
         findings.push(Finding::new(
             Level::Note,
@@ -285,10 +298,19 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
     }
 }
 
-fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: Celsius) -> Finding {
-    let all = fat.grams.total();
-    let cocoa_butter_in_fat = fat.blended.cocoa_butter_share();
-    let milk_fat_in_fat = fat.grams.milk_fat / all;
+fn window_finding(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    fat: &FatCrystals,
+    seeding: &Seeding,
+    limit: Celsius,
+) -> Finding {
+    // The limit is that of the mass without the seed that stands in the sheet, and so are the fats that explain it.
+    let without_seed = recipe.without_seed().and_then(|mass| fat_grams(&make_up(&mass).bowl));
+    let grams = without_seed.unwrap_or(fat.grams);
+    let all = grams.total();
+    let cocoa_butter_in_fat = grams.cocoa_butter / all;
+    let milk_fat_in_fat = grams.milk_fat / all;
     let window = seeding.window;
     Finding::new(
         Level::Note,
@@ -297,6 +319,8 @@ fn window_finding(recipe: &Recipe, fat: &FatCrystals, seeding: &Seeding, limit: 
             seeding: *seeding,
             bowl: seeding.bowl,
             limit,
+            seeded_by: SeededBy::of(analysis),
+            with_seed: analysis.plan.as_ref().ok().and_then(Plan::with_seed),
             is_other_way: recipe.seeding != SeedingChoice::default(),
             intended_use: recipe.intended_use,
             factor: habit_factor(recipe.intended_use),

@@ -24,17 +24,19 @@ use super::emulsion::EmulsionState;
 use super::fat::{FatPhase, Form};
 use super::fat_crystals::{FatCrystals, Limits, NoFatCrystals};
 use super::heat::{Contents, SugarState};
+use super::mixing::MixingState;
 use super::parts::{Group, Parts};
 use super::seeding::{Seeding, WINDOW_TOP, Window};
 use super::setting::SettingState;
 use super::setting::workable::TOO_THICK;
+use super::survival::{Fate, fate};
 use super::time_band::TimeBand;
 use super::{Analysis, ROOM};
 use crate::ingredient::{Category, Component};
-use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay};
+use crate::recipe::{Kind, Line, Recipe, SeedingChoice, SeedingWay, Use};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, Minutes};
-use seed::Seed;
-use step::{COOLING_BAND, PlanStep, StepKind};
+use seed::{Seed, WithSeed};
+use step::{COOLING_BAND, PlanStep, StepKind, StepTemperature};
 
 /// Dark chocolate is melted out here (common practice, no published source).
 pub const MELT_OUT_DARK: (Celsius, Celsius) = (Celsius(45.0), Celsius(50.0));
@@ -79,6 +81,8 @@ pub struct Plan {
     pub bowl: Grams,
     /// Whether there is water to emulsify.
     pub is_emulsion: bool,
+    /// Whether it is a base that is whipped, and stays cold until then.
+    pub is_whipped: bool,
     /// The cautious window: all fats mixed.
     pub window: Window,
     /// While globules are whole.
@@ -87,6 +91,10 @@ pub struct Plan {
     pub limits: Limits,
     /// Where the lines end with the temperatures of the sheet, where it says them.
     pub mix_end: Option<Celsius>,
+    /// How the mix is warmed, where it ends too cold.
+    pub warm_up: Option<WarmUp>,
+    /// Whether a liquid of the sheet is so hot that it melts the chocolate over which it is poured.
+    pub has_hot_liquid: bool,
     /// How warm it is when it begins to cool.
     pub start: Celsius,
     /// What is put in; `None` where tempered chocolate keeps its own crystals.
@@ -137,6 +145,26 @@ impl Chocolate {
     }
 }
 
+/// How a mix that ends too cold is warmed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WarmUp {
+    /// To which temperature.
+    pub to: StepTemperature,
+    /// Why.
+    pub why: TooCold,
+}
+
+/// Why a mix is warmed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TooCold {
+    /// It ends below the window, and no crystals of the wrong form grow there.
+    BelowWindow,
+    /// It ends where crystals of the wrong form grow: they have to melt.
+    WrongForm,
+    /// It ends colder than it has to be for cold pieces of chocolate.
+    ForPieces,
+}
+
 /// What tempered chocolate keeps of its crystals when it is warmed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Kept {
@@ -172,7 +200,7 @@ pub(super) fn plan_of(
     emulsion: EmulsionState,
     fat: &Result<FatCrystals, NoFatCrystals>,
     seeding: Option<&Seeding>,
-    mix_end: Option<Celsius>,
+    mix: Option<&MixingState>,
 ) -> Result<Plan, NoPlan> {
     if recipe.is_only_seed() {
         return Err(NoPlan::OnlySeed);
@@ -186,7 +214,7 @@ pub(super) fn plan_of(
         let has_no_limit = fat.limits.form_v.is_none() && fat.blended.has_enough_for_limits();
         return Err(if has_no_limit { NoPlan::NoLimit } else { NoPlan::TooDiluted { cocoa_butter_in_fat } });
     };
-    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, mix_end))
+    Ok(plan(&ToSeed { recipe, bowl, emulsion, fat, seeding }, mix))
 }
 
 /// The plan of a mass that can be seeded.
@@ -197,25 +225,37 @@ pub(super) fn plan_of(
 ///
 /// Sources: [`seed::seed`], `cooling::estimate`; the rest is common practice, no published source.
 #[must_use]
-pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
+pub fn plan(of: &ToSeed<'_>, mix: Option<&MixingState>) -> Plan {
+    let mix_end = mix.map(|mix| mix.end);
     let choice = of.recipe.seeding;
     let chocolate = chocolate(of.recipe);
     let is_emulsion = of.emulsion.is_watery(of.bowl);
     let seed = seed::seed(of, choice.way, chocolate.melt_out());
     let kept = (choice.way == SeedingWay::KeepTempered).then(|| kept(of.fat, of.fat.at)).flatten();
     let too_thick = kept.as_ref().and_then(|_| self::kept(of.fat, of.seeding.window.recommended));
-    let too_thick = too_thick.map(|kept| kept.crystals).filter(|crystals| !super::is_below(crystals.0, TOO_THICK.0));
+    // No more than came in: liquid tempered chocolate has few.
+    let came_in = mix.map(|mix| mix.all_crystals().1 / of.fat.grams.total());
+    let too_thick = too_thick.map(|kept| came_in.map_or(kept.crystals, |came_in| came_in.min(kept.crystals)));
+    let too_thick = too_thick.filter(|crystals| !super::is_below(crystals.0, TOO_THICK.0));
     let made_at = if is_emulsion { EMULSIFY } else { chocolate.melt_out() };
-    let start = mix_end.unwrap_or(Celsius(f64::midpoint(made_at.0.0, made_at.1.0)));
+    let warm_up = mix_end.and_then(|end| warm_up(of, seed.as_ref(), made_at, end));
+    let middle = |(from, to): (Celsius, Celsius)| Celsius(f64::midpoint(from.0, to.0));
+    let start = match &warm_up {
+        Some(WarmUp { to, .. }) => to.best.unwrap_or_else(|| middle((to.from, to.to))),
+        None => mix_end.unwrap_or_else(|| middle(made_at)),
+    };
     let mut plan = Plan {
         choice,
         chocolate,
         bowl: of.seeding.bowl,
         is_emulsion,
+        is_whipped: of.recipe.intended_use == Some(Use::Whipped),
         window: of.seeding.window,
         fresh: of.seeding.second_window(),
         limits: of.seeding.limits,
         mix_end,
+        warm_up,
+        has_hot_liquid: lines(of.recipe).any(is_hot_liquid),
         start,
         seed,
         kept,
@@ -224,6 +264,32 @@ pub fn plan(of: &ToSeed<'_>, mix_end: Option<Celsius>) -> Plan {
     };
     plan.steps = steps::steps(of, &plan);
     plan
+}
+
+/// How a mix that ends at a temperature is warmed; `None` where it is warm enough, and where it keeps its own crystals.
+///
+/// Cold pieces need a mass that is warmer than it ends with them. Below the form IV limit crystals of the wrong form grow, and
+/// only melting gets rid of them. Common practice, no published source.
+fn warm_up(of: &ToSeed<'_>, seed: Option<&Seed>, made_at: (Celsius, Celsius), end: Celsius) -> Option<WarmUp> {
+    let seed = seed?;
+    let window = of.seeding.window;
+    if seed.way == SeedingWay::ChoppedChocolate
+        && let Some(put_in) = seed.put_in
+    {
+        let is_cold = super::is_below(end.0, put_in.min.0);
+        return is_cold.then(|| WarmUp { to: steps::within(put_in), why: TooCold::ForPieces });
+    }
+    match fate(&of.seeding.limits, &window, end)? {
+        Fate::WrongForm => Some(WarmUp { to: steps::range(made_at), why: TooCold::WrongForm }),
+        Fate::Cold => Some(WarmUp { to: steps::within(window), why: TooCold::BelowWindow }),
+        Fate::Melts | Fate::OnlyAnnealed | Fate::Edge | Fate::Lives => None,
+    }
+}
+
+/// Whether a line goes in so hot that it melts chocolate: hotter than an emulsion is made, and without cocoa butter of its own.
+fn is_hot_liquid(line: &Line) -> bool {
+    let has_none = line.ingredient.composition.share(Component::CocoaButter) == Some(MassFraction::ZERO);
+    has_none && line.temperature.is_some_and(|at| at.celsius() > EMULSIFY.1)
 }
 
 /// What a day's plan may be asked for beside the chosen way: the seed of every way that needs some.
@@ -305,11 +371,30 @@ impl Plan {
         self
     }
 
-    /// The share of mass and seed together that is seed.
+    /// The share of mass and seed together that is seed; `None` where it is not known how much goes in.
     #[must_use]
-    pub fn share_of_whole(&self, seed: &Seed) -> MassFraction {
-        let whole = self.bowl + seed.grams;
-        if whole.0 > 0.0 { seed.grams / whole } else { MassFraction::ZERO }
+    pub fn share_of_whole(&self, seed: &Seed) -> Option<MassFraction> {
+        let grams = seed.grams?;
+        let whole = self.bowl + grams;
+        Some(if whole.0 > 0.0 { grams / whole } else { MassFraction::ZERO })
+    }
+
+    /// The window in which it is worked once the seed is in.
+    #[must_use]
+    pub fn worked(&self) -> Window {
+        self.with_seed().map_or(self.window, |with| with.window)
+    }
+
+    /// The window in which the temperature is checked: pieces of chocolate are in by then, cocoa butter goes in after it.
+    #[must_use]
+    pub fn checked(&self) -> Window {
+        if self.choice.way == SeedingWay::ChoppedChocolate { self.worked() } else { self.window }
+    }
+
+    /// Limits and window once the seed is in, where they are others than before.
+    #[must_use]
+    pub fn with_seed(&self) -> Option<WithSeed> {
+        self.seed.as_ref().and_then(|seed| seed.with_it)
     }
 
     /// The step of a kind; of several the first.

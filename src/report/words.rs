@@ -222,8 +222,8 @@ impl Words {
             }
             Subject::SeedingWindow(subject) => self.seeding_window(subject),
             Subject::TwoWindows { blended, unmixed, globules } => self.two_windows(*blended, *unmixed, globules),
-            Subject::WindowBelowEmulsionLimit { recommended, unmixed } => {
-                self.window_below_emulsion_limit(*recommended, *unmixed)
+            Subject::WindowBelowEmulsionLimit { recommended, unmixed, seeded_by } => {
+                self.window_below_emulsion_limit(*recommended, *unmixed, *seeded_by)
             }
             Subject::HabitAboveLimit { habit, limit, is_wholly_above } => {
                 let part = if *is_wholly_above { "lies" } else { "reaches" };

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use nibwright::analysis::fat::{FatGrams, FatPhase, Form};
-use nibwright::analysis::finding::{Level, Subject};
+use nibwright::analysis::finding::{Level, SeededBy, Subject};
 use nibwright::analysis::seeding::{Seeding, Window, crystals_per_fat, equal_time_dose, habit_dose};
 use nibwright::analysis::{Analysis, analyse};
 use nibwright::ingredient::{Component, Ingredient};
@@ -388,6 +388,7 @@ fn a_window_of_an_emulsion_below_thirty_degrees_is_said() {
     let expected = Subject::WindowBelowEmulsionLimit {
         recommended: seeding.window.recommended,
         unmixed: seeding.unmixed.map(|window| window.recommended),
+        seeded_by: SeededBy::CocoaButter,
     };
     assert_eq!(found.subject, expected);
 

@@ -5,11 +5,12 @@ use crate::analysis::cooking::Cooked;
 use crate::analysis::exchange::Exchange;
 use crate::analysis::heat::HeatError;
 use crate::analysis::mixing::{Changeable, MixingState, Needed, Way};
+use crate::analysis::plan::seed::WithSeed;
 use crate::analysis::remedy::{Names, Remedies};
 use crate::analysis::seeding::{Seeding, Window};
 use crate::analysis::survival::Fate;
 use crate::analysis::texture::UsualCrystals;
-use crate::recipe::{CookTemperature, Height, Line, LineId, Recipe, Use};
+use crate::recipe::{CookTemperature, Height, Line, LineId, Recipe, SeedingWay, Use};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction, WaterActivity};
 
 /// What a cook does, with the figures that its words need.
@@ -25,6 +26,30 @@ pub struct CookedSubject {
     pub water: MassFraction,
     /// Where pure water boils there.
     pub water_boils: Celsius,
+}
+
+/// How a mass is seeded, as far as words differ by it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SeededBy {
+    /// Cocoa butter is put in, in the window.
+    CocoaButter,
+    /// Cold pieces of chocolate are put into a mass that is warmer than its window; `None` where it is not known how warm.
+    Pieces(Option<Window>),
+    /// It keeps the crystals of tempered chocolate: nothing is put in.
+    Kept,
+}
+
+impl SeededBy {
+    /// How the mass of an analysis is seeded; without a plan as is usual.
+    #[must_use]
+    pub fn of(analysis: &Analysis) -> Self {
+        let Ok(plan) = &analysis.plan else { return Self::CocoaButter };
+        match plan.choice.way {
+            SeedingWay::KeepTempered => Self::Kept,
+            SeedingWay::ChoppedChocolate => Self::Pieces(plan.seed.as_ref().and_then(|seed| seed.put_in)),
+            SeedingWay::Cream | SeedingWay::Grated => Self::CocoaButter,
+        }
+    }
 }
 
 /// Where a mix ends, with the figures that its words need.
@@ -52,6 +77,8 @@ pub struct MixingSubject {
     pub crystals_left: Grams,
     /// All fat of the mass; `None` where it is not known.
     pub fat: Option<Grams>,
+    /// How it is seeded.
+    pub seeded_by: SeededBy,
     /// Whether tempered chocolate is among the lines.
     pub has_tempered: bool,
     /// Whether the mass is an emulsion.
@@ -128,8 +155,8 @@ pub struct SeedAtSubject {
     pub form_vi: Option<Celsius>,
     /// The cautious window.
     pub window: Window,
-    /// Whether there is no seed: tempered chocolate is to keep its own crystals.
-    pub is_kept: bool,
+    /// How it is seeded.
+    pub seeded_by: SeededBy,
     /// The window of a fresh emulsion, where the temperature is not above it.
     pub fresh: Option<Window>,
     /// Where such a chocolate is melted out.
@@ -145,6 +172,10 @@ pub struct SeedingSubject {
     pub bowl: Grams,
     /// Form V limit.
     pub limit: Celsius,
+    /// How it is seeded.
+    pub seeded_by: SeededBy,
+    /// Limits and window once the seed is in, where they are others than before.
+    pub with_seed: Option<WithSeed>,
     /// Whether another way of seeding, or an own amount, is chosen than that of the doses.
     pub is_other_way: bool,
     /// What the mass is used for.
@@ -178,10 +209,14 @@ impl MixingSubject {
             fresh_fate: mixing.fresh_fate,
             window: analysis.seeding.map(|seeding| seeding.window),
             fresh_window: analysis.seeding.as_ref().and_then(Seeding::second_window),
-            limit: analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v),
+            limit: analysis.seeding.map_or_else(
+                || analysis.fat.as_ref().ok().and_then(|fat| fat.limits.form_v),
+                |seeding| seeding.limits.form_v,
+            ),
             crystals_before,
             crystals_left,
             fat: analysis.fat.as_ref().ok().map(|fat| fat.grams.total()),
+            seeded_by: SeededBy::of(analysis),
             has_tempered: mixing.has_tempered,
             is_emulsion: analysis.emulsion.emulsion().is_some(),
         }

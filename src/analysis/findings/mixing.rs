@@ -1,7 +1,7 @@
 //! What the mix has to say: where it ends, whether that is where it should, what was assumed.
 
 use crate::analysis::Analysis;
-use crate::analysis::finding::{Finding, Level, MixingSubject, Subject, WaySubject};
+use crate::analysis::finding::{Finding, Level, MixingSubject, SeededBy, Subject, WaySubject};
 use crate::analysis::heat::Caution;
 use crate::analysis::is_above;
 use crate::analysis::mixing::{MixingState, REACHED_WITHIN};
@@ -39,10 +39,13 @@ pub(super) fn mixing_findings(recipe: &Recipe, analysis: &Analysis, findings: &m
 fn end(analysis: &Analysis, mixing: &MixingState) -> Finding {
     let subject = MixingSubject::of(analysis, mixing);
     let window = subject.window;
+    let is_kept = subject.seeded_by == SeededBy::Kept;
     let subject = Subject::MixingEnd(subject);
     let finding = match mixing.fate {
         // Above the limit is where a ganache is made; only who brings crystals loses them.
-        Some(Fate::Melts | Fate::OnlyAnnealed) if mixing.has_tempered => {
+        Some(Fate::Melts | Fate::OnlyAnnealed)
+            if mixing.has_tempered || is_kept && mixing.fresh_fate != Some(Fate::Lives) =>
+        {
             Finding::new(Level::Caution, "mixing.celsius.high", subject)
         }
         Some(Fate::Melts | Fate::OnlyAnnealed) => Finding::new(Level::Note, "mixing.celsius.high", subject),

@@ -1,6 +1,6 @@
 //! Findings of the seeding plan: the temperature that the thermometer shows, the seed itself, an own dose.
 
-use crate::analysis::finding::{Finding, Level, SeedAtSubject, Subject};
+use crate::analysis::finding::{Finding, Level, SeedAtSubject, SeededBy, Subject};
 use crate::analysis::plan::Plan;
 use crate::analysis::plan::seed::{AmountFrom, Seed};
 use crate::analysis::seeding::{EQUAL_TIME_RANGE, HABIT_RANGE, Seeding};
@@ -46,7 +46,7 @@ fn at_thermometer(analysis: &Analysis, seeding: &Seeding, plan: &Plan) -> Option
         form_iv: limits.form_iv,
         form_vi: limits.form_vi,
         window,
-        is_kept: plan.choice.way == SeedingWay::KeepTempered,
+        seeded_by: SeededBy::of(analysis),
         fresh: plan.fresh.filter(|fresh| at <= fresh.max),
         melt_out: plan.chocolate.melt_out(),
     });
@@ -65,7 +65,7 @@ fn at_thermometer(analysis: &Analysis, seeding: &Seeding, plan: &Plan) -> Option
 
 /// A line of the sheet that is the seed and holds no cocoa butter.
 fn without_crystals(seed: &Seed) -> Option<Finding> {
-    let name = seed.ingredient.as_ref().filter(|_| seed.cocoa_butter == Some(MassFraction::ZERO))?.name.clone();
+    let name = seed.ingredient.as_ref().filter(|_| seed.has_no_cocoa_butter())?.name.clone();
     let subject = Subject::SeedWithoutCrystals { name };
     Some(Finding::new(Level::Caution, "seeding.seed_without_crystals", subject))
 }
@@ -86,7 +86,7 @@ fn lost_seed(plan: &Plan, seed: &Seed) -> Option<Finding> {
         Fate::Edge => seed.way != SeedingWay::ChoppedChocolate,
         Fate::Lives | Fate::Cold | Fate::WrongForm => false,
     };
-    let limit = plan.limits.form_v?;
+    let limit = plan.with_seed().map_or(plan.limits, |with| with.limits).form_v?;
     is_lost.then(|| {
         let subject = Subject::SeedLost { after: after.at, limit, to_limit: limit - after.at };
         Finding::new(Level::Caution, "seeding.after_mixing_c.high", subject)
@@ -101,11 +101,12 @@ fn own_dose(seeding: &Seeding, seed: &Seed) -> Option<Finding> {
         return None;
     }
     let of_seed = seed.cocoa_butter.filter(|share| share.0 > 0.0)?;
-    let share = (seed.grams * of_seed) / seeding.bowl;
+    let grams = seed.grams?;
+    let share = (grams * of_seed) / seeding.bowl;
     let (least, most) = HABIT_RANGE;
     let is_ingredient = is_above(share.0, AN_INGREDIENT.0);
     let is_blend = is_below(of_seed.0, 1.0);
-    let subject = Subject::OwnDose { grams: seed.grams, share, is_blend, is_ingredient, suggested: seed.suggested };
+    let subject = Subject::OwnDose { grams, share, is_blend, is_ingredient, suggested: seed.suggested };
     let finding = if is_below(share.0, least.0) {
         Finding::new(Level::Note, "seeding.amount_g.low", subject)
     } else if is_ingredient {
@@ -118,5 +119,5 @@ fn own_dose(seeding: &Seeding, seed: &Seed) -> Option<Finding> {
         return None;
     };
     let end = |share: MassFraction| (seeding.bowl * share).0 / of_seed.0;
-    Some(finding.with_value(seed.grams.0).with_usual(Some(end(least)), Some(end(most))))
+    Some(finding.with_value(grams.0).with_usual(Some(end(least)), Some(end(most))))
 }

@@ -17,6 +17,11 @@ const COCOA_BUTTER: &str = "cocoa-butter";
 /// An ingredient of the file with so much cocoa butter is a cocoa butter, whatever it is called (judged).
 const NEARLY_ALL: MassFraction = MassFraction(0.95);
 
+/// Whether what holds so much cocoa butter is a cocoa butter.
+pub(super) fn is_nearly_all(cocoa_butter: MassFraction) -> bool {
+    !is_below(cocoa_butter.0, NEARLY_ALL.0)
+}
+
 /// What a seed is made of, each ingredient with its share; none where that is not known.
 pub(super) struct SeedMaterial<'a> {
     of: Vec<(&'a Ingredient, f64)>,
@@ -43,7 +48,7 @@ impl<'a> SeedMaterial<'a> {
         let own: Vec<&Ingredient> = own.map(AsRef::as_ref).collect();
         let is_cocoa_butter = |ingredient: &&&Ingredient| {
             let share = ingredient.composition.share(Component::CocoaButter);
-            share.is_some_and(|share| !is_below(share.0, NEARLY_ALL.0))
+            share.is_some_and(is_nearly_all)
         };
         let by_id = own.iter().find(|ingredient| ingredient.id == COCOA_BUTTER).filter(is_cocoa_butter);
         let found = by_id.or_else(|| own.iter().find(is_cocoa_butter)).copied();

@@ -1,14 +1,14 @@
 //! What is put into a mass as seed, by the way that was chosen, and what becomes of it.
 
-use super::material::SeedMaterial;
+use super::material::{SeedMaterial, is_nearly_all};
 use super::{ToSeed, lines};
-use crate::analysis::ROOM;
 use crate::analysis::fat::{FatPhase, Form};
 use crate::analysis::fat_crystals::{Limits, fat_grams};
 use crate::analysis::heat::{BlendCurve, Contents, Fat, Mix, Part, SolidFatCurve, SugarState, start_temperature};
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::seeding::{DoseClip, Window, habit_dose_of};
 use crate::analysis::survival::{Fate, THERMOMETER_ERROR, cream_at, crystal_distance, fate};
+use crate::analysis::{ROOM, is_below};
 use crate::recipe::{CocoaButter, Quantity, SeedTemperature, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
 
@@ -38,12 +38,12 @@ pub struct Seed {
     pub cocoa_butter: Option<MassFraction>,
     /// The mass is made of nothing else: some of it can be held back instead.
     pub is_the_mass: bool,
-    /// How much is suggested.
-    pub suggested: Grams,
+    /// How much is suggested; `None` where the crystals that it has are not known.
+    pub suggested: Option<Grams>,
     /// The suggestion was held at an end of its range.
     pub clip: Option<DoseClip>,
-    /// How much goes in.
-    pub grams: Grams,
+    /// How much goes in; `None` where nobody says it and nothing can be suggested.
+    pub grams: Option<Grams>,
     /// Who says so.
     pub amount_from: AmountFrom,
     /// How warm it is when it goes in.
@@ -58,8 +58,33 @@ pub struct Seed {
     pub put_in: Option<Window>,
     /// What becomes of it, put in at the best temperature; `None` where a figure is not known.
     pub after: Option<AfterMixing>,
+    /// Limits and window of the mass once it is in, where a thermometer tells them from those without it.
+    pub with_it: Option<WithSeed>,
     /// What the mass is made of without and with it.
     pub changes: Vec<Change>,
+}
+
+/// What counts once the seed is in: its fat has changed that of the mass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WithSeed {
+    /// Where the forms melt then.
+    pub limits: Limits,
+    /// Where it is worked then.
+    pub window: Window,
+}
+
+impl Seed {
+    /// Whether it is cocoa butter, which alone can be a cream of crystals.
+    #[must_use]
+    pub fn is_cocoa_butter(&self) -> bool {
+        self.cocoa_butter.is_some_and(is_nearly_all)
+    }
+
+    /// Whether it is known to bring no crystals of form V, cold or warm: it holds no cocoa butter.
+    #[must_use]
+    pub fn has_no_cocoa_butter(&self) -> bool {
+        self.cocoa_butter == Some(MassFraction::ZERO)
+    }
 }
 
 /// What is put in.
@@ -89,8 +114,8 @@ pub struct AfterMixing {
     pub at: Celsius,
     /// The crystals that are left, as a share of all fat.
     pub crystals: MassFraction,
-    /// The share of the seed's crystals that melts.
-    pub melted: MassFraction,
+    /// The share of the seed's crystals that melts; `None` where it brings none.
+    pub melted: Option<MassFraction>,
     /// What becomes of those that are left in time.
     pub fate: Option<Fate>,
     /// How far crystals are apart, m, for small and for large ones; `None` without crystals, and of chopped chocolate, whose
@@ -111,9 +136,9 @@ pub struct Change {
 
 /// The seed of a way; `None` for the way that needs none.
 ///
-/// Weight: the habit with the crystals that the seed has where it works (`seeding::habit_dose_of`), of a seed that is not all
-/// cocoa butter those in a gram of it; of chopped chocolate half of the mass, so that it is a third of the whole. What becomes of it: the heat balance of `heat::Mix` with the fat of mass
-/// and seed blended; melting counts as immediate, crystallisation as too slow to matter.
+/// Weight: so much cocoa butter as the habit asks for, with the crystals that are in it where it works
+/// (`seeding::habit_dose_of`), in as much seed as holds it; of chopped chocolate half of the mass, so that it is a third of the
+/// whole. What becomes of it: the heat balance of `heat::Mix` with the fat of mass and seed blended; melting counts as immediate, crystallisation as too slow to matter.
 ///
 /// Source: the models of this program; the amounts are common practice, no published source.
 #[must_use]
@@ -123,23 +148,30 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
     let material = SeedMaterial::of(of.recipe, way)?;
     let (suggested, clip) = match way {
         SeedingWay::KeepTempered => return None,
-        SeedingWay::ChoppedChocolate => (of.seeding.bowl * CHOPPED_PER_MASS, None),
-        SeedingWay::Cream | SeedingWay::Grated => {
-            let solid = solid_at_work(of, way, &material).unwrap_or(MassFraction::ZERO);
-            let dose = habit_dose_of(of.fat_share(), of.recipe.intended_use, solid);
-            (of.seeding.bowl * dose.share, dose.clip)
-        }
+        SeedingWay::ChoppedChocolate => (Some(of.seeding.bowl * CHOPPED_PER_MASS), None),
+        SeedingWay::Cream | SeedingWay::Grated => match at_work(of, way, &material) {
+            Some(AtWork { cocoa_butter, crystals }) => {
+                let dose = habit_dose_of(of.fat_share(), of.recipe.intended_use, crystals);
+                (Some(of.seeding.bowl * dose.share * (1.0 / cocoa_butter.0)), dose.clip)
+            }
+            None => (None, None),
+        },
     };
     let own = choice.amount.map(Quantity::grams).filter(|amount| is_chosen && amount.0 > 0.0);
     let (grams, amount_from) = match (of.recipe.seed_in_sheet().filter(|_| is_chosen), own) {
-        (Some(in_sheet), _) => (in_sheet, AmountFrom::Sheet),
-        (None, Some(own)) => (own, AmountFrom::Maker),
+        (Some(in_sheet), _) => (Some(in_sheet), AmountFrom::Sheet),
+        (None, Some(own)) => (Some(own), AmountFrom::Maker),
         (None, None) => (suggested, AmountFrom::Suggestion),
     };
     let cocoa_butter = of.recipe.cocoa_butter;
-    let cream = (way == SeedingWay::Cream).then(|| cream_of(cocoa_butter, choice.cream.share())).flatten();
+    // Chocolate is no cream of crystals, but as warm as what it goes into.
+    let is_chocolate =
+        way == SeedingWay::Cream && material.cocoa_butter().is_some_and(|share| share.0 > 0.0 && !is_nearly_all(share));
+    let is_cream = way == SeedingWay::Cream && !is_chocolate;
+    let cream = is_cream.then(|| cream_of(cocoa_butter, choice.cream.share())).flatten();
     let usual = match cream {
         Some([five, six]) => Celsius(f64::midpoint(five.0, six.0)),
+        None if is_chocolate => of.seeding.window.recommended,
         None => COLD_SEED,
     };
     let at = choice.temperature.filter(|_| is_chosen).map_or(usual, SeedTemperature::celsius);
@@ -170,17 +202,21 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
         is_melted,
         put_in: (way != SeedingWay::ChoppedChocolate).then_some(of.seeding.window),
         after: None,
+        with_it: None,
         changes: Vec::new(),
     };
-    if material.is_known() {
+    if let Some(grams) = grams.filter(|_| material.is_known()) {
         let mut whole = of.bowl.clone();
         material.add_to(&mut whole, grams);
         seed.changes = changes(of.bowl, &whole);
+        if !material.has_no_cocoa_butter() {
+            seed.with_it = with_seed(of, &whole);
+        }
         if let Some(stirred) = Stirred::of(of, &material, &whole, own_fat.as_ref(), &seed) {
-            if way == SeedingWay::ChoppedChocolate {
-                seed.put_in = stirred.put_in(of, melt_out);
+            if way == SeedingWay::ChoppedChocolate && !material.has_no_cocoa_butter() {
+                seed.put_in = stirred.put_in(melt_out);
             }
-            seed.after = seed.put_in.and_then(|put_in| stirred.after(of, put_in.recommended));
+            seed.after = seed.put_in.and_then(|put_in| stirred.after(put_in.recommended));
         }
     }
     Some(seed)
@@ -202,9 +238,25 @@ fn solid_of(
     }
 }
 
-/// The crystals in a gram of seed where it works: no more than can live in its fat at the best temperature. `None` where that
-/// is not known; where the seed has no cocoa butter, or nobody knows, those of tempered cocoa butter, which is suggested then.
-fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay, material: &SeedMaterial<'_>) -> Option<MassFraction> {
+/// Limits and window of the whole, where a thermometer tells them from those of the mass without seed.
+fn with_seed(of: &ToSeed<'_>, whole: &Parts) -> Option<WithSeed> {
+    let limits = Limits::of(&FatPhase::new(&fat_grams(whole)?, of.recipe.cocoa_butter).ok()?);
+    let (with, without) = (limits.form_v?, of.seeding.limits.form_v?);
+    let is_seen = !is_below((with - without).0.abs(), THERMOMETER_ERROR.0);
+    is_seen.then(|| WithSeed { limits, window: Window::below(with) })
+}
+
+/// What a seed is where it works.
+struct AtWork {
+    /// Its share of cocoa butter.
+    cocoa_butter: MassFraction,
+    /// Crystals for each gram of that.
+    crystals: MassFraction,
+}
+
+/// What a seed is where it works: it has no more crystals than can live in its fat at the best temperature. `None` where that
+/// is not known; where the seed has no cocoa butter, or nobody knows, tempered cocoa butter, which is suggested then.
+fn at_work(of: &ToSeed<'_>, way: SeedingWay, material: &SeedMaterial<'_>) -> Option<AtWork> {
     let choice = of.recipe.seeding;
     let pure = SeedMaterial::cocoa_butter_of(of.recipe);
     let has_some = material.cocoa_butter().is_some_and(|share| share.0 > 0.0);
@@ -213,7 +265,8 @@ fn solid_at_work(of: &ToSeed<'_>, way: SeedingWay, material: &SeedMaterial<'_>) 
     let fat = material.fat(of.recipe.cocoa_butter)?;
     let cold = choice.temperature.filter(|_| choice.way == way).map_or(COLD_SEED, SeedTemperature::celsius);
     let solid = solid_of(material, &fat, choice.cream.share(), way, cold.max(of.seeding.window.recommended));
-    Some(MassFraction(solid.0 * fat_share.0))
+    let cocoa_butter = material.cocoa_butter().filter(|share| share.0 > 0.0)?;
+    Some(AtWork { cocoa_butter, crystals: MassFraction(solid.0 * fat_share.0 / cocoa_butter.0) })
 }
 
 /// Where a cocoa butter is a cream of this share of crystals, in form V and in form VI.
@@ -236,6 +289,7 @@ struct Stirred {
     seed: Part,
     curve: BlendCurve,
     limits: Limits,
+    window: Window,
     fat: Grams,
     brought: Grams,
     is_spread: bool,
@@ -251,7 +305,7 @@ impl Stirred {
         seed: &Seed,
     ) -> Option<Self> {
         let solid = seed.solid?;
-        let parts = material.parts(seed.grams);
+        let parts = material.parts(seed.grams?);
         let contents = Contents::from_parts(&parts, SugarState::usual(&parts)?).ok()?;
         let mut part = Part::new(&contents, seed.at).ok()?;
         match own_fat {
@@ -276,13 +330,14 @@ impl Stirred {
             seed: part,
             curve: BlendCurve::new(Some(phase)),
             limits,
+            window: seed.with_it.map_or(of.seeding.window, |with| with.window),
             fat: whole.group(Group::TotalFat)?,
             brought,
             is_spread: seed.way != SeedingWay::ChoppedChocolate,
         })
     }
 
-    fn after(&self, of: &ToSeed<'_>, bowl_at: Celsius) -> Option<AfterMixing> {
+    fn after(&self, bowl_at: Celsius) -> Option<AfterMixing> {
         let bowl = Part::new(&self.bowl, bowl_at).ok()?;
         let end = Mix::new([bowl, self.seed.clone()]).mixed(&self.curve).ok()?.at_once;
         let left: Grams = end.crystals.into_iter().sum();
@@ -291,8 +346,8 @@ impl Stirred {
         Some(AfterMixing {
             at: end.temperature,
             crystals,
-            melted: end.melted.unwrap_or_default(),
-            fate: (self.brought.0 > 0.0).then(|| fate(&self.limits, &of.seeding.window, end.temperature)).flatten(),
+            melted: end.melted,
+            fate: (self.brought.0 > 0.0).then(|| fate(&self.limits, &self.window, end.temperature)).flatten(),
             apart: match CRYSTAL_DIAMETERS.map(apart) {
                 [Some(small), Some(large)] if self.is_spread => Some([small, large]),
                 _ => None,
@@ -302,11 +357,11 @@ impl Stirred {
 
     /// How warm the mass is when cold chocolate goes in: at the lower end the whole comes to the best temperature of the window,
     /// at the upper as near to the limit as a thermometer allows, but the mass no hotter than it was melted.
-    fn put_in(&self, of: &ToSeed<'_>, melt_out: (Celsius, Celsius)) -> Option<Window> {
-        let mix = Mix::new([Part::new(&self.bowl, of.seeding.window.recommended).ok()?, self.seed.clone()]);
+    fn put_in(&self, melt_out: (Celsius, Celsius)) -> Option<Window> {
+        let mix = Mix::new([Part::new(&self.bowl, self.window.recommended).ok()?, self.seed.clone()]);
         let start = |end: Celsius| start_temperature(&mix, 0, end, &self.curve).ok();
         let most = start(self.limits.form_v? - THERMOMETER_ERROR)?.min(melt_out.1);
-        let least = start(of.seeding.window.recommended)?.min(most);
+        let least = start(self.window.recommended)?.min(most);
         Some(Window { min: least, recommended: Celsius(f64::midpoint(least.0, most.0)), max: most })
     }
 }

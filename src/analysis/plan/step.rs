@@ -70,6 +70,8 @@ pub enum StepKind {
     MeltOut,
     /// Bring every line to the temperature that the sheet says, and stir them together.
     BringToTemperature,
+    /// The mix ends colder than it has to be, and is warmed.
+    WarmUp,
     /// Tempered chocolate is warmed, and not melted.
     Warm,
     /// The watery part is stirred into the melted chocolate.
@@ -92,9 +94,10 @@ pub enum StepKind {
 
 impl StepKind {
     /// All kinds.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::MeltOut,
         Self::BringToTemperature,
+        Self::WarmUp,
         Self::Warm,
         Self::Emulsify,
         Self::CoolForPieces,
@@ -112,6 +115,7 @@ impl StepKind {
         match self {
             Self::MeltOut => "melt_out",
             Self::BringToTemperature => "bring_to_temperature",
+            Self::WarmUp => "warm_up",
             Self::Warm => "warm",
             Self::Emulsify => "emulsify",
             Self::CoolForPieces => "cool_for_pieces",

@@ -1,10 +1,14 @@
 //! The steps of a plan, in their order.
 
+use super::material::SeedMaterial;
 use super::seed::Seed;
 use super::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine, WhenOff};
-use super::{BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, SET_CHOCOLATE, SET_FILLING, ToSeed, cooling_time, lines};
+use super::{
+    BLEND_MINUTES, EMULSIFY, LEAST_ABOVE_ROOM, Plan, SET_CHOCOLATE, SET_FILLING, ToSeed, WarmUp, cooling_time, lines,
+};
 use crate::analysis::ROOM;
 use crate::analysis::emulsion::STIRRING_LIMIT;
+use crate::analysis::parts::Parts;
 use crate::analysis::seeding::Window;
 use crate::analysis::time_band::TimeBand;
 use crate::ingredient::Component;
@@ -16,9 +20,10 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
     let is_kept = plan.choice.way == SeedingWay::KeepTempered;
     steps.push(match plan.mix_end {
         _ if is_kept => warm(of, plan),
-        Some(end) => bring_to_temperature(of, end),
+        Some(end) => bring_to_temperature(of, plan, end),
         None => melt_out(of, plan),
     });
+    steps.extend(plan.warm_up.map(warm_up));
     if plan.is_emulsion {
         steps.push(emulsify(of, plan));
     }
@@ -32,12 +37,12 @@ pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
             steps.push(seed_step(seed));
             steps.push(blend(plan, seed));
             match seed.after {
-                Some(after) if after.at > plan.window.recommended => {
-                    steps.push(cool(of, plan, after.at, plan.window));
+                Some(after) if after.at > plan.worked().recommended => {
+                    steps.push(cool_with_seed(of, plan, seed, after.at));
                 }
                 Some(_) => {}
                 // How warm it is then is not known, and so is how long it takes.
-                None => steps.push(PlanStep { minutes: None, ..cool(of, plan, plan.start, plan.window) }),
+                None => steps.push(PlanStep { minutes: None, ..cool(of, plan, plan.start, plan.worked()) }),
             }
             steps.push(check(plan));
         }
@@ -68,13 +73,13 @@ pub(super) fn range((from, to): (Celsius, Celsius)) -> StepTemperature {
 }
 
 /// Anywhere in a window, at best in its middle.
-fn within(window: Window) -> StepTemperature {
+pub(super) fn within(window: Window) -> StepTemperature {
     StepTemperature { from: window.min, to: window.max, best: Some(window.recommended) }
 }
 
 /// Anywhere in the window; where seed goes in, at best in its middle. Tempered chocolate is thinner the warmer it is kept.
 fn in_window(plan: &Plan) -> StepTemperature {
-    if plan.kept.is_some() { range((plan.window.min, plan.window.max)) } else { within(plan.window) }
+    if plan.kept.is_some() { range((plan.window.min, plan.window.max)) } else { within(plan.checked()) }
 }
 
 /// Which lines go in at the beginning.
@@ -119,7 +124,13 @@ fn melt_out(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
 }
 
 /// What the sheet says: every line as warm as it is there; a line of which nothing is said counts as in the room.
-fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
+fn bring_to_temperature(of: &ToSeed<'_>, plan: &Plan, end: Celsius) -> PlanStep {
+    // What ends too cold is smooth only once it has been warmed.
+    let (look, when_off) = if plan.warm_up.is_some() {
+        (LookAt::TwoReadings, vec![WhenOff::EndsElsewhere])
+    } else {
+        (LookAt::NoGrain, vec![WhenOff::EndsElsewhere, WhenOff::GrainsLeft])
+    };
     let at = |line: &Line| line.temperature.map_or(MixTemperature::ROOM, |at| at).celsius();
     let lines: Vec<WeighedLine> = lines(of.recipe)
         .map(|line| WeighedLine {
@@ -133,8 +144,16 @@ fn bring_to_temperature(of: &ToSeed<'_>, end: Celsius) -> PlanStep {
         temperature: Some(range((end, end))),
         weight: weight(&lines),
         lines,
-        when_off: vec![WhenOff::EndsElsewhere, WhenOff::GrainsLeft],
-        ..PlanStep::new(StepKind::BringToTemperature, LookAt::NoGrain)
+        when_off,
+        ..PlanStep::new(StepKind::BringToTemperature, look)
+    }
+}
+
+fn warm_up(warm_up: WarmUp) -> PlanStep {
+    PlanStep {
+        temperature: Some(warm_up.to),
+        when_off: vec![WhenOff::GrainsLeft, WhenOff::Overheated],
+        ..PlanStep::new(StepKind::WarmUp, LookAt::NoGrain)
     }
 }
 
@@ -158,7 +177,7 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
             let window = plan.fresh.unwrap_or(plan.window);
             range((window.min, window.max))
         }
-        Some(end) => range((end, end)),
+        Some(end) => plan.warm_up.map_or_else(|| range((end, end)), |warm_up| warm_up.to),
         None => range(EMULSIFY),
     };
     let mut when_off = vec![WhenOff::Splits];
@@ -180,7 +199,20 @@ fn emulsify(of: &ToSeed<'_>, plan: &Plan) -> PlanStep {
 }
 
 fn cool(of: &ToSeed<'_>, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
-    let minutes = cooling_time(of.bowl, start, window.recommended);
+    cool_mass(of.bowl, plan, start, window)
+}
+
+/// What was put in cools too: of chopped chocolate a third of the whole.
+fn cool_with_seed(of: &ToSeed<'_>, plan: &Plan, seed: &Seed, start: Celsius) -> PlanStep {
+    let mut whole = of.bowl.clone();
+    if let Some((material, grams)) = SeedMaterial::of(of.recipe, seed.way).zip(seed.grams) {
+        material.add_to(&mut whole, grams);
+    }
+    cool_mass(&whole, plan, start, plan.worked())
+}
+
+fn cool_mass(mass: &Parts, plan: &Plan, start: Celsius, window: Window) -> PlanStep {
+    let minutes = cooling_time(mass, start, window.recommended);
     let mut when_off = vec![WhenOff::ColdWall];
     if minutes.is_none() && (window.recommended - ROOM).0 < LEAST_ABOVE_ROOM.0 {
         when_off.insert(0, WhenOff::RoomTooWarm);
@@ -207,6 +239,9 @@ fn check(plan: &Plan) -> PlanStep {
 
 fn seed_step(seed: &Seed) -> PlanStep {
     let (look, mut when_off) = match seed.way {
+        SeedingWay::Cream if !seed.is_cocoa_butter() && !seed.has_no_cocoa_butter() => {
+            (LookAt::SoftWithCrystals, Vec::new())
+        }
         SeedingWay::Cream => (LookAt::CloudyCream, vec![WhenOff::SeedMelted, WhenOff::SeedStiff]),
         SeedingWay::Grated => (LookAt::DryPowder, vec![WhenOff::SeedMelted]),
         SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => (LookAt::SmallPieces, Vec::new()),
@@ -216,7 +251,8 @@ fn seed_step(seed: &Seed) -> PlanStep {
     }
     PlanStep {
         temperature: seed.put_in.map(within),
-        weight: Some(seed.grams),
+        // What brings no crystals is not put in as seed.
+        weight: seed.grams.filter(|_| !seed.has_no_cocoa_butter()),
         when_off,
         ..PlanStep::new(StepKind::Seed, look)
     }
@@ -229,7 +265,7 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
         temperature: if is_chopped {
             seed.after.map(|after| StepTemperature { from: after.at, to: after.at, best: None })
         } else {
-            Some(range((plan.window.min, plan.window.max)))
+            Some(range((plan.worked().min, plan.worked().max)))
         },
         minutes: (!is_chopped).then_some(TimeBand::between(low, high)),
         when_off: if is_chopped { vec![WhenOff::PiecesLeft, WhenOff::PiecesGone] } else { vec![WhenOff::Lumps] },
@@ -239,7 +275,7 @@ fn blend(plan: &Plan, seed: &Seed) -> PlanStep {
 
 fn deposit(plan: &Plan) -> PlanStep {
     PlanStep {
-        temperature: Some(range((plan.window.min, plan.window.max))),
+        temperature: Some(range((plan.worked().min, plan.worked().max))),
         when_off: vec![WhenOff::Thickens, WhenOff::StripStaysSoft],
         ..PlanStep::new(StepKind::Deposit, LookAt::TestStrip)
     }

@@ -270,7 +270,7 @@ fn the_seed_that_is_chosen_decides() {
     use crate::recipe::SeedingChoice;
     let mut mass = recipe(Kind::Chocolate, DARK, Piece::Bar { thickness: mm(8.0) }, 14.0, Air::Fan);
     let of_habit = of(&mass);
-    let habit = analyse(&mass, ROOM).plan.expect("a plan").seed.expect("seed").grams;
+    let habit = analyse(&mass, ROOM).plan.expect("a plan").seed.expect("seed").grams.expect("it is known");
     let with = |mass: &mut Recipe, grams: f64| {
         let amount = Some(Quantity::from_grams(grams).expect("an amount"));
         mass.seeding = SeedingChoice { amount, ..SeedingChoice::default() };

@@ -85,7 +85,7 @@ impl Writer<'_> {
 }
 
 fn test_strip(out: &mut String, way: SeedingWay) -> std::fmt::Result {
-    wrapped(out, "  Test strip: ", rescue::HOW_TO_TEST)?;
+    wrapped(out, "  Test strip: ", &rescue::how_to_test())?;
     for strip in crate::analysis::plan::rescue::TestStrip::ALL {
         let strip = rescue::test_strip(strip, way);
         wrapped(out, &format!("    {}: ", strip.looks), &format!("{} {}", strip.means, strip.remedy))?;

@@ -2,9 +2,10 @@
 
 use super::{Words, capital, no_heat};
 use crate::analysis::emulsion::STIRRING_LIMIT;
-use crate::analysis::finding::{MixingSubject, WaySubject};
+use crate::analysis::finding::{MixingSubject, SeededBy, WaySubject};
 use crate::analysis::heat::HeatError;
 use crate::analysis::mixing::{Changeable, MixingState, Needed, NoMixing, UNSAID, Way};
+use crate::analysis::seeding::Window;
 use crate::analysis::survival::Fate;
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
@@ -146,7 +147,10 @@ impl Words {
             (Some(fate), _) => format!("{end}, {}", place(fate)),
         };
         let mut sentences = vec![self.what_follows(subject)];
-        if subject.has_tempered && matches!(subject.fate, Some(Fate::Melts | Fate::OnlyAnnealed)) {
+        if subject.has_tempered
+            && subject.seeded_by != SeededBy::Kept
+            && matches!(subject.fate, Some(Fate::Melts | Fate::OnlyAnnealed))
+        {
             sentences.push(
                 "The tempered chocolate brings its crystals in vain: mix less warm, or melt it and seed afterwards."
                     .to_owned(),
@@ -170,8 +174,74 @@ impl Words {
         let Some((fate, window)) = subject.fate.zip(subject.window) else {
             return "This mass has no seeding window to hold it against.".to_owned();
         };
+        let (now, best_now) = match subject.seeded_by {
+            SeededBy::CocoaButter => (self.then_seed(subject, fate, &window), "seed lives at once"),
+            SeededBy::Pieces(put_in) => return self.then_pieces(subject.end, put_in),
+            SeededBy::Kept => (self.keeps_crystals(subject, fate, &window), "its crystals live"),
+        };
+        match subject.fresh_fate.zip(subject.fresh_window) {
+            Some((Fate::Lives, fresh)) if subject.seeded_by == SeededBy::Kept => format!(
+                "While the emulsion is fresh {best_now}, up to {}; let it cool at once to {} at most, where they last once all fats \
+                 have mixed.",
+                self.celsius(fresh.max),
+                self.celsius(window.max)
+            ),
+            Some(_) if subject.seeded_by == SeededBy::Kept => now,
+            Some((Fate::Lives, window)) => format!(
+                "{now} While the emulsion is fresh {best_now}; best is {} then.",
+                self.celsius(window.recommended)
+            ),
+            Some((fresh, window)) => format!(
+                "{now} While the emulsion is fresh that is {}; best is {} then.",
+                place(fresh),
+                self.celsius(window.recommended)
+            ),
+            None => now,
+        }
+    }
+
+    /// Cold pieces go in warmer than the mass ends with them.
+    fn then_pieces(&self, end: Celsius, put_in: Option<Window>) -> String {
+        let Some(put_in) = put_in else {
+            return "How warm it has to be for the chopped chocolate is not known.".to_owned();
+        };
+        let span = self.range((put_in.min, put_in.max));
+        if end > put_in.max {
+            format!("Let it cool to {span}, then put the chopped chocolate in.")
+        } else if end < put_in.min {
+            format!("The chopped chocolate cools it: warm it to {span}, then put it in.")
+        } else {
+            format!("Put the chopped chocolate in now: {span} is right for it.")
+        }
+    }
+
+    /// What becomes of the crystals of tempered chocolate, where nothing else is put in.
+    fn keeps_crystals(&self, subject: &MixingSubject, fate: Fate, window: &Window) -> String {
+        let most = self.celsius(window.max);
+        match fate {
+            Fate::Melts | Fate::OnlyAnnealed => format!(
+                "There the crystals melt that were to be kept: let it end at {most} at most, with liquid that is less warm, or \
+                 choose another way of seeding."
+            ),
+            Fate::Edge => "Too near the limit for a thermometer: let it cool by some tenths.".to_owned(),
+            Fate::Lives => match subject.crystals_of_fat().filter(|share| share.0 > 0.0) {
+                Some(share) => format!(
+                    "The crystals that came in live there, {} % of its fat: keep it here; if it is too thick, warm it by tenths.",
+                    fixed(share.to_percent(), 1, self.sign)
+                ),
+                None => "Crystals live there, but by what the lines say none come in: say at the chocolate that it is tempered, or \
+                         how cold it is."
+                    .to_owned(),
+            },
+            Fate::Cold | Fate::WrongForm => {
+                format!("The crystals that came in live there, but it is thick: warm it by tenths towards {most}.")
+            }
+        }
+    }
+
+    fn then_seed(&self, subject: &MixingSubject, fate: Fate, window: &Window) -> String {
         let best = self.celsius(window.recommended);
-        let now = match fate {
+        match fate {
             Fate::Melts | Fate::OnlyAnnealed => {
                 format!("There every crystal that could seed melts. Let it cool to {best}, then seed.")
             }
@@ -189,19 +259,6 @@ impl Words {
                 "Crystals of the wrong form grow there. Start warmer, or warm it over {} and cool it to {best}.",
                 subject.limit.map_or_else(|| best.clone(), |limit| self.celsius(limit))
             ),
-        };
-        match subject.fresh_fate.zip(subject.fresh_window) {
-            Some((fresh, window)) => {
-                format!("{now} While the emulsion is fresh {}.", self.of_fresh(fresh, window.recommended))
-            }
-            None => now,
-        }
-    }
-
-    fn of_fresh(&self, fate: Fate, best: Celsius) -> String {
-        match fate {
-            Fate::Lives => format!("seed lives at once; best is {} then", self.celsius(best)),
-            fate => format!("that is {}; best is {} then", place(fate), self.celsius(best)),
         }
     }
 

@@ -4,19 +4,25 @@
 
 mod finding;
 mod off;
+mod seed;
 
 pub(super) use finding::seed_without_crystals;
+pub use seed::{
+    ABOUT_KEEPING, about_cream, after_mixing, changes, changes_anything, crystals_apart, crystals_left, need,
+    seed_amount, way,
+};
 
+use super::Words;
 use crate::analysis::Analysis;
-use crate::analysis::parts::Group;
-use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
-use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
+use crate::analysis::ROOM;
 use crate::analysis::plan::step::{LookAt, PlanStep, StepKind, StepTemperature, WeighedLine};
-use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan};
+use crate::analysis::plan::{Chocolate, Kept, NoPlan, Plan, SET_CHOCOLATE, SET_FILLING, TooCold, WarmUp};
 use crate::analysis::seeding::LEAST_COCOA_BUTTER;
+use crate::analysis::setting::NoTime;
+use crate::analysis::survival::THERMOMETER_ERROR;
 use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::recipe::{Air, SeedingWay};
-use crate::units::{Celsius, Grams, MassFraction};
+use crate::units::Celsius;
 
 /// What a refrigerator has at most (common practice, no published source).
 const REFRIGERATOR: Celsius = Celsius(10.0);
@@ -40,7 +46,7 @@ pub struct StepWords {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OffWords {
     /// How it shows.
-    pub sign: &'static str,
+    pub sign: String,
     /// What to do.
     pub remedy: String,
 }
@@ -59,6 +65,7 @@ pub fn step_title(kind: StepKind) -> &'static str {
     match kind {
         StepKind::MeltOut => "Melt out",
         StepKind::BringToTemperature => "Bring to temperature and mix",
+        StepKind::WarmUp => "Warm up",
         StepKind::Warm => "Warm, do not melt",
         StepKind::Emulsify => "Emulsify",
         StepKind::CoolForPieces => "Cool until the chocolate can go in",
@@ -79,7 +86,7 @@ pub fn step(plan: &Plan, step: &PlanStep, sign: DecimalSign) -> StepWords {
         title: step_title(step.kind),
         figures: writer.figures(step),
         what: writer.what(step),
-        look: look(step.look).to_owned(),
+        look: look(step.look, sign),
         when_off: step.when_off.iter().map(|off| writer.off(*off)).collect(),
     }
 }
@@ -125,14 +132,17 @@ fn of_range(celsius: Celsius, sign: DecimalSign) -> String {
 
 /// What to look at.
 #[must_use]
-pub fn look(look: LookAt) -> &'static str {
-    match look {
+pub fn look(look: LookAt, sign: DecimalSign) -> String {
+    let words = match look {
         LookAt::NoGrain => "It is smooth and flows evenly; between two fingers there is no grain of fat.",
         LookAt::SoftWithCrystals => "It is just soft enough to stir, with some lumps left; stir them out off the heat.",
         LookAt::Glossy => "It is glossy, stretches from the spatula and shows no fat at the edge.",
         LookAt::Even => "Wall and middle are of one temperature; nothing has set at the wall.",
         LookAt::TwoReadings => {
-            "Read it in the middle and at the wall, a minute apart: the readings agree within 0.3 °C."
+            let error = fixed(THERMOMETER_ERROR.0, 1, sign);
+            return format!(
+                "Read it in the middle and at the wall, a minute apart: the readings agree within {error} °C."
+            );
         }
         LookAt::CloudyCream => "The seed is cloudy and soft like thick cream. Clear seed is melted and does nothing.",
         LookAt::DryPowder => "The seed is dry and loose, without lumps; it came from tempered, set cocoa butter.",
@@ -141,7 +151,8 @@ pub fn look(look: LookAt) -> &'static str {
         LookAt::NoPieces => "Pieces get smaller and go; a few small ones at the end are a good sign: take them out.",
         LookAt::TestStrip => "It flows from the bag or the ladle, and a test strip sets even and with a sheen.",
         LookAt::SetThrough => "It is set all through, and comes off paper or mould by itself.",
-    }
+    };
+    words.to_owned()
 }
 
 struct Writer<'a> {
@@ -184,7 +195,7 @@ impl Writer<'_> {
             }
             StepKind::BringToTemperature => {
                 let left = match (plan.mix_end, plan.limits.form_v) {
-                    (Some(end), Some(limit)) if end < limit => format!(
+                    (Some(end), Some(limit)) if end < limit && plan.warm_up.is_none() => format!(
                         " That is below the form V limit of {}: crystals of chocolate that goes in solid can be left, and take \
                          part unevenly. Start warmer, or melt it out first.",
                         self.celsius(limit)
@@ -197,6 +208,7 @@ impl Writer<'_> {
                     self.weigh(step)
                 )
             }
+            StepKind::WarmUp => plan.warm_up.map_or_else(String::new, |warm_up| self.warm_up(&warm_up)),
             StepKind::Warm => {
                 let limit = plan.kept.as_ref().zip(step.temperature).map_or_else(String::new, |(kept, to)| {
                     format!(
@@ -206,7 +218,7 @@ impl Writer<'_> {
                     )
                 });
                 format!(
-                    "{}Take it tempered and set, chop it, and warm it gently in short bursts.{limit} No seed is needed then.",
+                    "{}Take the chocolate tempered; where it is set, chop it and warm it gently in short bursts.{limit} No seed is needed then.",
                     self.weigh(step)
                 )
             }
@@ -214,6 +226,10 @@ impl Writer<'_> {
                 let how = if plan.choice.way == SeedingWay::KeepTempered {
                     "Bring it to the same temperature, and stir it in from the middle, without air: warmer liquid would melt the \
                      crystals."
+                } else if plan.warm_up.is_some() {
+                    "Stir it from the middle while it is so warm, without air, until all of it is even."
+                } else if plan.mix_end.is_some() && !plan.has_hot_liquid {
+                    "Stir the liquid into the chocolate, a third at a time, from the middle, without air, until all of it is even."
                 } else if plan.mix_end.is_some() {
                     "Pour the hot liquid over the chocolate, wait a minute, then stir from the middle, without air, until all of it is \
                      even."
@@ -233,20 +249,21 @@ impl Writer<'_> {
                     if is_first { format!(" from {} °C", of_range(plan.start, self.sign)) } else { String::new() };
                 let after = plan.seed.as_ref().and_then(|seed| seed.after).map(|after| after.at);
                 let is_inside =
-                    step.kind == StepKind::Cool && !is_first && after.is_some_and(|after| after <= window.max);
+                    step.kind == StepKind::Cool && !is_first && after.is_some_and(|after| after <= plan.worked().max);
                 let inside = if is_inside {
                     format!(
                         " It is inside the window already; nearer to {} it is surer.",
-                        self.celsius(window.recommended)
+                        self.celsius(plan.worked().recommended)
                     )
                 } else {
                     String::new()
                 };
-                let time = step.minutes.and_then(|band| band.likely).map_or_else(String::new, |likely| {
+                let time = step.minutes.and_then(|band| Some((band, band.likely?))).map_or_else(String::new, |(band, likely)| {
                     format!(
-                        " A bowl stirred now and then in a room of 20 °C takes about {}: half as long again, or a third \
-                         less, as bowl and draught are.",
-                        super::duration(likely)
+                        " A bowl stirred now and then in a room of {} takes about {}, or {} as bowl and draught are.",
+                        Words { sign: self.sign }.whole_celsius(ROOM),
+                        super::duration(likely),
+                        super::duration_range(band.low, band.high)
                     )
                 });
                 format!("Let it cool{from}, and scrape the wall.{inside}{time}")
@@ -266,13 +283,15 @@ impl Writer<'_> {
                         self.celsius(fresh.max)
                     )
                 });
-                let melt = plan.limits.form_v.map_or_else(String::new, |limit| {
+                let with = plan.with_seed().filter(|_| plan.choice.way == SeedingWay::ChoppedChocolate);
+                let limits = with.map_or(plan.limits, |with| with.limits);
+                let melt = limits.form_v.map_or_else(String::new, |limit| {
                     format!(
                         "At {} crystals of form V melt: half a degree too warm is the difference between a set mass and a soft one.",
                         self.celsius(limit)
                     )
                 });
-                format!("{melt}{reserve} Below {} it thickens early.{fresh}", self.celsius(window.min))
+                format!("{melt}{reserve} Below {} it thickens early.{fresh}", self.celsius(plan.checked().min))
             }
             StepKind::Seed => self.seed_in(),
             StepKind::Blend if plan.seed.as_ref().is_some_and(|seed| seed.way == SeedingWay::ChoppedChocolate) => {
@@ -291,35 +310,71 @@ impl Writer<'_> {
                 format!(
                     "Put a knife's tip of it on paper first. Keep the mass between {} and {} while you work; it grows thicker by \
                      itself.{thick}",
-                    self.celsius(window.min),
-                    self.celsius(window.max)
+                    self.celsius(plan.worked().min),
+                    self.celsius(plan.worked().max)
                 )
             }
-            StepKind::Set => {
-                let time = match (step.minutes.and_then(|band| band.likely), &step.no_time) {
-                    (Some(likely), _) => {
-                        format!(" It takes about {}, good to a factor of two.", super::duration(likely))
-                    }
-                    (None, Some(why)) => format!(" No time is told: {}.", super::no_time(*why, self.sign)),
-                    (None, None) => " How long: say in the reading Setting in which form and air it sets.".to_owned(),
-                };
-                let is_cold = step.temperature.is_some_and(|air| air.to <= REFRIGERATOR);
-                let how = match step.air {
-                    _ if is_cold => {
-                        "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: 12 to \
-                         18 °C are kinder."
-                    }
-                    Some(Air::Still) => {
-                        "Let it stand at this temperature, in still air as said; moving air is quicker."
-                    }
-                    Some(Air::Refrigerator) => "Let it stand in the refrigerator at this temperature, covered.",
-                    Some(Air::Tunnel) => "Send it through the tunnel at this temperature.",
-                    Some(Air::Fan) | None => {
-                        "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
-                    }
-                };
-                format!("{how}{time}")
+            StepKind::Set => self.set(step),
+        }
+    }
+
+    /// How and where it sets, and how long that takes.
+    fn set(&self, step: &PlanStep) -> String {
+        if let Some(NoTime::TooWarm { most, .. }) = step.no_time {
+            return format!("It does not set there: find a place below {}.", self.celsius(most));
+        }
+        let time = match (step.minutes.and_then(|band| band.likely), &step.no_time) {
+            (Some(likely), _) => {
+                format!(" It takes about {}, good to a factor of two.", super::duration(likely))
             }
+            (None, Some(why)) => format!(" No time is told: {}.", super::no_time(*why, self.sign)),
+            (None, None) => " How long: say in the reading Setting in which form and air it sets.".to_owned(),
+        };
+        let is_cold = step.temperature.is_some_and(|air| air.to <= REFRIGERATOR);
+        let how = match step.air {
+            // A base for whipping has to be cold, and is not unmoulded.
+            _ if is_cold && self.plan.is_whipped => {
+                "Cover it, and keep it at this temperature until it is whipped.".to_owned()
+            }
+            _ if is_cold => format!(
+                "Let it stand at this temperature. So cold it can set soft and dull, and gets wet when it comes out: {} are kinder.",
+                Words { sign: self.sign }.whole_range((SET_CHOCOLATE.0, SET_FILLING.1))
+            ),
+            Some(Air::Still) => {
+                "Let it stand at this temperature, in still air as said; moving air is quicker.".to_owned()
+            }
+            Some(Air::Refrigerator) => "Let it stand in the refrigerator at this temperature, covered.".to_owned(),
+            Some(Air::Tunnel) => "Send it through the tunnel at this temperature.".to_owned(),
+            Some(Air::Fan) | None => {
+                "Let it stand in moving air of this temperature, not in the refrigerator: set cold, it sets soft and dull."
+                    .to_owned()
+            }
+        };
+        format!("{how}{time}")
+    }
+
+    /// Why the mix is warmed, and how far.
+    fn warm_up(&self, warm_up: &WarmUp) -> String {
+        let end = self.plan.mix_end.map_or_else(String::new, |end| format!(" at {}", self.celsius(end)));
+        let to = step_temperature(&warm_up.to, self.sign);
+        match warm_up.why {
+            TooCold::BelowWindow => format!(
+                "It ends below the window{end}, where it thickens before the seed is even. Warm it gently, stirring, to {to}."
+            ),
+            TooCold::WrongForm => {
+                let below = self
+                    .plan
+                    .limits
+                    .form_iv
+                    .map_or_else(String::new, |limit| format!(" below {}", self.celsius(limit)));
+                format!(
+                    "It ends{end}, and{below} crystals of the wrong form grow: they have to melt. Warm it gently, stirring, to {to}, \
+                     until no grain is left, and only then let it cool."
+                )
+            }
+            TooCold::ForPieces => format!(
+                "It ends{end}, and the cold pieces cool it further: warm it gently, stirring, to {to}, until no grain is left."
+            ),
         }
     }
 
@@ -334,158 +389,6 @@ impl Writer<'_> {
         let lines: Vec<String> = step.lines.iter().map(line).collect();
         if lines.is_empty() { String::new() } else { format!("Weigh {}. ", lines.join("; ")) }
     }
-
-    fn seed_in(&self) -> String {
-        let Some(seed) = &self.plan.seed else { return String::new() };
-        let weight = grams(seed.grams.0, self.sign);
-        let what = match seed.way {
-            SeedingWay::Cream => {
-                let of = if is_cocoa_butter(seed) { String::new() } else { format!(" ({})", seed_name(seed)) };
-                format!("Weigh {weight} g of seed cream{of} at about {} and put it in.", self.celsius(seed.at))
-            }
-            SeedingWay::Grated => {
-                format!(
-                    "Grate {weight} g of tempered {} of {}, or weigh powder of it, and strew it in.",
-                    if is_cocoa_butter(seed) { "cocoa butter" } else { seed_name(seed) },
-                    self.celsius(seed.at)
-                )
-            }
-            SeedingWay::ChoppedChocolate | SeedingWay::KeepTempered => {
-                let name = seed.ingredient.as_ref().map_or("chocolate", |ingredient| ingredient.name.as_str());
-                let warm = if seed.put_in.is_none() { " How warm the mass has to be for it is not known." } else { "" };
-                format!("Put in {weight} g of {name}, tempered and chopped, at {}.{warm}", self.celsius(seed.at))
-            }
-        };
-        let stands = if seed.amount_from == AmountFrom::Sheet { " It stands in the sheet." } else { "" };
-        let held_back = if seed.way == SeedingWay::ChoppedChocolate && seed.is_the_mass {
-            format!(
-                " The mass is this chocolate: you can hold {} g of it back instead, and melt the rest.",
-                grams((self.plan.bowl * self.plan.share_of_whole(seed)).0, self.sign)
-            )
-        } else {
-            String::new()
-        };
-        let after = seed.after.map_or_else(String::new, |after| {
-            let where_they_are =
-                if seed.way == SeedingWay::ChoppedChocolate { ", in the pieces and off them" } else { "" };
-            format!(
-                " The mass comes to {}; crystals are then {} % of the fat{where_they_are}.",
-                self.celsius(after.at),
-                fixed(after.crystals.to_percent(), 2, self.sign)
-            )
-        });
-        format!("{what}{stands}{held_back}{after}")
-    }
-}
-
-/// The name of what is put in.
-fn seed_name(seed: &Seed) -> &str {
-    seed.ingredient.as_ref().map_or("seed", |ingredient| ingredient.name.as_str())
-}
-
-/// Whether it is cocoa butter, as shown: that need not be said of a cream of seed.
-fn is_cocoa_butter(seed: &Seed) -> bool {
-    /// Less than this of something else does not show.
-    const SHOWN: f64 = 0.995;
-    seed.cocoa_butter.is_some_and(|share| share.0 >= SHOWN)
-}
-
-/// What a way puts in: "7.5 g of seed cream", with what of the suggestion differs.
-#[must_use]
-pub fn seed_amount(seed: &Seed, sign: DecimalSign) -> String {
-    let (amount, suggested) = (grams(seed.grams.0, sign), grams(seed.suggested.0, sign));
-    let held = seed.clip.map_or_else(String::new, |clip| {
-        format!(", held at {} % of the mass", shortest(clip.held_at.to_percent(), 2, sign))
-    });
-    match seed.amount_from {
-        AmountFrom::Suggestion => format!("{amount} g, suggested{held}"),
-        AmountFrom::Maker => format!("{amount} g, your own; suggested {suggested} g{held}"),
-        AmountFrom::Sheet => format!("{amount} g, in the sheet; suggested {suggested} g{held}"),
-    }
-}
-
-/// What becomes of it: "32.8 °C, 0.57 % of the fat crystals: it lives and grows".
-#[must_use]
-pub fn after_mixing(seed: &Seed, sign: DecimalSign) -> String {
-    if seed.cocoa_butter == Some(MassFraction::ZERO) {
-        return "no crystals: there is no cocoa butter in the seed".to_owned();
-    }
-    if seed.is_melted {
-        return "nothing: the seed is melted before it goes in".to_owned();
-    }
-    let Some(after) = seed.after else { return "not known: a figure is missing".to_owned() };
-    let fate = after.fate.map_or("no crystals", super::fate);
-    format!("{} °C: {fate}", fixed(after.at.0, 1, sign))
-}
-
-/// The crystals that are left: "0.57 % of the fat; 12 % of them melt".
-#[must_use]
-pub fn crystals_left(seed: &Seed, sign: DecimalSign) -> Option<String> {
-    /// Less than this melts by rounding only.
-    const SEEN: f64 = 0.005;
-    let after = seed.after?;
-    let left = format!("{} % of the fat", fixed(after.crystals.to_percent(), 2, sign));
-    Some(if after.melted.0 < SEEN {
-        left
-    } else {
-        format!("{left}, after {} % of them have melted", fixed(after.melted.to_percent(), 0, sign))
-    })
-}
-
-/// How far crystals are apart, as an order of magnitude: "about 10 to 100 µm".
-#[must_use]
-pub fn crystals_apart(seed: &Seed, sign: DecimalSign) -> Option<String> {
-    const MICROMETRES: f64 = 1e6;
-    let [small, large] = seed.after?.apart?;
-    // One digit: the size of the crystals is hardly ever known.
-    let one_digit = |metres: f64| {
-        let micrometres = metres * MICROMETRES;
-        let digit = 10_f64.powf(micrometres.log10().floor());
-        shortest((micrometres / digit).round() * digit, 1, sign)
-    };
-    Some(format!("some {} to {} µm apart", one_digit(small), one_digit(large)))
-}
-
-/// Whether the seed changes what the mass is made of, as shown.
-#[must_use]
-pub fn changes_anything(seed: &Seed) -> bool {
-    seed.changes.iter().any(is_seen)
-}
-
-/// Whether a change reaches the digits that are shown.
-fn is_seen(change: &Change) -> bool {
-    /// Half of the last digit that is shown, as a share.
-    const SHOWN: f64 = 0.0005;
-    match (change.before, change.after) {
-        (Some(before), Some(after)) => (before.0 - after.0).abs() >= SHOWN,
-        (before, after) => before != after,
-    }
-}
-
-/// What the seed changes in the mass, in one line; `None` where what goes in is not known.
-#[must_use]
-pub fn changes(seed: &Seed, sign: DecimalSign) -> Option<String> {
-    if seed.changes.is_empty() {
-        return None;
-    }
-    if !changes_anything(seed) {
-        return Some("nothing in what the mass is made of".to_owned());
-    }
-    let changes: Vec<String> =
-        seed.changes.iter().filter(|found| is_seen(found)).map(|found| change(found, sign)).collect();
-    Some(changes.join(", "))
-}
-
-/// One of the changes: "fat 38.3 to 38.9 %".
-fn change(change: &Change, sign: DecimalSign) -> String {
-    let percent = |share: Option<MassFraction>| {
-        share.map_or_else(|| "not known".to_owned(), |share| fixed(share.to_percent(), 1, sign))
-    };
-    let name = match change.group {
-        Group::TotalFat => "fat",
-        other => other.words(),
-    };
-    format!("{name} {} to {} %", percent(change.before), percent(change.after))
 }
 
 /// What tempered chocolate keeps at the temperature of the thermometer.
@@ -500,58 +403,4 @@ pub fn kept(kept: &Kept, sign: DecimalSign) -> String {
         fixed(kept.crystals.to_percent(), 1, sign),
         fixed(kept.at.0, 1, sign)
     )
-}
-
-/// What is to be known of a seed cream, where the way is one.
-#[must_use]
-pub fn about_cream(seed: &Seed, sign: DecimalSign) -> String {
-    let reading = seed.cream.map_or_else(String::new, |[five, six]| {
-        format!(
-            "By the fat model this cocoa butter is such a cream between {} °C (young, form V) and {} °C (long kept, form VI); ",
-            fixed(five.0, 1, sign),
-            fixed(six.0, 1, sign)
-        )
-    });
-    let (from, to) = CREAM_KEPT_AT;
-    format!(
-        "{reading}common practice keeps it at {} to {} °C. It has to be made of tempered cocoa butter, and takes about {} hours \
-         until all of it is an even cream. Once it has melted clear, even for a minute, its crystals are gone: start again with \
-         tempered butter. Keep water out of it.",
-        shortest(from, 0, sign),
-        shortest(to, 0, sign),
-        shortest(HOURS_TO_MAKE_READY, 0, sign)
-    )
-}
-
-/// What is to be said of the way that needs no seed.
-pub const ABOUT_KEEPING: &str = "no seed: tempered chocolate is warmed only so far that its own crystals last";
-
-/// A way in one line: "7.5 g of 33.6 °C, the mass comes to 27.8 °C: it lives and grows; it changes …".
-#[must_use]
-pub fn way(seed: &Seed, sign: DecimalSign) -> String {
-    let amount = grams(seed.grams.0, sign);
-    let at = fixed(seed.at.0, 1, sign);
-    let crystals = crystals_left(seed, sign).map_or_else(String::new, |left| format!("; crystals {left}"));
-    let changes = changes(seed, sign).map_or_else(String::new, |changes| format!("; it changes {changes}"));
-    format!("{amount} g of {at} °C; the mass comes to {}{crystals}{changes}", after_mixing(seed, sign))
-}
-
-/// The need of a day: "45 g for 6 batches, 15 g missing: set it up 6 hours before the first".
-#[must_use]
-pub fn need(need: &Need, way: SeedingWay, batches: u32, sign: DecimalSign) -> String {
-    let gram = |amount: Grams| grams(amount.0, sign);
-    let of = if batches == 1 { "1 batch".to_owned() } else { format!("{batches} batches") };
-    match need.start_hours_before() {
-        // Only a cream takes time: the others are there or are bought.
-        Some(_) if way != SeedingWay::Cream => {
-            format!("{} g for {of}; {} g missing", gram(need.needed), gram(need.missing))
-        }
-        Some(hours) => format!(
-            "{} g for {of}; {} g missing: set it up {} hours before the first",
-            gram(need.needed),
-            gram(need.missing),
-            shortest(hours, 0, sign)
-        ),
-        None => format!("{} g for {of}; enough is ready, {} g are left over", gram(need.needed), gram(need.left_over)),
-    }
 }

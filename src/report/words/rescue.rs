@@ -1,12 +1,24 @@
 //! The words of proof and rescue: how a test strip is read, what helps a split ganache.
 
+use super::Words;
+use crate::analysis::ROOM;
+use crate::analysis::plan::SET_FILLING;
 use crate::analysis::plan::rescue::{SplitSign, TestStrip};
+use crate::number::DecimalSign;
 use crate::recipe::SeedingWay;
 
 /// How a test strip is made.
-pub const HOW_TO_TEST: &str = "Put a knife's tip of the mass on paper, thin, in a room of about 20 °C, before depositing. \
-Tempered chocolate is set to the touch after about two minutes; a filling with water or nut oil takes longer. Common practice, \
-advice at the bench.";
+#[must_use]
+pub fn how_to_test() -> String {
+    format!(
+        "Put a knife's tip of the mass on paper, thin, in a room of about {}, before depositing. Tempered chocolate is set to the \
+         touch after about two minutes; a filling with water or nut oil takes longer. Common practice, advice at the bench.",
+        WHOLE.whole_celsius(ROOM)
+    )
+}
+
+/// Whole degrees have no decimal sign.
+const WHOLE: Words = Words { sign: DecimalSign::Point };
 
 /// Where remedies of a split ganache come from.
 pub const REMEDIES_FROM: &str = "From professional textbooks and common practice. Whatever is added changes water and fat: put \
@@ -86,8 +98,8 @@ pub fn test_strip(strip: TestStrip, way: SeedingWay) -> TestStripWords {
 
 /// How a split ganache shows itself, and what to do: sign and cause, remedy.
 #[must_use]
-pub fn split(sign: SplitSign) -> (&'static str, &'static str) {
-    match sign {
+pub fn split(sign: SplitSign) -> (&'static str, String) {
+    let (sign, remedy) = match sign {
         SplitSign::TooLittleWater => (
             "Fat at the edge, thick: too little water phase (chocolate with much cocoa, cream boiled down)",
             "Stir in warm liquid little by little from the middle: cream where fat is low, milk, water or syrup where it is high. \
@@ -113,9 +125,13 @@ pub fn split(sign: SplitSign) -> (&'static str, &'static str) {
             "Thickens and sweats later: cocoa solids took up water",
             "Next time raise the water phase or lower the dry cocoa.",
         ),
-        SplitSign::GrainyWhenCold => (
-            "Grainy when cold: it cooled slowly, or the fat crystals were warm",
-            "Seed it, or temper the chocolate first, and let it set at 15 to 18 °C.",
-        ),
-    }
+        SplitSign::GrainyWhenCold => {
+            let remedy = format!(
+                "Seed it, or temper the chocolate first, and let it set at {}.",
+                WHOLE.whole_range(SET_FILLING)
+            );
+            return ("Grainy when cold: it cooled slowly, or the fat crystals were warm", remedy);
+        }
+    };
+    (sign, remedy.to_owned())
 }

@@ -2,7 +2,7 @@
 
 use super::Words;
 use crate::analysis::emulsion::STIRRING_LIMIT;
-use crate::analysis::finding::SeedingSubject;
+use crate::analysis::finding::{SeededBy, SeedingSubject};
 use crate::analysis::remedy::Remedies;
 use crate::analysis::seeding::{
     Dose, DoseClip, HABIT, HABIT_RANGE, LEAST_COCOA_BUTTER, REFERENCE_FAT, Seeding, WINDOW_TOP,
@@ -123,12 +123,23 @@ impl Words {
     pub(super) fn seeding_window(&self, subject: &SeedingSubject) -> (String, String) {
         let seeding = &subject.seeding;
         let window = seeding.window;
-        let title = format!(
-            "Seed at {}, best near {}, with {} of tempered cocoa butter",
-            self.range((window.min, window.max)),
-            self.celsius(window.recommended),
-            dose_amount(seeding, subject.bowl, self.sign)
-        );
+        let span = self.range((window.min, window.max));
+        let worked = subject.with_seed.map_or(window, |with| with.window);
+        let worked = self.range((worked.min, worked.max));
+        let title = match subject.seeded_by {
+            SeededBy::CocoaButter => format!(
+                "Seed at {span}, best near {}, with {} of tempered cocoa butter",
+                self.celsius(window.recommended),
+                dose_amount(seeding, subject.bowl, self.sign)
+            ),
+            SeededBy::Pieces(Some(put_in)) => format!(
+                "Put the chopped chocolate in at {}, best near {}; then work at {worked}",
+                self.range((put_in.min, put_in.max)),
+                self.celsius(put_in.recommended)
+            ),
+            SeededBy::Pieces(None) => format!("Work at {worked} once the chopped chocolate is in"),
+            SeededBy::Kept => format!("Keep it at {span}: there its own crystals last"),
+        };
         let limit = self.celsius(subject.limit);
         let cocoa_butter = self.percent(subject.cocoa_butter_in_fat, 0);
         let milk_fat = self.worth_a_word(subject.milk_fat_in_fat);
@@ -147,6 +158,27 @@ impl Words {
             ),
             (None, None) => format!("Nearly all fat is cocoa butter; its form V limit is {limit}"),
         };
+        // What is said of doses is said of cocoa butter.
+        match subject.seeded_by {
+            SeededBy::CocoaButter => {}
+            SeededBy::Pieces(_) => {
+                let with = subject.with_seed.and_then(|with| with.limits.form_v).map_or_else(String::new, |limit| {
+                    format!(" With the pieces, whose fat is another, it is {}.", self.celsius(limit))
+                });
+                let detail = format!(
+                    "{why}.{with} Above it crystals melt (physics); the pieces go in warmer, because they are cold and cool the mass. How \
+                     much of them stands in the seeding plan."
+                );
+                return (title, detail);
+            }
+            SeededBy::Kept => {
+                let detail = format!(
+                    "{why}. Above it crystals melt (physics). Nothing is put in; how many crystals it keeps stands in the seeding \
+                     plan."
+                );
+                return (title, detail);
+            }
+        }
         let other_way = if subject.is_other_way {
             " These doses are for a cream of tempered cocoa butter with 20 % crystals; what you chose instead, and its amount, \
              stand in the seeding plan."
@@ -237,7 +269,7 @@ impl Words {
                 self.range(unmixed)
             ),
             format!(
-                "{fat} sits in globules. In a fresh emulsion it has not met the chocolate's fat, and the seed lives up \
+                "{fat} sits in globules. In a fresh emulsion it has not met the chocolate's fat, and crystals live up \
                  to the higher limit of {}; trade habit follows that. Hard mixing, standing warm or a rest blends the \
                  fats, and the lower window holds, with its limit of {}. When in doubt, use the lower one.",
                 self.celsius(unmixed.1 + WINDOW_TOP),
@@ -250,15 +282,22 @@ impl Words {
         &self,
         recommended: Celsius,
         unmixed: Option<Celsius>,
+        seeded_by: SeededBy,
     ) -> (String, String) {
+        let title = format!(
+            "The cautious window lies below {}, where stirring can separate an emulsion",
+            self.whole_celsius(STIRRING_LIMIT)
+        );
+        if seeded_by != SeededBy::CocoaButter {
+            let detail =
+                "Finish the emulsion warm, let it cool at rest or with a slow stirrer, and fold gently from then on.";
+            return (title, detail.to_owned());
+        }
         let fresh = unmixed.map_or_else(String::new, |unmixed| {
             format!(" Or seed it fresh in the other window, best near {}.", self.celsius(unmixed))
         });
         (
-            format!(
-                "The cautious window lies below {}, where stirring can separate an emulsion",
-                self.whole_celsius(STIRRING_LIMIT)
-            ),
+            title,
             format!(
                 "Finish the emulsion warm, let it cool at rest or with a slow stirrer, and fold the seed in gently near \
                  {}.{fresh}",

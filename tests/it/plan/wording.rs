@@ -1,6 +1,7 @@
 //! What a plan says: to every mass and way what is true of it, and of one thing one figure.
 
 use nibwright::analysis::finding::Finding;
+use nibwright::recipe::{PlaceTemperature, Setting};
 
 use super::*;
 
@@ -10,24 +11,23 @@ fn the_upper_end_of_a_range_is_one_figure_in_a_plan() {
     for (name, mass, way) in every_plan() {
         let plan = plan_of(&mass);
         let upper = |window: nibwright::analysis::seeding::Window| one_decimal(window.max);
-        let worked = upper(plan.window);
-        let fresh = plan.fresh.map_or(worked.clone(), upper);
+        let (window, worked, checked) = (upper(plan.window), upper(plan.worked()), upper(plan.checked()));
+        let fresh = plan.fresh.map_or(window.clone(), upper);
         for step in &plan.steps {
             let Some(span) = step.temperature else { continue };
             let to = one_decimal(span.to);
             match step.kind {
-                StepKind::Cool | StepKind::Check | StepKind::Deposit => {
-                    assert_eq!(to, worked, "{name} {:?}", step.kind);
-                }
-                StepKind::Seed | StepKind::Blend if way != SeedingWay::ChoppedChocolate => {
-                    assert_eq!(to, worked, "{name} {:?}", step.kind);
-                }
+                StepKind::Cool | StepKind::Check => assert_eq!(to, checked, "{name} {:?}", step.kind),
+                StepKind::Seed if way != SeedingWay::ChoppedChocolate => assert_eq!(to, window, "{name}"),
+                StepKind::Blend if way != SeedingWay::ChoppedChocolate => assert_eq!(to, worked, "{name}"),
+                StepKind::Deposit => assert_eq!(to, worked, "{name}"),
                 StepKind::Warm => assert_eq!(to, fresh, "{name} {:?}", step.kind),
                 StepKind::Emulsify if way == SeedingWay::KeepTempered => assert_eq!(to, fresh, "{name}"),
                 _ => {}
             }
             let words = words::plan::step(&plan, step, DecimalSign::Point);
-            let limit = one_decimal(plan.limits.form_v.expect("a limit"));
+            let with = plan.with_seed().filter(|_| way == SeedingWay::ChoppedChocolate);
+            let limit = one_decimal(with.map_or(plan.limits, |with| with.limits).form_v.expect("a limit"));
             if step.kind == StepKind::Check {
                 assert!(
                     words.what.contains(&format!("At {limit} °C crystals of form V melt")),
@@ -223,4 +223,45 @@ fn every_step_of_every_way_is_written_out() {
             }
         }
     }
+}
+
+/// Where it is so warm that nothing sets, nobody is told to let it stand there.
+#[test]
+fn where_it_does_not_set_the_plan_sends_it_elsewhere() {
+    let of = |mass: &Recipe, air: f64| {
+        let mut mass = mass.clone();
+        let surroundings = PlaceTemperature::new(Celsius(air)).expect("a temperature");
+        mass.setting = Some(Setting { surroundings, ..Setting::usual(mass.intended_use) });
+        let state = nibwright::analysis::setting::setting(&mass, &analysis_of(&mass)).expect("it is computed");
+        let plan = plan_of(&mass).with_setting(Some(&state));
+        words::plan::step(&plan, plan.step(StepKind::Set).expect("it sets"), DecimalSign::Point).what
+    };
+    let warm = of(&ganache(), 34.0);
+    assert!(warm.starts_with("It does not set there: find a place below ") && !warm.contains("stand"), "{warm}");
+    let cold = of(&ganache(), 6.0);
+    assert!(cold.contains("12 to 18 °C are kinder"), "{cold}");
+    // What is whipped has to be cold.
+    let whipped = of(&made_for(ganache(), Kind::Ganache, Use::Whipped), 6.0);
+    assert!(whipped.starts_with("Cover it, and keep it at this temperature until it is whipped."), "{whipped}");
+}
+
+/// Readers of the decimal comma find no point in a figure of a plan.
+#[test]
+fn the_figures_of_a_plan_have_the_sign_of_the_reader() {
+    let mut count = 0;
+    for (name, mass, _) in every_plan() {
+        let plan = plan_of(&mass);
+        for step in &plan.steps {
+            let words = words::plan::step(&plan, step, DecimalSign::Comma);
+            let off = words.when_off.iter().map(words::plan::OffWords::joined);
+            for text in [words.figures, words.what, words.look].into_iter().chain(off) {
+                let letters: Vec<char> = text.chars().collect();
+                let has_point =
+                    letters.windows(3).any(|at| at[0].is_ascii_digit() && at[1] == '.' && at[2].is_ascii_digit());
+                assert!(!has_point, "{name}: {text}");
+                count += usize::from(text.contains("0,3 °C"));
+            }
+        }
+    }
+    assert!(count > 0, "the error of a thermometer is told");
 }

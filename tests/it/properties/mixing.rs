@@ -7,8 +7,9 @@ use nibwright::recipe::{FatState, MixTemperature, Recipe, StirringTime};
 use nibwright::units::{Celsius, MassFraction};
 use proptest::prelude::*;
 
+use super::figures::Figures;
+use super::grams;
 use super::recipes::{kitchen_recipe, with_temperatures};
-use super::{Figures, grams};
 
 /// What does not depend on the size of the batch.
 pub(super) fn intensive(mixing: &MixingState) -> Figures {

@@ -36,7 +36,7 @@ fn choose(window: &mut Window, way: &str) {
 
 fn seed_grams(window: &mut Window) -> f64 {
     let analysis = window.state_mut().analysis();
-    analysis.plan.as_ref().expect("a plan").seed.as_ref().expect("seed").grams.0
+    analysis.plan.as_ref().expect("a plan").seed.as_ref().expect("seed").grams.expect("it is known").0
 }
 
 #[test]

@@ -1,7 +1,8 @@
 //! The words of the findings of the seeding plan.
 
 use super::super::Words;
-use crate::analysis::finding::SeedAtSubject;
+use crate::analysis::finding::{SeedAtSubject, SeededBy};
+use crate::analysis::plan::need::CREAM_KEPT_AT;
 use crate::analysis::seeding::HABIT_RANGE;
 use crate::analysis::survival::{Fate, THERMOMETER_ERROR};
 use crate::number::fixed;
@@ -9,7 +10,16 @@ use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 
 impl Words {
     pub(in crate::report::words) fn seed_at(&self, subject: &SeedAtSubject) -> (String, String) {
-        let SeedAtSubject { at, fate, limit, form_iv, form_vi, window, is_kept, fresh, melt_out } = subject;
+        let SeedAtSubject { at, fate, limit, form_iv, form_vi, window, seeded_by, fresh, melt_out } = subject;
+        let is_kept = *seeded_by == SeededBy::Kept;
+        // What seed there is for it goes into a mass that is warmer than it ends.
+        let warm_it = match seeded_by {
+            SeededBy::Pieces(Some(put_in)) => {
+                format!("Warm it to {} before the pieces go in", self.celsius(put_in.recommended))
+            }
+            SeededBy::Pieces(None) => "Warm it before the pieces go in".to_owned(),
+            SeededBy::CocoaButter | SeededBy::Kept => format!("Warm it to {}", self.celsius(window.recommended)),
+        };
         let melt_out = format!("melt it out at {}", self.whole_range(*melt_out));
         let (now, best) = (self.celsius(*at), self.celsius(window.recommended));
         let fresh = fresh.map_or_else(String::new, |fresh| {
@@ -19,7 +29,7 @@ impl Words {
             )
         });
         match fate {
-            Fate::Melts | Fate::OnlyAnnealed if *is_kept => (
+            Fate::Melts | Fate::OnlyAnnealed if is_kept => (
                 format!("Too warm to stay tempered at {now}: the form V limit is {}", self.celsius(*limit)),
                 format!(
                     "Its own crystals melt here; time only delays it.{fresh} Cool it at once; where none are left, {melt_out} and \
@@ -49,14 +59,14 @@ impl Words {
                 format!(
                     "A good thermometer is off by {} K, and just under the limit crystals hardly grow.{fresh} {}.",
                     fixed(THERMOMETER_ERROR.0, 1, self.sign),
-                    if *is_kept {
-                        "Let it cool by some tenths".to_owned()
-                    } else {
-                        format!("Let it cool to {best}, then seed")
+                    match seeded_by {
+                        SeededBy::Kept => "Let it cool by some tenths".to_owned(),
+                        SeededBy::Pieces(_) => format!("Once the pieces are in, let it cool to {best}"),
+                        SeededBy::CocoaButter => format!("Let it cool to {best}, then seed"),
                     }
                 ),
             ),
-            Fate::Cold | Fate::WrongForm if *is_kept => (
+            Fate::Cold | Fate::WrongForm if is_kept => (
                 format!("Cold at {now}: the window begins at {}", self.celsius(window.min)),
                 format!(
                     "Its crystals live, but it is thick. Warm it by tenths towards {}, no further.",
@@ -72,15 +82,19 @@ impl Words {
                     )
                 ),
                 format!(
-                    "They set soft and dull, and the mass gets lumps before the seed is even. Warm it to {best}; where lumps have \
+                    "They set soft and dull, and the mass gets lumps before the seed is even. {warm_it}; where lumps have \
                      set, {melt_out} and begin again."
                 ),
             ),
             Fate::Cold | Fate::Lives => (
                 format!("Cold to seed at {now}: the window begins at {}", self.celsius(window.min)),
-                format!(
-                    "Seed lives, but the mass thickens before it is even, and lumps stay. Warm it to {best}, then seed."
-                ),
+                if *seeded_by == SeededBy::CocoaButter {
+                    format!(
+                        "Seed lives, but the mass thickens before it is even, and lumps stay. {warm_it}, then seed."
+                    )
+                } else {
+                    format!("Crystals live, but the mass thickens, and lumps stay. {warm_it}.")
+                },
             ),
         }
     }
@@ -88,9 +102,11 @@ impl Words {
     pub(in crate::report::words) fn seed_melted(&self, at: Celsius) -> (String, String) {
         (
             format!("The seed is melted at {}", self.celsius(at)),
-            "Clear cocoa butter brings no crystals. Start again with tempered, set cocoa butter, and keep it as a cream at 33 to \
-             34 °C, or cold to grate. If the temperature was mistyped, correct it in the seeding plan."
-                .to_owned(),
+            format!(
+                "Clear cocoa butter brings no crystals. Start again with tempered, set cocoa butter, and keep it as a cream at {}, \
+                 or cold to grate. If the temperature was mistyped, correct it in the seeding plan.",
+                self.whole_range((Celsius(CREAM_KEPT_AT.0), Celsius(CREAM_KEPT_AT.1)))
+            ),
         )
     }
 
@@ -117,18 +133,15 @@ impl Words {
         (own, share): (Grams, MassFraction),
         is_blend: bool,
         is_ingredient: bool,
-        suggested: Grams,
+        suggested: Option<Grams>,
     ) -> (String, String) {
         let (least, most) = HABIT_RANGE;
         let side = if share < least { "little" } else { "much" };
         let (own, percent) = (self.grams(own), self.percent(share, 2));
         let of = if is_blend { "the mass, by its cocoa butter" } else { "the mass" };
-        let usual = format!(
-            "Usual are {} to {} (common practice); suggested are {}.",
-            self.limit(least),
-            self.limit(most),
-            self.grams(suggested)
-        );
+        let suggested =
+            suggested.map_or_else(String::new, |suggested| format!("; suggested are {}", self.grams(suggested)));
+        let usual = format!("Usual are {} to {} (common practice){suggested}.", self.limit(least), self.limit(most));
         if is_ingredient {
             return (
                 format!("{own} of seed is no dose but an ingredient: {percent} of {of}"),

@@ -4,15 +4,21 @@
 
 use super::{OffWords, Writer, of_range};
 use crate::analysis::plan::step::WhenOff;
+use crate::analysis::survival::THERMOMETER_ERROR;
+use crate::number::fixed;
 use crate::recipe::SeedingWay;
 
 impl Writer<'_> {
     pub(super) fn off(&self, off: WhenOff) -> OffWords {
-        let window = &self.plan.window;
+        let window = &match off {
+            WhenOff::TooWarm | WhenOff::NearLimit | WhenOff::TooCold => self.plan.checked(),
+            WhenOff::Lumps | WhenOff::PiecesLeft | WhenOff::Thickens => self.plan.worked(),
+            _ => self.plan.window,
+        };
         let (best, most) = (self.celsius(window.recommended), self.celsius(window.max));
         let way = self.plan.choice.way;
         let is_kept = way == SeedingWay::KeepTempered;
-        let (sign, remedy) = match off {
+        let (sign, remedy): (&str, String) = match off {
             WhenOff::EndsElsewhere => (
                 "it ends at another temperature",
                 "the bowl takes heat too: go on from what your thermometer shows, and warm or cool to the window."
@@ -63,7 +69,7 @@ impl Writer<'_> {
                 },
             ),
             WhenOff::NearLimit => (
-                "less than 0.3 °C to where crystals melt",
+                &format!("less than {} °C to where crystals melt", fixed(THERMOMETER_ERROR.0, 1, self.sign)),
                 if is_kept {
                     "a thermometer cannot tell: let it cool by some tenths.".to_owned()
                 } else {
@@ -133,7 +139,7 @@ impl Writer<'_> {
                 },
             ),
         };
-        OffWords { sign, remedy }
+        OffWords { sign: sign.to_owned(), remedy }
     }
 
     /// Begin from the beginning, whatever the plan begins with.

@@ -10,7 +10,7 @@ use crate::ui::widgets::{focus_ring, stop_label};
 
 /// How a test strip is made and read, and what to do in each case.
 pub(super) fn test_strip_ui(ui: &mut Ui, way: SeedingWay) {
-    quiet_ui(ui, rescue::HOW_TO_TEST);
+    quiet_ui(ui, &rescue::how_to_test());
     for strip in TestStrip::ALL {
         let words = rescue::test_strip(strip, way);
         entry_ui(ui, words.looks, &[words.means, words.remedy]);
@@ -22,7 +22,7 @@ pub(super) fn split_ui(ui: &mut Ui) {
     quiet_ui(ui, rescue::REMEDIES_FROM);
     for sign in SplitSign::ALL {
         let (sign, remedy) = rescue::split(sign);
-        entry_ui(ui, sign, &[remedy]);
+        entry_ui(ui, sign, &[&remedy]);
     }
 }
 

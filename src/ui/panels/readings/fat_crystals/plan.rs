@@ -31,6 +31,9 @@ use crate::ui::widgets::{
 };
 use crate::units::{Celsius, Grams};
 
+/// Said of what nobody knows.
+const NOT_KNOWN: &str = "not known";
+
 /// The words of a plan.
 #[derive(Debug)]
 pub(in crate::ui::panels::readings) struct Texts {
@@ -86,7 +89,12 @@ impl Texts {
 fn short_rows(plan: &Plan, sign: DecimalSign) -> Vec<(Row, String)> {
     let mut rows = Vec::new();
     if let Some(seed) = &plan.seed {
-        rows.push((Row::Weigh, format!("{} g", grams(seed.grams.0, sign))));
+        let grams_in = seed.grams.filter(|_| !seed.has_no_cocoa_butter());
+        let weight = grams_in.map_or_else(
+            || if seed.has_no_cocoa_butter() { "none of it" } else { NOT_KNOWN }.to_owned(),
+            |amount| format!("{} g", grams(amount.0, sign)),
+        );
+        rows.push((Row::Weigh, weight));
         if let Some(after) = seed.after {
             rows.push((Row::After, format!("{} °C", fixed(after.at.0, 1, sign))));
             rows.push((Row::Crystals, format!("{} % of the fat", fixed(after.crystals.to_percent(), 2, sign))));
@@ -273,7 +281,7 @@ fn amount_ui(ui: &mut Ui, sign: DecimalSign, own: Option<Quantity>, seed: &Seed,
         let amount = unless_empty(text, |text| parse_quantity(text, unit))?;
         Ok(amount.filter(|amount| amount.grams().0 > 0.0))
     };
-    let suggested = grams(seed.suggested.0, sign);
+    let suggested = seed.suggested.map_or_else(|| NOT_KNOWN.to_owned(), |suggested| grams(suggested.0, sign));
     let output = NumberCell::new(Id::unique("own amount of seed"), "own amount of seed", &shown, &parse)
         .at_rest(if own.is_none() { &suggested } else { &shown })
         .width(64.0)
@@ -313,6 +321,10 @@ fn temperature_ui(
 fn in_sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, plan: &Plan, seed: &Seed, actions: &mut Vec<Action>) {
     let recipe = &scene.document.recipe;
     let mut is_in = recipe.seed_in_sheet().is_some();
+    if seed.grams.is_none() {
+        quiet_ui(ui, "How much to put in is not known: type an amount first.");
+        return;
+    }
     let Some(ingredient) = ingredient_of(recipe, seed) else {
         quiet_ui(ui, "There is no chocolate in the sheet to chop: put the one that you take into the sheet first.");
         return;
@@ -324,11 +336,11 @@ fn in_sheet_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, plan: &Plan, seed: &
     if is_in == before {
         return;
     }
-    if is_in {
+    if let Some(grams) = seed.grams.filter(|_| is_in) {
         // As it is shown and weighed.
-        let amount = Quantity::from_grams(weighed(seed.grams)).unwrap_or_default();
+        let amount = Quantity::from_grams(weighed(grams)).unwrap_or_default();
         actions.push(Action::Edit(Edit::PutSeedInSheet { ingredient, amount }));
-    } else {
+    } else if !is_in {
         actions.push(Action::Edit(Edit::TakeSeedOutOfSheet));
     }
     actions.push(Action::EndGesture);
@@ -390,7 +402,7 @@ fn step_ui(ui: &mut Ui, step: &words::StepWords) {
         ui.label(theme::caption(ui, "when it is off"));
     }
     for off in &step.when_off {
-        paragraph(ui, theme::strong(off.sign));
+        paragraph(ui, theme::strong(&off.sign));
         paragraph(ui, theme::quiet(ui, off.remedy.as_str()));
     }
 }
@@ -424,8 +436,11 @@ fn day_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, seed: &Seed, actions: &mu
         explain_at_rest(&output.response, || explanations::need(scene));
         ui.label("g of seed");
     });
-    let need = need_of_the_day(batches, seed.grams, ready.grams());
-    row_ui(ui, "seed today", &words::need(&need, seed.way, batches, view.sign), None, || explanations::need(scene));
+    let need = seed.grams.map_or_else(
+        || NOT_KNOWN.to_owned(),
+        |grams| words::need(&need_of_the_day(batches, grams, ready.grams()), seed.way, batches, view.sign),
+    );
+    row_ui(ui, "seed today", &need, None, || explanations::need(scene));
 }
 
 fn parse_batches(text: &str) -> Result<u32, String> {
