@@ -3,8 +3,10 @@
 use std::fmt::Write as _;
 
 use super::{Writer, heading, words, wrapped};
+use crate::analysis::cooling::growth::System;
 use crate::analysis::plan::seed::Seed;
 use crate::analysis::plan::{Kept, Plan};
+use crate::analysis::setting::system_of;
 use crate::number::fixed;
 use crate::recipe::SeedingWay;
 use words::{plan, rescue};
@@ -29,7 +31,7 @@ impl Writer<'_> {
         writeln!(out)?;
         self.steps(out, found)?;
         writeln!(out)?;
-        test_strip(out, found.choice.way)?;
+        test_strip(out, found.choice.way, system_of(self.recipe, self.analysis))?;
         if found.is_emulsion {
             writeln!(out)?;
             split(out, "  ")?;
@@ -84,10 +86,10 @@ impl Writer<'_> {
     }
 }
 
-fn test_strip(out: &mut String, way: SeedingWay) -> std::fmt::Result {
-    wrapped(out, "  Test strip: ", &rescue::how_to_test())?;
+fn test_strip(out: &mut String, way: SeedingWay, system: System) -> std::fmt::Result {
+    wrapped(out, "  Test strip: ", &rescue::how_to_test(system))?;
     for strip in crate::analysis::plan::rescue::TestStrip::ALL {
-        let strip = rescue::test_strip(strip, way);
+        let strip = rescue::test_strip(strip, way, system);
         wrapped(out, &format!("    {}: ", strip.looks), &format!("{} {}", strip.means, strip.remedy))?;
     }
     Ok(())

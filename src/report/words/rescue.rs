@@ -2,17 +2,25 @@
 
 use super::Words;
 use crate::analysis::ROOM;
+use crate::analysis::cooling::growth::System;
 use crate::analysis::plan::SET_FILLING;
 use crate::analysis::plan::rescue::{SplitSign, TestStrip};
 use crate::number::DecimalSign;
 use crate::recipe::SeedingWay;
 
-/// How a test strip is made.
+/// How a test strip of a mass that sets in its way is made.
 #[must_use]
-pub fn how_to_test() -> String {
+pub fn how_to_test(system: System) -> String {
+    let until = match system {
+        System::Chocolate => "Tempered chocolate is set to the touch after about two minutes.",
+        System::NutPraline | System::Ganache => {
+            "A filling with water or nut oil takes far longer than chocolate: make a strip before the seed goes in, and one after; \
+             the second has to become firm first."
+        }
+    };
     format!(
-        "Put a knife's tip of the mass on paper, thin, in a room of about {}, before depositing. Tempered chocolate is set to the \
-         touch after about two minutes; a filling with water or nut oil takes longer. Common practice, advice at the bench.",
+        "Put a knife's tip of the mass on paper, thin, in a room of about {}, before depositing. {until} Common practice, advice \
+         at the bench.",
         WHOLE.whole_celsius(ROOM)
     )
 }
@@ -35,9 +43,9 @@ pub struct TestStripWords {
     pub remedy: &'static str,
 }
 
-/// The words of a test strip of a mass that is seeded in a way.
+/// The words of a test strip of a mass that is seeded in a way and sets in its own.
 #[must_use]
-pub fn test_strip(strip: TestStrip, way: SeedingWay) -> TestStripWords {
+pub fn test_strip(strip: TestStrip, way: SeedingWay, system: System) -> TestStripWords {
     let is_kept = way == SeedingWay::KeepTempered;
     let of_way = |kept, seeded| if is_kept { kept } else { seeded };
     match strip {
@@ -70,7 +78,10 @@ pub fn test_strip(strip: TestStrip, way: SeedingWay) -> TestStripWords {
             },
         },
         TestStrip::Soft => TestStripWords {
-            looks: "soft after ten minutes",
+            looks: match system {
+                System::Chocolate => "soft after ten minutes",
+                System::NutPraline | System::Ganache => "no firmer than the strip without seed, half an hour later",
+            },
             means: of_way(
                 "There are no crystals: it got too warm, or it was not tempered when you took it.",
                 "There are no crystals: it was too warm when the seed went in, or the seed had melted.",

@@ -1,6 +1,8 @@
 //! What a plan says: to every mass and way what is true of it, and of one thing one figure.
 
+use nibwright::analysis::cooling::growth::System;
 use nibwright::analysis::finding::Finding;
+use nibwright::analysis::plan::rescue::TestStrip;
 use nibwright::recipe::{PlaceTemperature, Setting};
 
 use super::*;
@@ -84,7 +86,7 @@ fn what_is_said_when_something_is_off_fits_the_plan() {
             let words = words::plan::step(&plan, step, DecimalSign::Point);
             sentences.extend(words.when_off.iter().map(words::plan::OffWords::joined));
         }
-        let of_strip = TestStrip::ALL.map(|strip| words::rescue::test_strip(strip, way));
+        let of_strip = TestStrip::ALL.map(|strip| words::rescue::test_strip(strip, way, System::Ganache));
         sentences.extend(of_strip.iter().map(|strip| format!("{} {}", strip.means, strip.remedy)));
         assert!(sentences.iter().any(|words| words.contains(&melt_out)), "{name}: it says how to begin again");
         for words in &sentences {
@@ -264,4 +266,16 @@ fn the_figures_of_a_plan_have_the_sign_of_the_reader() {
         }
     }
     assert!(count > 0, "the error of a thermometer is told");
+}
+
+/// A filling is soft for an hour and longer whatever is in it: its strip is held against one without seed, and not against minutes.
+#[test]
+fn the_strip_of_a_filling_is_compared_and_that_of_chocolate_is_timed() {
+    let soft = |system| words::rescue::test_strip(TestStrip::Soft, SeedingWay::Cream, system).looks;
+    assert_eq!(soft(System::Chocolate), "soft after ten minutes");
+    for system in [System::Ganache, System::NutPraline] {
+        assert!(soft(system).contains("the strip without seed"), "{}", soft(system));
+        assert!(words::rescue::how_to_test(system).contains("before the seed goes in"));
+    }
+    assert!(words::rescue::how_to_test(System::Chocolate).contains("two minutes"));
 }

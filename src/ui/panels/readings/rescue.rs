@@ -2,6 +2,7 @@
 
 use egui::{Label, RichText, TextWrapMode, Ui};
 
+use crate::analysis::cooling::growth::System;
 use crate::analysis::plan::rescue::{SplitSign, TestStrip};
 use crate::recipe::SeedingWay;
 use crate::report::words::rescue;
@@ -9,10 +10,10 @@ use crate::ui::theme::{self, space};
 use crate::ui::widgets::{focus_ring, stop_label};
 
 /// How a test strip is made and read, and what to do in each case.
-pub(super) fn test_strip_ui(ui: &mut Ui, way: SeedingWay) {
-    quiet_ui(ui, &rescue::how_to_test());
+pub(super) fn test_strip_ui(ui: &mut Ui, way: SeedingWay, system: System) {
+    quiet_ui(ui, &rescue::how_to_test(system));
     for strip in TestStrip::ALL {
-        let words = rescue::test_strip(strip, way);
+        let words = rescue::test_strip(strip, way, system);
         entry_ui(ui, words.looks, &[words.means, words.remedy]);
     }
 }

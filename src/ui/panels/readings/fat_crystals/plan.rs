@@ -12,7 +12,7 @@ use crate::analysis::plan::need::need_of_the_day;
 use crate::analysis::plan::seed::Seed;
 use crate::analysis::plan::step::StepKind;
 use crate::analysis::plan::{NoPlan, Plan};
-use crate::analysis::setting::SettingState;
+use crate::analysis::setting::{SettingState, system_of};
 use crate::document::Edit;
 use crate::ingredient::Library;
 use crate::number::{DecimalSign, fixed, grams, round_half_up, typed};
@@ -182,7 +182,9 @@ fn planned_ui(
             .detail("how it is made and what spoils it")
             .ui(ui, |ui| quiet_ui(ui, cream));
     }
-    Fold::new(fold("strip"), "Test strip").detail("how to read it").ui(ui, |ui| test_strip_ui(ui, plan.choice.way));
+    Fold::new(fold("strip"), "Test strip").detail("how to read it").ui(ui, |ui| {
+        test_strip_ui(ui, plan.choice.way, system_of(&scene.document.recipe, scene.analysis));
+    });
     if plan.is_emulsion {
         Fold::new(fold("split"), "Rescue").detail("if the ganache splits").ui(ui, split_ui);
     }
