@@ -69,7 +69,7 @@ pub fn workable_at(recipe: &Recipe, analysis: &Analysis, at: Celsius) -> Result<
     let begun = crystals_begun(analysis, at)?;
     if !is_below(begun.0, TOO_THICK.0) {
         let is_kept = plan.choice.way == SeedingWay::KeepTempered;
-        return Err(NoWorkable::TooThick { crystals: begun, towards: plan.window.max, is_kept });
+        return Err(NoWorkable::TooThick { crystals: begun, towards: plan.worked().max, is_kept });
     }
     let most = fat.blended.solid_fat(at).total();
     let time =

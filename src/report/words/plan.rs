@@ -203,10 +203,13 @@ impl Writer<'_> {
                     _ => String::new(),
                 };
                 let end = plan.mix_end.map_or_else(String::new, |end| self.celsius(end));
-                format!(
-                    "{}Bring each to its temperature. Stirred together they end at about {end}.{left}",
-                    self.weigh(step)
-                )
+                // What is emulsified in a step of its own waits for it.
+                let how = if plan.is_emulsion && plan.warm_up.is_none() {
+                    "Bring each to its temperature, what is liquid apart from the chocolate. Stirred together in the next step they"
+                } else {
+                    "Bring each to its temperature. Stirred together they"
+                };
+                format!("{}{how} end at about {end}.{left}", self.weigh(step))
             }
             StepKind::WarmUp => plan.warm_up.map_or_else(String::new, |warm_up| self.warm_up(&warm_up)),
             StepKind::Warm => {
