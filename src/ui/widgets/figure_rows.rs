@@ -78,7 +78,9 @@ pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usiz
                 for (galley, right) in now.into_iter().zip(&places) {
                     ui.painter().galley(pos2(right - galley.size().x, top), galley, palette.text);
                 }
-                for (galley, right) in before.into_iter().zip(&places) {
+                // A figure without words has no mark either.
+                let told = before.into_iter().zip(&places).filter(|(galley, _)| !galley.is_empty());
+                for (galley, right) in told {
                     let at = pos2(right - galley.size().x, top + 18.0);
                     let centre = pos2(at.x - mark + paint::SWATCH / 2.0, at.y + galley.size().y / 2.0);
                     paint::ghost_mark(ui.painter(), centre, palette.quiet);
