@@ -26,7 +26,7 @@ use super::seeding::{LEAST_COCOA_BUTTER, Seeding, habit_factor};
 use super::syrup::LEAST_WATER;
 use super::{is_above, is_below};
 use crate::ingredient::{Category, Component};
-use crate::recipe::{Kind, Recipe, SeedingChoice};
+use crate::recipe::{Kind, Recipe, SeedingChoice, SeedingWay};
 use crate::units::{Celsius, Kelvin, MassFraction};
 
 /// Where chocolate is seeded by habit (common practice, no published source).
@@ -284,17 +284,18 @@ fn seeding_explanations(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec
             .with_usual(Some(STIRRING_LIMIT.0), None),
         );
     }
-    let equal_time = seeding.equal_time.and_then(|dose| dose.clip);
     // The other ways have no such dose.
     if SeededBy::of(analysis) != SeededBy::CocoaButter {
         return;
     }
-    if seeding.habit.clip.is_some() || equal_time.is_some() {
-        findings.push(Finding::new(
-            Level::Note,
-            "seeding.dose_clipped",
-            Subject::DoseClipped { habit: seeding.habit.clip, equal_time },
-        ));
+    // Of the seed that is chosen; the dose for equal setting time is that of a cream.
+    let plan = analysis.plan.as_ref().ok();
+    let habit = plan.and_then(|plan| plan.seed.as_ref()).map_or(seeding.habit.clip, |seed| seed.clip);
+    let is_cream = plan.is_none_or(|plan| plan.choice.way == SeedingWay::Cream);
+    let equal_time = seeding.equal_time.filter(|_| is_cream).and_then(|dose| dose.clip);
+    if habit.is_some() || equal_time.is_some() {
+        let subject = Subject::DoseClipped { habit, equal_time };
+        findings.push(Finding::new(Level::Note, "seeding.dose_clipped", subject));
     }
 }
 

@@ -96,6 +96,23 @@ fn melted_seed_and_doses_out_of_the_usual_are_told() {
 /// By hand: 30 g of a couverture with 50 % cocoa butter, a fifth of it crystals, bring 3 g into the 350 + 15 g of fat of 1000 g
 /// of plain chocolate: 0.822 %. The habit asks for 1 % of cocoa butter: half of a gram of it is that, so 20 g are suggested, and
 /// nothing is held, as the dose is judged by its cocoa butter too.
+/// Grated butter is three quarters crystals: a thick bar of little fat asks for less of it than is usual, and that is told of the
+/// seed that was chosen.
+#[test]
+fn the_dose_of_the_chosen_seed_is_told_where_it_is_held() {
+    let by = |way| {
+        let lines = [("couverture-dark-55", 450.0), ("sucrose", 650.0)];
+        let mut mass = made_for(recipe(&lines), Kind::Chocolate, Use::ThickBar);
+        mass.seeding.way = way;
+        analysis_of(&mass)
+    };
+    let grated = by(SeedingWay::Grated);
+    let clip = grated.plan.as_ref().ok().and_then(|plan| plan.seed.as_ref()?.clip).expect("it is held");
+    let detail = words::finding(finding(&grated, "seeding.dose_clipped"), DecimalSign::Point).title;
+    assert!(detail.contains("habit asks for 0.1") && detail.contains("held at 0.2 %"), "{clip:?} {detail}");
+    assert!(by(SeedingWay::Cream).plan.expect("a plan").seed.expect("a seed").clip.is_none());
+}
+
 #[test]
 fn a_seed_of_couverture_counts_as_what_it_is() {
     let couverture = own("couverture", &[(Component::CocoaButter, 50.0), (Component::Sucrose, 50.0)]);
