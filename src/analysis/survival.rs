@@ -155,6 +155,15 @@ mod tests {
         assert_abs_diff_eq!(apart, 23.4e-6, epsilon = 0.05e-6);
     }
 
+    /// By the same model at 31.8 °C, where plain chocolate is seeded, about 26 % of cocoa butter can be solid: so much of a seed
+    /// of powder is left there.
+    #[test]
+    fn a_quarter_of_powder_is_left_where_it_is_seeded() {
+        let grams = FatGrams { cocoa_butter: Grams(100.0), ..FatGrams::default() };
+        let phase = FatPhase::new(&grams, CocoaButter::WestAfrican).expect("a fat");
+        assert_abs_diff_eq!(phase.solid_fat(Celsius(31.8)).form_v.0, 0.26, epsilon = 0.01);
+    }
+
     #[test]
     fn fewer_crystals_are_further_apart() {
         let apart = |crystals| crystal_distance(MassFraction(crystals), 5e-6, Celsius(30.0));

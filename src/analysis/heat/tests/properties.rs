@@ -42,6 +42,16 @@ fn the_rows_give_the_figures_of_choi_and_okos() {
     check("crystals of sucrose", cp(Substance::CrystallineSugar, 25.0), 1.2433, 1e-3);
 }
 
+/// Beckett 2009, p. 667: solid cocoa butter 2.01 kJ/(kg·K) at 15 to 21 °C, liquid 2.09 at 32 to 82 °C. Wille and Lutton 1966: melting
+/// takes 137 J for a gram of cocoa butter, of which 87 % is crystals.
+#[test]
+fn cocoa_butter_has_the_heats_of_the_handbook() {
+    let cp = |t: f64| Substance::CocoaButter.specific_heat(Celsius(t)).0;
+    check("solid", cp(18.0), 2.01, 0.02);
+    check("liquid", cp(57.0), 2.09, 0.05);
+    check("melting", 0.87 * Fat::CocoaButter.heat_of_fusion().0, 137.0, 1.0);
+}
+
 #[test]
 fn lamb_of_the_ashrae_handbook_gives_off_as_much_heat_as_printed() {
     use Substance::{Ash, MilkFat, Protein, Water};
