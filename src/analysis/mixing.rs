@@ -182,24 +182,19 @@ impl Mixable<'_> {
         let sugar = SugarState::usual(&self.parts).ok_or(HeatError::Unknown { component: Component::Water })?;
         let mut part = Part::new(&Contents::from_parts(&self.parts, sugar)?, self.start)?;
         match self.state() {
-            State::Solid => {
+            FatAtMixing::Solid => {
                 for (fat, share) in Fat::ALL.into_iter().zip(self.curve.solids(self.start)) {
                     part = part.with_crystals(fat, share)?;
                 }
             }
-            State::Tempered => part = part.with_crystals(Fat::CocoaButter, TEMPERED)?,
-            State::Melted => {}
+            FatAtMixing::Tempered => part = part.with_crystals(Fat::CocoaButter, TEMPERED)?,
+            FatAtMixing::Melted => {}
         }
         Ok(part)
     }
 
-    fn state(&self) -> State {
-        match self.line.fat_state {
-            FatState::Tempered => State::Tempered,
-            FatState::Solid => State::Solid,
-            FatState::ByTemperature if self.start < AT_REST_BELOW => State::Solid,
-            FatState::ByTemperature | FatState::Melted => State::Melted,
-        }
+    fn state(&self) -> FatAtMixing {
+        state_of(self.line)
     }
 
     fn is_liquid(&self) -> bool {
@@ -211,11 +206,32 @@ impl Mixable<'_> {
     }
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum State {
+/// In which state the fat of a line is mixed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FatAtMixing {
+    /// With as many crystals as can live at its temperature.
     Solid,
+    /// Without crystals.
     Melted,
+    /// Liquid chocolate with few crystals.
     Tempered,
+}
+
+/// How warm a line goes in: as said, else as the room.
+#[must_use]
+pub fn start_of(line: &Line) -> Celsius {
+    line.temperature.map_or(UNSAID, MixTemperature::celsius)
+}
+
+/// In which state the fat of a line goes in: as said, else as its temperature says.
+#[must_use]
+pub fn state_of(line: &Line) -> FatAtMixing {
+    match line.fat_state {
+        FatState::Tempered => FatAtMixing::Tempered,
+        FatState::Solid => FatAtMixing::Solid,
+        FatState::ByTemperature if start_of(line) < AT_REST_BELOW => FatAtMixing::Solid,
+        FatState::ByTemperature | FatState::Melted => FatAtMixing::Melted,
+    }
 }
 
 fn state(
@@ -256,7 +272,7 @@ fn state(
         crystals_before: Fat::ALL.map(|fat| mix.parts().iter().map(|part| part.crystals(fat)).sum()),
         unsaid: lines.iter().filter(|line| line.line.temperature.is_none()).count(),
         lines: lines.len(),
-        has_tempered: lines.iter().any(|line| line.state() == State::Tempered),
+        has_tempered: lines.iter().any(|line| line.state() == FatAtMixing::Tempered),
         fate: now,
         fresh_fate: fresh,
         cooling_sugars,
@@ -281,7 +297,7 @@ fn mixables<'a>(recipe: &'a Recipe, make_up: &MakeUp) -> Result<Vec<Mixable<'a>>
         lines.push(Mixable {
             line,
             parts: brought.parts.clone(),
-            start: line.temperature.map_or(UNSAID, MixTemperature::celsius),
+            start: start_of(line),
             curve: own_curve(line, &brought.parts, recipe.cocoa_butter)?,
         });
     }

@@ -174,7 +174,7 @@ pub struct Kept {
     pub warmest: Celsius,
     /// The temperature of the thermometer.
     pub at: Celsius,
-    /// Crystals of form V left there, as a share of that fat.
+    /// Crystals of form V left there, as a share of all fat.
     pub crystals: MassFraction,
     /// How far that is below the limit; negative above.
     pub to_limit: Kelvin,

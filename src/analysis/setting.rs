@@ -164,8 +164,8 @@ pub struct SettingState {
     /// In less time its crystals cannot grow all through, because their heat does not get out; `None` where there is no form V
     /// limit, and in surroundings above it.
     pub least_growth: Option<Minutes>,
-    /// Form V limit of the mass.
-    pub limit: Option<Celsius>,
+    /// Whether it is so thick that the heat of its own crystals does not get out as fast as they grow.
+    pub is_too_thick: bool,
     /// Its course, seeded; where no time is told, with all the crystals that there can be at any moment.
     pub course: Course,
     /// What it is unseeded; `None` where no time is told.
@@ -227,7 +227,11 @@ fn setting_with(recipe: &Recipe, analysis: &Analysis, resolution: Resolution) ->
     let unseeded = OnceCell::new();
     let growth = growth.ok();
     let limit = fat.and_then(|fat| fat.limits.form_v);
-    Ok(SettingState { setting, start, system, set, growth, least_growth, limit, course, as_unseeded, unseeded })
+    let is_too_thick = growth
+        .zip(least_growth)
+        .zip(limit)
+        .is_some_and(|((growth, least), limit)| is_too_thick(growth, least, limit - course.end));
+    Ok(SettingState { setting, start, system, set, growth, least_growth, is_too_thick, course, as_unseeded, unseeded })
 }
 
 /// The piece as a body, and what the mass holds.
@@ -304,13 +308,6 @@ impl SettingState {
                 Some(before.time + (after.time - before.time) * share.clamp(0.0, 1.0))
             }
         }
-    }
-
-    /// Whether it is so thick that the heat of its own crystals does not get out as fast as they grow.
-    #[must_use]
-    pub fn is_too_thick(&self) -> bool {
-        let times = self.growth.zip(self.least_growth).zip(self.limit);
-        times.is_some_and(|((growth, least), limit)| is_too_thick(growth, least, limit - self.course.end))
     }
 
     /// Whether it begins as it is made: said, or poured as a mass is. A caramel is poured far hotter than any other.

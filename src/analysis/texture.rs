@@ -73,10 +73,10 @@ pub fn cocoa_butter_for_crystals(
         Some(solid.0 * (fat.grams.total().0 + more) - share.0 * (bowl.0 + more))
     };
     let most = bowl.0 * MOST;
-    let is_between = beyond(0.0)? < 0.0 && beyond(most)? >= 0.0;
-    let slope = (beyond(most)? - beyond(0.0)?) / most;
-    let guess = -beyond(0.0)? / slope;
-    is_between
+    let (now, at_most) = (beyond(0.0)?, beyond(most)?);
+    let slope = (at_most - now) / most;
+    let guess = -now / slope;
+    (now < 0.0 && at_most >= 0.0)
         .then(|| Grams(rising_root((0.0, most), guess, TOLERANCE, |more| (beyond(more).unwrap_or(f64::NAN), slope))))
 }
 

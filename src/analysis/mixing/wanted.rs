@@ -1,7 +1,7 @@
 //! What would have to be otherwise so that a mix ends at a wanted temperature: what is heated together, the chocolate, and
 //! every line by itself.
 
-use super::{AT_REST_BELOW, Mixable, State, UNSAID, places};
+use super::{AT_REST_BELOW, FatAtMixing, Mixable, UNSAID, places};
 use crate::analysis::heat::{
     BlendCurve, Changed, HeatError, LEAST_WATER_FOR_DISSOLVED_SUGAR, MOST_START, Mix, Start, chocolate_start,
     dry_fat_start, liquid_start, share_to_melt_first,
@@ -136,7 +136,7 @@ impl Balance<'_, '_> {
 
     fn melt_first(&self, idxs: &[usize], changed: &[Changed<'_, BlendCurve>]) -> Result<Needed, HeatError> {
         let lines = || idxs.iter().filter_map(|idx| self.lines.get(*idx));
-        let is_solid = |line: &&Mixable<'_>| line.state() == State::Solid && line.start < AT_REST_BELOW;
+        let is_solid = |line: &&Mixable<'_>| line.state() == FatAtMixing::Solid && line.start < AT_REST_BELOW;
         let rest_at = lines().next().filter(is_solid).map_or(UNSAID, |line| line.start);
         let solid = self.mix.with_starts(changed, rest_at)?;
         let share = share_to_melt_first(&solid, idxs, MELTED_AT, self.end, self.curve)?;

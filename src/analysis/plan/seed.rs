@@ -209,10 +209,12 @@ pub fn seed(of: &ToSeed<'_>, way: SeedingWay, melt_out: (Celsius, Celsius)) -> O
         let mut whole = of.bowl.clone();
         material.add_to(&mut whole, grams);
         seed.changes = changes(of.bowl, &whole);
+        let blend = Blend::of(&whole, cocoa_butter);
         if !material.has_no_cocoa_butter() {
-            seed.with_it = with_seed(of, &whole);
+            seed.with_it = blend.as_ref().and_then(|blend| with_seed(of, blend.limits));
         }
-        if let Some(stirred) = Stirred::of(of, &material, &whole, own_fat.as_ref(), &seed) {
+        let stirred = blend.and_then(|blend| Stirred::of(of, &material, blend, own_fat.as_ref(), &seed));
+        if let Some(stirred) = stirred {
             if way == SeedingWay::ChoppedChocolate && !material.has_no_cocoa_butter() {
                 seed.put_in = stirred.put_in(melt_out);
             }
@@ -239,11 +241,24 @@ fn solid_of(
 }
 
 /// Limits and window of the whole, where a thermometer tells them from those of the mass without seed.
-fn with_seed(of: &ToSeed<'_>, whole: &Parts) -> Option<WithSeed> {
-    let limits = Limits::of(&FatPhase::new(&fat_grams(whole)?, of.recipe.cocoa_butter).ok()?);
+fn with_seed(of: &ToSeed<'_>, limits: Limits) -> Option<WithSeed> {
     let (with, without) = (limits.form_v?, of.seeding.limits.form_v?);
     let is_seen = !is_below((with - without).0.abs(), THERMOMETER_ERROR.0);
     is_seen.then(|| WithSeed { limits, window: Window::below(with) })
+}
+
+/// The fat of mass and seed together.
+struct Blend {
+    phase: FatPhase,
+    limits: Limits,
+    fat: Grams,
+}
+
+impl Blend {
+    fn of(whole: &Parts, cocoa_butter: CocoaButter) -> Option<Self> {
+        let phase = FatPhase::new(&fat_grams(whole)?, cocoa_butter).ok()?;
+        Some(Self { limits: Limits::of(&phase), phase, fat: whole.group(Group::TotalFat)? })
+    }
 }
 
 /// What a seed is where it works.
@@ -300,7 +315,7 @@ impl Stirred {
     fn of(
         of: &ToSeed<'_>,
         material: &SeedMaterial<'_>,
-        whole: &Parts,
+        blend: Blend,
         own_fat: Option<&FatPhase>,
         seed: &Seed,
     ) -> Option<Self> {
@@ -322,16 +337,14 @@ impl Stirred {
             }
             _ => {}
         }
-        let phase = FatPhase::new(&fat_grams(whole)?, of.recipe.cocoa_butter).ok()?;
-        let limits = Limits::of(&phase);
         let brought = Fat::ALL.into_iter().map(|fat| part.crystals(fat)).sum();
         Some(Self {
             bowl: Contents::from_parts(of.bowl, SugarState::usual(of.bowl)?).ok()?,
             seed: part,
-            curve: BlendCurve::new(Some(phase)),
-            limits,
+            curve: BlendCurve::new(Some(blend.phase)),
+            limits: blend.limits,
             window: seed.with_it.map_or(of.seeding.window, |with| with.window),
-            fat: whole.group(Group::TotalFat)?,
+            fat: blend.fat,
             brought,
             is_spread: seed.way != SeedingWay::ChoppedChocolate,
         })

@@ -8,11 +8,12 @@ use super::{
 };
 use crate::analysis::ROOM;
 use crate::analysis::emulsion::STIRRING_LIMIT;
+use crate::analysis::mixing::start_of;
 use crate::analysis::parts::Parts;
 use crate::analysis::seeding::Window;
 use crate::analysis::time_band::TimeBand;
 use crate::ingredient::Component;
-use crate::recipe::{Kind, Line, MixTemperature, Recipe, SeedingWay};
+use crate::recipe::{Kind, Line, Recipe, SeedingWay};
 use crate::units::{Celsius, Grams, MassFraction};
 
 pub(super) fn steps(of: &ToSeed<'_>, plan: &Plan) -> Vec<PlanStep> {
@@ -96,15 +97,11 @@ fn weighed_lines(recipe: &Recipe, is_emulsion: bool, when: GoesIn) -> Vec<Weighe
     let is_first = |line: &Line| {
         !is_emulsion || line.ingredient.composition.share(Component::CocoaButter) != Some(MassFraction::ZERO)
     };
-    lines(recipe)
-        .filter(|line| is_first(line) == (when == GoesIn::First))
-        .map(|line| WeighedLine {
-            name: line.ingredient.name.clone(),
-            grams: line.amount.grams(),
-            at: None,
-            note: line.note.clone(),
-        })
-        .collect()
+    lines(recipe).filter(|line| is_first(line) == (when == GoesIn::First)).map(|line| weighed(line, None)).collect()
+}
+
+fn weighed(line: &Line, at: Option<Celsius>) -> WeighedLine {
+    WeighedLine { name: line.ingredient.name.clone(), grams: line.amount.grams(), at, note: line.note.clone() }
 }
 
 /// What they weigh together; `None` where there are none.
@@ -131,15 +128,7 @@ fn bring_to_temperature(of: &ToSeed<'_>, plan: &Plan, end: Celsius) -> PlanStep 
     } else {
         (LookAt::NoGrain, vec![WhenOff::EndsElsewhere, WhenOff::GrainsLeft])
     };
-    let at = |line: &Line| line.temperature.map_or(MixTemperature::ROOM, |at| at).celsius();
-    let lines: Vec<WeighedLine> = lines(of.recipe)
-        .map(|line| WeighedLine {
-            name: line.ingredient.name.clone(),
-            grams: line.amount.grams(),
-            at: Some(at(line)),
-            note: line.note.clone(),
-        })
-        .collect();
+    let lines: Vec<WeighedLine> = lines(of.recipe).map(|line| weighed(line, Some(start_of(line)))).collect();
     PlanStep {
         temperature: Some(range((end, end))),
         weight: weight(&lines),

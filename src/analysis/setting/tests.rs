@@ -67,11 +67,11 @@ fn a_thick_piece_cannot_lose_the_heat_of_its_crystals() {
     let thick = state(40.0, Air::Still);
     let least = thick.least_growth.expect("there is a limit").0;
     assert!((least / 177.0 - 1.0).abs() < 0.06, "{least}");
-    assert!(thick.is_too_thick() && thick.growth.expect("a time").0 < least);
+    assert!(thick.is_too_thick && thick.growth.expect("a time").0 < least);
     // A usual bar sets as its heat goes out, and that is no fault.
-    assert!(!state(10.0, Air::Still).is_too_thick());
+    assert!(!state(10.0, Air::Still).is_too_thick);
     let thin = state(1.0, Air::Tunnel);
-    assert!(!thin.is_too_thick(), "{:?} {:?}", thin.growth, thin.least_growth);
+    assert!(!thin.is_too_thick, "{:?} {:?}", thin.growth, thin.least_growth);
     // The course says the same by another way: the middle warms itself, or it does not.
     let warmest = |state: &SettingState| {
         state.course.moments.iter().map(|moment| moment.centre.0).fold(f64::NEG_INFINITY, f64::max) - state.start.0

@@ -135,7 +135,7 @@ impl Setting {
             system: state.filter(|state| state.set.is_ok()).map(|state| system(state.system)),
             growth_minutes: minutes(state.and_then(|state| state.growth)),
             least_growth_minutes: minutes(told.and_then(|state| state.least_growth)),
-            is_too_thick: told.map(SettingState::is_too_thick),
+            is_too_thick: told.map(|state| state.is_too_thick),
             cooled_minutes: minutes(begun.and_then(SettingState::cooled)),
             crystals_begun_percent_of_fat: state
                 .filter(|state| state.set.is_ok())

@@ -56,9 +56,6 @@ impl Writer<'_> {
             let after = words::duration(cooled);
             row(out, "as warm as around it", &format!("after about {after}, in the middle, to within a degree"))?;
         }
-        if state.is_too_thick() {
-            wrapped(out, "  ", words::THICK_PIECE)?;
-        }
         if state.set.is_ok() {
             let solid = self.percent(Some(state.course.solid_at_end));
             row(

@@ -3,7 +3,7 @@
 use super::{Words, capital, no_heat};
 use crate::analysis::emulsion::STIRRING_LIMIT;
 use crate::analysis::finding::{MixingSubject, SeededBy, WaySubject};
-use crate::analysis::heat::HeatError;
+use crate::analysis::heat::{HeatError, LEAST_START, MOST_MELTED, MOST_START};
 use crate::analysis::mixing::{Changeable, MixingState, Needed, NoMixing, UNSAID, Way};
 use crate::analysis::seeding::Window;
 use crate::analysis::survival::Fate;
@@ -103,9 +103,13 @@ pub fn needed(way: &Way, sign: DecimalSign) -> String {
         (Ok(Needed::Melted(at)), Changeable::Chocolate) => format!("{}, melted", words.celsius(*at)),
         (Ok(Needed::Solid(at) | Needed::Melted(at)), _) => words.celsius(*at),
         (Ok(Needed::MeltFirst { grams, .. }), _) => format!("melt {}", words.grams(*grams)),
-        (Err(HeatError::NeedsBoiling), _) => "over 100 °C".to_owned(),
-        (Err(HeatError::NeedsScorching | HeatError::TooColdAllMelted), _) => "over 60 °C".to_owned(),
-        (Err(HeatError::NeedsTooCold | HeatError::TooWarmAllSolid), _) => "under 4 °C".to_owned(),
+        (Err(HeatError::NeedsBoiling), _) => format!("over {}", words.whole_celsius(MOST_START)),
+        (Err(HeatError::NeedsScorching | HeatError::TooColdAllMelted), _) => {
+            format!("over {}", words.whole_celsius(MOST_MELTED))
+        }
+        (Err(HeatError::NeedsTooCold | HeatError::TooWarmAllSolid), _) => {
+            format!("under {}", words.whole_celsius(LEAST_START))
+        }
         (Err(HeatError::NeedsHalfMelted), _) => "half melted".to_owned(),
         (Err(HeatError::ColderThanAll), _) => "not by mixing".to_owned(),
         (Err(HeatError::LostToRoom), _) => "stir shorter".to_owned(),
@@ -117,7 +121,8 @@ pub fn needed(way: &Way, sign: DecimalSign) -> String {
 fn why_not(why: HeatError, what: Changeable, sign: DecimalSign) -> String {
     match (why, what) {
         (HeatError::NeedsTooCold, Changeable::Chocolate) => {
-            "even solid at 4 °C it leaves the mix too warm; make the liquid colder".to_owned()
+            let coldest = Words { sign }.whole_celsius(LEAST_START);
+            format!("even solid at {coldest} it leaves the mix too warm; make the liquid colder")
         }
         (why, _) => no_heat(why, sign),
     }

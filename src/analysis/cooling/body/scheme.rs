@@ -494,7 +494,8 @@ impl<'a> State<'a> {
         let mean_of = |figure: &dyn Fn(usize) -> f64| {
             self.grid.mass.iter().enumerate().map(|(cell, mass)| mass * figure(cell)).sum::<f64>() / whole
         };
-        let inner = if last == 0 { at(0) } else { self.extreme(sign) };
+        let lagging = self.lagging(sign);
+        let inner = if last == 0 { at(0) } else { self.extreme(lagging, sign) };
         let centre = (sign * inner).max(sign * faces[0]).max(sign * faces[1]) * sign;
         Moment {
             time: Minutes(minutes),
@@ -503,7 +504,7 @@ impl<'a> State<'a> {
             faces: faces.map(Celsius),
             mean: Celsius(mean_of(&at)),
             solid: MassFraction(mean_of(&|cell| self.cells[cell].solid)),
-            solid_centre: MassFraction(self.cells[self.lagging(sign)].solid),
+            solid_centre: MassFraction(self.cells[lagging].solid),
         }
     }
 
@@ -513,13 +514,12 @@ impl<'a> State<'a> {
         (0..self.points.len()).max_by(|a, b| at(*a).total_cmp(&at(*b))).unwrap_or(0)
     }
 
-    /// The hottest temperature inside (the coldest for a sign of −1), by a parabola through a cell and its neighbours.
+    /// The hottest temperature inside (the coldest for a sign of −1), by a parabola through the hottest cell and its neighbours.
     ///
     /// Beyond the ends the profile is mirrored: at an insulated face T₁ + (T₁ − T₂)/8.
-    fn extreme(&self, sign: f64) -> f64 {
+    fn extreme(&self, hottest: usize, sign: f64) -> f64 {
         let last = self.points.len() - 1;
         let at = |cell: usize| sign * self.points[cell].temperature;
-        let hottest = self.lagging(sign);
         let [before, here, after] = [at(hottest.saturating_sub(1)), at(hottest), at((hottest + 1).min(last))];
         let bend = 2.0 * here - before - after;
         let more = if bend > 0.0 { (after - before).powi(2) / (8.0 * bend) } else { 0.0 };

@@ -4,7 +4,7 @@ use egui::{Id, RichText, Ui};
 
 use super::cells::{AMOUNT_MARGIN, Outcome};
 use crate::analysis::Analysis;
-use crate::analysis::mixing::{AT_REST_BELOW, UNSAID};
+use crate::analysis::mixing::{self, FatAtMixing, UNSAID};
 use crate::document::Edit;
 use crate::ingredient::{Component, OtherFatKind};
 use crate::number::{DecimalSign, fixed, shortest, typed};
@@ -58,12 +58,10 @@ fn has_fat(line: &Line) -> bool {
 
 /// The state in which the fat of a line is mixed, in a word; `None` for a line with hardly any fat.
 pub(in crate::ui::panels) fn state_of(line: &Line) -> Option<&'static str> {
-    let celsius = line.temperature.map_or(UNSAID, MixTemperature::celsius);
-    has_fat(line).then(|| match line.fat_state {
-        FatState::Tempered => "tempered",
-        FatState::Solid => "solid",
-        FatState::ByTemperature if celsius < AT_REST_BELOW => "solid",
-        FatState::ByTemperature | FatState::Melted => "melted",
+    has_fat(line).then(|| match mixing::state_of(line) {
+        FatAtMixing::Tempered => "tempered",
+        FatAtMixing::Solid => "solid",
+        FatAtMixing::Melted => "melted",
     })
 }
 
@@ -129,7 +127,7 @@ pub(super) fn state_ui(ui: &mut Ui, line: &Line) -> Vec<Action> {
     }
     response
         .accessible_name(format!("{}, fat {words}", line.ingredient.name))
-        .on_hover_text("State of its fat when it is mixed: crystals that melt take heat");
+        .on_hover_text("FatAtMixing of its fat when it is mixed: crystals that melt take heat");
     actions
 }
 

@@ -188,7 +188,7 @@ fn times_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, state: &SettingSt
             Some(Row::Unseeded) => explanations::unseeded(),
             Some(Row::Start) | None => explanations::start(sign),
         });
-        if state.is_too_thick() {
+        if state.is_too_thick {
             ui.label(words::THICK_PIECE);
         }
         if state.set.is_ok() {

@@ -4,10 +4,10 @@ use egui::{Label, Sense, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use crate::analysis::finding::{MixingSubject, WaySubject};
 use crate::analysis::heat::Fat;
-use crate::analysis::mixing::{MixingState, UNSAID, Way};
+use crate::analysis::mixing::{MixingState, UNSAID, Way, start_of};
 use crate::analysis::remedy::Names;
 use crate::number::{DecimalSign, fixed, grams, shortest};
-use crate::recipe::{Bowl, Line, MixTemperature};
+use crate::recipe::{Bowl, Line};
 use crate::report::words;
 use crate::ui::explanations::mixing as explanations;
 use crate::ui::panels::lines::state_of;
@@ -145,7 +145,7 @@ fn starts_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign) {
 
 /// Amount, temperature and state of a line: "250 g", "85 °C", "melted".
 fn goes_in(line: &Line, sign: DecimalSign) -> Vec<String> {
-    let celsius = line.temperature.map_or(UNSAID, MixTemperature::celsius);
+    let celsius = start_of(line);
     let state = state_of(line).unwrap_or_default().to_owned();
     vec![format!("{} g", grams(line.amount.grams().0, sign)), format!("{} °C", shortest(celsius.0, 1, sign)), state]
 }
