@@ -73,6 +73,21 @@ pub fn relative_viscosity(solids: f64, closest: f64) -> Option<f64> {
     (0.0 <= solids && solids < closest).then(|| (1.0 - solids / closest).powf(-OF_SPHERES * closest))
 }
 
+/// How thick a chocolate flows at a rate of shear, by the two figures of its data sheet: Pa·s.
+///
+/// (√τ₀ + √(η·γ))²/γ; τ₀ the yield stress in Pa, η the plastic viscosity in Pa·s, γ the rate of shear in 1/s, above 0
+///
+/// Source: the equation of Casson, in the form in which the trade measures chocolate (from memory).
+///
+/// ```
+/// # use nibwright::analysis::flow::casson_viscosity;
+/// assert!((casson_viscosity(10.0, 2.0, 10.0) - 5.8284).abs() < 1e-3);
+/// ```
+#[must_use]
+pub fn casson_viscosity(yield_stress: f64, plastic_viscosity: f64, rate: f64) -> f64 {
+    (yield_stress.sqrt() + (plastic_viscosity * rate).sqrt()).powi(2) / rate
+}
+
 /// How thick the mass of a recipe is, melted; `None` for an emulsion, without fat, of fat alone, and where the fat is not known.
 #[must_use]
 pub fn flow(analysis: &Analysis) -> Option<Flow> {
@@ -142,6 +157,16 @@ mod tests {
                 assert_relative_eq!(found.expect("it flows"), expected, max_relative = 0.05);
             }
         }
+    }
+
+    /// By hand: (√10 + √20)²/10 = 3 + 2·√2 Pa·s; without a yield stress the plastic viscosity at every rate; quicker, and it
+    /// thins towards that.
+    #[test]
+    fn chocolate_thins_as_it_is_stirred() {
+        assert_relative_eq!(casson_viscosity(10.0, 2.0, 10.0), 5.8284, max_relative = 2e-5);
+        assert_relative_eq!(casson_viscosity(0.0, 2.0, 3.0), 2.0, max_relative = 1e-12);
+        assert!(casson_viscosity(10.0, 2.0, 5.0) > casson_viscosity(10.0, 2.0, 40.0));
+        assert_relative_eq!(casson_viscosity(10.0, 2.0, 1e12), 2.0, max_relative = 1e-5);
     }
 
     /// In thin suspensions the law of Einstein: 1 + 2.5·φ.

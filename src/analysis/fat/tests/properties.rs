@@ -168,6 +168,33 @@ proptest! {
         }
     }
 
+    /// Whatever takes the place of cocoa butter, and whatever else is in the blend.
+    #[test]
+    fn no_other_fat_in_place_of_cocoa_butter_raises_a_limit(
+        before in any_grams(),
+        cocoa_butter in any_cocoa_butter(),
+        replaced in 0.0..1.0,
+        which in 0..5_usize,
+    ) {
+        let mut after = before;
+        let other = before.cocoa_butter * replaced;
+        after.cocoa_butter = after.cocoa_butter - other;
+        let taken = match which {
+            0 => &mut after.milk_fat,
+            1 => &mut after.liquid_oil,
+            2 => &mut after.coconut,
+            3 => &mut after.palm_kernel,
+            _ => &mut after.palm,
+        };
+        *taken += other;
+        let [before, after] = [before, after].map(|grams| FatPhase::new(&grams, cocoa_butter).unwrap());
+        for form in Form::ALL {
+            if let (Some(before), Some(after)) = (before.melting_limit(form), after.melting_limit(form)) {
+                prop_assert!(after.0 <= before.0 + 1e-9, "{form:?} {before:?} {after:?}");
+            }
+        }
+    }
+
     #[test]
     fn oil_in_cocoa_butter_alone_never_raises_solid_fat(
         cocoa_butter in any_cocoa_butter(),
