@@ -186,9 +186,9 @@ impl Mark {
     /// Where its label really stands: on its side, or on the other where there is no room.
     #[must_use]
     pub fn label_place(&self, x: &AxisRange, y: &AxisRange) -> LabelPlace {
-        /// Part of the axis that a usual label needs, and that one letter takes in the narrowest plot.
+        /// Part of the axis that a usual label needs, and that one letter of a long one takes.
         const LABEL: f64 = 0.32;
-        const LETTER: f64 = 0.021;
+        const LETTER: f64 = 0.0175;
         /// Below this share of the height a label stands above its mark.
         const LOW: f64 = 0.2;
         let place = x.share(self.at[0]);

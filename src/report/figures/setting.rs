@@ -105,7 +105,8 @@ pub fn cooling_plot(
         label: format!("{} after {}", if state.warms() { "warm" } else { "cold" }, words::duration(cooled)),
         role: Role::Now,
         at: [cooled.0 / unit.minutes, curve_at(&curves, cooled.0 / unit.minutes)],
-        side: Side::LeftAbove,
+        // Over a curve that falls there is room at the right, under one that rises as well.
+        side: if state.warms() { Side::RightBelow } else { Side::RightAbove },
     });
     let in_words = format!(
         "from {} °C to {} °C{}",
