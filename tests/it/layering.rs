@@ -7,11 +7,12 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The modules from left to right. Each may use what stands left of it; those in one row do not know each other.
-const ROWS: [&[&str]; 10] = [
+const ROWS: [&[&str]; 11] = [
     &["units", "number", "source"],
     &["ingredient"],
     &["recipe"],
     &["analysis"],
+    &["production"],
     &["reformulate", "trial"],
     &["document"],
     &["store", "report"],

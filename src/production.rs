@@ -1,0 +1,3 @@
+//! What to weigh today: a recipe brought to the mass, the moulds and the scale of a working day, and what it costs.
+//!
+//! This is arithmetic on a recipe and its analysis: nothing here changes a recipe, and nothing here reads a file.
