@@ -1,11 +1,13 @@
 //! The command line: arguments in, report out, exit code. It shares every line of computation with the window.
 //!
 //! `nibwright [FILE]` opens the window, `nibwright report FILE` prints what the readings show.
-//! Exit code 0 for success, 2 with one sentence on standard error for everything that cannot be used.
+//! Exit code 0 for success; otherwise one sentence on standard error, and 2 for everything that cannot be used, 3 for what is
+//! understood and cannot be done ([`Failure`]).
 
 mod report;
 pub mod table;
 
+use std::fmt;
 use std::path::PathBuf;
 
 use clap::{Parser, Subcommand};
@@ -30,15 +32,56 @@ pub enum Command {
     Report(ReportArguments),
 }
 
+/// Why a command did not do what it was asked for: the exit code, and one sentence for the user.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Failure {
+    /// The exit code: [`Failure::UNUSABLE`] or [`Failure::IMPOSSIBLE`].
+    pub code: u8,
+    /// What is wrong, where, and what to do.
+    pub sentence: String,
+}
+
+impl Failure {
+    /// The exit code where a file or an argument cannot be used.
+    pub const UNUSABLE: u8 = 2;
+    /// The exit code where everything is understood, and what is asked for cannot be done.
+    pub const IMPOSSIBLE: u8 = 3;
+
+    /// A file or an argument cannot be used.
+    #[must_use]
+    pub fn unusable(sentence: impl Into<String>) -> Self {
+        Self { code: Self::UNUSABLE, sentence: sentence.into() }
+    }
+
+    /// What is asked for cannot be done.
+    #[must_use]
+    pub fn impossible(sentence: impl Into<String>) -> Self {
+        Self { code: Self::IMPOSSIBLE, sentence: sentence.into() }
+    }
+}
+
+impl From<String> for Failure {
+    /// A sentence alone is about something that cannot be used: every reader of files and arguments gives such ones.
+    fn from(sentence: String) -> Self {
+        Self::unusable(sentence)
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(&self.sentence)
+    }
+}
+
 impl Command {
     /// Carries the command out; gives back what goes to standard output.
     ///
     /// # Errors
     ///
-    /// One sentence for the user: what is wrong, where, and what to do.
-    pub fn run(&self) -> Result<String, String> {
+    /// [`Failure`]: the exit code, and what is wrong, where, and what to do.
+    pub fn run(&self) -> Result<String, Failure> {
         match self {
-            Self::Report(arguments) => arguments.run(),
+            Self::Report(arguments) => Ok(arguments.run()?),
         }
     }
 }

@@ -5,7 +5,7 @@
 use std::process::ExitCode;
 
 use clap::Parser as _;
-use nibwright::command_line::Arguments;
+use nibwright::command_line::{Arguments, Failure};
 
 /// What is logged unless `RUST_LOG` says otherwise. What the toolkit reports says nothing to a user: where it matters,
 /// the program says it in a sentence of its own.
@@ -15,14 +15,14 @@ fn main() -> ExitCode {
     env_logger::Builder::from_env(env_logger::Env::default().default_filter_or(LOGGED)).init();
     let arguments = Arguments::parse();
     let result = match arguments.command {
-        Some(command) => command.run().and_then(|text| print_all(&text)),
-        None => open_window(arguments.file),
+        Some(command) => command.run().and_then(|text| Ok(print_all(&text)?)),
+        None => open_window(arguments.file).map_err(Failure::from),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,
-        Err(sentence) => {
-            eprintln!("{sentence}");
-            ExitCode::from(2)
+        Err(failure) => {
+            eprintln!("{failure}");
+            ExitCode::from(failure.code)
         }
     }
 }
