@@ -2,6 +2,12 @@
 //!
 //! This is arithmetic on a recipe and its analysis: nothing here changes a recipe, and nothing here reads a file.
 
+pub mod cost;
+pub mod day;
+pub mod price;
+pub mod price_list;
+pub mod selling;
+
 pub mod density;
 pub mod deposit;
 pub mod frame;
