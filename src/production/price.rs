@@ -51,7 +51,7 @@ pub enum PriceError {
     },
     /// The usable share is no share.
     #[error(
-        "{percent} % cannot be the usable part; give what is left after trimming, above {} to 100",
+        "{percent} % cannot be the usable part; give what is left after trimming, from {} to 100",
         Price::LEAST_USABLE_PERCENT
     )]
     Usable {

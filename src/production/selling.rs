@@ -15,6 +15,15 @@ pub struct MarginError {
     pub percent: Decimal,
 }
 
+/// How a price is to be made of a cost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Selling {
+    /// The margin.
+    pub margin: Margin,
+    /// Value added tax in percent of the price without it, if that is asked for.
+    pub tax_percent: Option<Decimal>,
+}
+
 impl Margin {
     /// So many percent of the price.
     ///

@@ -13,11 +13,15 @@ use nibwright::analysis::usual::{Place, Share};
 use nibwright::analysis::{Analysis, ROOM, analyse};
 use nibwright::command_line::table::{Separator, parse_table};
 use nibwright::ingredient::{Component, Library};
-use nibwright::number::{DecimalSign, fixed, grams};
+use nibwright::number::{DecimalSign, fixed, grams, parse_decimal};
+use nibwright::production::cost::cost;
+use nibwright::production::price_list::PriceList;
+use nibwright::production::selling::{Margin, Selling};
 use nibwright::recipe::{FatState, Heating, Kind, Quantity, Recipe};
 use nibwright::report::json;
 use nibwright::source;
 use nibwright::store::format::{self, Problem};
+use nibwright::store::price_list::read_price_list;
 use serde_json::Value;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
@@ -189,6 +193,32 @@ mod report {
         }
     }
 
+    /// A list with a price for every line.
+    fn prices_of(recipe: &Recipe) -> PriceList {
+        let lines = recipe.lines.iter().map(|line| line.ingredient.id.as_str()).collect::<BTreeSet<_>>();
+        let rows: String = lines.into_iter().map(|id| format!("{id},4.1,EUR\n")).collect();
+        read_price_list(&format!("ingredient,price,currency\n{rows}"), Path::new("a.csv")).expect("a list")
+    }
+
+    fn selling() -> Selling {
+        let margin = Margin::from_percent(parse_decimal("65").expect("a number")).expect("a margin");
+        Selling { margin, tax_percent: parse_decimal("10").ok() }
+    }
+
+    #[test]
+    fn the_example_of_a_price_list_is_read() {
+        let page = samples_page();
+        let lists = blocks(section(&page, "## The price list"), "text");
+        assert_eq!(lists.len(), 1);
+        let list = read_price_list(&lists[0], Path::new("a.csv")).expect("a list");
+        assert_eq!(list.len(), 2);
+        let described = words_in_code(section(&page, "## The price list"));
+        let header = lists[0].lines().next().expect("a header");
+        for column in header.split(',') {
+            assert!(described.contains(column), "{column}");
+        }
+    }
+
     #[test]
     fn every_key_is_described_and_no_other() {
         let page = samples_page();
@@ -200,7 +230,11 @@ mod report {
         let mut paths = BTreeSet::new();
         for path in sample_files() {
             let recipe = sample(&path);
-            let text = json::report(&recipe, &analyse(&recipe, ROOM)).expect("it can be written");
+            let analysis = analyse(&recipe, ROOM);
+            let text = json::report(&recipe, &analysis).expect("it can be written");
+            collect_paths(&serde_json::from_str(&text).expect("it is JSON"), "", &mut paths);
+            let cost = cost(&recipe, &analysis.make_up, &prices_of(&recipe));
+            let text = json::with_cost(&recipe, &analysis, Some((&cost, Some(selling())))).expect("it can be written");
             collect_paths(&serde_json::from_str(&text).expect("it is JSON"), "", &mut paths);
         }
         assert_eq!(paths, described);
