@@ -11,6 +11,7 @@ mod losses;
 mod mixing;
 pub mod plan;
 mod reasons;
+pub mod reformulation;
 pub mod rescue;
 mod seeding;
 mod setting;
