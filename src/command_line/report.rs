@@ -1,19 +1,14 @@
 //! `nibwright report FILE`: what the readings show, as text or JSON.
 
-use std::ffi::OsStr;
-use std::io::Read as _;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::table::{Separator, parse_table};
+use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
 use crate::analysis::{ROOM, analyse};
-use crate::ingredient::Library;
 use crate::number::DecimalSign;
-use crate::recipe::{Kind, Recipe, Use};
+use crate::recipe::{Kind, Use};
 use crate::report::{json, text};
-use crate::store;
-use crate::store::format::problem::on_one_line;
 use crate::units::Celsius;
 
 /// Temperatures for which a report makes sense: from the deep freezer to the sugar pan; the help names them.
@@ -65,80 +60,13 @@ pub enum Format {
 
 impl ReportArguments {
     pub(super) fn run(&self) -> Result<String, String> {
-        let recipe = self.recipe()?;
+        let recipe = read_recipe(&self.file, self.kind, self.intended_use)?;
         let analysis = analyse(&recipe, Celsius(self.at));
         match self.format {
             Format::Text => Ok(text::report(&recipe, &analysis, DecimalSign::Point)),
             Format::Json => json::report(&recipe, &analysis).map_err(|error| error.to_string()),
         }
     }
-
-    fn recipe(&self) -> Result<Recipe, String> {
-        let library = Library::built_in();
-        if self.file.as_os_str() == "-" {
-            let text = standard_input()?;
-            if is_recipe(&text) {
-                return Err("standard input is read as a table, and this is a recipe; name its file instead: \
-                            nibwright report FILE.ron"
-                    .to_owned());
-            }
-            return self.table(&text, "standard input", Separator::Detect);
-        }
-        let extension = self.file.extension().and_then(OsStr::to_str).map(str::to_lowercase);
-        match extension.as_deref() {
-            Some("ron") => {
-                let mut recipe = store::load_recipe(&self.file, library).map_err(|error| error.to_string())?;
-                // A recipe says itself what it is; said on the command line, it counts for this report.
-                recipe.kind = self.kind.unwrap_or(recipe.kind);
-                recipe.intended_use = self.intended_use.or(recipe.intended_use);
-                Ok(recipe)
-            }
-            Some(extension @ ("csv" | "tsv")) => {
-                let separator = if extension == "tsv" { Separator::Tab } else { Separator::Detect };
-                let text = store::read_text(&self.file).map_err(|error| error.to_string())?;
-                self.table(&text, &self.file.display().to_string(), separator)
-            }
-            // What is no file at all says so first.
-            _ => Err(store::read_text(&self.file).err().map_or_else(|| self.not_known(), |error| error.to_string())),
-        }
-    }
-
-    fn not_known(&self) -> String {
-        format!(
-            "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
-            on_one_line(&self.file.display().to_string())
-        )
-    }
-
-    fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {
-        parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
-            .map_err(|error| on_one_line(&error.to_string()))
-    }
-}
-
-/// Whether a text begins as recipe files do and no table does: with a bracket or a comment.
-fn is_recipe(text: &str) -> bool {
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text).trim_start();
-    ["(", "//", "/*", "#![", "Recipe("].iter().any(|beginning| text.starts_with(beginning))
-}
-
-fn standard_input() -> Result<String, String> {
-    let mut bytes = Vec::new();
-    std::io::stdin()
-        .lock()
-        .take(store::LARGEST_FILE + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| format!("standard input: cannot be read ({error}); name a file instead"))?;
-    if bytes.len() as u64 > store::LARGEST_FILE {
-        return Err(format!(
-            "standard input: more than {}; a recipe is far smaller, check what is sent",
-            store::megabytes(store::LARGEST_FILE)
-        ));
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        format!("standard input: byte {} is not UTF-8; save the table as UTF-8", at + 1)
-    })
 }
 
 fn parse_celsius(text: &str) -> Result<f64, String> {
@@ -146,20 +74,4 @@ fn parse_celsius(text: &str) -> Result<f64, String> {
         || format!("give a temperature between {} and {} °C, such as 27.5", ASKED_FOR.start(), ASKED_FOR.end());
     let value = crate::number::parse(text).map_err(|_| refuse())?;
     if ASKED_FOR.contains(&value) { Ok(value) } else { Err(refuse()) }
-}
-
-fn parse_kind(text: &str) -> Result<Kind, String> {
-    Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", kinds()))
-}
-
-fn parse_use(text: &str) -> Result<Use, String> {
-    Use::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", uses()))
-}
-
-fn kinds() -> String {
-    Kind::ALL.map(Kind::key).join(", ")
-}
-
-fn uses() -> String {
-    Use::ALL.map(Use::key).join(", ")
 }

@@ -1,0 +1,93 @@
+//! The recipe that a command is about: a file, a table, or a table on standard input.
+
+use std::ffi::OsStr;
+use std::io::Read as _;
+use std::path::Path;
+
+use super::table::{Separator, parse_table};
+use crate::ingredient::Library;
+use crate::recipe::{Kind, Recipe, Use};
+use crate::store;
+use crate::store::format::problem::on_one_line;
+
+/// The recipe of a file, of `-` the table on standard input. Kind and use count in the place of what a recipe says itself.
+pub(super) fn read_recipe(file: &Path, kind: Option<Kind>, intended_use: Option<Use>) -> Result<Recipe, String> {
+    let table = |text: &str, label: &str, separator| {
+        parse_table(text, label, separator, kind.unwrap_or_default(), intended_use, Library::built_in())
+            .map_err(|error| on_one_line(&error.to_string()))
+    };
+    if file.as_os_str() == "-" {
+        let text = standard_input()?;
+        if is_recipe(&text) {
+            return Err(
+                "standard input is read as a table, and this is a recipe; name its file instead of -".to_owned()
+            );
+        }
+        return table(&text, "standard input", Separator::Detect);
+    }
+    let extension = file.extension().and_then(OsStr::to_str).map(str::to_lowercase);
+    match extension.as_deref() {
+        Some("ron") => {
+            let mut recipe = store::load_recipe(file, Library::built_in()).map_err(|error| error.to_string())?;
+            // A recipe says itself what it is; said on the command line, it counts for this run.
+            recipe.kind = kind.unwrap_or(recipe.kind);
+            recipe.intended_use = intended_use.or(recipe.intended_use);
+            Ok(recipe)
+        }
+        Some(extension @ ("csv" | "tsv")) => {
+            let separator = if extension == "tsv" { Separator::Tab } else { Separator::Detect };
+            let text = store::read_text(file).map_err(|error| error.to_string())?;
+            table(&text, &file.display().to_string(), separator)
+        }
+        // What is no file at all says so first.
+        _ => Err(store::read_text(file).err().map_or_else(|| not_known(file), |error| error.to_string())),
+    }
+}
+
+fn not_known(file: &Path) -> String {
+    format!(
+        "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
+        on_one_line(&file.display().to_string())
+    )
+}
+
+/// Whether a text begins as recipe files do and no table does: with a bracket or a comment.
+fn is_recipe(text: &str) -> bool {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text).trim_start();
+    ["(", "//", "/*", "#![", "Recipe("].iter().any(|beginning| text.starts_with(beginning))
+}
+
+fn standard_input() -> Result<String, String> {
+    let mut bytes = Vec::new();
+    std::io::stdin()
+        .lock()
+        .take(store::LARGEST_FILE + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| format!("standard input: cannot be read ({error}); name a file instead"))?;
+    if bytes.len() as u64 > store::LARGEST_FILE {
+        return Err(format!(
+            "standard input: more than {}; a recipe is far smaller, check what is sent",
+            store::megabytes(store::LARGEST_FILE)
+        ));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        format!("standard input: byte {} is not UTF-8; save the table as UTF-8", at + 1)
+    })
+}
+
+pub(super) fn parse_kind(text: &str) -> Result<Kind, String> {
+    Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", kinds()))
+}
+
+pub(super) fn parse_use(text: &str) -> Result<Use, String> {
+    Use::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", uses()))
+}
+
+pub(super) fn kinds() -> String {
+    Kind::ALL.map(Kind::key).join(", ")
+}
+
+pub(super) fn uses() -> String {
+    Use::ALL.map(Use::key).join(", ")
+}
