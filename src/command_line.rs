@@ -4,7 +4,7 @@
 //! Exit code 0 for success; otherwise one sentence on standard error, and 2 for everything that cannot be used, 3 for what is
 //! understood and cannot be done ([`Failure`]).
 
-pub mod input;
+mod input;
 mod report;
 pub mod table;
 

@@ -153,6 +153,11 @@ quantity! {
 }
 
 quantity! {
+    /// A length in millimetres; of frames, pieces and what is cut off.
+    Millimetres
+}
+
+quantity! {
     /// A heat in joules; what goes in is positive.
     Joules
 }
@@ -222,6 +227,13 @@ impl Div<GramsPerMillilitre> for Grams {
     }
 }
 
+impl Mul<GramsPerMillilitre> for Millilitres {
+    type Output = Grams;
+    fn mul(self, density: GramsPerMillilitre) -> Grams {
+        Grams(self.0 * density.0)
+    }
+}
+
 impl Div for Millilitres {
     type Output = VolumeFraction;
     fn div(self, whole: Self) -> VolumeFraction {
@@ -286,6 +298,14 @@ mod tests {
     fn a_share_of_a_mass_is_a_mass() {
         assert_eq!(Grams(200.0) * MassFraction::from_percent(35.0), Grams(70.0));
         assert_eq!((Grams(70.0) / Grams(200.0)).to_percent(), 35.0);
+    }
+
+    /// Worked example, by hand: 250 ml of honey of 1.42 g/ml weigh 355 g; 120 g of a purée of 1.03 g/ml fill 116.505 ml.
+    #[test]
+    fn a_volume_has_a_mass_by_its_density() {
+        assert_eq!(Millilitres(250.0) * GramsPerMillilitre(1.42), Grams(355.0));
+        let puree = Grams(120.0) / GramsPerMillilitre(1.03);
+        assert!((puree.0 - 116.505).abs() < 5e-4);
     }
 
     #[test]
