@@ -7,6 +7,7 @@
 mod duration;
 mod emulsion;
 mod fat;
+pub mod food;
 mod losses;
 mod mixing;
 pub mod plan;
