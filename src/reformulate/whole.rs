@@ -105,7 +105,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let mut last = weighable(model, rest)?;
     let mut best = last.clone();
     for _ in 0..TRIES {
-        if missed(model, &best.misses) <= 0.0 {
+        if missed(descent, &best.misses) <= 0.0 {
             return Ok(best);
         }
         for (idx, weight) in tightened.weights.iter_mut().enumerate() {
@@ -119,7 +119,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         match tightened.run(aim, &last.rest.changes).and_then(|rest| in_packs(&tightened, aim, rest)) {
             Ok(rest) => {
                 last = weighable(model, rest)?;
-                if missed(model, &last.misses) < missed(model, &best.misses) {
+                if missed(descent, &last.misses) < missed(descent, &best.misses) {
                     best = last.clone();
                 }
             }
@@ -127,15 +127,16 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             Err(NoRest::Impossible | NoRest::Failed) => break,
         }
     }
-    Ok(exchanged(model, best))
+    Ok(exchanged(descent, best))
 }
 
 /// A miss below this, in grains, is binary noise.
 const NOISE: f64 = 1e-7;
 
-/// The largest miss of what is judged after rounding.
-fn missed(model: &Model, misses: &[f64]) -> f64 {
-    let judged = misses.iter().enumerate().filter(|(idx, miss)| is_judged(model, *idx) && **miss > NOISE);
+/// The largest miss of what has to hold and is judged after rounding.
+fn missed(descent: &Descent, misses: &[f64]) -> f64 {
+    let has_to = |idx: usize| matches!(descent.weights[idx], Weight::Holds { .. }) && is_judged(descent.model, idx);
+    let judged = misses.iter().enumerate().filter(|(idx, miss)| has_to(*idx) && **miss > NOISE);
     judged.fold(0.0, |most, (_, &miss)| most.max(miss))
 }
 
@@ -151,7 +152,7 @@ fn is_judged(model: &Model, constraint: usize) -> bool {
     }
 }
 
-pub(super) fn weighable(model: &Model, rest: Rest) -> Result<Weighable, NoRest> {
+fn weighable(model: &Model, rest: Rest) -> Result<Weighable, NoRest> {
     let amounts = rounded(model, &model.amounts(&rest.changes));
     let misses = model.misses(&amounts).ok_or(NoRest::Failed)?;
     Ok(Weighable { amounts, misses, rest })
@@ -198,14 +199,15 @@ fn is_fixed(model: &Model, idx: usize) -> bool {
 }
 
 /// Exchanges single steps between two lines as long as something is missed and that helps.
-fn exchanged(model: &Model, mut best: Weighable) -> Weighable {
+fn exchanged(descent: &Descent, mut best: Weighable) -> Weighable {
     /// More passes than were ever needed in trials.
     const PASSES: usize = 4;
+    let model = descent.model;
     let packs = packs(model);
     let is_free = |idx: &usize| !is_fixed(model, *idx) && !packs.iter().any(|(line, _)| line == idx);
     let free: Vec<usize> = (0..best.amounts.len()).filter(is_free).collect();
     for _ in 0..PASSES {
-        let here = missed(model, &best.misses);
+        let here = missed(descent, &best.misses);
         if here <= 0.0 {
             break;
         }
@@ -221,7 +223,7 @@ fn exchanged(model: &Model, mut best: Weighable) -> Weighable {
                 amounts[to] += moved;
                 amounts[from] -= moved;
                 let Some(misses) = model.misses(&amounts) else { continue };
-                let then = missed(model, &misses);
+                let then = missed(descent, &misses);
                 if then < nearest.as_ref().map_or(here, |(least, _)| *least) {
                     nearest = Some((then, Weighable { amounts, misses, rest: best.rest.clone() }));
                 }

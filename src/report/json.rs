@@ -4,6 +4,7 @@
 //! Numbers are not rounded: rounding is the reader's.
 
 mod food;
+pub mod reformulation;
 mod seeding;
 mod setting;
 
