@@ -4,7 +4,8 @@
 //! Exit code 0 for success; otherwise one sentence on standard error, and 2 for everything that cannot be used, 3 for what is
 //! understood and cannot be done ([`Failure`]).
 
-pub mod input;
+mod input;
+mod reformulate;
 mod report;
 pub mod table;
 
@@ -13,6 +14,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand};
 
+pub use reformulate::ReformulateArguments;
 pub use report::{Format, ReportArguments};
 
 /// A workbench for masses that contain cocoa butter: composition, emulsion, fat crystals, seeding.
@@ -31,6 +33,8 @@ pub struct Arguments {
 pub enum Command {
     /// Print everything that the readings show about a recipe.
     Report(ReportArguments),
+    /// Find the nearest recipe that does what is asked, or say why there is none.
+    Reformulate(Box<ReformulateArguments>),
 }
 
 /// Why a command did not do what it was asked for: the exit code, and one sentence for the user.
@@ -40,6 +44,8 @@ pub struct Failure {
     pub code: u8,
     /// What is wrong, where, and what to do.
     pub sentence: String,
+    /// What goes to standard output all the same: the reasons in full.
+    pub output: Option<String>,
 }
 
 impl Failure {
@@ -51,13 +57,21 @@ impl Failure {
     /// A file or an argument cannot be used.
     #[must_use]
     pub fn unusable(sentence: impl Into<String>) -> Self {
-        Self { code: Self::UNUSABLE, sentence: sentence.into() }
+        Self { code: Self::UNUSABLE, sentence: sentence.into(), output: None }
     }
 
     /// What is asked for cannot be done.
     #[must_use]
     pub fn impossible(sentence: impl Into<String>) -> Self {
-        Self { code: Self::IMPOSSIBLE, sentence: sentence.into() }
+        Self { code: Self::IMPOSSIBLE, sentence: sentence.into(), output: None }
+    }
+}
+
+impl Failure {
+    /// With what goes to standard output all the same.
+    #[must_use]
+    pub fn with_output(self, output: String) -> Self {
+        Self { output: Some(output), ..self }
     }
 }
 
@@ -83,6 +97,7 @@ impl Command {
     pub fn run(&self) -> Result<String, Failure> {
         match self {
             Self::Report(arguments) => Ok(arguments.run()?),
+            Self::Reformulate(arguments) => arguments.run(),
         }
     }
 }

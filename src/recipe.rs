@@ -1,13 +1,14 @@
 //! A recipe: what is weighed, what is lost, what it is for.
 //!
 //! A recipe is a plain value. It carries its ingredients with their figures, so it computes the same everywhere.
-//! It adds up what is weighed and computes nothing else (that is `analysis`); changes to it are `document::Edit`s.
+//! It adds up what is weighed, scales it and computes nothing else (that is `analysis`); changes to it are `document::Edit`s.
 
 pub mod acidity;
 pub mod cocoa_butter;
 pub mod losses;
 pub mod mixing;
 pub mod quantity;
+mod scaling;
 pub mod seeding_choice;
 pub mod setting;
 

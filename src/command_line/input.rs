@@ -1,10 +1,8 @@
-//! The recipe that a command works on: a file, a table, or standard input.
+//! The recipe that a command is about: a file, a table, or a table on standard input.
 
 use std::ffi::OsStr;
 use std::io::Read as _;
-use std::path::PathBuf;
-
-use clap::Args;
+use std::path::Path;
 
 use super::table::{Separator, parse_table};
 use crate::ingredient::Library;
@@ -12,71 +10,45 @@ use crate::recipe::{Kind, Recipe, Use};
 use crate::store;
 use crate::store::format::problem::on_one_line;
 
-/// The recipe that a command works on.
-#[derive(Debug, Args)]
-pub struct RecipeArguments {
-    /// A recipe (.ron), a table (.csv, .tsv), or - for a table on standard input.
-    pub file: PathBuf,
-    /// What sort of mass a table is.
-    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
-    kind: Option<Kind>,
-    /// What the mass of a table is used for.
-    #[arg(
-        long = "use",
-        value_name = "USE",
-        value_parser = parse_use,
-        long_help = format!("What the mass of a table is used for: {}", uses())
-    )]
-    intended_use: Option<Use>,
+/// The recipe of a file, of `-` the table on standard input. Kind and use count in the place of what a recipe says itself.
+pub(super) fn read_recipe(file: &Path, kind: Option<Kind>, intended_use: Option<Use>) -> Result<Recipe, String> {
+    let table = |text: &str, label: &str, separator| {
+        parse_table(text, label, separator, kind.unwrap_or_default(), intended_use, Library::built_in())
+            .map_err(|error| on_one_line(&error.to_string()))
+    };
+    if file.as_os_str() == "-" {
+        let text = standard_input()?;
+        if is_recipe(&text) {
+            return Err(
+                "standard input is read as a table, and this is a recipe; name its file instead of -".to_owned()
+            );
+        }
+        return table(&text, "standard input", Separator::Detect);
+    }
+    let extension = file.extension().and_then(OsStr::to_str).map(str::to_lowercase);
+    match extension.as_deref() {
+        Some("ron") => {
+            let mut recipe = store::load_recipe(file, Library::built_in()).map_err(|error| error.to_string())?;
+            // A recipe says itself what it is; said on the command line, it counts for this run.
+            recipe.kind = kind.unwrap_or(recipe.kind);
+            recipe.intended_use = intended_use.or(recipe.intended_use);
+            Ok(recipe)
+        }
+        Some(extension @ ("csv" | "tsv")) => {
+            let separator = if extension == "tsv" { Separator::Tab } else { Separator::Detect };
+            let text = store::read_text(file).map_err(|error| error.to_string())?;
+            table(&text, &file.display().to_string(), separator)
+        }
+        // What is no file at all says so first.
+        _ => Err(store::read_text(file).err().map_or_else(|| not_known(file), |error| error.to_string())),
+    }
 }
 
-impl RecipeArguments {
-    /// Reads it.
-    ///
-    /// # Errors
-    ///
-    /// One sentence for the user: which file, where in it, what is wrong and what to do.
-    pub fn recipe(&self) -> Result<Recipe, String> {
-        let library = Library::built_in();
-        if self.file.as_os_str() == "-" {
-            let text = standard_input()?;
-            if is_recipe(&text) {
-                return Err("standard input is read as a table, and this is a recipe; name its file instead: \
-                            nibwright report FILE.ron"
-                    .to_owned());
-            }
-            return self.table(&text, "standard input", Separator::Detect);
-        }
-        let extension = self.file.extension().and_then(OsStr::to_str).map(str::to_lowercase);
-        match extension.as_deref() {
-            Some("ron") => {
-                let mut recipe = store::load_recipe(&self.file, library).map_err(|error| error.to_string())?;
-                // A recipe says itself what it is; said on the command line, it counts for this report.
-                recipe.kind = self.kind.unwrap_or(recipe.kind);
-                recipe.intended_use = self.intended_use.or(recipe.intended_use);
-                Ok(recipe)
-            }
-            Some(extension @ ("csv" | "tsv")) => {
-                let separator = if extension == "tsv" { Separator::Tab } else { Separator::Detect };
-                let text = store::read_text(&self.file).map_err(|error| error.to_string())?;
-                self.table(&text, &self.file.display().to_string(), separator)
-            }
-            // What is no file at all says so first.
-            _ => Err(store::read_text(&self.file).err().map_or_else(|| self.not_known(), |error| error.to_string())),
-        }
-    }
-
-    fn not_known(&self) -> String {
-        format!(
-            "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
-            on_one_line(&self.file.display().to_string())
-        )
-    }
-
-    fn table(&self, text: &str, label: &str, separator: Separator) -> Result<Recipe, String> {
-        parse_table(text, label, separator, self.kind.unwrap_or_default(), self.intended_use, Library::built_in())
-            .map_err(|error| on_one_line(&error.to_string()))
-    }
+fn not_known(file: &Path) -> String {
+    format!(
+        "{}: not a recipe (.ron) or a table (.csv, .tsv); rename the file by what it holds",
+        on_one_line(&file.display().to_string())
+    )
 }
 
 /// Whether a text begins as recipe files do and no table does: with a bracket or a comment.
@@ -104,18 +76,18 @@ fn standard_input() -> Result<String, String> {
     })
 }
 
-fn parse_kind(text: &str) -> Result<Kind, String> {
+pub(super) fn parse_kind(text: &str) -> Result<Kind, String> {
     Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", kinds()))
 }
 
-fn parse_use(text: &str) -> Result<Use, String> {
+pub(super) fn parse_use(text: &str) -> Result<Use, String> {
     Use::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", uses()))
 }
 
-fn kinds() -> String {
+pub(super) fn kinds() -> String {
     Kind::ALL.map(Kind::key).join(", ")
 }
 
-fn uses() -> String {
+pub(super) fn uses() -> String {
     Use::ALL.map(Use::key).join(", ")
 }

@@ -5,11 +5,12 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 use rust_decimal::Decimal;
 
-use super::input::RecipeArguments;
+use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
 use crate::analysis::{ROOM, analyse};
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::cost::cost;
 use crate::production::selling::{Margin, Selling};
+use crate::recipe::{Kind, Use};
 use crate::report::{json, text};
 use crate::store;
 use crate::units::Celsius;
@@ -20,8 +21,8 @@ const ASKED_FOR: std::ops::RangeInclusive<f64> = -40.0..=200.0;
 /// Arguments of `report`.
 #[derive(Debug, Args)]
 pub struct ReportArguments {
-    #[command(flatten)]
-    input: RecipeArguments,
+    /// A recipe (.ron), a table (.csv, .tsv), or - for a table on standard input.
+    file: PathBuf,
     /// Text for people or JSON for programs.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -39,6 +40,17 @@ pub struct ReportArguments {
         )
     )]
     at: f64,
+    /// What sort of mass a table is.
+    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
+    kind: Option<Kind>,
+    /// What the mass of a table is used for.
+    #[arg(
+        long = "use",
+        value_name = "USE",
+        value_parser = parse_use,
+        long_help = format!("What the mass of a table is used for: {}", uses())
+    )]
+    intended_use: Option<Use>,
     /// Your price list (.csv): adds what the ingredients cost.
     #[arg(long, value_name = "LIST")]
     prices: Option<PathBuf>,
@@ -61,7 +73,7 @@ pub enum Format {
 
 impl ReportArguments {
     pub(super) fn run(&self) -> Result<String, String> {
-        let recipe = self.input.recipe()?;
+        let recipe = read_recipe(&self.file, self.kind, self.intended_use)?;
         let analysis = analyse(&recipe, Celsius(self.at));
         let prices = self.prices.as_deref().map(store::load_price_list).transpose();
         let prices = prices.map_err(|error| error.to_string())?;

@@ -295,30 +295,16 @@ fn add_lines(document: &mut Document, at: usize, lines: impl IntoIterator<Item =
     recipe.lines.splice(at..at, new);
 }
 
-/// Multiplies all amounts; a locked line moves with the others, because scaling keeps the recipe.
+/// Brings the recipe to another weight.
 fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
-    let recipe = &mut document.recipe;
-    let now = recipe.weighed();
+    let now = document.recipe.weighed();
     if now.0 <= 0.0 {
         return Err(EditError::NothingToScale);
     }
     if weighed.grams().0 <= 0.0 {
         return Err(EditError::ScaleToNothing);
     }
-    let factor = (weighed.grams() / now).0;
-    let scaled = |amount: Quantity| Quantity::new(amount.value() * factor, amount.unit());
-    let amounts = recipe.lines.iter().map(|line| scaled(line.amount)).collect::<Result<Vec<_>, _>>()?;
-    // What is estimated or cooked follows the mass by itself.
-    let evaporation = match recipe.losses.evaporation {
-        Evaporation::Weighed(amount) => Evaporation::Weighed(scaled(amount)?),
-        way @ (Evaporation::Estimated(_) | Evaporation::CookedTo { .. }) => way,
-    };
-    let own_seed = recipe.seeding.amount.map(scaled).transpose()?;
-    for (line, amount) in recipe.lines.iter_mut().zip(amounts) {
-        line.amount = amount;
-    }
-    recipe.losses.evaporation = evaporation;
-    recipe.seeding.amount = own_seed;
+    document.recipe = document.recipe.scaled_by((weighed.grams() / now).0)?;
     Ok(())
 }
 

@@ -227,7 +227,13 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
             descent.run(Aim::Misses, &start)?
         }
     };
-    let weighable = super::whole::weighable(model, rest)?;
+    // What holds goes on holding on the scale.
+    for ((weight, constraint), &miss) in descent.weights.iter_mut().zip(&model.constraints).zip(&rest.misses) {
+        if matches!(constraint.member, Member::Target(_)) && !model.is_wish(constraint) && miss <= IMPOSSIBLE {
+            *weight = Weight::Holds { up_to: IMPOSSIBLE };
+        }
+    }
+    let weighable = on_the_scale(&descent, Aim::Misses, rest)?;
     let nearest = answer(model, Aim::Misses, &weighable);
     Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false })))
 }
@@ -281,8 +287,8 @@ fn reached(model: &Model, amounts: &[f64], pulls: &[f64]) -> Vec<Reached> {
 ///
 /// At the least, 2·u = −Σ z·g for the changes u, with z the multiplier of a constraint and g its slope; so that −½·z·g·s is
 /// the part of the move, in g, that a constraint takes, s being the scale of the change. What has to stay equal whatever
-/// happens (the total, locks, proportions) is projected out of every slope: the part of a target then is what it moves
-/// within them, and together they are the move, but for what an end at nought takes.
+/// happens (the total, locks, proportions) and what has come to its end at nought is projected out of every slope: the part
+/// of a target then is what it moves within them. What is left of a move is making room for the others: the total's part.
 ///
 /// Where few lines change, the slopes of the sizes stand in the place of 2·u: the same parts then tell the directions, and
 /// are brought to the move as a whole.
@@ -292,29 +298,50 @@ fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
     let amounts = model.amounts(&rest.changes);
     // What only misses least is not moved against a change.
     let slopes = if aim == Aim::Misses { None } else { model.slopes(&amounts) };
-    let Some(mut slopes) = slopes else { return vec![Vec::new(); amounts.len()] };
-    let is_equation = |idx: usize| model.constraints[idx].is_equal_with_next;
-    let fixed = orthonormal((0..slopes.len()).filter(|&idx| is_equation(idx)).map(|idx| slopes[idx].clone()));
-    for slope in &mut slopes {
-        project_out(slope, &fixed);
-    }
+    let Some(slopes) = slopes else { return vec![Vec::new(); amounts.len()] };
+    let is_gone: Vec<bool> = amounts.iter().zip(&model.scales).map(|(amount, scale)| *amount < GONE * scale).collect();
+    let equations = (0..slopes.len()).filter(|&idx| model.constraints[idx].is_equal_with_next);
+    let equations: Vec<Vec<f64>> = equations.map(|idx| slopes[idx].clone()).collect();
+    let gone = (0..amounts.len()).filter(|&idx| is_gone[idx]).map(|idx| {
+        let mut only = vec![0.0; amounts.len()];
+        only[idx] = 1.0;
+        only
+    });
+    let fixed = orthonormal(equations.iter().cloned());
+    let fixed_and_gone = orthonormal(equations.iter().cloned().chain(gone));
+    let within = |directions: &[Vec<f64>]| {
+        let mut slopes = slopes.clone();
+        for slope in &mut slopes {
+            project_out(slope, directions);
+        }
+        slopes
+    };
+    let (of_gone, of_others) = (within(&fixed), within(&fixed_and_gone));
+    let is_spread = aim == Aim::Change(super::problem::Change::Spread);
     (0..amounts.len())
         .map(|idx| {
+            let slopes = if is_gone[idx] { &of_gone } else { &of_others };
             let mut pulls: Vec<Pull> = Vec::new();
-            for ((constraint, slope), z) in model.constraints.iter().zip(&slopes).zip(&rest.pulls) {
+            for ((constraint, slope), z) in model.constraints.iter().zip(slopes).zip(&rest.pulls) {
                 let by = Grams(-0.5 * z * slope[idx] * model.scales[idx]);
                 match pulls.iter_mut().find(|pull| pull.member == constraint.member) {
                     Some(pull) => pull.by += by,
                     None => pulls.push(Pull { member: constraint.member, by }),
                 }
             }
-            if aim == Aim::Change(super::problem::Change::FewLines) {
+            let moved = amounts[idx] - model.before[idx];
+            if !is_spread || is_gone[idx] {
                 let sum: f64 = pulls.iter().map(|pull| pull.by.0).sum();
-                let moved = amounts[idx] - model.before[idx];
                 let factor = if sum.abs() > 0.0 { (moved / sum).max(0.0) } else { 0.0 };
                 for pull in &mut pulls {
                     pull.by = pull.by * factor;
                 }
+            }
+            let explained: f64 = pulls.iter().map(|pull| pull.by.0).sum();
+            let room = Grams(moved - explained);
+            match pulls.iter_mut().find(|pull| pull.member == Member::Total) {
+                Some(pull) => pull.by += room,
+                None => pulls.push(Pull { member: Member::Total, by: room }),
             }
             pulls.retain(|pull| pull.by.0.abs() > LEAST);
             pulls.sort_by(|left, right| right.by.0.abs().total_cmp(&left.by.0.abs()));
@@ -322,6 +349,9 @@ fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
         })
         .collect()
 }
+
+/// An amount below this share of its scale has come to its end at nought.
+const GONE: f64 = 1e-4;
 
 /// Directions at right angles, each of length 1, that span the same as these (Gram and Schmidt).
 fn orthonormal(slopes: impl Iterator<Item = Vec<f64>>) -> Vec<Vec<f64>> {

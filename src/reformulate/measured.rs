@@ -3,9 +3,11 @@
 use std::cell::OnceCell;
 
 use crate::analysis::emulsion::{EmulsionState, emulsion};
+use crate::analysis::energy::{energy, energy_content};
 use crate::analysis::fat::{FatPhase, Form};
 use crate::analysis::fat_crystals::{fat_grams, limit_uncertainty, solid_fat_uncertainty_points};
 use crate::analysis::parts::{Group, Parts};
+use crate::analysis::sweetness::{sucrose_equivalent, sweetness};
 use crate::analysis::water::state::{Supersaturation, WaterState, water_of};
 use crate::ingredient::Component;
 use crate::recipe::{CocoaButter, Evaporation, Recipe};
@@ -36,6 +38,10 @@ pub enum Measured {
     SolidFat(Celsius),
     /// Where the last form V crystal melts, °C.
     FormVLimit,
+    /// Energy for labelling, kJ per 100 g.
+    Energy,
+    /// How sweet it is; sucrose is 100.
+    Sweetness,
     /// The finished mass, g.
     FinishedMass,
 }
@@ -76,9 +82,13 @@ impl Measured {
     #[must_use]
     pub fn is_quotient(self) -> bool {
         match self {
-            Self::Group(_) | Self::Component(_) | Self::FatToWater | Self::CocoaButterInFat | Self::FinishedMass => {
-                true
-            }
+            Self::Group(_)
+            | Self::Component(_)
+            | Self::FatToWater
+            | Self::CocoaButterInFat
+            | Self::Energy
+            | Self::Sweetness
+            | Self::FinishedMass => true,
             Self::FatVolume
             | Self::DispersedVolume
             | Self::WaterActivity
@@ -92,17 +102,18 @@ impl Measured {
     /// Whether the program knows how far its figure may be off.
     #[must_use]
     pub fn has_band(self) -> bool {
-        matches!(self, Self::WaterActivity | Self::SolidFat(_) | Self::FormVLimit)
+        matches!(self, Self::WaterActivity | Self::SolidFat(_) | Self::FormVLimit | Self::Energy | Self::Sweetness)
     }
 
     /// A difference of its figure that a maker would notice: what misses of different results are measured by (judged).
     #[must_use]
     pub fn grain(self) -> f64 {
         match self {
-            Self::Group(_) | Self::Component(_) | Self::CocoaButterInFat | Self::SolidFat(_) => 1.0,
+            Self::Group(_) | Self::Component(_) | Self::CocoaButterInFat | Self::SolidFat(_) | Self::Sweetness => 1.0,
             Self::FatToWater | Self::SucroseSupersaturation | Self::LactoseSupersaturation => 0.05,
             Self::FatVolume | Self::DispersedVolume | Self::WaterActivity => 0.01,
             Self::FormVLimit => 0.5,
+            Self::Energy => 20.0,
             Self::FinishedMass => 10.0,
         }
     }
@@ -137,7 +148,7 @@ impl<'a> Mass<'a> {
     /// A figure of the mass; `None` where it is not known or where the mass has none.
     #[must_use]
     pub fn figure(&self, measured: Measured) -> Option<Figure> {
-        if measured.is_quotient() {
+        if measured.is_quotient() && !measured.has_band() {
             let (part, whole) = self.quotient(measured)?;
             return (whole > 0.0).then(|| Figure::exact(part / whole));
         }
@@ -145,6 +156,15 @@ impl<'a> Mass<'a> {
             Measured::WaterActivity => return water_activity(self.water()),
             Measured::SolidFat(at) => return self.solid_fat(at),
             Measured::FormVLimit => return self.form_v_limit(),
+            Measured::Energy => {
+                let energy = energy(self.parts)?;
+                let band = Some((energy.low.0, energy.high.0));
+                return Some(Figure { value: energy.kilojoules.0, band });
+            }
+            Measured::Sweetness => {
+                let sweetness = sweetness(self.parts)?;
+                return Some(Figure { value: sweetness.value, band: Some((sweetness.low, sweetness.high)) });
+            }
             Measured::FatVolume => self.emulsion().emulsion()?.fat_share().0,
             Measured::DispersedVolume => self.emulsion().emulsion()?.dispersed_share().0,
             Measured::SucroseSupersaturation => self.supersaturation()?.sucrose?,
@@ -161,7 +181,7 @@ impl<'a> Mass<'a> {
     /// A quotient as its two sums; `None` where a sum is not known, and of what is no quotient.
     #[must_use]
     pub fn quotient(&self, measured: Measured) -> Option<(f64, f64)> {
-        /// A share of 1 as percent.
+        /// A share of 1 as percent; per 100 g.
         const PERCENT: f64 = 100.0;
         let total = self.parts.total().0;
         match measured {
@@ -175,6 +195,8 @@ impl<'a> Mass<'a> {
                 self.emulsion().emulsion()?;
                 Some((self.parts.group(Group::TotalFat)?.0, self.parts.grams(Component::Water)?.0))
             }
+            Measured::Energy => Some((energy_content(self.parts)?.kilojoules.0 * PERCENT, total)),
+            Measured::Sweetness => Some((sucrose_equivalent(self.parts)?.value.0 * PERCENT, total)),
             Measured::FinishedMass => Some((total * self.kept.0, 1.0)),
             Measured::FatVolume
             | Measured::DispersedVolume

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Place, Problem, ProblemError, Rule};
-use super::target::{Side, Target};
+use super::target::{Decides, Side, Target};
 use crate::analysis::make_up::bowl_of;
 use crate::ingredient::Ingredient;
 use crate::recipe::Evaporation;
@@ -100,7 +100,8 @@ impl<'a> Model<'a> {
             }
             self.figure(target.of, &self.before).ok_or(ProblemError::NoFigure { target: idx, of: target.of })?;
             for side in target.bound.sides() {
-                let linear = (target.of.is_quotient() && !is_cooked).then(|| self.linear(target.of, side)).flatten();
+                let is_linear = target.of.is_quotient() && target.by == Decides::Value && !is_cooked;
+                let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
                 let form = linear.unwrap_or(Form::Modelled { target: *target, side });
                 self.constraints.push(Constraint {
                     member: Member::Target(idx),

@@ -105,7 +105,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let mut last = weighable(model, rest)?;
     let mut best = last.clone();
     for _ in 0..TRIES {
-        if missed(model, &best.misses) <= 0.0 {
+        if missed(descent, &best.misses) <= 0.0 {
             return Ok(best);
         }
         for (idx, weight) in tightened.weights.iter_mut().enumerate() {
@@ -119,7 +119,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         match tightened.run(aim, &last.rest.changes).and_then(|rest| in_packs(&tightened, aim, rest)) {
             Ok(rest) => {
                 last = weighable(model, rest)?;
-                if missed(model, &last.misses) < missed(model, &best.misses) {
+                if missed(descent, &last.misses) < missed(descent, &best.misses) {
                     best = last.clone();
                 }
             }
@@ -127,15 +127,16 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             Err(NoRest::Impossible | NoRest::Failed) => break,
         }
     }
-    Ok(exchanged(model, best))
+    Ok(exchanged(descent, best))
 }
 
 /// A miss below this, in grains, is binary noise.
 const NOISE: f64 = 1e-7;
 
-/// The largest miss of what is judged after rounding.
-fn missed(model: &Model, misses: &[f64]) -> f64 {
-    let judged = misses.iter().enumerate().filter(|(idx, miss)| is_judged(model, *idx) && **miss > NOISE);
+/// The largest miss of what has to hold and is judged after rounding.
+fn missed(descent: &Descent, misses: &[f64]) -> f64 {
+    let has_to = |idx: usize| matches!(descent.weights[idx], Weight::Holds { .. }) && is_judged(descent.model, idx);
+    let judged = misses.iter().enumerate().filter(|(idx, miss)| has_to(*idx) && **miss > NOISE);
     judged.fold(0.0, |most, (_, &miss)| most.max(miss))
 }
 
@@ -151,7 +152,7 @@ fn is_judged(model: &Model, constraint: usize) -> bool {
     }
 }
 
-pub(super) fn weighable(model: &Model, rest: Rest) -> Result<Weighable, NoRest> {
+fn weighable(model: &Model, rest: Rest) -> Result<Weighable, NoRest> {
     let amounts = rounded(model, &model.amounts(&rest.changes));
     let misses = model.misses(&amounts).ok_or(NoRest::Failed)?;
     Ok(Weighable { amounts, misses, rest })
@@ -197,34 +198,43 @@ fn is_fixed(model: &Model, idx: usize) -> bool {
         || model.problem.limits.iter().any(|limit| limit.place == place && limit.rule == Rule::Locked)
 }
 
+/// Which line takes a step, and which gives one; where the total is free, one alone may.
+fn exchanges(free: &[usize], keeps_total: bool) -> Vec<(Option<usize>, Option<usize>)> {
+    let pairs = free.iter().flat_map(|&to| free.iter().map(move |&from| (Some(to), Some(from))));
+    let alone = free.iter().flat_map(|&idx| [(Some(idx), None), (None, Some(idx))]).filter(|_| !keeps_total);
+    pairs.filter(|(to, from)| to != from).chain(alone).collect()
+}
+
 /// Exchanges single steps between two lines as long as something is missed and that helps.
-fn exchanged(model: &Model, mut best: Weighable) -> Weighable {
+fn exchanged(descent: &Descent, mut best: Weighable) -> Weighable {
     /// More passes than were ever needed in trials.
     const PASSES: usize = 4;
+    let model = descent.model;
     let packs = packs(model);
     let is_free = |idx: &usize| !is_fixed(model, *idx) && !packs.iter().any(|(line, _)| line == idx);
     let free: Vec<usize> = (0..best.amounts.len()).filter(is_free).collect();
     for _ in 0..PASSES {
-        let here = missed(model, &best.misses);
+        let here = missed(descent, &best.misses);
         if here <= 0.0 {
             break;
         }
         let mut nearest: Option<(f64, Weighable)> = None;
-        for &to in &free {
-            for &from in &free {
-                let step = |idx: usize| model.problem.scale.step_for(Grams(best.amounts[idx])).0;
-                let moved = step(to).max(step(from));
-                if to == from || best.amounts[from] < moved {
-                    continue;
+        for (to, from) in exchanges(&free, model.problem.keeps_total) {
+            let step = |idx: usize| model.problem.scale.step_for(Grams(best.amounts[idx])).0;
+            let moved = [to, from].into_iter().flatten().map(step).fold(0.0, f64::max);
+            if from.is_some_and(|from| best.amounts[from] < moved) {
+                continue;
+            }
+            let mut amounts = best.amounts.clone();
+            for (place, by) in [(to, moved), (from, -moved)] {
+                if let Some(idx) = place {
+                    amounts[idx] += by;
                 }
-                let mut amounts = best.amounts.clone();
-                amounts[to] += moved;
-                amounts[from] -= moved;
-                let Some(misses) = model.misses(&amounts) else { continue };
-                let then = missed(model, &misses);
-                if then < nearest.as_ref().map_or(here, |(least, _)| *least) {
-                    nearest = Some((then, Weighable { amounts, misses, rest: best.rest.clone() }));
-                }
+            }
+            let Some(misses) = model.misses(&amounts) else { continue };
+            let then = missed(descent, &misses);
+            if then < nearest.as_ref().map_or(here, |(least, _)| *least) {
+                nearest = Some((then, Weighable { amounts, misses, rest: best.rest.clone() }));
             }
         }
         match nearest {

@@ -5,6 +5,7 @@
 
 mod cost;
 mod food;
+pub mod reformulation;
 mod seeding;
 mod setting;
 

@@ -6,6 +6,7 @@ mod batch;
 mod cost;
 mod mixing;
 mod plan;
+pub mod reformulation;
 mod setting;
 mod water;
 

@@ -1,21 +1,11 @@
 //! Reformulations: optima known by hand, those of a general-purpose solver, contradictions, and what holds of all.
 
 mod by_hand;
+mod substituting;
 
-use nibwright::ingredient::Library;
-use nibwright::recipe::{Kind, Quantity, Recipe, Use};
+use nibwright::recipe::Recipe;
 use nibwright::reformulate::{Answer, Impossible, Outcome, Problem, Scale, reformulate};
 use nibwright::units::Grams;
-
-/// A ganache for cutting of built-in ingredients.
-fn ganache(lines: &[(&str, f64)]) -> Recipe {
-    let mut recipe = Recipe { kind: Kind::Ganache, intended_use: Some(Use::Cut), ..Recipe::default() };
-    for (id, grams) in lines {
-        let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in"));
-        recipe.push(ingredient.clone(), Quantity::from_grams(*grams).expect("an amount"));
-    }
-    recipe
-}
 
 /// A problem whose answer is weighed so finely that rounding does not show.
 fn unrounded(recipe: Recipe) -> Problem {

@@ -28,6 +28,8 @@ pub fn measured(of: Measured, sign: DecimalSign) -> String {
         Measured::LactoseSupersaturation => "supersaturation of lactose".to_owned(),
         Measured::SolidFat(at) => format!("solid fat at {} °C", shortest(at.0, 1, sign)),
         Measured::FormVLimit => "form V limit".to_owned(),
+        Measured::Energy => "energy".to_owned(),
+        Measured::Sweetness => "sweetness".to_owned(),
         Measured::FinishedMass => "finished mass".to_owned(),
     }
 }
@@ -38,13 +40,15 @@ pub fn unit(of: Measured) -> &'static str {
     match of {
         Measured::Group(_) | Measured::Component(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => " %",
         Measured::FormVLimit => " °C",
+        Measured::Energy => " kJ per 100 g",
         Measured::FinishedMass => " g",
         Measured::FatToWater
         | Measured::FatVolume
         | Measured::DispersedVolume
         | Measured::WaterActivity
         | Measured::SucroseSupersaturation
-        | Measured::LactoseSupersaturation => "",
+        | Measured::LactoseSupersaturation
+        | Measured::Sweetness => "",
     }
 }
 
@@ -57,7 +61,9 @@ pub fn decimals(of: Measured) -> u32 {
         | Measured::CocoaButterInFat
         | Measured::SolidFat(_)
         | Measured::FormVLimit
+        | Measured::Sweetness
         | Measured::FinishedMass => 1,
+        Measured::Energy => 0,
         Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation => 2,
         Measured::WaterActivity | Measured::FatVolume | Measured::DispersedVolume => 3,
     }
@@ -201,7 +207,7 @@ impl<'a> ReformulationWords<'a> {
         }
     }
 
-    /// Why an amount moved: "pulled down by water activity at most 0.85, up by sugars at least 28 %"; nothing where it stays.
+    /// Why an amount moved: "down for water activity at most 0.85, up for sugars at least 28 %"; nothing where it stays.
     #[must_use]
     pub fn why_moved(&self, moved: &Move) -> String {
         /// More reasons than this do not help.
@@ -217,7 +223,12 @@ impl<'a> ReformulationWords<'a> {
             .take(TOLD)
             .map(|pull| {
                 let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
-                format!("{direction} for {}", self.member(pull.member))
+                match pull.member {
+                    Member::Total => {
+                        format!("{direction} to keep the batch at {}", self.amount(self.problem.recipe.weighed()))
+                    }
+                    member => format!("{direction} for {}", self.member(member)),
+                }
             })
             .collect();
         each.join(", ")
@@ -372,6 +383,8 @@ pub fn names(of: Measured) -> Vec<String> {
         Measured::LactoseSupersaturation => "water.lactose_supersaturation".to_owned(),
         Measured::SolidFat(_) => "fat.solid_fat".to_owned(),
         Measured::FormVLimit => "fat.form_v_limit_c".to_owned(),
+        Measured::Energy => "energy.kj".to_owned(),
+        Measured::Sweetness => "sweetness.relative".to_owned(),
         Measured::FinishedMass => "mass_g".to_owned(),
     };
     let words = match of {

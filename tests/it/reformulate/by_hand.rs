@@ -146,6 +146,19 @@ fn amounts_are_bounded_tied_and_packed() {
     assert_amounts(&grams_after(&changed(&problem)), &[300.0, 400.0, 300.0]);
 }
 
+/// What ended at nought was pulled there, and what made room for it says so.
+#[test]
+fn a_line_that_is_used_up_and_what_makes_room_are_told_apart() {
+    let sucrose = Measured::Component(Component::Sucrose);
+    let mut problem = asked(&[Target::new(sucrose, Bound::AtLeast(70.0)), water(Bound::AtLeast(29.0))]);
+    problem.recipe.lines[0].is_locked = false;
+    let answer = changed(&problem);
+    for moved in &answer.moves {
+        let sum: f64 = moved.pulls.iter().map(|pull| pull.by.0).sum();
+        assert!((sum - (moved.after.0 - moved.before.0)).abs() < 2e-2, "{moved:?}");
+    }
+}
+
 /// A single target pulls each line by all that it moves.
 #[test]
 fn the_pulls_add_up_to_the_move() {
