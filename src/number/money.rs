@@ -16,14 +16,22 @@ use super::{DecimalSign, NumberError, parse};
 /// assert_eq!(parse_decimal("11,20").unwrap().to_string(), "11.2");
 /// ```
 pub fn parse_decimal(text: &str) -> Result<Decimal, NumberError> {
-    Ok(to_decimal(parse(text)?).ok_or(NumberError::NotFinite)?.normalize())
+    to_decimal(parse(text)?).ok_or(NumberError::NotFinite)
 }
 
 /// A double as the decimal number that its first 15 digits are; `None` where it is too large or no number.
+///
+/// Every decimal number of at most 15 digits that became a double comes back as it was (IEEE 754 binary64).
 #[must_use]
 pub fn to_decimal(value: f64) -> Option<Decimal> {
-    use rust_decimal::prelude::FromPrimitive as _;
-    Decimal::from_f64(value)
+    /// Less than this is nothing: behind the digits that a decimal number has.
+    const LEAST: f64 = 1e-13;
+    if value.abs() < LEAST {
+        return Some(Decimal::ZERO);
+    }
+    // One digit stands before the point. Not `Decimal::from_f64`, which lets the noise of the 16th digit through.
+    let digits = format!("{value:.14e}");
+    Some(Decimal::from_scientific(&digits).ok()?.normalize())
 }
 
 /// An amount of money with exactly so many decimals, rounded half away from zero; groups and signs as of [`super::fixed`].
@@ -68,10 +76,20 @@ mod tests {
 
     #[test]
     fn what_is_typed_stays_as_it_was_typed() {
-        for text in ["0.1", "11.2", "999999999.99", "0.000001", "123456789.123456"] {
+        for text in ["0.1", "11.2", "999999999.99", "0.000001", "123456789.123456", "4245355.98"] {
             assert_eq!(parse_decimal(text).map(|amount| amount.to_string()), Ok(text.to_owned()));
         }
         assert!(parse_decimal("1e300").is_err() && parse_decimal("eleven").is_err());
         assert_eq!(to_decimal(f64::NAN), None);
+        assert_eq!(to_decimal(f64::INFINITY), None);
+        assert_eq!(to_decimal(1e-300), Some(Decimal::ZERO));
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn fifteen_digits_come_back(digits in 0..1_000_000_000_000_000_i64, scale in 0..=12_u32) {
+            let amount = Decimal::new(digits, scale).normalize();
+            proptest::prop_assert_eq!(parse_decimal(&amount.to_string()), Ok(amount));
+        }
     }
 }

@@ -10,7 +10,7 @@ use thiserror::Error;
 pub struct Day {
     year: u16,
     month: u8,
-    day: u8,
+    of_month: u8,
 }
 
 /// A text is no day.
@@ -22,7 +22,7 @@ pub struct DayError {
 }
 
 impl Day {
-    fn new(year: u16, month: u8, day: u8) -> Option<Self> {
+    fn new(year: u16, month: u8, of_month: u8) -> Option<Self> {
         let is_leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
         let last = match month {
             1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
@@ -30,7 +30,7 @@ impl Day {
             2 => 28 + u8::from(is_leap),
             _ => return None,
         };
-        (year > 0 && (1..=last).contains(&day)).then_some(Self { year, month, day })
+        (year > 0 && (1..=last).contains(&of_month)).then_some(Self { year, month, of_month })
     }
 }
 
@@ -59,7 +59,7 @@ impl FromStr for Day {
 
 impl fmt::Display for Day {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+        write!(out, "{:04}-{:02}-{:02}", self.year, self.month, self.of_month)
     }
 }
 

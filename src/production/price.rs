@@ -192,7 +192,7 @@ fn grams_of(unit: MassUnit) -> Decimal {
         MassUnit::Gram => Decimal::ONE,
         MassUnit::Kilogram => Decimal::ONE_THOUSAND,
         MassUnit::Ounce => Decimal::new(28_349_523_125, 9),
-        MassUnit::Pound => Decimal::new(453_592_37, 5),
+        MassUnit::Pound => Decimal::new(45_359_237, 5),
     }
 }
 

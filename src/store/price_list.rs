@@ -22,6 +22,7 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use rust_decimal::Decimal;
 
 use super::atomic::replace_file;
+use super::error::LoadError;
 use super::files::read_text;
 use super::format::problem::shortened;
 use crate::ingredient::Library;
@@ -94,7 +95,14 @@ pub fn change_price(path: &Path, ingredient: &str, entry: Option<PriceEntry>) ->
 }
 
 fn load(path: &Path) -> Result<(PriceList, Vec<String>), PriceListError> {
-    read(&read_text(path).map_err(PriceListError::Load)?, path)
+    let text = read_text(path).map_err(|error| match error {
+        // The other sentences speak of recipes.
+        LoadError::Directory { path } | LoadError::Special { path } | LoadError::TooLarge { path } => {
+            PriceListError::NoList { path }
+        }
+        other => PriceListError::Load(other),
+    })?;
+    read(&text, path)
 }
 
 /// The prices of a text; the path is named in errors.
@@ -168,8 +176,9 @@ fn read(text: &str, path: &Path) -> Result<(PriceList, Vec<String>), PriceListEr
 /// The line of a record that begins there, from 1; the reader counts the blank lines before it to it.
 fn line_at(text: &str, byte: u64) -> u64 {
     let start = usize::try_from(byte).unwrap_or(usize::MAX).min(text.len());
-    let blank = text.as_bytes()[start..].iter().take_while(|byte| **byte == b'\n').count();
-    let breaks = text.as_bytes()[..start + blank].iter().filter(|byte| **byte == b'\n').count();
+    let (before, rest) = text.split_at_checked(start).unwrap_or((text, ""));
+    let blank = rest.len() - rest.trim_start_matches('\n').len();
+    let breaks = before.matches('\n').count() + blank;
     u64::try_from(breaks).unwrap_or(u64::MAX).saturating_add(1)
 }
 

@@ -144,6 +144,8 @@ fn a_price_list_that_cannot_be_used_is_refused() {
     let path = |name: &str, text: &str| file_of(folder.path(), name, text).display().to_string();
     let damaged = path("damaged.csv", "ingredient,price,currency\ncream-35,dear,EUR\n");
     check_refused(&["report", SAMPLE, "--prices", &damaged], &[], "damaged.csv, line 2, column price: \"dear\"");
+    let named = folder.path().display().to_string();
+    check_refused(&["report", SAMPLE, "--prices", &named], &[], "this is no price list");
     check_refused(&["report", SAMPLE, "--prices", "no-such.csv"], &[], "no-such.csv: there is no such file");
 }
 

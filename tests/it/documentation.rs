@@ -196,7 +196,7 @@ mod report {
     /// A list with a price for every line.
     fn prices_of(recipe: &Recipe) -> PriceList {
         let lines = recipe.lines.iter().map(|line| line.ingredient.id.as_str()).collect::<BTreeSet<_>>();
-        let rows: String = lines.into_iter().map(|id| format!("{id},4.1,EUR\n")).collect();
+        let rows = lines.into_iter().map(|id| format!("{id},4.1,EUR\n")).collect::<Vec<_>>().concat();
         read_price_list(&format!("ingredient,price,currency\n{rows}"), Path::new("a.csv")).expect("a list")
     }
 

@@ -5,6 +5,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 use serde::Serialize;
 
 use crate::production::cost::{self, NoCost};
+use crate::production::price::Currency;
 use crate::production::selling::{Selling, with_tax};
 use crate::recipe::Recipe;
 
@@ -21,7 +22,6 @@ pub(super) struct Cost<'a> {
 }
 
 #[derive(Serialize)]
-#[expect(clippy::struct_field_names, reason = "the names of the interface")]
 struct Totals {
     batch: Option<f64>,
     per_kg: Option<f64>,
@@ -67,7 +67,7 @@ impl<'a> Cost<'a> {
         let Totals { batch, per_kg, per_piece } =
             cost.totals().map_or(Totals { batch: None, per_kg: None, per_piece: None }, of);
         Self {
-            currency: cost.currency.as_ref().map(|currency| currency.words()),
+            currency: cost.currency.as_ref().map(Currency::words),
             batch,
             per_kg,
             per_piece,

@@ -5,9 +5,9 @@ use std::fmt::Write as _;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
-use super::words::cost::{COINS, PIECE, amount, no_cost};
+use super::words::cost::{COINS, PIECE, amount, lines};
 use super::{NAME_WIDTH, Writer, clipped, heading, wrapped};
-use crate::number::{fixed, money, round_half_up, rounded_parts, shortest};
+use crate::number::{money, shortest};
 use crate::production::cost::{Cost, Totals};
 use crate::production::price::Currency;
 use crate::production::selling::{Selling, with_tax};
@@ -19,7 +19,7 @@ impl Writer<'_> {
         let Some((currency, known)) = cost.currency.as_ref().zip(cost.at_least()) else {
             return writeln!(out, "  not known: no line has a price in the list");
         };
-        self.cost_of_lines(out, cost, known)?;
+        self.cost_of_lines(out, cost)?;
         let is_complete = cost.totals().is_some();
         self.totals(out, known, currency, is_complete)?;
         if let Some(day) = cost.oldest {
@@ -32,21 +32,13 @@ impl Writer<'_> {
         }
     }
 
-    /// Every line, rounded so that the column adds up to the sum below it.
-    fn cost_of_lines(&self, out: &mut String, cost: &Cost, known: Totals) -> std::fmt::Result {
-        let number = |money: Decimal| money.to_f64().unwrap_or_default();
-        let moneys: Vec<f64> =
-            cost.lines.iter().filter_map(|line| line.cost.as_ref().ok().copied().map(number)).collect();
-        let mut shown = rounded_parts(&moneys, round_half_up(number(known.batch), COINS), COINS).into_iter();
-        for line in &cost.lines {
+    fn cost_of_lines(&self, out: &mut String, cost: &Cost) -> std::fmt::Result {
+        for (line, figure) in cost.lines.iter().zip(lines(cost, self.sign)) {
             let Some(of) = self.recipe.line(line.id) else { continue };
             let name = clipped(&of.ingredient.name, NAME_WIDTH);
-            match &line.cost {
-                Ok(_) => {
-                    let figure = fixed(shown.next().unwrap_or_default(), COINS, self.sign);
-                    writeln!(out, "  {name:NAME_WIDTH$} {figure:>12}")?;
-                }
-                Err(why) => writeln!(out, "  {name:NAME_WIDTH$} {:>12}   {}", "not known", no_cost(why))?,
+            match figure {
+                Ok(figure) => writeln!(out, "  {name:NAME_WIDTH$} {figure:>12}")?,
+                Err(why) => writeln!(out, "  {name:NAME_WIDTH$} {:>12}   {why}", "not known")?,
             }
         }
         Ok(())

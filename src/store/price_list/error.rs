@@ -16,6 +16,12 @@ pub enum PriceListError {
     /// It cannot be read.
     #[error("{0}")]
     Load(LoadError),
+    /// It is a folder, a device, or far too large.
+    #[error("{}: this is no price list; name a table of text (.csv)", shown(path))]
+    NoList {
+        /// As it was given.
+        path: PathBuf,
+    },
     /// Something in it is refused.
     #[error("{}, line {line}{}: {problem}", shown(path), in_column(*column))]
     Content {
