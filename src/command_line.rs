@@ -7,6 +7,7 @@
 mod input;
 mod reformulate;
 mod report;
+mod substitute;
 pub mod table;
 
 use std::fmt;
@@ -16,6 +17,7 @@ use clap::{Parser, Subcommand};
 
 pub use reformulate::ReformulateArguments;
 pub use report::{Format, ReportArguments};
+pub use substitute::SubstituteArguments;
 
 /// A workbench for masses that contain cocoa butter: composition, emulsion, fat crystals, seeding.
 #[derive(Debug, Parser)]
@@ -35,6 +37,8 @@ pub enum Command {
     Report(ReportArguments),
     /// Find the nearest recipe that does what is asked, or say why there is none.
     Reformulate(Box<ReformulateArguments>),
+    /// Exchange an ingredient for another in recipes and hold the results that matter.
+    Substitute(SubstituteArguments),
 }
 
 /// Why a command did not do what it was asked for: the exit code, and one sentence for the user.
@@ -98,6 +102,7 @@ impl Command {
         match self {
             Self::Report(arguments) => Ok(arguments.run()?),
             Self::Reformulate(arguments) => arguments.run(),
+            Self::Substitute(arguments) => arguments.run(),
         }
     }
 }

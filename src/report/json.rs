@@ -7,6 +7,7 @@ mod food;
 pub mod reformulation;
 mod seeding;
 mod setting;
+pub mod substitution;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
