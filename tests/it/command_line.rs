@@ -2,6 +2,8 @@
 //!
 //! The codes are those of README.md, "Command line": 0, or 2 with the reason on standard error.
 
+mod reformulating;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 

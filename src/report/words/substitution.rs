@@ -15,13 +15,12 @@ pub fn difference(difference: &Difference, sign: DecimalSign) -> String {
             format!("{} {} → {}", old.short_name(), amount(*old_grams, sign), amount(*new_grams, sign))
         }
         (Some((old, old_grams)), Some((new, new_grams))) => {
-            format!(
-                "{} {} → {} {}",
-                old.short_name(),
-                amount(*old_grams, sign),
-                new.short_name(),
-                amount(*new_grams, sign)
-            )
+            // Two couvertures have one short name.
+            let is_clear = old.short_name() != new.short_name();
+            let name = |ingredient: &Ingredient| {
+                if is_clear { ingredient.short_name() } else { ingredient.name.clone() }
+            };
+            format!("{} {} → {} {}", name(old), amount(*old_grams, sign), name(new), amount(*new_grams, sign))
         }
         (Some((old, old_grams)), None) => format!("{} {} → none", old.short_name(), amount(*old_grams, sign)),
         (None, Some((new, new_grams))) => format!("new: {} {}", new.short_name(), amount(*new_grams, sign)),
