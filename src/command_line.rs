@@ -1,11 +1,13 @@
 //! The command line: arguments in, report out, exit code. It shares every line of computation with the window.
 //!
-//! `nibwright [FILE]` opens the window, `nibwright report FILE` prints what the readings show.
+//! `nibwright [FILE]` opens the window, `nibwright report FILE` prints what the readings show, `nibwright scale FILE…` what to
+//! weigh.
 //! Exit code 0 for success; otherwise one sentence on standard error, and 2 for everything that cannot be used, 3 for what is
 //! understood and cannot be done ([`Failure`]).
 
 mod input;
 mod report;
+mod scale;
 pub mod table;
 
 use std::fmt;
@@ -14,6 +16,7 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand};
 
 pub use report::{Format, ReportArguments};
+pub use scale::ScaleArguments;
 
 /// A workbench for masses that contain cocoa butter: composition, emulsion, fat crystals, seeding.
 #[derive(Debug, Parser)]
@@ -31,6 +34,8 @@ pub struct Arguments {
 pub enum Command {
     /// Print everything that the readings show about a recipe.
     Report(ReportArguments),
+    /// Print what to weigh today: a recipe scaled to a mass, to pieces or frames, or to an ingredient at hand.
+    Scale(Box<ScaleArguments>),
 }
 
 /// Why a command did not do what it was asked for: the exit code, and one sentence for the user.
@@ -83,6 +88,7 @@ impl Command {
     pub fn run(&self) -> Result<String, Failure> {
         match self {
             Self::Report(arguments) => Ok(arguments.run()?),
+            Self::Scale(arguments) => arguments.run(),
         }
     }
 }

@@ -5,6 +5,7 @@
 
 mod seeding;
 mod setting;
+mod weighing;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -28,6 +29,8 @@ use crate::number::DecimalSign;
 use crate::recipe::Recipe;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 use seeding::{PlanEntry, SeedingEntry};
+
+pub use weighing::weighing_list;
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///

@@ -7,6 +7,7 @@ mod mixing;
 mod plan;
 mod setting;
 mod water;
+mod weighing;
 
 use super::words;
 use crate::analysis::Analysis;
@@ -18,6 +19,8 @@ use crate::analysis::usual::Place;
 use crate::number::{DecimalSign, fixed};
 use crate::recipe::{Recipe, Use};
 use crate::units::{Celsius, MassFraction, Millilitres};
+
+pub use weighing::weighing_list;
 
 /// Widest line.
 const WIDTH: usize = 100;

@@ -15,6 +15,7 @@ pub mod rescue;
 mod seeding;
 mod setting;
 mod water;
+pub mod weighing;
 
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::FatToWater;
