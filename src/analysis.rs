@@ -5,6 +5,7 @@
 //!
 //! * [`parts`]: grams of every component and group, with unknown kept unknown.
 //! * [`make_up`]: the lines added up, losses taken off; [`cooking`]: how much water evaporates.
+//! * [`energy`]: kJ and kcal for labelling; [`sweetness`]: how sweet it is beside sucrose.
 //! * [`syrup`]: water with what is dissolved in it, hot; [`emulsion`]: phase volumes, and how crowded they are.
 //! * [`water`]: water activity, what holds the water, sugar in and out of solution, boiling.
 //! * [`fat`]: the flash of the fat phase; [`fat_crystals`]: the curve and the limits of a recipe.
@@ -21,6 +22,7 @@
 pub mod cooking;
 pub mod cooling;
 pub mod emulsion;
+pub mod energy;
 pub mod exchange;
 pub mod fat;
 pub mod fat_crystals;
@@ -43,6 +45,7 @@ mod root;
 pub mod seeding;
 pub mod setting;
 pub mod survival;
+pub mod sweetness;
 pub mod syrup;
 pub mod texture;
 pub mod time_band;
@@ -50,6 +53,7 @@ pub mod usual;
 pub mod water;
 
 use emulsion::EmulsionState;
+use energy::Energy;
 use fat_crystals::{FatCrystals, NoFatCrystals};
 use finding::Finding;
 use make_up::MakeUp;
@@ -58,6 +62,7 @@ use parts::Group;
 use phase_bar::PhaseBar;
 use plan::{NoPlan, Plan};
 use seeding::Seeding;
+use sweetness::Sweetness;
 use usual::UsualRange;
 use water::state::WaterState;
 
@@ -91,6 +96,10 @@ pub struct Analysis {
     pub at: Celsius,
     /// What it is made of.
     pub make_up: MakeUp,
+    /// The energy of 100 g for labelling; `None` where a figure of it is not known.
+    pub energy: Option<Energy>,
+    /// How sweet it is beside sucrose; `None` where a figure of it is not known.
+    pub sweetness: Option<Sweetness>,
     /// Whether fat and water hold together.
     pub emulsion: EmulsionState,
     /// How active its water is.
@@ -118,6 +127,8 @@ pub struct Analysis {
 #[must_use]
 pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
     let make_up = make_up::make_up(recipe);
+    let energy = energy::energy(&make_up.bowl);
+    let sweetness = sweetness::sweetness(&make_up.bowl);
     let emulsion = emulsion::emulsion(&make_up.bowl);
     let water = water::state::water_state(recipe, &make_up, emulsion);
     let fat = fat_crystals::fat_crystals(recipe, &make_up, emulsion, at);
@@ -148,8 +159,22 @@ pub fn analyse(recipe: &Recipe, at: Celsius) -> Analysis {
         .map(|line| line.id)
         .collect();
     let findings = Vec::new();
-    let mut analysis =
-        Analysis { at, make_up, emulsion, water, fat, seeding, plan, mixing, phase_bar, usual, findings, class_values };
+    let mut analysis = Analysis {
+        at,
+        make_up,
+        energy,
+        sweetness,
+        emulsion,
+        water,
+        fat,
+        seeding,
+        plan,
+        mixing,
+        phase_bar,
+        usual,
+        findings,
+        class_values,
+    };
     analysis.findings = findings::findings(recipe, &analysis);
     analysis
 }

@@ -6,6 +6,7 @@
 //! understood and cannot be done ([`Failure`]).
 
 mod input;
+mod reformulate;
 mod report;
 mod scale;
 pub mod table;
@@ -15,6 +16,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand};
 
+pub use reformulate::ReformulateArguments;
 pub use report::{Format, ReportArguments};
 pub use scale::ScaleArguments;
 
@@ -34,6 +36,8 @@ pub struct Arguments {
 pub enum Command {
     /// Print everything that the readings show about a recipe.
     Report(ReportArguments),
+    /// Find the nearest recipe that does what is asked, or say why there is none.
+    Reformulate(Box<ReformulateArguments>),
     /// Print what to weigh today: a recipe scaled to a mass, to pieces or frames, or to an ingredient at hand.
     Scale(Box<ScaleArguments>),
 }
@@ -45,6 +49,8 @@ pub struct Failure {
     pub code: u8,
     /// What is wrong, where, and what to do.
     pub sentence: String,
+    /// What goes to standard output all the same: the reasons in full.
+    pub output: Option<String>,
 }
 
 impl Failure {
@@ -56,13 +62,21 @@ impl Failure {
     /// A file or an argument cannot be used.
     #[must_use]
     pub fn unusable(sentence: impl Into<String>) -> Self {
-        Self { code: Self::UNUSABLE, sentence: sentence.into() }
+        Self { code: Self::UNUSABLE, sentence: sentence.into(), output: None }
     }
 
     /// What is asked for cannot be done.
     #[must_use]
     pub fn impossible(sentence: impl Into<String>) -> Self {
-        Self { code: Self::IMPOSSIBLE, sentence: sentence.into() }
+        Self { code: Self::IMPOSSIBLE, sentence: sentence.into(), output: None }
+    }
+}
+
+impl Failure {
+    /// With what goes to standard output all the same.
+    #[must_use]
+    pub fn with_output(self, output: String) -> Self {
+        Self { output: Some(output), ..self }
     }
 }
 
@@ -88,6 +102,7 @@ impl Command {
     pub fn run(&self) -> Result<String, Failure> {
         match self {
             Self::Report(arguments) => Ok(arguments.run()?),
+            Self::Reformulate(arguments) => arguments.run(),
             Self::Scale(arguments) => arguments.run(),
         }
     }

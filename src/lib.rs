@@ -32,6 +32,7 @@
 //! * [`recipe`]: what is weighed, what is lost, what it is for.
 //! * [`analysis`]: everything that is computed, one model a file; it always answers, and says what it does not know.
 //! * [`production`]: what to weigh today.
+//! * [`reformulate`]: the nearest recipe that does what is asked.
 //! * [`document`]: what is saved, how it changes, how a change is taken back.
 //! * [`store`]: files, the only place that touches the disk. [`report`]: results as words, text, JSON and plots.
 //! * [`command_line`]: the program without a window. `ui`: the window, with the feature `gui`.
@@ -83,6 +84,7 @@ pub mod ingredient;
 pub mod number;
 pub mod production;
 pub mod recipe;
+pub mod reformulate;
 pub mod report;
 pub mod source;
 pub mod store;

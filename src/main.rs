@@ -21,6 +21,9 @@ fn main() -> ExitCode {
     match result {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
+            if let Some(Err(sentence)) = failure.output.as_deref().map(print_all) {
+                eprintln!("{sentence}");
+            }
             eprintln!("{failure}");
             ExitCode::from(failure.code)
         }

@@ -164,6 +164,18 @@ quantity! {
 additive!(Joules);
 
 quantity! {
+    /// Energy of a food for labelling in kilojoules, by the factors of the law; no heat of a process.
+    Kilojoules
+}
+additive!(Kilojoules);
+
+quantity! {
+    /// Energy of a food for labelling in kilocalories, summed with factors of its own and never converted.
+    Kilocalories
+}
+additive!(Kilocalories);
+
+quantity! {
     /// A heat by mass in joules per gram, the same number as in kilojoules per kilogram.
     JoulesPerGram
 }

@@ -227,7 +227,7 @@ pub fn is_held_against_measured(at: Celsius) -> bool {
 ///
 /// Judged for 20–33 °C, taken on to 15 and 35 °C; `None` below 30 % cocoa butter in the fat and outside 15–35 °C, where
 /// nobody knows. A cocoa butter of unknown origin adds [`UNKNOWN_ORIGIN_POINTS`].
-fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
+pub(crate) fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) -> Option<f64> {
     if is_below(cocoa_butter_in_fat.0, LEAST_FOR_UNCERTAINTY.0) || !is_held_against_measured(at) {
         return None;
     }
@@ -239,7 +239,7 @@ fn solid_fat_uncertainty_points(cocoa_butter_in_fat: MassFraction, at: Celsius) 
 }
 
 /// One standard deviation of the form V limit; a cocoa butter of unknown origin adds [`UNKNOWN_ORIGIN_LIMIT`].
-fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
+pub(crate) fn limit_uncertainty(cocoa_butter_in_fat: MassFraction) -> Kelvin {
     if is_below(cocoa_butter_in_fat.0, PURE.0) { BLEND_LIMIT_UNCERTAINTY } else { PURE_LIMIT_UNCERTAINTY }
 }
 

@@ -7,7 +7,7 @@ use super::cooking::{Cooking, Evaporating, estimate, is_liquid, left_by};
 use super::parts::Parts;
 use super::water::equilibrium::Contents;
 use crate::ingredient::{Component, Ingredient};
-use crate::recipe::{LineId, Recipe};
+use crate::recipe::{CookTemperature, Evaporation, Height, LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
 /// What a mass is made of.
@@ -65,10 +65,7 @@ impl MakeUp {
                 }
                 estimate(heating, heated)
             }
-            Evaporating::Cooked(Cooking { temperature, height, .. }) => {
-                let contents = Contents::of(&bowl)?;
-                contents.water - left_by(&contents, temperature, height).ok()?
-            }
+            Evaporating::Cooked(Cooking { temperature, height, .. }) => cooks_off(&bowl, temperature, height)?,
         };
         bowl.evaporate(evaporates);
         Some(bowl)
@@ -94,6 +91,39 @@ impl LineMakeUp {
     pub fn share_of(&self, weighed: Grams) -> MassFraction {
         if weighed.0 > 0.0 { self.parts.total() / weighed } else { MassFraction::ZERO }
     }
+}
+
+/// The bowl of these ingredients by the losses of a recipe: what [`make_up`] says of it, had it these lines.
+///
+/// `None` where what evaporates is not known, and where the mass cannot be cooked as asked.
+#[must_use]
+pub fn bowl_of<'a>(
+    evaporation: Evaporation,
+    lines: impl IntoIterator<Item = (&'a Ingredient, Grams)>,
+) -> Option<Parts> {
+    let mut bowl = Parts::default();
+    let mut liquid = Some(Grams::ZERO);
+    let is_estimated = matches!(evaporation, Evaporation::Estimated(_));
+    for (ingredient, grams) in lines {
+        bowl.add(ingredient, grams);
+        if is_estimated && grams.0 > 0.0 {
+            let heated = is_liquid(ingredient).map(|is_liquid| if is_liquid { grams } else { Grams::ZERO });
+            liquid = liquid.zip(heated).map(|(liquid, heated)| liquid + heated);
+        }
+    }
+    let evaporates = match evaporation {
+        Evaporation::Weighed(amount) => amount.grams(),
+        Evaporation::Estimated(heating) => estimate(heating, liquid?),
+        Evaporation::CookedTo { temperature, height } => cooks_off(&bowl, temperature, height)?,
+    };
+    bowl.evaporate(evaporates);
+    Some(bowl)
+}
+
+/// The water that a cook takes off; `None` where it cannot be cooked so.
+fn cooks_off(before: &Parts, temperature: CookTemperature, height: Height) -> Option<Grams> {
+    let contents = Contents::of(before)?;
+    Some(contents.water - left_by(&contents, temperature, height).ok()?)
 }
 
 /// Adds up the lines of a recipe and takes its losses off.

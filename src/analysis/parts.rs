@@ -1,8 +1,10 @@
 //! The parts of a mass in grams, added up from ingredients.
 
 mod sorbing;
+mod sweet;
 
 pub use sorbing::{ASSUMED_MOLAR_MASS, Sorbing};
+pub use sweet::Sweet;
 
 use crate::ingredient::{Component, Ingredient, OtherFatKind, PolyolKind};
 use crate::units::{Grams, MassFraction};
@@ -17,7 +19,12 @@ pub struct Parts {
     unknown: u32,
     other_fat_by_kind: [f64; OtherFatKind::ALL.len()],
     polyols_by_kind: [f64; UNKNOWN_POLYOL + 1],
+    /// Acids, ash and the rest of ingredients that do not say how much of it is acid.
+    acids_left_open: f64,
+    /// Whether an ingredient tells neither its acids nor what they could be at most.
+    has_unknown_acids: bool,
     sorbing: Sorbing,
+    sweet: Sweet,
 }
 
 /// Where the polyols are added up of which the kind is not known: behind those of every kind.
@@ -170,7 +177,12 @@ impl Parts {
         self.other_fat_by_kind[ingredient.other_fat_kind as usize] += amount.0 * per_100g(Component::OtherFat) / 100.0;
         let kind = ingredient.properties.polyol_kind.map_or(UNKNOWN_POLYOL, |kind| kind as usize);
         self.polyols_by_kind[kind] += amount.0 * per_100g(Component::Polyols) / 100.0;
+        if ingredient.properties.organic_acids_g.is_none() {
+            self.acids_left_open += amount.0 * per_100g(Component::AcidsAshOther) / 100.0;
+            self.has_unknown_acids |= !composition.is_known(Component::AcidsAshOther);
+        }
         self.sorbing.add(ingredient, amount);
+        self.sweet.add(ingredient, amount);
     }
 
     /// Lets water go, at most what there is; gives back how much went.
@@ -221,7 +233,9 @@ impl Parts {
         for grams in &mut scaled.polyols_by_kind {
             *grams *= rest;
         }
+        scaled.acids_left_open *= rest;
         scaled.sorbing.scale(rest);
+        scaled.sweet.scale(rest);
         scaled
     }
 
@@ -280,6 +294,19 @@ impl Parts {
     #[must_use]
     pub fn polyols_of_kind(&self, kind: Option<PolyolKind>) -> Grams {
         Grams(self.polyols_by_kind[kind.map_or(UNKNOWN_POLYOL, |kind| kind as usize)])
+    }
+
+    /// How much acid there may be beside that which is known: ingredients that do not state their acids could have as much
+    /// as they have acids, ash and the rest. `None` where one of them leaves that open too.
+    #[must_use]
+    pub fn acids_left_open(&self) -> Option<Grams> {
+        (!self.has_unknown_acids).then_some(Grams(self.acids_left_open))
+    }
+
+    /// What the model of sweetness tells apart beyond the components.
+    #[must_use]
+    pub fn sweet(&self) -> &Sweet {
+        &self.sweet
     }
 
     /// What the water model tells apart beyond the components.

@@ -3,6 +3,8 @@
 //! Percentages are g per 100 g of the finished mass, temperatures °C; unknown is `null`, never 0.
 //! Numbers are not rounded: rounding is the reader's.
 
+mod food;
+pub mod reformulation;
 mod seeding;
 mod setting;
 mod weighing;
@@ -51,6 +53,8 @@ struct Report<'a> {
     batch: Batch,
     composition: Map<String, Value>,
     groups: Map<String, Value>,
+    energy: Option<food::Energy>,
+    sweetness: Option<food::Sweetness>,
     lines: Vec<Line<'a>>,
     emulsion: Emulsion,
     fat: Option<Fat>,
@@ -219,6 +223,8 @@ impl<'a> Report<'a> {
                 .into_iter()
                 .map(|group| (group.key().to_owned(), percent(bowl.group_share(group))))
                 .collect(),
+            energy: analysis.energy.as_ref().map(food::Energy::new),
+            sweetness: analysis.sweetness.as_ref().map(food::Sweetness::new),
             lines: lines(recipe, make_up),
             emulsion: Emulsion::new(analysis.emulsion),
             fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 mod batch;
 mod mixing;
 mod plan;
+pub mod reformulation;
 mod setting;
 mod water;
 mod weighing;

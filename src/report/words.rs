@@ -7,10 +7,12 @@
 mod duration;
 mod emulsion;
 mod fat;
+pub mod food;
 mod losses;
 mod mixing;
 pub mod plan;
 mod reasons;
+pub mod reformulation;
 pub mod rescue;
 mod seeding;
 mod setting;

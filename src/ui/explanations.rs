@@ -8,6 +8,7 @@ pub mod composition;
 pub mod emulsion;
 pub mod fat;
 pub mod finding;
+pub mod food;
 pub mod mixing;
 pub mod plan;
 pub mod setting;

@@ -16,6 +16,7 @@ mod make_up;
 mod mixing;
 mod plan;
 mod properties;
+mod reformulate;
 mod seeding;
 mod setting;
 mod store;

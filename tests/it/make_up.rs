@@ -91,7 +91,9 @@ fn figure(recipe: &Recipe, analysis: &Analysis, of: Of) -> f64 {
             let computed = energy_kj(part, organic_acids(recipe));
             let stored = weighted(recipe, |ingredient| ingredient.properties.energy_kj);
             assert!((stored - computed).abs() <= energy_slack(computed), "stored {stored} kJ, recomputed {computed}");
-            computed
+            let energy = analysis.energy.expect("it is known").kilojoules.0;
+            assert_abs_diff_eq!(energy, computed, epsilon = 1e-6);
+            energy
         }
     }
 }

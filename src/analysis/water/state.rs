@@ -327,7 +327,16 @@ pub fn supersaturation(contents: &Contents, at: Celsius) -> Supersaturation {
 /// The water of a recipe.
 #[must_use]
 pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -> WaterState {
-    let bowl = &make_up.bowl;
+    let mut state = water_of(&make_up.bowl, emulsion, make_up.evaporating.cooked().is_some());
+    if let WaterState::Wet(water) = &mut state {
+        water.effects = effects(recipe, make_up, water.rest.activity);
+    }
+    state
+}
+
+/// The water of a bowl, without what its lines do; `is_cooked` where its water follows from the temperature of a cook.
+#[must_use]
+pub fn water_of(bowl: &Parts, emulsion: EmulsionState, is_cooked: bool) -> WaterState {
     let Some(share) = bowl.share(Component::Water) else { return WaterState::Unknown };
     let Some(contents) = Contents::of(bowl) else { return WaterState::Unknown };
     match emulsion {
@@ -351,7 +360,7 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
     let is_of_inputs = |doubt: &Doubt| *doubt != Doubt::Strong;
     let band_of_inputs = if doubts.iter().any(is_of_inputs) { WIDE_BAND } else { BAND };
     let mut band_of_cook = 0.0;
-    if make_up.evaporating.cooked().is_some() {
+    if is_cooked {
         doubts.push(Doubt::CookedWater);
         band_of_cook = half_spread(&contents, bowl.total() * WATER_UNCERTAINTY);
     }
@@ -365,7 +374,7 @@ pub fn water_state(recipe: &Recipe, make_up: &MakeUp, emulsion: EmulsionState) -
         in_store: supersaturation(&contents, STORE),
         clear: clear.map(|rest| rest.activity),
         sandy: sandy(&contents, at_room),
-        effects: effects(recipe, make_up, rest.activity),
+        effects: Vec::new(),
         contents,
         rest,
     }))

@@ -5,6 +5,7 @@
 
 use std::fmt::Write as _;
 
+use super::words::food;
 use super::{NAME_WIDTH, Writer, clipped, heading, words};
 use crate::analysis::cooking::{Cooking, Evaporating, NotCooked, WATER_UNCERTAINTY, share_of};
 use crate::analysis::make_up::LineMakeUp;
@@ -144,7 +145,24 @@ impl Writer<'_> {
         for group in GROUPS {
             row(out, group.words(), bowl.group(group))?;
         }
-        Ok(())
+        self.food(out)
+    }
+
+    /// Energy and sweetness, with what widens them.
+    fn food(&self, out: &mut String) -> std::fmt::Result {
+        let energy = self.analysis.energy.as_ref();
+        let [kilojoules, kilocalories] = food::energy(energy, self.sign);
+        let [sweetness, ends] = food::sweetness(self.analysis.sweetness.as_ref(), self.sign);
+        let left_open = energy.and_then(|energy| food::energy_left_open(energy, self.sign));
+        writeln!(out)?;
+        let mut row = |name: &str, figure: &str, beside: &str, note: &str| {
+            writeln!(out, "{}", format!("  {name:26} {figure:>12} {beside:>14}   {note}").trim_end())
+        };
+        row("energy of 100 g", &kilojoules, &kilocalories, "")?;
+        if let Some(ends) = left_open {
+            row("  by what is left open", "", &ends, "")?;
+        }
+        row("sweetness, sugar = 100", &sweetness, &ends, "a sum: fat, bitterness and cold dull it")
     }
 
     /// Which line brings what, in grams; every column adds up to what is in the bowl.

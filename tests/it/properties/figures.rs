@@ -11,6 +11,7 @@ use nibwright::analysis::parts::Group;
 use nibwright::analysis::phase_bar::PhaseBar;
 use nibwright::analysis::plan::Plan;
 use nibwright::analysis::seeding::{Dose, DoseClip, Seeding, Window};
+use nibwright::analysis::sweetness::Sweetness;
 use nibwright::analysis::water::equilibrium::Equilibrium;
 use nibwright::analysis::water::state::{Supersaturation, Water};
 use nibwright::ingredient::Component;
@@ -26,6 +27,8 @@ pub(super) fn intensive(analysis: &Analysis) -> Figures {
     let Analysis {
         at: _,
         make_up,
+        energy,
+        sweetness,
         emulsion,
         water,
         fat,
@@ -48,6 +51,15 @@ pub(super) fn intensive(analysis: &Analysis) -> Figures {
     }
     let unassigned = bowl.unassigned().filter(|_| bowl.total().0 > 0.0);
     put("unassigned", unassigned.map(|grams| (grams / bowl.total()).to_percent()));
+    put("energy, kJ", energy.map(|energy| energy.kilojoules.0));
+    put("energy, kcal", energy.map(|energy| energy.kilocalories.0));
+    put("least energy, kJ", energy.map(|energy| energy.low.0));
+    put("most energy, kJ", energy.map(|energy| energy.high.0));
+    if let Some(Sweetness { value, low, high }) = *sweetness {
+        put("sweetness", Some(value));
+        put("least sweetness", Some(low));
+        put("most sweetness", Some(high));
+    }
     if let EmulsionState::Emulsion(emulsion) = emulsion {
         let Emulsion { fat: _, water_phase: _, insoluble: _, fat_to_water } = emulsion;
         put("phi_fat", Some(emulsion.fat_share().0));
@@ -216,6 +228,8 @@ pub(super) fn extensive(analysis: &Analysis) -> Figures {
     let Analysis {
         at: _,
         make_up,
+        energy: _,
+        sweetness: _,
         emulsion,
         water,
         fat,

@@ -13,7 +13,9 @@ use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Heating, MassUnit};
 use nibwright::store::load_recipe;
-use nibwright::ui::explanations::{composition, emulsion, fat, finding, mixing, plan, setting, sheet, texture, water};
+use nibwright::ui::explanations::{
+    composition, emulsion, fat, finding, food, mixing, plan, setting, sheet, texture, water,
+};
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
@@ -27,6 +29,8 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
     let Analysis {
         at: _,
         make_up,
+        energy: _,
+        sweetness: _,
         emulsion: _,
         water: _,
         fat,
@@ -59,6 +63,9 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         composition::unassigned(scene, sign),
         emulsion::dispersed_share(scene, sign),
         emulsion::fat_to_water(scene, sign),
+        food::energy(scene, sign),
+        food::energy_left_open(scene, sign),
+        food::sweetness(scene, sign),
         fat::crystals(scene, sign),
         fat::dose(scene, sign),
         fat::share_of_fat("cocoa butter", scene),

@@ -36,7 +36,16 @@ fn tab_to_explained(window: &mut Window, name: &str) {
 fn tab_reaches_the_figures_of_every_reading_and_they_explain_themselves() {
     let mut window = first_start();
     let stops = [
-        (Key::Num1, &["cocoa butter 23", "Cream, 35 % fat: ", "syrup solids: "][..]),
+        (
+            Key::Num1,
+            &[
+                "cocoa butter 23",
+                "Cream, 35 % fat: ",
+                "energy of 100 g: ",
+                "sweetness, sugar = 100: ",
+                "syrup solids: ",
+            ][..],
+        ),
         (Key::Num2, &["dispersed share, hot", "phase volumes: ", "19.9 % water", "sugars "]),
         (
             Key::Num3,

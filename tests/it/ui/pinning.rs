@@ -48,6 +48,25 @@ fn the_column_of_the_pin_shows_what_lines_weighed() {
 }
 
 #[test]
+fn energy_and_sweetness_stand_in_make_up_with_those_of_the_pin() {
+    let mut window = first_start();
+    let row = |window: &Window, name: &str| {
+        let texts = window.texts();
+        texts.iter().find(|text| text.starts_with(name)).unwrap_or_else(|| panic!("{name} is not there")).clone()
+    };
+    let (energy, sweetness) = (row(&window, "energy of 100 g: "), row(&window, "sweetness, sugar = 100: "));
+    assert!(energy.ends_with(" kcal") && energy.contains(" kJ, "), "{energy}");
+    window.press_with(CTRL, Key::P);
+    window.type_amount(CREAM, "240");
+    window.press(Key::Enter);
+    for (name, before) in [("energy of 100 g: ", energy), ("sweetness, sugar = 100: ", sweetness)] {
+        let now = row(&window, name);
+        let pinned = format!(", pinned {}", before.strip_prefix(name).unwrap_or_default());
+        assert!(now.ends_with(&pinned) && !now.starts_with(&before), "{now}, before {before}");
+    }
+}
+
+#[test]
 fn a_pinned_figure_stays_when_there_is_none_now() {
     let mut window = first_start();
     window.press_with(CTRL, Key::P);

@@ -1,5 +1,7 @@
 //! The reading Make-up: what the mass is made of, and which line brings what.
 
+mod food;
+
 use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
 
 use super::{nothing_ui, save_menu_ui};
@@ -54,6 +56,10 @@ pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, action
             .subtitle("bar: now · outline: pinned")
             .ui(ui, |ui| against_pin_ui(ui, scene, view));
     }
+    Card::new()
+        .title("Energy and sweetness")
+        .subtitle("by what it is made of")
+        .ui(ui, |ui| food::food_ui(ui, scene, view.sign));
     Card::new()
         .title("In full")
         .subtitle("g per 100 g, and grams in the bowl")

@@ -1,0 +1,257 @@
+//! `nibwright reformulate FILE`: the nearest recipe that does what is asked, or why there is none.
+
+mod target;
+
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use clap::Args;
+
+use super::input::read_recipe;
+use super::{Failure, Format};
+use crate::analysis::{ROOM, analyse};
+use crate::ingredient::{Ingredient, Library};
+use crate::number::{DecimalSign, parse_amount};
+use crate::recipe::{Kind, MassUnit, Quantity, Recipe, Use};
+use crate::reformulate::{
+    Allowed, Change, Limit, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
+};
+use crate::report::words::reformulation::{measured, target as target_words};
+use crate::report::{json, text};
+use crate::store;
+use crate::units::Grams;
+
+/// A reformulation that takes longer than this is given up; those of kitchens take far less than a second.
+const LONGEST: Duration = Duration::from_secs(10);
+
+/// Arguments of `reformulate`.
+#[derive(Debug, Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
+pub struct ReformulateArguments {
+    /// A recipe (.ron), a table (.csv, .tsv), or - for a table on standard input.
+    file: PathBuf,
+    /// What is asked for, such as "water activity at most 0.85", "sugars between 28 and 36", "fat to water near 1.2".
+    #[arg(long = "target", value_name = "TEXT")]
+    targets: Vec<String>,
+    /// Ask for everything that is usual for the use as well.
+    #[arg(long)]
+    usual: bool,
+    /// An ingredient of the recipe that stays as it is; lines that are locked in the file stay anyway.
+    #[arg(long = "lock", value_name = "NAME")]
+    locks: Vec<String>,
+    /// An ingredient that may be used besides, with the most of it if that matters: "sorbitol-powder=30 g".
+    #[arg(long = "allow", value_name = "NAME[=MAX]")]
+    allowed: Vec<String>,
+    /// What is asked of one amount: "butter at most 60 g", "cream at least 0.2 kg", "egg-yolk in packs of 18 g", "sugar 2
+    /// times water".
+    #[arg(long = "amount", value_name = "TEXT")]
+    amounts: Vec<String>,
+    /// Change few lines instead of all a little.
+    #[arg(long)]
+    few_lines: bool,
+    /// Let the weight of the batch change.
+    #[arg(long)]
+    free_total: bool,
+    /// The step of the scale in g; small amounts are weighed on a finer one.
+    #[arg(long, value_name = "GRAMS", default_value = "1 g", value_parser = grams_text)]
+    scale: Grams,
+    /// There is no finer scale for small amounts.
+    #[arg(long)]
+    one_scale: bool,
+    /// Text for people or JSON for programs.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Write the new recipe to this file, which must not exist yet.
+    #[arg(short = 'o', long = "output", value_name = "NEW")]
+    output: Option<PathBuf>,
+    /// What sort of mass a table is.
+    #[arg(long, value_parser = super::input::parse_kind)]
+    kind: Option<Kind>,
+    /// What the mass of a table is used for.
+    #[arg(long = "use", value_name = "USE", value_parser = super::input::parse_use)]
+    intended_use: Option<Use>,
+}
+
+impl ReformulateArguments {
+    pub(super) fn run(&self) -> Result<String, Failure> {
+        let recipe = read_recipe(&self.file, self.kind, self.intended_use)?;
+        if let Some(output) = self.output.as_ref().filter(|output| output.exists()) {
+            return Err(Failure::unusable(format!(
+                "{}: the file exists already; name another, nothing is written over",
+                output.display()
+            )));
+        }
+        let problem = self.problem(recipe)?;
+        let begun = Instant::now();
+        let outcome = reformulate(&problem, &|| begun.elapsed() > LONGEST)
+            .map_err(|error| Failure::unusable(not_well_put(&problem, &error)))?;
+        let output = match self.format {
+            Format::Text => text::reformulation::report(&problem, &outcome, DecimalSign::Point),
+            Format::Json => json::reformulation::report(&problem, &outcome).map_err(|error| error.to_string())?,
+        };
+        match &outcome {
+            Outcome::Unchanged(_) => {
+                self.write(&problem.recipe)?;
+                Ok(output)
+            }
+            Outcome::Changed(answer) => {
+                self.write(&answer.recipe)?;
+                Ok(output)
+            }
+            Outcome::Impossible(_) => Err(Failure::impossible(
+                "it cannot be done; the reasons and the nearest recipe are in the output, nothing is written",
+            )
+            .with_output(output)),
+            Outcome::Stopped => Err(Failure::impossible(
+                "no answer was found in the time that is allowed; ask for fewer targets at once, nothing is written",
+            )),
+        }
+    }
+
+    fn write(&self, recipe: &Recipe) -> Result<(), Failure> {
+        let Some(output) = &self.output else { return Ok(()) };
+        store::save_recipe(output, recipe).map_err(|error| Failure::unusable(error.to_string()))
+    }
+
+    fn problem(&self, recipe: Recipe) -> Result<Problem, String> {
+        let usual = if self.usual { Target::usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
+        let mut problem = Problem::new(recipe);
+        problem.targets = self.targets.iter().map(|text| target::parse(text)).collect::<Result<_, _>>()?;
+        // What is asked for by name counts more than what is usual.
+        for target in usual {
+            if !problem.targets.iter().any(|asked| asked.of == target.of) {
+                problem.targets.push(target);
+            }
+        }
+        problem.allowed = self.allowed.iter().map(|text| allowed(text, &problem)).collect::<Result<_, _>>()?;
+        let mut limits = Vec::new();
+        for name in &self.locks {
+            let lines = lines_named(&problem, name)?;
+            limits.extend(lines.into_iter().map(|place| Limit { place, rule: Rule::Locked }));
+        }
+        for text in &self.amounts {
+            limits.push(limit(text, &problem)?);
+        }
+        problem.limits = limits;
+        if problem.targets.is_empty() && problem.limits.is_empty() {
+            return Err("nothing is asked for; give a --target, such as --target 'water activity at most 0.85', or \
+                        --usual"
+                .to_owned());
+        }
+        problem.keeps_total = !self.free_total;
+        problem.change = if self.few_lines { Change::FewLines } else { Change::Spread };
+        problem.scale = Scale { coarsest: self.scale, has_finer: !self.one_scale };
+        Ok(problem)
+    }
+}
+
+/// The lines of a recipe with this id or name; all of them, where an ingredient stands in several.
+fn lines_named(problem: &Problem, name: &str) -> Result<Vec<Place>, String> {
+    let is_named = |ingredient: &Ingredient| {
+        let is_like = |text: &str| text.to_lowercase() == name.trim().to_lowercase();
+        is_like(&ingredient.id) || is_like(&ingredient.name) || is_like(&ingredient.short_name())
+    };
+    let lines: Vec<Place> = problem
+        .recipe
+        .lines
+        .iter()
+        .filter(|line| is_named(&line.ingredient))
+        .map(|line| Place::Line(line.id))
+        .collect();
+    if lines.is_empty() {
+        let known: Vec<&str> = problem.recipe.lines.iter().map(|line| line.ingredient.id.as_str()).collect();
+        return Err(format!("\"{name}\" is no line of the recipe; its lines are {}", known.join(", ")));
+    }
+    Ok(lines)
+}
+
+/// The only line with this name, or what may be used besides with it.
+fn place_named(problem: &Problem, name: &str) -> Result<Place, String> {
+    let known = problem.allowed.iter().position(|allowed| {
+        let ingredient = &allowed.ingredient;
+        [&ingredient.id, &ingredient.name].into_iter().any(|text| text.to_lowercase() == name.trim().to_lowercase())
+    });
+    if let Some(idx) = known {
+        return Ok(Place::Allowed(idx));
+    }
+    match lines_named(problem, name)?.as_slice() {
+        [only] => Ok(*only),
+        several => Err(format!(
+            "\"{name}\" stands in {} lines of the recipe; put them together in one line first",
+            several.len()
+        )),
+    }
+}
+
+fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
+    let (name, most) = match text.split_once('=') {
+        Some((name, most)) => (name.trim(), Some(grams(most)?)),
+        None => (text.trim(), None),
+    };
+    let ingredient = ingredient_named(name, &problem.recipe)?;
+    Ok(Allowed { ingredient, most })
+}
+
+/// An ingredient that the recipe carries, or a built-in one.
+fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
+    /// So many names that come near are told.
+    const NEAREST: usize = 3;
+    let carried = recipe.spare_ingredients.iter().chain(recipe.lines.iter().map(|line| &line.ingredient));
+    let carried = carried.into_iter().find(|ingredient| ingredient.id == name);
+    let library = Library::built_in();
+    carried.or_else(|| library.by_id_or_name(name)).cloned().ok_or_else(|| {
+        let nearest: Vec<&str> = library.nearest(name, NEAREST).into_iter().map(|found| found.id.as_str()).collect();
+        format!("\"{name}\" is no ingredient that is known here; the nearest are {}", nearest.join(", "))
+    })
+}
+
+/// What is asked of one amount.
+fn limit(text: &str, problem: &Problem) -> Result<Limit, String> {
+    let refuse = || {
+        format!(
+            "amount \"{text}\": write NAME at most 60 g, NAME at least 60 g, NAME in packs of 250 g, or NAME 0.5 times \
+             OTHER"
+        )
+    };
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for (kind, rule) in [
+        (" at most ", Rule::AtMost as fn(Grams) -> Rule),
+        (" at least ", Rule::AtLeast),
+        (" in packs of ", Rule::InPacks),
+    ] {
+        if let Some((name, amount)) = words.split_once(kind) {
+            return Ok(Limit { place: place_named(problem, name)?, rule: rule(grams(amount)?) });
+        }
+    }
+    let (front, other) = words.split_once(" times ").ok_or_else(refuse)?;
+    let (name, times) = front.rsplit_once(' ').ok_or_else(refuse)?;
+    let times = crate::number::parse(times).map_err(|_| refuse())?;
+    let rule = Rule::TimesOther { other: place_named(problem, other)?, times };
+    Ok(Limit { place: place_named(problem, name)?, rule })
+}
+
+/// A mass in g, kg, oz or lb; g where no unit is said.
+fn grams(text: &str) -> Result<Grams, String> {
+    let (value, symbol) = parse_amount(text.trim()).map_err(|error| format!("\"{}\": {error}", text.trim()))?;
+    let unit = symbol.and_then(MassUnit::from_symbol).unwrap_or_default();
+    Quantity::new(value, unit).map(Quantity::grams).map_err(|error| error.to_string())
+}
+
+fn grams_text(text: &str) -> Result<Grams, String> {
+    grams(text).and_then(|grams| if grams.0 > 0.0 { Ok(grams) } else { Err("give a weight above 0".to_owned()) })
+}
+
+fn not_well_put(problem: &Problem, error: &ProblemError) -> String {
+    match error {
+        ProblemError::NoFigure { target, of } => {
+            let asked = problem.targets.get(*target).map(|target| target_words(target, DecimalSign::Point));
+            format!(
+                "target \"{}\": this recipe has no {} that is known; run nibwright report to see why",
+                asked.unwrap_or_default(),
+                measured(*of, DecimalSign::Point)
+            )
+        }
+        other => other.to_string(),
+    }
+}

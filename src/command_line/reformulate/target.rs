@@ -1,0 +1,197 @@
+//! How a target is written on the command line: what, where it has to lie, and which end of its band decides.
+//!
+//! ```text
+//! water activity at most 0.85
+//! sugars between 28 and 36 %
+//! solid fat at 20 °C at least 30
+//! groups.water <= 18
+//! fat to water near 1.2
+//! water activity at most 0.85 by value
+//! ```
+
+use crate::number;
+use crate::reformulate::measured::Measured;
+use crate::reformulate::target::{Bound, Decides, Target, shares};
+use crate::report::words::reformulation::{names, unit};
+use crate::units::Celsius;
+
+/// All that can be asked for by a plain name; solid fat takes a temperature as well.
+fn all() -> impl Iterator<Item = Measured> {
+    shares().chain([
+        Measured::FatToWater,
+        Measured::CocoaButterInFat,
+        Measured::FatVolume,
+        Measured::DispersedVolume,
+        Measured::WaterActivity,
+        Measured::SucroseSupersaturation,
+        Measured::LactoseSupersaturation,
+        Measured::FormVLimit,
+        Measured::Energy,
+        Measured::Sweetness,
+        Measured::FinishedMass,
+        Measured::SolidFat(crate::analysis::ROOM),
+    ])
+}
+
+/// Reads a target.
+///
+/// # Errors
+///
+/// One sentence: what is not understood, and what can be written instead.
+pub(super) fn parse(text: &str) -> Result<Target, String> {
+    let refuse = |why: String| format!("target \"{text}\": {why}");
+    let words = spaced(text);
+    let (words, by) = match words.rsplit_once(" by ") {
+        Some((front, "value")) => (front.to_owned(), Some(Decides::Value)),
+        Some((front, "edge")) => (front.to_owned(), Some(Decides::UnfavourableEdge)),
+        _ => (words, None),
+    };
+    let (what, bound) = split(&words).ok_or_else(|| {
+        refuse(
+            "say where it has to lie: at most 0.85, at least 20, between 28 and 36, near 1.2 (or <=, >=, ~)".to_owned(),
+        )
+    })?;
+    let of = measured(what).ok_or_else(|| {
+        let known: Vec<String> = all().filter_map(|of| names(of).into_iter().next()).collect();
+        refuse(format!("\"{what}\" is no result; one of: {}", known.join(", ")))
+    })?;
+    let bound = bound_of(of, &bound).map_err(|number| refuse(format!("\"{number}\" is no number")))?;
+    if !bound.is_sound() {
+        return Err(refuse("the lower end stands above the upper one".to_owned()));
+    }
+    let target = Target::new(of, bound);
+    Ok(match by {
+        Some(by) => Target { by, ..target },
+        None => target,
+    })
+}
+
+/// Single blanks, small letters, signs apart.
+fn spaced(text: &str) -> String {
+    let text = text.to_lowercase().replace("<=", " at most ").replace('≤', " at most ");
+    let text = text.replace(">=", " at least ").replace('≥', " at least ").replace('~', " near ");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// What is asked for, and the words of its bound.
+fn split(words: &str) -> Option<(&str, Vec<String>)> {
+    let kinds = [" at most ", " at least ", " between ", " near "];
+    let (at, kind) = kinds.iter().filter_map(|kind| Some((words.find(kind)?, *kind))).min_by_key(|(at, _)| *at)?;
+    let (what, rest) = (words[..at].trim(), words[at + kind.len()..].trim());
+    let numbers = match kind {
+        " between " => rest.split_once(" and ").map(|(low, high)| vec![low.to_owned(), high.to_owned()])?,
+        _ => vec![rest.to_owned()],
+    };
+    let kind = kind.trim().to_owned();
+    (!what.is_empty()).then(|| (what, std::iter::once(kind).chain(numbers).collect()))
+}
+
+/// The result with this name. A blank, a hyphen and an underline are alike.
+fn measured(what: &str) -> Option<Measured> {
+    let alike = |text: &str| text.to_lowercase().replace(['_', '-'], " ");
+    let what = alike(what);
+    if let Some(at) = alike(&what).strip_prefix("solid fat at ") {
+        let degrees = at.trim_end_matches(" °c").trim_end_matches("°c").trim_end_matches(" c").trim_end_matches('c');
+        return number::parse(degrees).ok().map(|celsius| Measured::SolidFat(Celsius(celsius)));
+    }
+    all().find(|of| names(*of).iter().any(|name| alike(name) == what))
+}
+
+fn bound_of(of: Measured, words: &[String]) -> Result<Bound, String> {
+    let value = |text: &String| number_of(of, text).ok_or_else(|| text.clone());
+    Ok(match words {
+        [kind, at] if kind == "at most" => Bound::AtMost(value(at)?),
+        [kind, at] if kind == "at least" => Bound::AtLeast(value(at)?),
+        [kind, at] if kind == "near" => Bound::Near(value(at)?),
+        [_, low, high] => Bound::Between(value(low)?, value(high)?),
+        _ => return Err(words.join(" ")),
+    })
+}
+
+/// A number with or without the unit of the result; a mass in any unit of mass.
+fn number_of(of: Measured, text: &str) -> Option<f64> {
+    if of == Measured::FinishedMass {
+        return super::grams(text).ok().map(|grams| grams.0);
+    }
+    let unit = unit(of).trim().to_lowercase();
+    let bare = text.trim().strip_suffix(unit.as_str()).unwrap_or(text.trim());
+    let bare = bare.trim().trim_end_matches(['%', 'c', '°']).trim();
+    number::parse(bare).ok().filter(|value| value.is_finite())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::parts::Group;
+    use crate::ingredient::Component;
+    use crate::number::DecimalSign;
+    use crate::report::words::reformulation::target_in_short;
+
+    fn read(text: &str) -> Target {
+        parse(text).unwrap_or_else(|why| panic!("{why}"))
+    }
+
+    #[test]
+    fn targets_are_read_as_they_are_said() {
+        let expected = [
+            ("water activity at most 0.85", Measured::WaterActivity, Bound::AtMost(0.85)),
+            ("Water Activity <= 0,85", Measured::WaterActivity, Bound::AtMost(0.85)),
+            ("water.water_activity<=0.85", Measured::WaterActivity, Bound::AtMost(0.85)),
+            ("sugars between 28 and 36 %", Measured::Group(Group::Sugars), Bound::Between(28.0, 36.0)),
+            ("groups.total_fat >= 33%", Measured::Group(Group::TotalFat), Bound::AtLeast(33.0)),
+            ("milk-fat at most 15", Measured::Group(Group::MilkFat), Bound::AtMost(15.0)),
+            ("lactose at most 3", Measured::Component(Component::Lactose), Bound::AtMost(3.0)),
+            ("fat to water ~ 1.2", Measured::FatToWater, Bound::Near(1.2)),
+            ("solid fat at 20 °C at least 30 %", Measured::SolidFat(Celsius(20.0)), Bound::AtLeast(30.0)),
+            ("solid fat at 25c at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
+            ("form V limit at least 27 °C", Measured::FormVLimit, Bound::AtLeast(27.0)),
+            ("finished mass at least 1.2 kg", Measured::FinishedMass, Bound::AtLeast(1200.0)),
+            ("energy at most 1900 kJ per 100 g", Measured::Energy, Bound::AtMost(1900.0)),
+            ("sweetness near 30", Measured::Sweetness, Bound::Near(30.0)),
+        ];
+        for (text, of, bound) in expected {
+            let target = read(text);
+            assert_eq!((target.of, target.bound), (of, bound), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_decides_can_be_said() {
+        assert_eq!(read("water activity at most 0.85").by, Decides::UnfavourableEdge);
+        assert_eq!(read("water activity at most 0.85 by value").by, Decides::Value);
+        assert_eq!(read("solid fat at 20 C at least 30").by, Decides::Value);
+        assert_eq!(read("solid fat at 20 C at least 30 by edge").by, Decides::UnfavourableEdge);
+    }
+
+    /// What is read back in words is understood again.
+    #[test]
+    fn every_result_is_read_back() {
+        for of in all() {
+            for bound in [Bound::AtMost(12.5), Bound::AtLeast(3.0), Bound::Between(1.0, 2.0)] {
+                let target = Target::new(of, bound);
+                let words = target_in_short(&target, DecimalSign::Point);
+                assert_eq!(read(&words), target, "{words}");
+            }
+            for name in names(of) {
+                assert_eq!(read(&format!("{name} at most 1")).of, of, "{name}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_not_understood_says_what_can_be_written() {
+        for (text, part) in [
+            ("water", "say where it has to lie"),
+            ("", "say where it has to lie"),
+            ("at most 3", "say where it has to lie"),
+            ("happiness at most 3", "\"happiness\" is no result; one of: cocoa butter, milk fat"),
+            ("water at most much", "\"much\" is no number"),
+            ("water between 3 and 2", "the lower end stands above"),
+            ("water between 3", "say where it has to lie"),
+            ("water at most nan", "is no number"),
+        ] {
+            let why = parse(text).expect_err(text);
+            assert!(why.contains(part), "{text}: {why}");
+        }
+    }
+}

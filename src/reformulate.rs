@@ -1,0 +1,32 @@
+//! From a recipe to the nearest one that does what is asked.
+//!
+//! [`reformulate`] is a function: a [`Problem`] in, an [`Outcome`] out. The answer is the recipe with the least change of its
+//! amounts for which all targets hold; it is rounded to the scale and then judged again by the models of the analysis, so
+//! that what it claims is what a report says of it. Where it cannot be done, the outcome names what contradicts what and how
+//! near one comes.
+//!
+//! least Σ ((x − x₀)/max(x₀, 2 % of the batch))², x the amounts and x₀ those of the recipe, g; for few lines Σ of the
+//! absolute values instead
+//!
+//! What it deliberately does not do: invent ingredients, judge taste, or promise that no other recipe is nearer where models bend.
+//!
+//! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
+//! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round;
+//!   `whole`: packs and the scale; `conflict`: what contradicts what; [`answer`]: what came of it and why.
+
+pub mod answer;
+mod conflict;
+mod descent;
+pub mod measured;
+mod model;
+pub mod problem;
+mod quadratic;
+pub mod target;
+mod whole;
+
+pub use answer::{
+    Answer, Conflicting, Impossible, Member, Move, Outcome, Pull, Reachable, Reached, reformulate, sensitivities,
+};
+pub use measured::{Figure, Measured};
+pub use problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
+pub use target::{Bound, Decides, Target};

@@ -1,0 +1,403 @@
+//! What came of a reformulation, and why.
+
+use std::sync::Arc;
+
+pub use super::model::Member;
+
+use super::conflict::{self, IMPOSSIBLE};
+use super::descent::{Aim, Descent, HELD, NoRest, Rest, Weight};
+use super::measured::Figure;
+use super::model::Model;
+use super::problem::{Place, Problem, ProblemError};
+use super::target::Target;
+use super::whole::{Weighable, in_packs, on_the_scale};
+use crate::analysis::water::state::step;
+use crate::ingredient::Ingredient;
+use crate::recipe::Recipe;
+use crate::units::Grams;
+
+/// What came of a reformulation.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Outcome {
+    /// Everything that is asked for holds already: nothing is changed.
+    Unchanged(Vec<Reached>),
+    /// The nearest recipe.
+    Changed(Box<Answer>),
+    /// It cannot be done.
+    Impossible(Box<Impossible>),
+    /// It was told to stop, or its rounds were used up, before it came to an end.
+    Stopped,
+}
+
+/// A recipe with other amounts, and what they do.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The recipe. What was allowed and is used stands at its end.
+    pub recipe: Recipe,
+    /// Every amount before and after, in the order of the lines, then of what was allowed.
+    pub moves: Vec<Move>,
+    /// What is asked for, before and after.
+    pub reached: Vec<Reached>,
+    /// Σ of the squares or of the absolute values of the relative changes, as the problem asks, before rounding.
+    pub change: f64,
+}
+
+/// One amount before and after.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Move {
+    /// Whose.
+    pub place: Place,
+    /// The ingredient.
+    pub ingredient: Arc<Ingredient>,
+    /// How much before.
+    pub before: Grams,
+    /// How much after, as it is weighed.
+    pub after: Grams,
+    /// What moved it, the strongest first. Together they are the move before rounding, but for what an end at nought or a
+    /// pack takes.
+    pub pulls: Vec<Pull>,
+}
+
+/// What moved an amount.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pull {
+    /// What is asked for.
+    pub member: Member,
+    /// By so much; negative where it pulls the amount down.
+    pub by: Grams,
+}
+
+/// A target before and after.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reached {
+    /// What is asked for.
+    pub target: Target,
+    /// The figure of the recipe as it was.
+    pub before: Figure,
+    /// The figure of the answer, by the models, as it is weighed.
+    pub after: Figure,
+    /// Whether the answer lies at its bound: with more room less would change.
+    pub is_binding: bool,
+}
+
+/// Why it cannot be done.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Impossible {
+    /// What contradicts each other: drop any one of them, and the others can be had.
+    pub conflict: Vec<Conflicting>,
+    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be.
+    pub nearest: Answer,
+    /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty.
+    pub is_by_scale: bool,
+}
+
+/// One of the things that contradict each other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Conflicting {
+    /// What is asked for.
+    pub member: Member,
+    /// What can be had of it while the others of the conflict hold.
+    pub reachable: Reachable,
+}
+
+/// What can be had of something that is asked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reachable {
+    /// Of a target, this figure.
+    Figure(Figure),
+    /// Of an amount or of the total, so much.
+    Amount(Grams),
+}
+
+impl Answer {
+    /// The targets that it misses.
+    pub fn missed(&self) -> impl Iterator<Item = &Reached> {
+        self.reached.iter().filter(|reached| !reached.is_met())
+    }
+}
+
+impl Reached {
+    /// Whether the answer meets it.
+    #[must_use]
+    pub fn is_met(&self) -> bool {
+        self.target.is_met_by(self.after)
+    }
+}
+
+/// The nearest recipe that does what is asked.
+///
+/// `is_stopped` is asked now and then; once it says so, the outcome is [`Outcome::Stopped`].
+///
+/// # Errors
+///
+/// [`ProblemError`] where the problem is not well put, or where a figure that is asked for is not known.
+pub fn reformulate(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, ProblemError> {
+    let model = Model::new(problem)?;
+    Ok(solve(&model, is_stopped).unwrap_or(Outcome::Stopped))
+}
+
+fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
+    if holds_already(model) {
+        return Ok(Outcome::Unchanged(reached(model, &model.before, &[])));
+    }
+    let mut descent = Descent::new(model, is_stopped);
+    let aim = Aim::Change(model.problem.change);
+    match nearest(&mut descent, aim) {
+        Ok(rest) => {
+            let weighable = on_the_scale(&descent, aim, rest)?;
+            let answer = answer(model, aim, &weighable);
+            let is_met = answer.missed().next().is_none();
+            Ok(if is_met {
+                Outcome::Changed(Box::new(answer))
+            } else {
+                Outcome::Impossible(Box::new(Impossible { conflict: Vec::new(), nearest: answer, is_by_scale: true }))
+            })
+        }
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        Err(NoRest::Impossible | NoRest::Failed) => impossible(model, is_stopped),
+    }
+}
+
+/// Whether nothing has to be changed.
+fn holds_already(model: &Model) -> bool {
+    let Some(misses) = model.misses(&model.before) else { return false };
+    let holds = misses.iter().all(|&miss| miss <= HELD);
+    holds && super::whole::are_whole(model, &model.before)
+}
+
+/// The nearest amounts before rounding; wishes come as near as everything else allows, and from then on they hold there.
+fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
+    let model = descent.model;
+    let mut start = vec![0.0; model.before.len()];
+    let wishes: Vec<usize> =
+        (0..model.constraints.len()).filter(|&idx| model.is_wish(&model.constraints[idx])).collect();
+    if !wishes.is_empty() {
+        for &idx in &wishes {
+            descent.weights[idx] = Weight::Costs(1.0);
+        }
+        let rest = from_some_start(descent, Aim::Misses, &start)?;
+        for &idx in &wishes {
+            descent.weights[idx] = Weight::Holds { up_to: rest.misses[idx].max(0.0) + HELD };
+        }
+        start = rest.changes;
+    }
+    let rest = from_some_start(descent, aim, &start)?;
+    in_packs(descent, aim, rest)
+}
+
+/// From this start, or where that leads nowhere, from amounts with which everything holds, if there are any.
+fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
+    match descent.run(aim, start) {
+        Err(NoRest::Impossible | NoRest::Failed) if !descent.model.is_linear() => {
+            let (changes, missed) = conflict::least_missed(descent.model, |_| true, descent.is_stopped)?;
+            if missed > IMPOSSIBLE { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
+        }
+        rest => rest,
+    }
+}
+
+fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
+    let contradiction = conflict::contradiction(model, is_stopped)?;
+    let conflict = contradiction.members.iter().map(|(member, amounts)| {
+        let reachable = match member {
+            Member::Target(idx) => model.figure(model.problem.targets[*idx].of, amounts).map(Reachable::Figure),
+            Member::Total => Some(Reachable::Amount(Grams(amounts.iter().sum()))),
+            Member::Lock(place) => amount_at(model, *place, amounts).map(Reachable::Amount),
+            Member::Limit(idx) => amount_at(model, model.problem.limits[*idx].place, amounts).map(Reachable::Amount),
+            Member::Allowance(idx) => amount_at(model, Place::Allowed(*idx), amounts).map(Reachable::Amount),
+        };
+        reachable.map(|reachable| Conflicting { member: *member, reachable })
+    });
+    let conflict: Vec<Conflicting> = conflict.collect::<Option<_>>().ok_or(NoRest::Failed)?;
+    let mut descent = Descent::new(model, is_stopped);
+    for (weight, constraint) in descent.weights.iter_mut().zip(&model.constraints) {
+        if matches!(constraint.member, Member::Target(_)) {
+            *weight = Weight::Costs(1.0);
+        }
+    }
+    let start = vec![0.0; model.before.len()];
+    let rest = match descent.run(Aim::Misses, &start) {
+        Ok(rest) => rest,
+        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+        // What is asked of amounts contradicts itself.
+        Err(NoRest::Impossible | NoRest::Failed) => {
+            let weighed = descent.weights.iter_mut().zip(&model.constraints);
+            let asked = weighed.filter(|(_, constraint)| !constraint.is_given);
+            asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
+            descent.run(Aim::Misses, &start)?
+        }
+    };
+    // What holds goes on holding on the scale.
+    for ((weight, constraint), &miss) in descent.weights.iter_mut().zip(&model.constraints).zip(&rest.misses) {
+        if matches!(constraint.member, Member::Target(_)) && !model.is_wish(constraint) && miss <= IMPOSSIBLE {
+            *weight = Weight::Holds { up_to: IMPOSSIBLE };
+        }
+    }
+    let weighable = on_the_scale(&descent, Aim::Misses, rest)?;
+    let nearest = answer(model, Aim::Misses, &weighable);
+    Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false })))
+}
+
+fn amount_at(model: &Model, place: Place, amounts: &[f64]) -> Option<Grams> {
+    model.places.iter().position(|other| *other == place).map(|idx| Grams(amounts[idx]))
+}
+
+fn answer(model: &Model, aim: Aim, weighable: &Weighable) -> Answer {
+    let Weighable { amounts, rest, .. } = weighable;
+    let grams: Vec<Grams> = amounts.iter().map(|&amount| Grams(amount)).collect();
+    let pulls = pulls(model, aim, rest);
+    let moves = model.places.iter().zip(pulls).enumerate().filter_map(|(idx, (&place, pulls))| {
+        let ingredient = model.problem.ingredient(place)?.clone();
+        Some(Move { place, ingredient, before: Grams(model.before[idx]), after: grams[idx], pulls })
+    });
+    Answer {
+        recipe: model.problem.with_amounts(&grams),
+        moves: moves.collect(),
+        reached: reached(model, amounts, &rest.pulls),
+        change: change(model, rest),
+    }
+}
+
+fn change(model: &Model, rest: &Rest) -> f64 {
+    use super::problem::Change;
+    match model.problem.change {
+        Change::Spread => rest.changes.iter().map(|change| change * change).sum(),
+        Change::FewLines => rest.changes.iter().map(|change| change.abs()).sum(),
+    }
+}
+
+fn reached(model: &Model, amounts: &[f64], pulls: &[f64]) -> Vec<Reached> {
+    /// A multiplier below this is what the solver leaves open.
+    const PULLS: f64 = 1e-6;
+    let targets = model.problem.targets.iter().enumerate();
+    targets
+        .filter_map(|(idx, &target)| {
+            let of_target = model.constraints.iter().zip(pulls);
+            let is_binding = of_target
+                .filter(|(constraint, _)| constraint.member == Member::Target(idx))
+                .any(|(_, &pull)| pull > PULLS);
+            let before = model.figure(target.of, &model.before)?;
+            let after = model.figure(target.of, amounts)?;
+            Some(Reached { target, before, after, is_binding })
+        })
+        .collect()
+}
+
+/// What moved each amount.
+///
+/// At the least, 2·u = −Σ z·g for the changes u, with z the multiplier of a constraint and g its slope; so that −½·z·g·s is
+/// the part of the move, in g, that a constraint takes, s being the scale of the change. What has to stay equal whatever
+/// happens (the total, locks, proportions) and what has come to its end at nought is projected out of every slope: the part
+/// of a target then is what it moves within them. What is left of a move is making room for the others: the total's part.
+///
+/// Where few lines change, the slopes of the sizes stand in the place of 2·u: the same parts then tell the directions, and
+/// are brought to the move as a whole.
+fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
+    /// What a scale cannot show is no pull, g.
+    const LEAST: f64 = 5e-3;
+    let amounts = model.amounts(&rest.changes);
+    // What only misses least is not moved against a change.
+    let slopes = if aim == Aim::Misses { None } else { model.slopes(&amounts) };
+    let Some(slopes) = slopes else { return vec![Vec::new(); amounts.len()] };
+    let is_gone: Vec<bool> = amounts.iter().zip(&model.scales).map(|(amount, scale)| *amount < GONE * scale).collect();
+    let equations = (0..slopes.len()).filter(|&idx| model.constraints[idx].is_equal_with_next);
+    let equations: Vec<Vec<f64>> = equations.map(|idx| slopes[idx].clone()).collect();
+    let gone = (0..amounts.len()).filter(|&idx| is_gone[idx]).map(|idx| {
+        let mut only = vec![0.0; amounts.len()];
+        only[idx] = 1.0;
+        only
+    });
+    let fixed = orthonormal(equations.iter().cloned());
+    let fixed_and_gone = orthonormal(equations.iter().cloned().chain(gone));
+    let within = |directions: &[Vec<f64>]| {
+        let mut slopes = slopes.clone();
+        for slope in &mut slopes {
+            project_out(slope, directions);
+        }
+        slopes
+    };
+    let (of_gone, of_others) = (within(&fixed), within(&fixed_and_gone));
+    let is_spread = aim == Aim::Change(super::problem::Change::Spread);
+    (0..amounts.len())
+        .map(|idx| {
+            let slopes = if is_gone[idx] { &of_gone } else { &of_others };
+            let mut pulls: Vec<Pull> = Vec::new();
+            for ((constraint, slope), z) in model.constraints.iter().zip(slopes).zip(&rest.pulls) {
+                let by = Grams(-0.5 * z * slope[idx] * model.scales[idx]);
+                match pulls.iter_mut().find(|pull| pull.member == constraint.member) {
+                    Some(pull) => pull.by += by,
+                    None => pulls.push(Pull { member: constraint.member, by }),
+                }
+            }
+            let moved = amounts[idx] - model.before[idx];
+            if !is_spread || is_gone[idx] {
+                let sum: f64 = pulls.iter().map(|pull| pull.by.0).sum();
+                let factor = if sum.abs() > 0.0 { (moved / sum).max(0.0) } else { 0.0 };
+                for pull in &mut pulls {
+                    pull.by = pull.by * factor;
+                }
+            }
+            let explained: f64 = pulls.iter().map(|pull| pull.by.0).sum();
+            let room = Grams(moved - explained);
+            match pulls.iter_mut().find(|pull| pull.member == Member::Total) {
+                Some(pull) => pull.by += room,
+                None => pulls.push(Pull { member: Member::Total, by: room }),
+            }
+            pulls.retain(|pull| pull.by.0.abs() > LEAST);
+            pulls.sort_by(|left, right| right.by.0.abs().total_cmp(&left.by.0.abs()));
+            pulls
+        })
+        .collect()
+}
+
+/// An amount below this share of its scale has come to its end at nought.
+const GONE: f64 = 1e-4;
+
+/// Directions at right angles, each of length 1, that span the same as these (Gram and Schmidt).
+fn orthonormal(slopes: impl Iterator<Item = Vec<f64>>) -> Vec<Vec<f64>> {
+    /// What is left of a direction that others span already.
+    const NOTHING: f64 = 1e-9;
+    let mut directions: Vec<Vec<f64>> = Vec::new();
+    for mut slope in slopes {
+        let length = norm(&slope);
+        project_out(&mut slope, &directions);
+        let left = norm(&slope);
+        if left > NOTHING * length {
+            for part in &mut slope {
+                *part /= left;
+            }
+            directions.push(slope);
+        }
+    }
+    directions
+}
+
+fn project_out(slope: &mut [f64], directions: &[Vec<f64>]) {
+    for direction in directions {
+        let along: f64 = slope.iter().zip(direction).map(|(part, unit)| part * unit).sum();
+        slope.iter_mut().zip(direction).for_each(|(part, unit)| *part -= along * unit);
+    }
+}
+
+fn norm(slope: &[f64]) -> f64 {
+    slope.iter().map(|part| part * part).sum::<f64>().sqrt()
+}
+
+/// What a little more of each line does to each target's figure: rows are targets, columns the lines of the recipe; with
+/// the amount that is added. `None` where there is no figure.
+#[must_use]
+pub fn sensitivities(problem: &Problem) -> (Grams, Vec<Vec<Option<f64>>>) {
+    let more = step(problem.recipe.weighed());
+    let Ok(model) = Model::new(problem) else { return (more, Vec::new()) };
+    let lines = problem.recipe.lines.len();
+    let of_target = |target: &Target| {
+        let here = model.figure(target.of, &model.before)?.value;
+        let then = (0..lines).map(|idx| {
+            let mut amounts = model.before.clone();
+            amounts[idx] += more.0;
+            model.figure(target.of, &amounts).map(|figure| figure.value - here)
+        });
+        Some(then.collect::<Vec<_>>())
+    };
+    (more, problem.targets.iter().map(|target| of_target(target).unwrap_or_else(|| vec![None; lines])).collect())
+}

@@ -1,0 +1,330 @@
+//! A problem as numbers: amounts to misses and slopes, with the real models of the analysis.
+
+use std::sync::Arc;
+
+use super::measured::{Figure, Mass, Measured};
+use super::problem::{Place, Problem, ProblemError, Rule};
+use super::target::{Decides, Side, Target};
+use crate::analysis::make_up::bowl_of;
+use crate::ingredient::Ingredient;
+use crate::recipe::Evaporation;
+use crate::units::Grams;
+
+/// The smallest scale of a line's change, as a share of the batch: an added line has a price too.
+pub const LEAST_SCALE: f64 = 0.02;
+
+/// A total that is free stays above this share of the batch.
+const LEAST_TOTAL: f64 = 0.1;
+
+/// What has to hold, and who asked for it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Constraint {
+    /// Who asked for it.
+    pub member: Member,
+    /// Whether it holds whatever is asked for: nobody can give it up.
+    pub is_given: bool,
+    /// Whether it and the next one are the two sides of an equation.
+    pub is_equal_with_next: bool,
+    /// In which form.
+    form: Form,
+}
+
+/// Who asks for something.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Member {
+    /// A target, by its place in the problem.
+    Target(usize),
+    /// That the total stays.
+    Total,
+    /// A rule on an amount, by its place in the problem.
+    Limit(usize),
+    /// A line that is locked in the recipe, or is seed.
+    Lock(Place),
+    /// The most of an ingredient that may be used besides.
+    Allowance(usize),
+}
+
+#[derive(Clone, Debug, PartialEq)]
+enum Form {
+    /// Σ `factors`·x ≤ `at`, in units of the grain.
+    Linear { factors: Vec<f64>, at: f64 },
+    /// A figure of the mass on one side of a bound, by the model.
+    Modelled { target: Target, side: Side },
+}
+
+/// A problem as numbers.
+pub(super) struct Model<'a> {
+    pub problem: &'a Problem,
+    pub places: Vec<Place>,
+    ingredients: Vec<Arc<Ingredient>>,
+    /// The amounts as they are, g.
+    pub before: Vec<f64>,
+    /// By what the change of each amount is divided, g.
+    pub scales: Vec<f64>,
+    pub constraints: Vec<Constraint>,
+}
+
+impl<'a> Model<'a> {
+    /// Checks a problem and puts it into numbers.
+    pub fn new(problem: &'a Problem) -> Result<Self, ProblemError> {
+        if !(problem.scale.coarsest.0 > 0.0 && problem.scale.coarsest.0.is_finite()) {
+            return Err(ProblemError::UnsoundScale);
+        }
+        let places: Vec<Place> = problem.places().collect();
+        let lines = problem.recipe.lines.iter().map(|line| (line.ingredient.clone(), line.amount.grams().0));
+        let allowed = problem.allowed.iter().map(|allowed| (allowed.ingredient.clone(), 0.0));
+        let (ingredients, before): (Vec<_>, Vec<_>) = lines.chain(allowed).unzip();
+        let batch: f64 = before.iter().sum();
+        if batch <= 0.0 {
+            return Err(ProblemError::NothingWeighed);
+        }
+        let scales = before.iter().map(|&amount| amount.max(LEAST_SCALE * batch)).collect();
+        let mut model = Self { problem, places, ingredients, before, scales, constraints: Vec::new() };
+        // An empty bowl meets every bound on a share.
+        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -LEAST_TOTAL * batch);
+        model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
+        model.ask_targets()?;
+        if problem.keeps_total {
+            let all = vec![1.0; model.before.len()];
+            model.ask_equal(Member::Total, &all, batch);
+        }
+        model.ask_amounts()?;
+        Ok(model)
+    }
+
+    fn ask_targets(&mut self) -> Result<(), ProblemError> {
+        let is_cooked = matches!(self.problem.recipe.losses.evaporation, Evaporation::CookedTo { .. });
+        for (idx, target) in self.problem.targets.iter().enumerate() {
+            if !target.bound.is_sound() {
+                return Err(ProblemError::UnsoundBound(idx));
+            }
+            self.figure(target.of, &self.before).ok_or(ProblemError::NoFigure { target: idx, of: target.of })?;
+            for side in target.bound.sides() {
+                let is_linear = target.of.is_quotient() && target.by == Decides::Value && !is_cooked;
+                let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
+                let form = linear.unwrap_or(Form::Modelled { target: *target, side });
+                self.constraints.push(Constraint {
+                    member: Member::Target(idx),
+                    is_given: false,
+                    is_equal_with_next: false,
+                    form,
+                });
+            }
+        }
+        Ok(())
+    }
+
+    /// A bound on a quotient as a sum over the amounts: part − bound·whole ≤ 0, divided by the whole as it is now.
+    ///
+    /// Both sums are linear in the amounts with something constant (what is weighed off as vapour), so that two points of each
+    /// amount give them exactly.
+    fn linear(&self, of: Measured, side: Side) -> Option<Form> {
+        let sign = if side.is_upper { 1.0 } else { -1.0 };
+        let sums = |amounts: &[f64]| self.with_mass(amounts, |mass| mass.quotient(of));
+        let over = |(part, whole): (f64, f64)| sign * (part - side.at * whole);
+        let here = sums(&self.before)?;
+        let measure = here.1 * of.grain();
+        let constant = over(here) / measure;
+        let mut amounts = self.before.clone();
+        let mut factors = Vec::with_capacity(amounts.len());
+        for (idx, scale) in self.scales.iter().enumerate() {
+            amounts[idx] = self.before[idx] + scale;
+            factors.push((over(sums(&amounts)?) / measure - constant) / scale);
+            amounts[idx] = self.before[idx];
+        }
+        let at: f64 = factors.iter().zip(&self.before).map(|(factor, amount)| factor * amount).sum();
+        Some(Form::Linear { factors, at: at - constant })
+    }
+
+    fn ask_amounts(&mut self) -> Result<(), ProblemError> {
+        let locked: Vec<Place> = self
+            .problem
+            .recipe
+            .lines
+            .iter()
+            .filter(|line| line.is_locked || line.is_seed)
+            .map(|line| Place::Line(line.id))
+            .collect();
+        for place in locked {
+            let idx = self.idx(place)?;
+            self.ask_equal(Member::Lock(place), &self.only(idx, 1.0), self.before[idx]);
+        }
+        for (idx, allowed) in self.problem.allowed.iter().enumerate() {
+            if let Some(most) = allowed.most {
+                let place = self.idx(Place::Allowed(idx))?;
+                self.ask_at_most(Member::Allowance(idx), self.only(place, 1.0), sound(most)?);
+            }
+        }
+        for (idx, limit) in self.problem.limits.iter().enumerate() {
+            let member = Member::Limit(idx);
+            let place = self.idx(limit.place)?;
+            match limit.rule {
+                Rule::Locked => self.ask_equal(member, &self.only(place, 1.0), self.before[place]),
+                Rule::AtMost(most) => self.ask_at_most(member, self.only(place, 1.0), sound(most)?),
+                Rule::AtLeast(least) => self.ask_at_most(member, self.only(place, -1.0), -sound(least)?),
+                // Whole packs are no matter of rows: see `packs`.
+                Rule::InPacks(pack) => {
+                    if sound(pack)? <= 0.0 {
+                        return Err(ProblemError::UnsoundRule);
+                    }
+                }
+                Rule::TimesOther { other, times } => {
+                    let other = self.idx(other)?;
+                    if other == place || !times.is_finite() || times < 0.0 {
+                        return Err(ProblemError::UnsoundRule);
+                    }
+                    let mut factors = self.only(place, 1.0);
+                    factors[other] = -times;
+                    self.ask_equal(member, &factors, 0.0);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn idx(&self, place: Place) -> Result<usize, ProblemError> {
+        self.places.iter().position(|other| *other == place).ok_or(ProblemError::NoSuchLine)
+    }
+
+    fn only(&self, idx: usize, factor: f64) -> Vec<f64> {
+        let mut factors = vec![0.0; self.before.len()];
+        factors[idx] = factor;
+        factors
+    }
+
+    /// Amounts are measured by a hundredth of the batch, so that a gram counts alike in 500 g and in 50 kg.
+    fn ask_at_most(&mut self, member: Member, mut factors: Vec<f64>, at: f64) {
+        let measure = 0.01 * self.before.iter().sum::<f64>();
+        for factor in &mut factors {
+            *factor /= measure;
+        }
+        let form = Form::Linear { factors, at: at / measure };
+        self.constraints.push(Constraint { member, is_given: false, is_equal_with_next: false, form });
+    }
+
+    fn ask_equal(&mut self, member: Member, factors: &[f64], at: f64) {
+        self.ask_at_most(member, factors.to_vec(), at);
+        if let Some(first) = self.constraints.last_mut() {
+            first.is_equal_with_next = true;
+        }
+        self.ask_at_most(member, factors.iter().map(|factor| -factor).collect(), -at);
+    }
+
+    /// A figure of the mass with these amounts; `None` where it has none.
+    pub fn figure(&self, of: Measured, amounts: &[f64]) -> Option<Figure> {
+        self.with_mass(amounts, |mass| mass.figure(of))
+    }
+
+    fn with_mass<T>(&self, amounts: &[f64], ask: impl FnOnce(&Mass) -> Option<T>) -> Option<T> {
+        let recipe = &self.problem.recipe;
+        let lines = self.ingredients.iter().zip(amounts);
+        let lines = lines.map(|(ingredient, &amount)| (ingredient.as_ref(), Grams(amount.max(0.0))));
+        let bowl = bowl_of(recipe.losses.evaporation, lines)?;
+        ask(&Mass::new(recipe, &bowl))
+    }
+
+    /// Whether every constraint is linear in the amounts.
+    pub fn is_linear(&self) -> bool {
+        self.constraints.iter().all(|constraint| matches!(constraint.form, Form::Linear { .. }))
+    }
+
+    /// By how much each constraint is missed, in grains; not above 0 where it holds.
+    ///
+    /// `None` where a model has no figure for these amounts.
+    pub fn misses(&self, amounts: &[f64]) -> Option<Vec<f64>> {
+        self.misses_and_modelled(amounts, true)
+    }
+
+    /// `with_linear` false leaves out what is linear (0 stands there): what the slopes of the models are taken from.
+    fn misses_and_modelled(&self, amounts: &[f64], with_linear: bool) -> Option<Vec<f64>> {
+        let miss = |constraint: &Constraint, mass: Option<&Mass>| match &constraint.form {
+            Form::Linear { factors, at } if with_linear => {
+                Some(factors.iter().zip(amounts).map(|(factor, amount)| factor * amount).sum::<f64>() - at)
+            }
+            Form::Linear { .. } => Some(0.0),
+            Form::Modelled { target, side } => {
+                let figure = target.deciding(mass?.figure(target.of)?, *side);
+                let over = if side.is_upper { figure - side.at } else { side.at - figure };
+                Some(over / target.of.grain())
+            }
+        };
+        if self.is_linear() {
+            return self.constraints.iter().map(|constraint| miss(constraint, None)).collect();
+        }
+        self.with_mass(amounts, |mass| self.constraints.iter().map(|constraint| miss(constraint, Some(mass))).collect())
+    }
+
+    /// How each constraint's miss changes with each amount's change in its scale; rows are constraints.
+    ///
+    /// Exact of what is linear; of the models by differences on both sides, on one where an amount cannot go lower.
+    /// `None` where a model has no figure around these amounts.
+    pub fn slopes(&self, amounts: &[f64]) -> Option<Vec<Vec<f64>>> {
+        /// Of the scale of a change: large against the last bits of the models, small against their bends.
+        const STEP: f64 = 1e-4;
+        let mut slopes: Vec<Vec<f64>> = self
+            .constraints
+            .iter()
+            .map(|constraint| match &constraint.form {
+                Form::Linear { factors, .. } => {
+                    factors.iter().zip(&self.scales).map(|(factor, scale)| factor * scale).collect()
+                }
+                Form::Modelled { .. } => vec![0.0; amounts.len()],
+            })
+            .collect();
+        if self.is_linear() {
+            return Some(slopes);
+        }
+        let mut moved = amounts.to_vec();
+        let here = self.misses_and_modelled(amounts, false)?;
+        for (idx, &scale) in self.scales.iter().enumerate() {
+            let step = STEP * scale;
+            moved[idx] = amounts[idx] + step;
+            let above = self.misses_and_modelled(&moved, false);
+            moved[idx] = amounts[idx] - step;
+            let below = if moved[idx] < 0.0 { None } else { self.misses_and_modelled(&moved, false) };
+            moved[idx] = amounts[idx];
+            let (below, above, width) = match (below, above) {
+                (Some(below), Some(above)) => (below, above, 2.0 * STEP),
+                (None, Some(above)) => (here.clone(), above, STEP),
+                (Some(below), None) => (below, here.clone(), STEP),
+                (None, None) => return None,
+            };
+            for (row, constraint) in self.constraints.iter().enumerate() {
+                if matches!(constraint.form, Form::Modelled { .. }) {
+                    slopes[row][idx] = (above[row] - below[row]) / width;
+                }
+            }
+        }
+        Some(slopes)
+    }
+
+    /// Who asks for something, each once, in the order of the constraints.
+    pub fn members(&self) -> Vec<Member> {
+        let mut members: Vec<Member> = Vec::new();
+        for constraint in self.constraints.iter().filter(|constraint| !constraint.is_given) {
+            if members.last() != Some(&constraint.member) {
+                members.push(constraint.member);
+            }
+        }
+        members
+    }
+
+    /// Whether a constraint comes from a wish, which is met as far as possible and never missed.
+    pub fn is_wish(&self, constraint: &Constraint) -> bool {
+        match constraint.member {
+            Member::Target(idx) => self.problem.targets[idx].bound.is_wish(),
+            _ => false,
+        }
+    }
+
+    /// Amounts from changes in their scales.
+    pub fn amounts(&self, changes: &[f64]) -> Vec<f64> {
+        let amounts = self.before.iter().zip(&self.scales).zip(changes);
+        amounts.map(|((before, scale), change)| (before + scale * change).max(0.0)).collect()
+    }
+}
+
+fn sound(amount: Grams) -> Result<f64, ProblemError> {
+    let is_amount = amount.0.is_finite() && amount.0 >= 0.0;
+    is_amount.then_some(amount.0).ok_or(ProblemError::UnsoundRule)
+}

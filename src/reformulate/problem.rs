@@ -1,0 +1,202 @@
+//! What a reformulation is asked to do.
+
+use std::sync::Arc;
+
+use thiserror::Error;
+
+use super::measured::Measured;
+use super::target::Target;
+use crate::ingredient::Ingredient;
+use crate::recipe::{LineId, Quantity, Recipe};
+use crate::units::Grams;
+
+/// What a reformulation is asked to do.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Problem {
+    /// The recipe as it is.
+    pub recipe: Recipe,
+    /// What is asked of it.
+    pub targets: Vec<Target>,
+    /// What may be used besides.
+    pub allowed: Vec<Allowed>,
+    /// What is asked of amounts; of one line or allowed ingredient several things may be asked.
+    pub limits: Vec<Limit>,
+    /// Whether the lines weigh together what they weighed before.
+    pub keeps_total: bool,
+    /// What counts as little change.
+    pub change: Change,
+    /// What the scale shows.
+    pub scale: Scale,
+}
+
+/// An ingredient that may be used besides those in the recipe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Allowed {
+    /// The ingredient.
+    pub ingredient: Arc<Ingredient>,
+    /// No more of it.
+    pub most: Option<Grams>,
+}
+
+/// A line of the recipe, or an ingredient that may be used besides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Place {
+    /// A line.
+    Line(LineId),
+    /// The place of an ingredient in [`Problem::allowed`].
+    Allowed(usize),
+}
+
+/// What is asked of one amount.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// Of which.
+    pub place: Place,
+    /// What is asked.
+    pub rule: Rule,
+}
+
+/// What can be asked of one amount.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rule {
+    /// It stays as it is. A locked line of the recipe, and seed in it, stay so without being named.
+    Locked,
+    /// At least so much.
+    AtLeast(Grams),
+    /// At most so much.
+    AtMost(Grams),
+    /// Whole packs of so much: a block, a bag, an egg.
+    InPacks(Grams),
+    /// So many times as much as another line.
+    TimesOther {
+        /// The other line.
+        other: Place,
+        /// How many times as much.
+        times: f64,
+    },
+}
+
+/// What counts as little change.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Change {
+    /// The sum of the squares of the relative changes: it is spread over the lines.
+    #[default]
+    Spread,
+    /// The sum of the relative changes: few lines take part. Not always the fewest.
+    FewLines,
+}
+
+/// What the scale shows.
+///
+/// Small amounts are weighed on a finer one: hundredths of a gram below 10 g, tenths below 100 g, as the program shows
+/// grams (common practice, no published source). `coarsest` is the step of the scale for the bowl.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scale {
+    /// The step of the scale that the large amounts are weighed on.
+    pub coarsest: Grams,
+    /// Whether small amounts are weighed on a finer one.
+    pub has_finer: bool,
+}
+
+impl Default for Scale {
+    /// A scale that shows whole grams, and a finer one beside it.
+    fn default() -> Self {
+        Self { coarsest: Grams(1.0), has_finer: true }
+    }
+}
+
+impl Scale {
+    /// The step in which an amount is weighed.
+    #[must_use]
+    pub fn step_for(self, amount: Grams) -> Grams {
+        if !self.has_finer {
+            return self.coarsest;
+        }
+        let finer = crate::number::SCALES.into_iter().find(|&(below, _)| amount.0 < below);
+        finer.map_or(self.coarsest, |(_, decimals)| Grams(10_f64.powi(-(decimals.cast_signed()))).min(self.coarsest))
+    }
+}
+
+/// Why a problem cannot be worked on: it is not well put, or something of it is not known.
+#[derive(Clone, Debug, Error, PartialEq)]
+pub enum ProblemError {
+    /// There is nothing to change.
+    #[error("the recipe weighs nothing; give the lines amounts first")]
+    NothingWeighed,
+    /// A bound is no number, or its ends are the wrong way round.
+    #[error("target {}: its bound is no range of numbers", .0 + 1)]
+    UnsoundBound(usize),
+    /// Of a target the figure is not known, or the mass has none.
+    #[error("target {}: the recipe has no such figure", .target + 1)]
+    NoFigure {
+        /// Its place in [`Problem::targets`].
+        target: usize,
+        /// The result.
+        of: Measured,
+    },
+    /// A rule names a line that is not there, or itself.
+    #[error("a rule names a line that is not there")]
+    NoSuchLine,
+    /// A rule asks for an amount that is none.
+    #[error("a rule asks for an amount that is none")]
+    UnsoundRule,
+    /// The step of the scale is none.
+    #[error("the step of the scale is no weight above 0")]
+    UnsoundScale,
+}
+
+impl Problem {
+    /// Nothing asked of a recipe yet.
+    #[must_use]
+    pub fn new(recipe: Recipe) -> Self {
+        Self {
+            recipe,
+            targets: Vec::new(),
+            allowed: Vec::new(),
+            limits: Vec::new(),
+            keeps_total: true,
+            change: Change::default(),
+            scale: Scale::default(),
+        }
+    }
+
+    /// All places whose amount is looked for: the lines, then what is allowed.
+    pub fn places(&self) -> impl Iterator<Item = Place> + '_ {
+        let lines = self.recipe.lines.iter().map(|line| Place::Line(line.id));
+        lines.chain((0..self.allowed.len()).map(Place::Allowed))
+    }
+
+    /// The ingredient at a place.
+    #[must_use]
+    pub fn ingredient(&self, place: Place) -> Option<&Arc<Ingredient>> {
+        match place {
+            Place::Line(id) => self.recipe.line(id).map(|line| &line.ingredient),
+            Place::Allowed(idx) => self.allowed.get(idx).map(|allowed| &allowed.ingredient),
+        }
+    }
+
+    /// The recipe with other amounts: what is allowed and used comes as new lines at the end.
+    ///
+    /// Amounts keep their unit. An amount that did not change keeps its digits.
+    #[must_use]
+    pub(super) fn with_amounts(&self, amounts: &[Grams]) -> Recipe {
+        let mut recipe = self.recipe.clone();
+        let lines = recipe.lines.len();
+        for (line, &amount) in recipe.lines.iter_mut().zip(amounts) {
+            if line.amount.grams() != amount {
+                line.amount = quantity(amount).in_unit(line.amount.unit());
+            }
+        }
+        for (allowed, &amount) in self.allowed.iter().zip(amounts.iter().skip(lines)) {
+            if amount.0 > 0.0 {
+                recipe.push(allowed.ingredient.clone(), quantity(amount));
+            }
+        }
+        recipe
+    }
+}
+
+/// An amount of a solution as a quantity: it is finite and not negative.
+fn quantity(amount: Grams) -> Quantity {
+    Quantity::from_grams(amount.0.clamp(0.0, Quantity::MOST.0)).unwrap_or_default()
+}

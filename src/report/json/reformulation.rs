@@ -1,0 +1,188 @@
+//! A reformulation as JSON: a public interface, documented in `sample-recipes/README.md`, changed only by adding.
+
+use serde::Serialize;
+
+use crate::number::DecimalSign;
+use crate::reformulate::{self, Answer, Bound, Conflicting, Decides, Impossible, Outcome, Problem, Reachable};
+use crate::report::words::reformulation::{ReformulationWords, names, target};
+
+/// The outcome of a problem as JSON, with a line break at its end.
+///
+/// # Errors
+///
+/// Never in practice: every value is a number, a text, a list or a map of these.
+pub fn report(problem: &Problem, outcome: &Outcome) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(&Report::new(problem, outcome))?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[derive(Serialize)]
+struct Report<'a> {
+    recipe: &'a str,
+    outcome: &'static str,
+    targets: Vec<Target>,
+    amounts: Vec<Amount>,
+    total_before_g: f64,
+    total_after_g: Option<f64>,
+    change: Option<f64>,
+    is_by_scale: bool,
+    conflict: Vec<Conflict>,
+    reasons: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Target {
+    text: String,
+    of: String,
+    at_c: Option<f64>,
+    at_least: Option<f64>,
+    at_most: Option<f64>,
+    near: Option<f64>,
+    judged_by: &'static str,
+    before: Figure,
+    after: Figure,
+    missed_by: f64,
+    is_met: bool,
+    is_binding: bool,
+}
+
+#[derive(Serialize)]
+struct Figure {
+    value: f64,
+    low: Option<f64>,
+    high: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Amount {
+    id: String,
+    ingredient: String,
+    is_new: bool,
+    before_g: f64,
+    after_g: f64,
+    pulls: Vec<Pull>,
+}
+
+#[derive(Serialize)]
+struct Pull {
+    text: String,
+    by_g: f64,
+}
+
+#[derive(Serialize)]
+struct Conflict {
+    text: String,
+    reachable: Option<Figure>,
+    reachable_g: Option<f64>,
+}
+
+impl<'a> Report<'a> {
+    fn new(problem: &'a Problem, outcome: &Outcome) -> Self {
+        let words = ReformulationWords::new(problem, DecimalSign::Point);
+        let nothing = Self {
+            recipe: &problem.recipe.name,
+            outcome: "stopped",
+            targets: Vec::new(),
+            amounts: Vec::new(),
+            total_before_g: problem.recipe.weighed().0,
+            total_after_g: None,
+            change: None,
+            is_by_scale: false,
+            conflict: Vec::new(),
+            reasons: Vec::new(),
+        };
+        match outcome {
+            Outcome::Stopped => nothing,
+            Outcome::Unchanged(reached) => Self {
+                outcome: "unchanged",
+                targets: reached.iter().map(Target::new).collect(),
+                total_after_g: Some(problem.recipe.weighed().0),
+                change: Some(0.0),
+                ..nothing
+            },
+            Outcome::Changed(answer) => Self { outcome: "changed", ..nothing }.with_answer(answer, &words),
+            Outcome::Impossible(why) => {
+                let Impossible { conflict, nearest, is_by_scale } = why.as_ref();
+                Self {
+                    outcome: "impossible",
+                    is_by_scale: *is_by_scale,
+                    conflict: conflict.iter().map(|one| Conflict::new(one, &words)).collect(),
+                    reasons: words.impossible(why),
+                    ..nothing
+                }
+                .with_answer(nearest, &words)
+            }
+        }
+    }
+
+    fn with_answer(self, answer: &Answer, words: &ReformulationWords) -> Self {
+        let Answer { recipe, moves, reached, change } = answer;
+        let amounts = moves.iter().map(|moved| Amount {
+            id: moved.ingredient.id.clone(),
+            ingredient: moved.ingredient.name.clone(),
+            is_new: matches!(moved.place, reformulate::Place::Allowed(_)),
+            before_g: moved.before.0,
+            after_g: moved.after.0,
+            pulls: moved.pulls.iter().map(|pull| Pull { text: words.member(pull.member), by_g: pull.by.0 }).collect(),
+        });
+        Self {
+            targets: reached.iter().map(Target::new).collect(),
+            amounts: amounts.collect(),
+            total_after_g: Some(recipe.weighed().0),
+            change: Some(*change),
+            ..self
+        }
+    }
+}
+
+impl Target {
+    fn new(reached: &reformulate::Reached) -> Self {
+        let reformulate::Reached { target: asked, before, after, is_binding } = reached;
+        let (at_least, at_most, near) = match asked.bound {
+            Bound::AtLeast(low) => (Some(low), None, None),
+            Bound::AtMost(high) => (None, Some(high), None),
+            Bound::Between(low, high) => (Some(low), Some(high), None),
+            Bound::Near(at) => (None, None, Some(at)),
+        };
+        let at_c = match asked.of {
+            reformulate::Measured::SolidFat(at) => Some(at.0),
+            _ => None,
+        };
+        Self {
+            text: target(asked, DecimalSign::Point),
+            // The second name is the path in the report.
+            of: names(asked.of).into_iter().nth(1).unwrap_or_default(),
+            at_c,
+            at_least,
+            at_most,
+            near,
+            judged_by: match asked.by {
+                Decides::Value => "value",
+                Decides::UnfavourableEdge => "edge",
+            },
+            before: Figure::new(*before),
+            after: Figure::new(*after),
+            missed_by: asked.missed_by(*after),
+            is_met: reached.is_met(),
+            is_binding: *is_binding,
+        }
+    }
+}
+
+impl Figure {
+    fn new(figure: reformulate::Figure) -> Self {
+        let (low, high) = figure.band.unzip();
+        Self { value: figure.value, low, high }
+    }
+}
+
+impl Conflict {
+    fn new(one: &Conflicting, words: &ReformulationWords) -> Self {
+        let (reachable, reachable_g) = match one.reachable {
+            Reachable::Figure(figure) => (Some(Figure::new(figure)), None),
+            Reachable::Amount(grams) => (None, Some(grams.0)),
+        };
+        Self { text: words.member(one.member), reachable, reachable_g }
+    }
+}

@@ -1,0 +1,145 @@
+//! A reformulation as text: what was asked, what moved and why, what came of it; or why it cannot be done.
+
+use std::fmt::Write as _;
+
+use super::{heading, wrapped};
+use crate::analysis::water::state::step;
+use crate::number::{DecimalSign, fixed};
+use crate::reformulate::{Answer, Outcome, Problem, Reached, sensitivities};
+use crate::report::words::reformulation::{ReformulationWords, amount, decimals, measured, sentence, target};
+use crate::units::Grams;
+
+/// Widest name of a line: the reasons need the room behind it.
+const NAMES: usize = 30;
+
+/// The outcome of a problem as text.
+#[must_use]
+pub fn report(problem: &Problem, outcome: &Outcome, sign: DecimalSign) -> String {
+    let mut text = String::new();
+    let writer = Writer { problem, words: ReformulationWords::new(problem, sign), sign };
+    // Writing to a String cannot fail.
+    let _ = writer.write(&mut text, outcome);
+    text
+}
+
+struct Writer<'a> {
+    problem: &'a Problem,
+    words: ReformulationWords<'a>,
+    sign: DecimalSign,
+}
+
+impl Writer<'_> {
+    fn write(&self, out: &mut String, outcome: &Outcome) -> std::fmt::Result {
+        let name = &self.problem.recipe.name;
+        writeln!(out, "{}", if name.is_empty() { "Unnamed recipe" } else { name })?;
+        self.asked(out)?;
+        match outcome {
+            Outcome::Unchanged(reached) => {
+                heading(out, "Everything that is asked for holds already")?;
+                self.results(out, reached)
+            }
+            Outcome::Changed(answer) => {
+                heading(out, "The nearest recipe")?;
+                wrapped(out, "  ", &self.words.summary(answer))?;
+                self.amounts(out, answer)?;
+                heading(out, "What it does")?;
+                self.results(out, &answer.reached)?;
+                self.sensitivities(out, answer)
+            }
+            Outcome::Impossible(why) => {
+                heading(out, "It cannot be done")?;
+                for sentence in self.words.impossible(why) {
+                    wrapped(out, "  ", &sentence)?;
+                }
+                heading(out, "The recipe that comes nearest; it misses what is marked")?;
+                self.amounts(out, &why.nearest)?;
+                writeln!(out)?;
+                self.results(out, &why.nearest.reached)
+            }
+            Outcome::Stopped => heading(out, "No answer was found in the time that is allowed"),
+        }
+    }
+
+    fn asked(&self, out: &mut String) -> std::fmt::Result {
+        heading(out, "Asked for")?;
+        for asked in &self.problem.targets {
+            wrapped(out, "  ", &sentence(&target(asked, self.sign)))?;
+        }
+        for limit in &self.problem.limits {
+            wrapped(out, "  ", &sentence(&self.words.rule(limit.place, limit.rule)))?;
+        }
+        for (idx, allowed) in self.problem.allowed.iter().enumerate() {
+            let place = self.words.place(crate::reformulate::Place::Allowed(idx));
+            let most = allowed.most.map(|most| format!(", at most {}", amount(most, self.sign))).unwrap_or_default();
+            wrapped(out, "  ", &sentence(&format!("{place} may be used besides{most}")))?;
+        }
+        let total = if self.problem.keeps_total {
+            format!("the lines weigh {} together as before", amount(self.problem.recipe.weighed(), self.sign))
+        } else {
+            "the batch may change its weight".to_owned()
+        };
+        wrapped(out, "  ", &sentence(&format!("{total}; {}", self.words.change())))
+    }
+
+    fn amounts(&self, out: &mut String, answer: &Answer) -> std::fmt::Result {
+        let grams = |grams: Grams| amount(grams, self.sign);
+        for moved in answer.moves.iter().filter(|moved| moved.before.0 > 0.0 || moved.after.0 > 0.0) {
+            let name: String = self.words.place(moved.place).chars().take(NAMES).collect();
+            let by = moved.after.0 - moved.before.0;
+            let by = if by == 0.0 { String::new() } else { self.signed(by) };
+            let row = format!("  {name:30} {:>9} {:>9} {by:>9}  ", grams(moved.before), grams(moved.after));
+            let why = self.words.why_moved(moved);
+            if why.is_empty() || moved.before == moved.after {
+                writeln!(out, "{}", row.trim_end())?;
+            } else {
+                wrapped(out, &row, &why)?;
+            }
+        }
+        let sum = |of: fn(&crate::reformulate::Move) -> Grams| answer.moves.iter().map(of).sum::<Grams>();
+        let (before, after) = (sum(|moved| moved.before), sum(|moved| moved.after));
+        writeln!(out, "  {:30} {:>9} {:>9}", "together", grams(before), grams(after))
+    }
+
+    fn signed(&self, by: f64) -> String {
+        let sign = if by > 0.0 { "+" } else { "" };
+        format!("{sign}{}", amount(Grams(by), self.sign))
+    }
+
+    fn results(&self, out: &mut String, reached: &[Reached]) -> std::fmt::Result {
+        for one in reached {
+            let mark = if one.is_met() { "  " } else { "! " };
+            wrapped(out, mark, &self.words.reached(one))?;
+        }
+        Ok(())
+    }
+
+    /// What a little more of each line would do to each result of the answer.
+    fn sensitivities(&self, out: &mut String, answer: &Answer) -> std::fmt::Result {
+        let changed =
+            Problem { recipe: answer.recipe.clone(), allowed: Vec::new(), limits: Vec::new(), ..self.problem.clone() };
+        let (_, table) = sensitivities(&changed);
+        if table.is_empty() {
+            return Ok(());
+        }
+        let more = amount(step(answer.recipe.weighed()), self.sign);
+        heading(out, &format!("What {more} more of a line alone would do"))?;
+        let words = ReformulationWords::new(&changed, self.sign);
+        for (idx, line) in changed.recipe.lines.iter().enumerate().filter(|(_, line)| line.amount.grams().0 > 0.0) {
+            let name: String = words.place(crate::reformulate::Place::Line(line.id)).chars().take(NAMES).collect();
+            let each: Vec<String> = self
+                .problem
+                .targets
+                .iter()
+                .zip(&table)
+                .filter_map(|(target, row)| {
+                    let by = (*row.get(idx)?)?;
+                    let sign = if by > 0.0 { "+" } else { "" };
+                    let places = decimals(target.of) + 1;
+                    Some(format!("{} {sign}{}", measured(target.of, self.sign), fixed(by, places, self.sign)))
+                })
+                .collect();
+            wrapped(out, &format!("  {name:30} "), &each.join(", "))?;
+        }
+        Ok(())
+    }
+}

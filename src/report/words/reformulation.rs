@@ -1,0 +1,408 @@
+//! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
+
+use super::capital;
+use crate::analysis::parts::Group;
+use crate::analysis::remedy::Names;
+use crate::ingredient::Component;
+use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
+use crate::recipe::Recipe;
+use crate::reformulate::{
+    Answer, Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull,
+    Reachable, Reached, Rule, Target,
+};
+use crate::units::Grams;
+
+/// What a result is called: "sugars", "water activity", "solid fat at 20 °C".
+#[must_use]
+pub fn measured(of: Measured, sign: DecimalSign) -> String {
+    match of {
+        Measured::Group(group) => group.words().to_owned(),
+        Measured::Component(Component::Ethanol) => "alcohol".to_owned(),
+        Measured::Component(component) => component.words().to_owned(),
+        Measured::FatToWater => "fat to water".to_owned(),
+        Measured::CocoaButterInFat => "cocoa butter in the fat".to_owned(),
+        Measured::FatVolume => "fat in fat and water phase".to_owned(),
+        Measured::DispersedVolume => "dispersed share".to_owned(),
+        Measured::WaterActivity => "water activity".to_owned(),
+        Measured::SucroseSupersaturation => "supersaturation of sucrose".to_owned(),
+        Measured::LactoseSupersaturation => "supersaturation of lactose".to_owned(),
+        Measured::SolidFat(at) => format!("solid fat at {} °C", shortest(at.0, 1, sign)),
+        Measured::FormVLimit => "form V limit".to_owned(),
+        Measured::Energy => "energy".to_owned(),
+        Measured::Sweetness => "sweetness".to_owned(),
+        Measured::FinishedMass => "finished mass".to_owned(),
+    }
+}
+
+/// Its unit with a blank in front, or nothing.
+#[must_use]
+pub fn unit(of: Measured) -> &'static str {
+    match of {
+        Measured::Group(_) | Measured::Component(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => " %",
+        Measured::FormVLimit => " °C",
+        Measured::Energy => " kJ per 100 g",
+        Measured::FinishedMass => " g",
+        Measured::FatToWater
+        | Measured::FatVolume
+        | Measured::DispersedVolume
+        | Measured::WaterActivity
+        | Measured::SucroseSupersaturation
+        | Measured::LactoseSupersaturation
+        | Measured::Sweetness => "",
+    }
+}
+
+/// How many decimals of it are shown: one more than in the readings where a bound is told to two, so that a miss is seen.
+#[must_use]
+pub fn decimals(of: Measured) -> u32 {
+    match of {
+        Measured::Group(_)
+        | Measured::Component(_)
+        | Measured::CocoaButterInFat
+        | Measured::SolidFat(_)
+        | Measured::FormVLimit
+        | Measured::Sweetness
+        | Measured::FinishedMass => 1,
+        Measured::Energy => 0,
+        Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation => 2,
+        Measured::WaterActivity | Measured::FatVolume | Measured::DispersedVolume => 3,
+    }
+}
+
+/// A value of a result with its unit.
+#[must_use]
+pub fn value(of: Measured, value: f64, sign: DecimalSign) -> String {
+    format!("{}{}", fixed(value, decimals(of), sign), unit(of))
+}
+
+/// A bound as it was typed, with its unit: no digits are added.
+fn bound_value(of: Measured, value: f64, sign: DecimalSign) -> String {
+    /// What is typed has no more.
+    const TYPED: u32 = 4;
+    format!("{}{}", shortest(value, TYPED, sign), unit(of))
+}
+
+/// A figure with its band, where it has one: "0.870 (0.840 to 0.900)".
+#[must_use]
+pub fn figure(of: Measured, figure: Figure, sign: DecimalSign) -> String {
+    let likely = value(of, figure.value, sign);
+    match figure.band {
+        Some((low, high)) => {
+            let places = decimals(of);
+            format!("{likely} ({} to {})", fixed(low, places, sign), fixed(high, places, sign))
+        }
+        None => likely,
+    }
+}
+
+/// A bound in words: "at most 0.85".
+#[must_use]
+pub fn bound(of: Measured, bound: Bound, sign: DecimalSign) -> String {
+    let value = |at| bound_value(of, at, sign);
+    match bound {
+        Bound::AtMost(at) => format!("at most {}", value(at)),
+        Bound::AtLeast(at) => format!("at least {}", value(at)),
+        Bound::Between(low, high) => format!("between {} and {}", value(low), value(high)),
+        Bound::Near(at) => format!("as near {} as possible", value(at)),
+    }
+}
+
+/// A target in words: "water activity at most 0.85, judged by the unfavourable edge of its band".
+#[must_use]
+pub fn target(target: &Target, sign: DecimalSign) -> String {
+    let what = format!("{} {}", measured(target.of, sign), bound(target.of, target.bound, sign));
+    match target.by {
+        Decides::Value => what,
+        Decides::UnfavourableEdge => format!("{what}, judged by the unfavourable edge of its band"),
+    }
+}
+
+/// A target in few words: "water activity at most 0.85".
+#[must_use]
+pub fn target_in_short(target: &Target, sign: DecimalSign) -> String {
+    format!("{} {}", measured(target.of, sign), bound(target.of, target.bound, sign))
+}
+
+/// Grams as they are weighed.
+#[must_use]
+pub fn amount(grams: Grams, sign: DecimalSign) -> String {
+    format!("{} g", grams_text(grams.0, sign))
+}
+
+/// The words of one reformulation: the names of its ingredients depend on all of them.
+pub struct ReformulationWords<'a> {
+    problem: &'a Problem,
+    names: Names<'a>,
+    sign: DecimalSign,
+}
+
+impl<'a> ReformulationWords<'a> {
+    /// Of this problem.
+    #[must_use]
+    pub fn new(problem: &'a Problem, sign: DecimalSign) -> Self {
+        Self { problem, names: Names::of(&problem.recipe), sign }
+    }
+
+    /// The name of a line, or of an ingredient that may be used besides.
+    #[must_use]
+    pub fn place(&self, place: Place) -> String {
+        let recipe: &Recipe = &self.problem.recipe;
+        match place {
+            Place::Line(id) => recipe
+                .line(id)
+                .map_or_else(|| "a line that is gone".to_owned(), |line| self.names.name_and_place(recipe, line)),
+            Place::Allowed(idx) => self
+                .problem
+                .allowed
+                .get(idx)
+                .map_or_else(|| "an ingredient that is gone".to_owned(), |allowed| allowed.ingredient.short_name()),
+        }
+    }
+
+    /// What is asked for, so that "because of …" and "without …" read well.
+    #[must_use]
+    pub fn member(&self, member: Member) -> String {
+        match member {
+            Member::Target(idx) => self
+                .problem
+                .targets
+                .get(idx)
+                .map_or_else(|| "a target that is gone".to_owned(), |target| target_in_short(target, self.sign)),
+            Member::Total => {
+                format!("the batch stays at {}", self.amount(self.problem.recipe.weighed()))
+            }
+            Member::Lock(place) => format!("{} stays at {}", self.place(place), self.amount(self.before(place))),
+            Member::Allowance(idx) => {
+                let most = self.problem.allowed.get(idx).and_then(|allowed| allowed.most).unwrap_or_default();
+                format!("{} at most {}", self.place(Place::Allowed(idx)), self.amount(most))
+            }
+            Member::Limit(idx) => match self.problem.limits.get(idx) {
+                None => "a rule that is gone".to_owned(),
+                Some(limit) => self.rule(limit.place, limit.rule),
+            },
+        }
+    }
+
+    /// A rule on an amount in words.
+    #[must_use]
+    pub fn rule(&self, place: Place, rule: Rule) -> String {
+        let name = self.place(place);
+        match rule {
+            Rule::Locked => format!("{name} stays at {}", self.amount(self.before(place))),
+            Rule::AtMost(most) => format!("{name} at most {}", self.amount(most)),
+            Rule::AtLeast(least) => format!("{name} at least {}", self.amount(least)),
+            Rule::InPacks(pack) => format!("{name} in whole packs of {}", self.amount(pack)),
+            Rule::TimesOther { other, times } => {
+                format!("{name} {} times as much as {}", shortest(times, 4, self.sign), self.place(other))
+            }
+        }
+    }
+
+    /// What counts as little change, in words.
+    #[must_use]
+    pub fn change(&self) -> &'static str {
+        match self.problem.change {
+            Change::Spread => "the change is spread over the lines",
+            Change::FewLines => "few lines change; not always the fewest that could",
+        }
+    }
+
+    /// Why an amount moved: "down for water activity at most 0.85, up for sugars at least 28 %"; nothing where it stays.
+    #[must_use]
+    pub fn why_moved(&self, moved: &Move) -> String {
+        /// More reasons than this do not help.
+        const TOLD: usize = 2;
+        /// A pull of less than this share of the strongest is not worth a word.
+        const WORTH: f64 = 0.1;
+        let Some(strongest) = moved.pulls.first() else { return String::new() };
+        let is_worth = |pull: &&Pull| pull.by.0.abs() >= WORTH * strongest.by.0.abs();
+        let each: Vec<String> = moved
+            .pulls
+            .iter()
+            .filter(is_worth)
+            .take(TOLD)
+            .map(|pull| {
+                let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
+                match pull.member {
+                    Member::Total => {
+                        format!("{direction} to keep the batch at {}", self.amount(self.problem.recipe.weighed()))
+                    }
+                    member => format!("{direction} for {}", self.member(member)),
+                }
+            })
+            .collect();
+        each.join(", ")
+    }
+
+    /// One amount before and after: "cream 200 g → 180 g (−20 g)".
+    #[must_use]
+    pub fn moved(&self, moved: &Move) -> String {
+        format!("{} {} → {}", self.place(moved.place), self.amount(moved.before), self.amount(moved.after))
+    }
+
+    /// What a target says before and after, and whether it is met.
+    #[must_use]
+    pub fn reached(&self, reached: &Reached) -> String {
+        let of = reached.target.of;
+        let verdict = if reached.target.bound.is_wish() {
+            let away = reached.target.missed_by(reached.after);
+            format!("{} away", value(of, away, self.sign))
+        } else if reached.is_met() {
+            "met".to_owned()
+        } else {
+            format!("missed by {}", self.miss(of, reached.target.missed_by(reached.after)))
+        };
+        format!(
+            "{}: {} → {}, {verdict}",
+            target(&reached.target, self.sign),
+            figure(of, reached.before, self.sign),
+            figure(of, reached.after, self.sign)
+        )
+    }
+
+    /// A miss never reads as nought.
+    fn miss(&self, of: Measured, by: f64) -> String {
+        let shown = value(of, by, self.sign);
+        if crate::number::round_half_up(by, decimals(of)) > 0.0 {
+            shown
+        } else {
+            format!("less than {}", value(of, 10_f64.powi(-(decimals(of).cast_signed())), self.sign))
+        }
+    }
+
+    /// Why it cannot be done, in sentences.
+    #[must_use]
+    pub fn impossible(&self, why: &Impossible) -> Vec<String> {
+        if why.is_by_scale {
+            let mut missed = why.nearest.missed();
+            let first = missed.next().map(|reached| self.reached(reached)).unwrap_or_default();
+            return vec![
+                format!(
+                    "It can be done, but not with a scale that shows {}: {first}.",
+                    self.amount(self.problem.scale.coarsest)
+                ),
+                "Use a finer scale for the small amounts, or make a larger batch.".to_owned(),
+            ];
+        }
+        let mut sentences = Vec::new();
+        match why.conflict.as_slice() {
+            [] => {}
+            [only] => sentences.push(format!("It cannot be had with these ingredients: {}.", self.member(only.member))),
+            several => {
+                let all: Vec<String> = several.iter().map(|one| self.member(one.member)).collect();
+                sentences.push(format!("These cannot be had together: {}.", all.join("; ")));
+            }
+        }
+        sentences.extend(why.conflict.iter().map(|one| self.way_out(one, why.conflict.len() > 1)));
+        sentences
+    }
+
+    /// What giving one of them up would bring.
+    fn way_out(&self, one: &Conflicting, has_others: bool) -> String {
+        let others = if has_others { "With the others kept, " } else { "At best " };
+        match (one.member, one.reachable) {
+            (Member::Target(idx), Reachable::Figure(reached)) => {
+                let of = self.problem.targets.get(idx).map(|target| (target.of, target));
+                let Some((of, target)) = of else { return String::new() };
+                let comes = match target.by {
+                    Decides::Value => value(of, reached.value, self.sign),
+                    Decides::UnfavourableEdge => figure(of, reached, self.sign),
+                };
+                format!(
+                    "{others}{} comes to {comes} instead of {}.",
+                    measured(of, self.sign),
+                    bound(of, target.bound, self.sign)
+                )
+            }
+            (Member::Total, Reachable::Amount(grams)) => {
+                format!(
+                    "{others}the batch would have to weigh {} instead of {}.",
+                    self.amount(grams),
+                    self.amount(self.problem.recipe.weighed())
+                )
+            }
+            (Member::Lock(place), Reachable::Amount(grams)) => {
+                format!(
+                    "{others}{} would have to be {} instead of {}.",
+                    self.place(place),
+                    self.amount(grams),
+                    self.amount(self.before(place))
+                )
+            }
+            (Member::Allowance(idx), Reachable::Amount(grams)) => {
+                format!("{others}it would take {} of {}.", self.amount(grams), self.place(Place::Allowed(idx)))
+            }
+            (Member::Limit(idx), Reachable::Amount(grams)) => {
+                let place = self.problem.limits.get(idx).map(|limit| self.place(limit.place)).unwrap_or_default();
+                format!("{others}{place} would have to be {}.", self.amount(grams))
+            }
+            _ => String::new(),
+        }
+    }
+
+    /// What an answer changed, in one sentence.
+    #[must_use]
+    pub fn summary(&self, answer: &Answer) -> String {
+        let moved: Vec<&Move> = answer.moves.iter().filter(|moved| moved.before != moved.after).collect();
+        let lines =
+            if moved.len() == 1 { "1 amount changes".to_owned() } else { format!("{} amounts change", moved.len()) };
+        let largest = moved.iter().max_by(|left, right| {
+            let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
+            by(left).total_cmp(&by(right))
+        });
+        match largest {
+            Some(most) => format!("{lines}, most of all {}.", self.moved(most)),
+            None => "Nothing changes.".to_owned(),
+        }
+    }
+
+    fn before(&self, place: Place) -> Grams {
+        match place {
+            Place::Line(id) => self.problem.recipe.line(id).map_or(Grams::ZERO, |line| line.amount.grams()),
+            Place::Allowed(_) => Grams::ZERO,
+        }
+    }
+
+    fn amount(&self, grams: Grams) -> String {
+        amount(grams, self.sign)
+    }
+}
+
+/// The names by which a result is asked for on the command line: its words, and its path in the JSON report.
+#[must_use]
+pub fn names(of: Measured) -> Vec<String> {
+    let path = match of {
+        Measured::Group(group) => format!("groups.{}", group.key()),
+        Measured::Component(component) => format!("composition.{}", component.key()),
+        Measured::FatToWater => "emulsion.fat_to_water".to_owned(),
+        Measured::CocoaButterInFat => "fat.cocoa_butter_percent_of_fat".to_owned(),
+        Measured::FatVolume => "emulsion.phi_fat".to_owned(),
+        Measured::DispersedVolume => "emulsion.phi_dispersed".to_owned(),
+        Measured::WaterActivity => "water.water_activity".to_owned(),
+        Measured::SucroseSupersaturation => "water.sucrose_supersaturation".to_owned(),
+        Measured::LactoseSupersaturation => "water.lactose_supersaturation".to_owned(),
+        Measured::SolidFat(_) => "fat.solid_fat".to_owned(),
+        Measured::FormVLimit => "fat.form_v_limit_c".to_owned(),
+        Measured::Energy => "energy.kj".to_owned(),
+        Measured::Sweetness => "sweetness.relative".to_owned(),
+        Measured::FinishedMass => "mass_g".to_owned(),
+    };
+    let words = match of {
+        Measured::SolidFat(_) => "solid fat".to_owned(),
+        of => measured(of, DecimalSign::Point),
+    };
+    let mut names = vec![words, path];
+    match of {
+        Measured::Group(Group::TotalFat) => names.push("fat".to_owned()),
+        Measured::SucroseSupersaturation => names.push("sucrose supersaturation".to_owned()),
+        Measured::LactoseSupersaturation => names.push("lactose supersaturation".to_owned()),
+        _ => {}
+    }
+    names
+}
+
+/// A sentence with a capital at its beginning and a full stop at its end.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    format!("{}.", capital(text))
+}
