@@ -94,8 +94,8 @@ struct FormArguments {
     /// What a cavity of the mould holds, in ml.
     #[arg(long, value_name = "ML", value_parser = parse_millilitres, conflicts_with = "frame")]
     cavity: Option<Millilitres>,
-    /// Shell and base in percent of the piece.
-    #[arg(long, value_name = "PERCENT", value_parser = parse_shell, conflicts_with = "frame")]
+    /// Shell and base, or of a cut piece the coat, in percent of the whole piece.
+    #[arg(long, value_name = "PERCENT", value_parser = parse_shell)]
     shell: Option<MassFraction>,
     /// Density of the shell in g/ml, with --cavity and --shell.
     #[arg(long, value_name = "G_PER_ML", value_parser = parse_density, requires = "shell", requires = "cavity")]
@@ -186,11 +186,11 @@ impl FormArguments {
             };
             return Ok(Some(Form::Cavity { volume, shell }));
         }
-        if shell.is_some() {
-            return Err(Failure::unusable("--shell is a share of a piece; give --piece or --cavity with it"));
+        if shell.is_some() && self.cut.is_none() {
+            return Err(Failure::unusable("--shell is a share of a piece; give --piece, --cavity or --cut with it"));
         }
         let cut = self.cut.map(|(along, across)| Cut { trim: self.trim.unwrap_or_default(), along, across });
-        Ok(self.frame.map(|frame| Form::Frame { frame, cut }))
+        Ok(self.frame.map(|frame| Form::Frame { frame, cut, coat: shell.unwrap_or_default() }))
     }
 }
 

@@ -4,7 +4,7 @@ use super::density::DensityFrom;
 use super::mould::has_enough_chocolate;
 use super::order::Order;
 use super::rounding::RoundedLine;
-use super::scaling::{Batch, CannotScale, Product, scale};
+use super::scaling::{Batch, CannotScale, scale};
 use super::seed::{ReadyForWhat, SeedOf, SeedOfTheDay, seed_of_the_day};
 use super::weighing::{Scales, Weighing, weighing};
 use crate::analysis::is_below;
@@ -145,7 +145,7 @@ fn notes(batch: &Batch, weighing: &Weighing) -> Vec<Note> {
         notes.push(Note::SeedTooCoarse { line });
     }
     if let Some(made) = &batch.made {
-        if let Product::Piece(piece) = made.product
+        if let Some(piece) = made.piece()
             && piece.shell.0 > 0.0
             && !has_enough_chocolate(piece.shell / piece.piece)
         {

@@ -60,6 +60,8 @@ pub enum Form {
         frame: Frame,
         /// How it is cut, if it is.
         cut: Option<Cut>,
+        /// The coat of a cut piece as a share of the coated piece; none of a bare one.
+        coat: MassFraction,
     },
 }
 

@@ -8,7 +8,7 @@
 use thiserror::Error;
 
 use super::density::{Density, DensityFrom, density_of};
-use super::deposit::deposits_of;
+use super::deposit::{coated, deposits_of};
 use super::frame::{Cut, Frame, Pieces};
 use super::losses::{chain_yield, input_for};
 use super::mould::MouldedPiece;
@@ -66,9 +66,18 @@ pub enum Product {
         slab: Grams,
         /// How high the whole batch would stand in one of it.
         all_in_one: Option<Millimetres>,
-        /// How it is cut, and what comes of it; `None` where that is not said.
-        cut: Option<(Cut, Pieces)>,
+        /// What is cut from it; `None` where that is not said.
+        cut: Option<CutSlab>,
     },
+}
+
+/// What is cut from a slab.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CutSlab {
+    /// The pieces of one frame.
+    pub pieces: Pieces,
+    /// One of them, with its coat as the shell if it has one.
+    pub piece: MouldedPiece,
 }
 
 /// Why a recipe cannot be scaled to what is asked for.
@@ -177,20 +186,24 @@ impl Made {
     pub fn pieces(&self) -> Option<u32> {
         match self.product {
             Product::Piece(_) => Some(self.count),
-            Product::Slab { cut, .. } => cut.map(|(_, pieces)| pieces.count().saturating_mul(self.count)),
+            Product::Slab { cut, .. } => cut.map(|cut| cut.pieces.count().saturating_mul(self.count)),
         }
     }
 
-    /// What a piece weighs; `None` of frames that are not cut.
+    /// One of the pieces, with its shell or coat; `None` of frames that are not cut.
     #[must_use]
-    pub fn piece(&self) -> Option<Grams> {
+    pub fn piece(&self) -> Option<MouldedPiece> {
         match self.product {
-            Product::Piece(piece) => Some(piece.piece),
-            Product::Slab { cut, .. } => {
-                let (_, pieces) = cut?;
-                Some(pieces.volume * self.density?.value)
-            }
+            Product::Piece(piece) => Some(piece),
+            Product::Slab { cut, .. } => cut.map(|cut| cut.piece),
         }
+    }
+
+    /// The chocolate for the shells or coats of all pieces; `None` where they have none.
+    #[must_use]
+    pub fn shells(&self) -> Option<Grams> {
+        let piece = self.piece().filter(|piece| piece.shell.0 > 0.0)?;
+        Some(piece.shell * f64::from(self.pieces()?))
     }
 }
 
@@ -330,7 +343,7 @@ impl Resolved {
     fn units_for(&self, pieces: u32) -> Result<u32, CannotScale> {
         match self.product {
             Product::Piece(_) => Ok(pieces),
-            Product::Slab { cut: Some((_, of_one)), .. } => Ok(pieces.div_ceil(of_one.count())),
+            Product::Slab { cut: Some(cut), .. } => Ok(pieces.div_ceil(cut.pieces.count())),
             Product::Slab { cut: None, .. } => Err(CannotScale::NotCut),
         }
     }
@@ -376,16 +389,20 @@ fn form(
             let (share, of_shell) = shell.map_or((MassFraction::ZERO, density.value), |it| (it.share, it.density));
             piece(MouldedPiece::of_cavity(volume, share, of_shell, density.value), Some(density))
         }
-        Some(Form::Frame { frame, cut }) => {
+        Some(Form::Frame { frame, cut, coat }) => {
             let density = density()?;
             let slab = frame.volume() * density.value;
             if !(slab.0 > 0.0 && slab.0.is_finite()) {
                 return Err(CannotScale::NoSuchPiece);
             }
-            let cut = match cut {
-                None => None,
-                Some(cut) => Some((cut, frame.pieces(&cut).ok_or(CannotScale::NoWholePiece { frame, cut })?)),
+            let cut_slab = |cut: Cut| {
+                let pieces = frame.pieces(&cut).ok_or(CannotScale::NoWholePiece { frame, cut })?;
+                let centre = pieces.volume * density.value;
+                let coated = coated(centre, coat).ok_or(CannotScale::NoSuchPiece)?;
+                let piece = MouldedPiece { piece: coated.piece, shell: coated.coating, filling: centre };
+                Ok::<CutSlab, CannotScale>(CutSlab { pieces, piece })
             };
+            let cut = cut.map(cut_slab).transpose()?;
             let product = Product::Slab { frame, slab, all_in_one: None, cut };
             Ok(Some(Resolved { product, density: Some(density) }))
         }

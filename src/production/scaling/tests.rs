@@ -79,7 +79,8 @@ fn moulds_take_filling_and_shell() {
     assert_relative_eq!(batch.finished.expect("known").0, 1446.664, max_relative = 1e-6);
     assert_relative_eq!(batch.output().expect("known").0, 1388.797, max_relative = 1e-6);
     let Product::Piece(piece) = made.product else { panic!("it is a piece") };
-    assert_relative_eq!(piece.shell.0 * 168.0, 747.814, max_relative = 1e-6);
+    assert_relative_eq!(made.shells().expect("there are shells").0, 747.814, max_relative = 1e-6);
+    assert_eq!(made.piece(), Some(piece));
     assert_eq!((made.count, made.pieces(), batch.recipe.pieces), (168, Some(168), Some(168)));
     assert_abs_diff_eq!(made.spare.0, 0.0, epsilon = 1e-6);
 }
@@ -87,11 +88,11 @@ fn moulds_take_filling_and_shell() {
 /// Worked example, by hand: a frame of 340 × 340 × 10 mm holds 1445 g of 1.25 g/ml, 196 pieces of 6.328125 g.
 #[test]
 fn frames_are_filled_and_cut() {
-    let form = Form::Frame { frame: frame(), cut: Some(cut(22.5)) };
+    let form = Form::Frame { frame: frame(), cut: Some(cut(22.5)), coat: MassFraction::ZERO };
     let (batch, made) = made_of(Wanted::Frames(2), form, &[], 1.25);
     assert_relative_eq!(batch.finished.expect("known").0, 2890.0, max_relative = 1e-12);
     assert_eq!((made.count, made.pieces(), batch.recipe.pieces), (2, Some(392), Some(392)));
-    assert_relative_eq!(made.piece().expect("it is cut").0, 6.328_125, max_relative = 1e-12);
+    assert_relative_eq!(made.piece().expect("it is cut").piece.0, 6.328_125, max_relative = 1e-12);
     // As many frames as the pieces need.
     let (_, made) = made_of(Wanted::Pieces(197), form, &[], 1.25);
     assert_eq!((made.count, made.pieces()), (2, Some(392)));
@@ -99,10 +100,21 @@ fn frames_are_filled_and_cut() {
     assert_eq!(made.count, 1);
 }
 
+/// Worked example, by hand: a centre of 6.328125 g with a coat of a quarter is a piece of 8.4375 g.
+#[test]
+fn cut_pieces_may_have_a_coat() {
+    let form = Form::Frame { frame: frame(), cut: Some(cut(22.5)), coat: MassFraction(0.25) };
+    let (batch, made) = made_of(Wanted::Frames(1), form, &[], 1.25);
+    assert_relative_eq!(batch.finished.expect("known").0, 1445.0, max_relative = 1e-12);
+    let piece = made.piece().expect("it is cut");
+    assert_relative_eq!(piece.piece.0, 8.4375, max_relative = 1e-12);
+    assert_relative_eq!(made.shells().expect("it has a coat").0, 196.0 * 2.109_375, max_relative = 1e-12);
+}
+
 /// Worked example, by hand: 2000 g of 1.24 g/ml stand 13.952 mm high in 340 × 340 mm; full at 10 mm they are one frame.
 #[test]
 fn a_mass_says_how_high_it_stands() {
-    let form = Form::Frame { frame: frame(), cut: None };
+    let form = Form::Frame { frame: frame(), cut: None, coat: MassFraction::ZERO };
     let (_, made) = made_of(Wanted::Mass(Grams(2000.0)), form, &[], 1.24);
     let Product::Slab { all_in_one, slab, .. } = made.product else { panic!("it is a slab") };
     assert_abs_diff_eq!(all_in_one.expect("there is an area").0, 13.952, epsilon = 5e-4);
@@ -188,7 +200,7 @@ fn of_unknown_water() -> Recipe {
 fn what_cannot_be_done_says_why() {
     let at_hand = |ingredient: &str| Wanted::AtHand { ingredient: ingredient.to_owned(), amount: Grams(100.0) };
     let form = |wanted, form| Order { form: Some(form), ..order(wanted) };
-    let slab = |cut| Form::Frame { frame: frame(), cut };
+    let slab = |cut| Form::Frame { frame: frame(), cut, coat: MassFraction::ZERO };
     let mut twice = ganache();
     twice.push(Library::built_in().by_id("cream-36").expect("it is built in").clone(), grams(10.0));
     let mut none_of_it = ganache();

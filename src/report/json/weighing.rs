@@ -165,21 +165,22 @@ impl<'a> WorkEntry<'a> {
 
 impl MadeEntry {
     fn new(made: &Made) -> Self {
-        let (piece, slab) = match made.product {
-            Product::Piece(piece) => (Some(piece), None),
-            Product::Slab { slab, all_in_one, cut, .. } => (None, Some((slab, all_in_one, cut))),
+        let slab = match made.product {
+            Product::Piece(_) => None,
+            Product::Slab { slab, all_in_one, cut, .. } => Some((slab, all_in_one, cut)),
         };
+        let piece = made.piece();
         let shell = piece.filter(|piece| piece.shell.0 > 0.0);
         let share = shell.map(|piece| piece.shell / piece.piece);
-        let cut = slab.and_then(|(_, _, cut)| cut).map(|(_, pieces)| pieces);
+        let cut = slab.and_then(|(_, _, cut)| cut).map(|cut| cut.pieces);
         Self {
             pieces: made.pieces(),
             frames: slab.map(|_| made.count),
-            piece_g: grams(made.piece()),
+            piece_g: piece.map(|piece| piece.piece.0),
             filling_g: piece.map(|piece| piece.filling.0),
             shell_g: piece.map(|piece| piece.shell.0),
             shell_percent: piece.map(|piece| (piece.shell / piece.piece).to_percent()),
-            shells_g: piece.map(|piece| piece.shell.0 * f64::from(made.count)),
+            shells_g: grams(made.shells()),
             has_enough_chocolate: share.map(has_enough_chocolate),
             frame_g: slab.map(|(slab, _, _)| slab.0),
             pieces_along: cut.map(|pieces| pieces.along),

@@ -7,7 +7,7 @@ use crate::number::{DecimalSign, fixed, grams, shortest};
 use crate::production::day::{Day, Work};
 use crate::production::scaling::{Made, Product};
 use crate::production::weighing::Bowls;
-use crate::recipe::Use;
+use crate::recipe::{Line, Use};
 use crate::report::words;
 use crate::report::words::weighing::{decimals, note, on_scale, seed_of};
 use crate::units::Grams;
@@ -93,39 +93,36 @@ impl List {
     }
 
     fn made(&self, made: &Made, out: &mut String) -> std::fmt::Result {
-        let gram = |mass: Grams| format!("{} g", shortest(mass.0, 2, self.sign));
-        match made.product {
-            Product::Piece(piece) => {
-                let shell = if piece.shell.0 > 0.0 {
+        if let Product::Slab { frame, slab, .. } = made.product {
+            let millimetres = |value: f64| shortest(value, 1, self.sign);
+            let [length, width, height] = [frame.length.0, frame.width.0, frame.height.0].map(millimetres);
+            let size = format!("{length} × {width} × {height} mm");
+            row(out, "full frames", &format!("{} of {}, {size}", made.count, self.mass(Some(slab))))?;
+        }
+        if let Some((count, piece)) = made.pieces().zip(made.piece()) {
+            let gram = |mass: Grams| format!("{} g", shortest(mass.0, 2, self.sign));
+            let shell = match (piece.shell.0 > 0.0, made.product) {
+                (false, _) => String::new(),
+                (true, Product::Piece(_)) => {
                     format!(": {} of filling, {} of shell", gram(piece.filling), gram(piece.shell))
-                } else {
-                    String::new()
-                };
-                row(out, "pieces", &format!("{} of {}{shell}", made.count, gram(piece.piece)))?;
-                if piece.shell.0 > 0.0 {
-                    let all = piece.shell * f64::from(made.count);
-                    row(out, "chocolate for the shells", &self.mass(Some(all)))?;
                 }
+                (true, Product::Slab { .. }) => {
+                    format!(": {} of centre, {} of coat", gram(piece.filling), gram(piece.shell))
+                }
+            };
+            row(out, "pieces", &format!("{count} of {}{shell}", gram(piece.piece)))?;
+        }
+        if let Some(shells) = made.shells() {
+            row(out, "chocolate around them", &self.mass(Some(shells)))?;
+        }
+        if let Product::Slab { all_in_one, cut, .. } = made.product {
+            if let Some(cut) = cut {
+                let loss = fixed(cut.pieces.cutting_loss.to_percent(), 1, self.sign);
+                let text = format!("{} × {} from a frame, {loss} % is cut off", cut.pieces.along, cut.pieces.across);
+                row(out, "cut", &text)?;
             }
-            Product::Slab { frame, slab, all_in_one, cut } => {
-                let millimetres = |value: f64| shortest(value, 1, self.sign);
-                let [length, width, height] = [frame.length.0, frame.width.0, frame.height.0].map(millimetres);
-                let size = format!("{length} × {width} × {height} mm");
-                row(out, "full frames", &format!("{} of {}, {size}", made.count, self.mass(Some(slab))))?;
-                if let Some((_, pieces)) = cut {
-                    let each = made.piece().map_or_else(String::new, |piece| format!(" of {}", gram(piece)));
-                    let loss = fixed(pieces.cutting_loss.to_percent(), 1, self.sign);
-                    let text = format!(
-                        "{}{each}: {} × {} from a frame, {loss} % is cut off",
-                        made.pieces().unwrap_or_default(),
-                        pieces.along,
-                        pieces.across
-                    );
-                    row(out, "pieces", &text)?;
-                }
-                if let Some(height) = all_in_one {
-                    row(out, "all of it in one frame", &format!("{} mm high", fixed(height.0, 1, self.sign)))?;
-                }
+            if let Some(height) = all_in_one {
+                row(out, "all of it in one frame", &format!("{} mm high", fixed(height.0, 1, self.sign)))?;
             }
         }
         if made.spare.0 >= SEEN.0 {
@@ -146,8 +143,7 @@ impl List {
         let most = bowls.weighed.lines.iter().map(|line| decimals(line.step)).max().unwrap_or(0);
         for (line, of_recipe) in bowls.weighed.lines.iter().zip(&work.batch.recipe.lines) {
             let name = clipped(&of_recipe.ingredient.name, NAME_WIDTH);
-            let seed = if of_recipe.is_seed { "seed, last" } else { "" };
-            self.weight(out, &name, line.rounded, line.step, most, seed)?;
+            self.weight(out, &name, line.rounded, line.step, most, &self.remark(of_recipe))?;
         }
         let step = bowls.weighed.lines.iter().map(|line| line.step).reduce(Grams::min).unwrap_or(Grams(1.0));
         self.weight(out, "together", bowls.weighed.total, step, most, "")?;
@@ -176,7 +172,16 @@ impl List {
         // The decimals that are missing, and their sign.
         let gap = if own == most { 0 } else { usize::try_from(most - own).unwrap_or(0) + usize::from(own == 0) };
         let blanks = " ".repeat(gap);
-        writeln!(out, "{}", format!("  {name:NAME_WIDTH$} {:>WIDTH$} g  {note}", text + &blanks).trim_end())
+        let weight = format!("  {name:NAME_WIDTH$} {:>WIDTH$} g", text + &blanks);
+        if note.is_empty() { writeln!(out, "{weight}") } else { wrapped(out, &format!("{weight}  "), note) }
+    }
+
+    /// What the maker should know of a line: that it is the seed, how warm it is, and its note.
+    fn remark(&self, line: &Line) -> String {
+        let seed = line.is_seed.then(|| "seed, last".to_owned());
+        let warm = line.temperature.map(|at| format!("{} °C", shortest(at.celsius().0, 1, self.sign)));
+        let note = Some(line.note.trim().to_owned()).filter(|note| !note.is_empty());
+        [seed, warm, note].into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     /// What has to be there for all bowls together.

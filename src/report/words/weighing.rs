@@ -39,7 +39,7 @@ pub fn note(note: &Note, sign: DecimalSign) -> String {
             format!("The seed of a bowl: {}; weigh it on a finer scale", too_coarse(line, sign))
         }
         Note::TooLittleChocolate { shell } => format!(
-            "The shell is {} % of the piece. From {} % of chocolate on a piece may be called \"filled chocolate\" or \"praline\" (Codex CXS 87-1981, Directive 2000/36/EC); this one must not, unless there is enough chocolate in its filling for a praline",
+            "The chocolate around it is {} % of the piece. From {} % of chocolate on a piece may be called \"filled chocolate\" or \"praline\" (Codex CXS 87-1981, Directive 2000/36/EC); this one must not, unless there is enough chocolate in its filling for a praline",
             shortest(shell.to_percent(), 2, sign),
             shortest(LEAST_CHOCOLATE.to_percent(), 0, sign)
         ),

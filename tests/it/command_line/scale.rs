@@ -90,6 +90,12 @@ fn moulds_frames_and_deposits_are_counted() {
     assert_abs_diff_eq!(number(&cut["cutting_loss_percent"]), 14.1652, epsilon = 5e-5);
     assert_abs_diff_eq!(number(&cut["frame_g"]), 1445.0, epsilon = 1e-9);
 
+    let coated = &list(&[&[SAMPLE][..], &frame, &["--shell", "24"]].concat())["recipes"][0];
+    assert_abs_diff_eq!(number(&coated["made"]["filling_g"]), 6.328_125, epsilon = 1e-9);
+    assert_abs_diff_eq!(number(&coated["made"]["piece_g"]), 6.328_125 / 0.76, epsilon = 1e-9);
+    assert_eq!(coated["made"]["has_enough_chocolate"], false);
+    assert_eq!(coated["notes"].as_array().expect("a list").last().expect("a note")["code"], "too_little_chocolate");
+
     let deposits = &list(&[SAMPLE, "--mass", "3088", "--loss", "3.5", "--piece", "7.4 g"])["recipes"][0];
     assert_abs_diff_eq!(number(&deposits["finished_g"]), 3200.0, epsilon = 1e-9);
     assert_eq!(deposits["made"]["pieces"], 417);
@@ -185,7 +191,7 @@ fn what_cannot_be_done_ends_with_3_and_a_reason() {
 fn an_argument_that_is_wrong_ends_with_2() {
     check_refused(&["scale", "no-such-file.ron"], &[], "there is no such file");
     check_refused(&["scale", SAMPLE, "--pieces", "9", "--cavity", "10", "--shell", "30"], &[], "--shell-density");
-    check_refused(&["scale", SAMPLE, "--shell", "30"], &[], "give --piece or --cavity");
+    check_refused(&["scale", SAMPLE, "--shell", "30"], &[], "give --piece, --cavity or --cut");
     for (arguments, words) in [
         (&[][..], "FILE"),
         (&[SAMPLE, "--mass", "0"], "above 0"),
