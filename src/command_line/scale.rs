@@ -10,6 +10,7 @@ use crate::number::{self, DecimalSign};
 use crate::production::day::{Day, Work};
 use crate::production::frame::{Cut, Frame};
 use crate::production::order::{Form, Order, ShellOf, Wanted};
+use crate::production::rounding::FINEST_STEP;
 use crate::production::weighing::Scales;
 use crate::recipe::{Kind, MassUnit, Quantity, TransferLoss, Use};
 use crate::report::{json, text};
@@ -34,10 +35,10 @@ pub struct ScaleArguments {
     #[arg(long, value_name = "AMOUNT", value_parser = parse_mass)]
     bowl: Option<Grams>,
     /// The step of the scale.
-    #[arg(long, value_name = "AMOUNT", default_value = "1 g", value_parser = parse_mass)]
+    #[arg(long, value_name = "AMOUNT", default_value = "1 g", value_parser = parse_step)]
     step: Grams,
     /// The step of a finer scale, for what the first one is too coarse for.
-    #[arg(long, value_name = "AMOUNT", value_parser = parse_mass)]
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_step)]
     fine_step: Option<Grams>,
     /// The seed that is ready, to hold against what all recipes need.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_ready)]
@@ -118,6 +119,11 @@ impl ScaleArguments {
     pub(super) fn run(&self) -> Result<String, Failure> {
         let order = self.order()?;
         self.check_output()?;
+        if self.fine_step.is_some_and(|fine| fine >= self.step) {
+            return Err(Failure::unusable(
+                "--fine-step is not finer than --step; give the finer of the two scales with it",
+            ));
+        }
         let scales = Scales { step: self.step, fine_step: self.fine_step };
         let mut works = Vec::with_capacity(self.files.len());
         for file in &self.files {
@@ -203,6 +209,16 @@ fn impossible(file: &Path, why: &str) -> Failure {
 fn parse_mass(text: &str) -> Result<Grams, String> {
     let mass = parse_ready(text)?;
     if mass.0 > 0.0 { Ok(mass) } else { Err("give a weight above 0, such as 250 g or 1.2 kg".to_owned()) }
+}
+
+/// A step that a scale can have.
+fn parse_step(text: &str) -> Result<Grams, String> {
+    let step = parse_mass(text)?;
+    if step >= FINEST_STEP {
+        Ok(step)
+    } else {
+        Err(format!("no scale is so fine; give a step from {} g up", number::as_given(FINEST_STEP.0)))
+    }
 }
 
 /// A mass, perhaps none.

@@ -70,7 +70,7 @@ impl List {
         let batch = &work.batch;
         heading(out, "Batch")?;
         row(out, "times the recipe", &shortest(batch.factor, 4, self.sign))?;
-        row(out, "weighed in", &self.mass(Some(work.weighing.total)))?;
+        row(out, "weighed in", &self.weighed_in(work))?;
         let make_up = &batch.analysis.make_up;
         let evaporates = make_up.evaporating.grams().map(|_| make_up.evaporated);
         if evaporates != Some(Grams::ZERO) {
@@ -90,6 +90,16 @@ impl List {
             self.made(made, out)?;
         }
         wrapped(out, &format!("  {:26} ", "seed"), &seed_of(&work.seed, &batch.analysis, self.sign))
+    }
+
+    /// What is weighed, and what was asked for where the scale cannot tell it.
+    fn weighed_in(&self, work: &Work) -> String {
+        let (total, requested) = (work.weighing.total, work.weighing.requested);
+        let weighed = self.mass(Some(total));
+        if (requested - total).0.abs() < SEEN.0 {
+            return weighed;
+        }
+        format!("{weighed}; {} g were asked for", shortest(requested.0, 2, self.sign))
     }
 
     fn made(&self, made: &Made, out: &mut String) -> std::fmt::Result {
@@ -121,7 +131,8 @@ impl List {
                 let text = format!("{} × {} from a frame, {loss} % is cut off", cut.pieces.along, cut.pieces.across);
                 row(out, "cut", &text)?;
             }
-            if let Some(height) = all_in_one {
+            // Full frames are as high as they are.
+            if let Some(height) = all_in_one.filter(|_| made.spare.0 >= SEEN.0) {
                 row(out, "all of it in one frame", &format!("{} mm high", fixed(height.0, 1, self.sign)))?;
             }
         }
@@ -176,12 +187,12 @@ impl List {
         if note.is_empty() { writeln!(out, "{weight}") } else { wrapped(out, &format!("{weight}  "), note) }
     }
 
-    /// What the maker should know of a line: that it is the seed, how warm it is, and its note.
+    /// What the maker should know of a line: that it is the seed, and its note, else how warm it is.
     fn remark(&self, line: &Line) -> String {
         let seed = line.is_seed.then(|| "seed, last".to_owned());
         let warm = line.temperature.map(|at| format!("{} °C", shortest(at.celsius().0, 1, self.sign)));
         let note = Some(line.note.trim().to_owned()).filter(|note| !note.is_empty());
-        [seed, warm, note].into_iter().flatten().collect::<Vec<_>>().join(", ")
+        [seed, note.or(warm)].into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     /// What has to be there for all bowls together.

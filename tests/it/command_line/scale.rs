@@ -191,6 +191,7 @@ fn what_cannot_be_done_ends_with_3_and_a_reason() {
 fn an_argument_that_is_wrong_ends_with_2() {
     check_refused(&["scale", "no-such-file.ron"], &[], "there is no such file");
     check_refused(&["scale", SAMPLE, "--pieces", "9", "--cavity", "10", "--shell", "30"], &[], "--shell-density");
+    check_refused(&["scale", SAMPLE, "--fine-step", "1 g"], &[], "not finer than --step");
     check_refused(&["scale", SAMPLE, "--shell", "30"], &[], "give --piece, --cavity or --cut");
     for (arguments, words) in [
         (&[][..], "FILE"),
@@ -210,6 +211,7 @@ fn an_argument_that_is_wrong_ends_with_2() {
         (&[SAMPLE, "--frames", "2"], "--frame"),
         (&[SAMPLE, "--density", "1250"], "at most 3 g/ml"),
         (&[SAMPLE, "--step", "nothing"], "--step"),
+        (&[SAMPLE, "--step", "0.00001"], "from 0.0001 g up"),
         (&[SAMPLE, "--replace"], "--output"),
     ] {
         let run = run(&[&["scale"], arguments].concat(), &[]);
