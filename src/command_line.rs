@@ -9,6 +9,7 @@ mod input;
 mod reformulate;
 mod report;
 mod scale;
+mod substitute;
 pub mod table;
 
 use std::fmt;
@@ -19,6 +20,7 @@ use clap::{Parser, Subcommand};
 pub use reformulate::ReformulateArguments;
 pub use report::{Format, ReportArguments};
 pub use scale::ScaleArguments;
+pub use substitute::SubstituteArguments;
 
 /// A workbench for masses that contain cocoa butter: composition, emulsion, fat crystals, seeding.
 #[derive(Debug, Parser)]
@@ -40,6 +42,8 @@ pub enum Command {
     Reformulate(Box<ReformulateArguments>),
     /// Print what to weigh today: a recipe scaled to a mass, to pieces or frames, or to an ingredient at hand.
     Scale(Box<ScaleArguments>),
+    /// Exchange an ingredient for another in recipes and hold the results that matter.
+    Substitute(SubstituteArguments),
 }
 
 /// Why a command did not do what it was asked for: the exit code, and one sentence for the user.
@@ -104,6 +108,7 @@ impl Command {
             Self::Report(arguments) => Ok(arguments.run()?),
             Self::Reformulate(arguments) => arguments.run(),
             Self::Scale(arguments) => arguments.run(),
+            Self::Substitute(arguments) => arguments.run(),
         }
     }
 }

@@ -7,6 +7,7 @@ mod food;
 pub mod reformulation;
 mod seeding;
 mod setting;
+pub mod substitution;
 mod weighing;
 
 use serde::Serialize;

@@ -16,6 +16,7 @@ pub mod reformulation;
 pub mod rescue;
 mod seeding;
 mod setting;
+pub mod substitution;
 mod water;
 pub mod weighing;
 
