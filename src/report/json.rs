@@ -8,6 +8,7 @@ pub mod reformulation;
 mod seeding;
 mod setting;
 pub mod substitution;
+mod weighing;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -31,6 +32,8 @@ use crate::number::DecimalSign;
 use crate::recipe::Recipe;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 use seeding::{PlanEntry, SeedingEntry};
+
+pub use weighing::weighing_list;
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///

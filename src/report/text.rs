@@ -8,6 +8,7 @@ mod plan;
 pub mod reformulation;
 mod setting;
 mod water;
+mod weighing;
 
 use super::words;
 use crate::analysis::Analysis;
@@ -19,6 +20,8 @@ use crate::analysis::usual::Place;
 use crate::number::{DecimalSign, fixed};
 use crate::recipe::{Recipe, Use};
 use crate::units::{Celsius, MassFraction, Millilitres};
+
+pub use weighing::weighing_list;
 
 /// Widest line.
 const WIDTH: usize = 100;

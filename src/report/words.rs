@@ -18,6 +18,7 @@ mod seeding;
 mod setting;
 pub mod substitution;
 mod water;
+pub mod weighing;
 
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::FatToWater;
