@@ -3,6 +3,7 @@
 //! * [`load_recipe`], [`save_recipe`], [`file_stamp`]: a recipe and its file ([`files`]).
 //! * [`save_bytes`]: a file that leaves the program, such as a plot.
 //! * [`list_recipes`]: the recipes of a folder ([`shelf`]).
+//! * [`exchange`]: an ingredient exchanged in all recipes of a folder.
 //! * [`mod@format`]: the text of a recipe file, version by version.
 //! * [`Settings`] and [`Places`]: what the program remembers, and in which folders.
 //! * [`load_price_list`], [`change_price`]: the user's prices, a table ([`price_list`]).
@@ -13,6 +14,7 @@
 
 pub mod atomic;
 pub mod error;
+pub mod exchange;
 pub mod files;
 pub mod format;
 pub mod places;

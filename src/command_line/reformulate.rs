@@ -1,6 +1,6 @@
 //! `nibwright reformulate FILE`: the nearest recipe that does what is asked, or why there is none.
 
-mod target;
+pub(super) mod target;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -194,7 +194,7 @@ fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
 }
 
 /// An ingredient that the recipe carries, or a built-in one.
-fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
+pub(super) fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
     /// So many names that come near are told.
     const NEAREST: usize = 3;
     let carried = recipe.spare_ingredients.iter().chain(recipe.lines.iter().map(|line| &line.ingredient));

@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 
-use super::day::Day;
+use super::date::Date;
 use super::price::Currency;
 use super::price_list::PriceList;
 use crate::analysis::make_up::MakeUp;
@@ -24,7 +24,7 @@ pub struct Cost {
     /// What the lines with a price cost together: all of the batch, or the part of it that is known.
     pub known: Totals,
     /// The day of the oldest price that counts, where one says its day.
-    pub oldest: Option<Day>,
+    pub oldest: Option<Date>,
 }
 
 /// What a line costs.
@@ -87,7 +87,7 @@ impl Cost {
 #[must_use]
 pub fn cost(recipe: &Recipe, make_up: &MakeUp, prices: &PriceList) -> Cost {
     let mut currency: Option<Currency> = None;
-    let mut oldest: Option<Day> = None;
+    let mut oldest: Option<Date> = None;
     let mut batch = Decimal::ZERO;
     let mut lines = Vec::new();
     for line in &recipe.lines {
@@ -107,7 +107,7 @@ pub fn cost(recipe: &Recipe, make_up: &MakeUp, prices: &PriceList) -> Cost {
         if let (Ok(money), Some(price)) = (&of_line, price) {
             currency.get_or_insert_with(|| price.currency().clone());
             batch = batch.saturating_add(*money);
-            oldest = match (oldest, price.day()) {
+            oldest = match (oldest, price.date()) {
                 (Some(oldest), Some(day)) => Some(oldest.min(day)),
                 (oldest, day) => oldest.or(day),
             };

@@ -1,107 +1,174 @@
-//! A day of the calendar, so that a price can say from when it is. No clock, no arithmetic of dates.
+//! The work of a day: every batch with its weighing list, what there is to say about it, and the seed for all.
 
-use std::fmt;
-use std::str::FromStr;
+use super::density::DensityFrom;
+use super::mould::has_enough_chocolate;
+use super::order::Order;
+use super::rounding::RoundedLine;
+use super::scaling::{Batch, CannotScale, scale};
+use super::seed::{ReadyForWhat, SeedOf, SeedOfTheDay, seed_of_the_day};
+use super::weighing::{Scales, Weighing, weighing};
+use crate::analysis::is_below;
+use crate::recipe::{Quantity, Recipe, SeedingWay};
+use crate::units::{Grams, GramsPerMillilitre, MassFraction};
 
-use thiserror::Error;
+/// Off by more than this the scale is too coarse for seed. Judged: the dose itself is a habit, and a factor of two matters little.
+const MOST_SEED_ERROR: MassFraction = MassFraction(0.10);
 
-/// A day of the Gregorian calendar, from the year 1 to 9999.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+/// The work of a day.
+#[derive(Clone, Debug)]
 pub struct Day {
-    year: u16,
-    month: u8,
-    of_month: u8,
+    /// Every batch, in the order in which they were asked for.
+    pub works: Vec<Work>,
+    /// The seed for all of them.
+    pub seed: SeedOfTheDay,
+    /// The seed that is ready, if that was said.
+    pub ready: Option<Grams>,
 }
 
-/// A text is no day.
-#[derive(Clone, Debug, Error, PartialEq, Eq)]
-#[error("\"{}\" is no day of the calendar; write year, month and day, as in 2026-03-31", text.escape_debug())]
-pub struct DayError {
-    /// What stands there.
-    pub text: String,
+/// A batch with all that is needed at the scale.
+#[derive(Clone, Debug)]
+pub struct Work {
+    /// The recipe scaled.
+    pub batch: Batch,
+    /// What to weigh.
+    pub weighing: Weighing,
+    /// Its seed.
+    pub seed: SeedOf,
+    /// What there is to say about it.
+    pub notes: Vec<Note>,
+}
+
+/// What there is to say about a batch.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Note {
+    /// A scale is too coarse for a line, in one of the bowls.
+    TooCoarse {
+        /// The name of the ingredient.
+        name: String,
+        /// The worst weighing of it.
+        line: RoundedLine,
+    },
+    /// A scale is too coarse for the seed of a bowl.
+    SeedTooCoarse {
+        /// The worst weighing of it.
+        line: RoundedLine,
+    },
+    /// There is too little chocolate around a filling for the names "filled chocolate" and "praline".
+    TooLittleChocolate {
+        /// The share of the shell.
+        shell: MassFraction,
+    },
+    /// The density was computed.
+    ComputedDensity {
+        /// Melted, as it was computed.
+        melted: GramsPerMillilitre,
+        /// Once its cocoa butter has set: the lower and the upper end.
+        set: (GramsPerMillilitre, GramsPerMillilitre),
+    },
+    /// It is not known what evaporates, and so the finished mass and what is made of it are not.
+    EvaporationNotKnown,
+}
+
+impl Note {
+    /// Its name for programs.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::TooCoarse { .. } => "scale_too_coarse",
+            Self::SeedTooCoarse { .. } => "scale_too_coarse_for_seed",
+            Self::TooLittleChocolate { .. } => "too_little_chocolate",
+            Self::ComputedDensity { .. } => "computed_density",
+            Self::EvaporationNotKnown => "evaporation_not_known",
+        }
+    }
+}
+
+impl Work {
+    /// A recipe scaled to what is asked for, and weighed into bowls.
+    ///
+    /// # Errors
+    ///
+    /// [`CannotScale`], in words.
+    pub fn new(recipe: &Recipe, order: &Order, scales: Scales, bowl: Option<Grams>) -> Result<Self, CannotScale> {
+        let batch = scale(recipe, order)?;
+        let weighing = weighing(&batch, scales, bowl)?;
+        let (seed, notes) = (SeedOf::batch(&batch), notes(&batch, &weighing));
+        Ok(Self { batch, weighing, seed, notes })
+    }
+
+    /// The recipe as it will be weighed: every line with what is weighed of it in all bowls.
+    ///
+    /// What evaporates and an own amount of seed stay as scaled; they are not weighed in.
+    ///
+    /// # Errors
+    ///
+    /// [`CannotScale::Quantity`] where an amount would be none.
+    pub fn as_weighed(&self) -> Result<Recipe, CannotScale> {
+        let mut recipe = self.batch.recipe.clone();
+        for (line, grams) in recipe.lines.iter_mut().zip(&self.weighing.lines) {
+            let unit = line.amount.unit();
+            line.amount = Quantity::from_grams(grams.0)?.in_unit(unit);
+        }
+        Ok(recipe)
+    }
 }
 
 impl Day {
-    fn new(year: u16, month: u8, of_month: u8) -> Option<Self> {
-        let is_leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-        let last = match month {
-            1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-            4 | 6 | 9 | 11 => 30,
-            2 => 28 + u8::from(is_leap),
-            _ => return None,
-        };
-        (year > 0 && (1..=last).contains(&of_month)).then_some(Self { year, month, of_month })
+    /// Several batches with the seed for all of them.
+    ///
+    /// # Errors
+    ///
+    /// [`ReadyForWhat`] where seed is ready and it is not clear what for.
+    pub fn new(works: Vec<Work>, ready: Option<Grams>) -> Result<Self, ReadyForWhat> {
+        let seed = seed_of_the_day(&works.iter().map(|work| &work.seed).collect::<Vec<_>>(), ready)?;
+        Ok(Self { works, seed, ready })
+    }
+
+    /// How many bowls are seeded in a way.
+    #[must_use]
+    pub fn bowls_of(&self, way: SeedingWay) -> u64 {
+        let of_way = self.works.iter().filter(|work| work.seed.way() == Some(way));
+        of_way.map(|work| work.weighing.count()).sum()
     }
 }
 
-impl FromStr for Day {
-    type Err = DayError;
-
-    /// A day as ISO 8601 writes it, `2026-03-31`.
-    fn from_str(text: &str) -> Result<Self, DayError> {
-        /// How many digits year, month and day have.
-        const DIGITS: [usize; 3] = [4, 2, 2];
-        let refuse = || DayError { text: text.chars().take(super::price::LONGEST_SHOWN).collect() };
-        let parts: Vec<&str> = text.trim().split('-').collect();
-        let is_written_so = parts.len() == DIGITS.len()
-            && parts
-                .iter()
-                .zip(DIGITS)
-                .all(|(part, digits)| part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit()));
-        if !is_written_so {
-            return Err(refuse());
+fn notes(batch: &Batch, weighing: &Weighing) -> Vec<Note> {
+    let mut notes = Vec::new();
+    for (idx, line) in batch.recipe.lines.iter().enumerate() {
+        let of_bowls = weighing.bowls.iter().map(|bowls| bowls.weighed.lines[idx]);
+        if let Some(line_of_bowl) = worst(of_bowls.filter(RoundedLine::needs_finer_scale)) {
+            notes.push(Note::TooCoarse { name: line.ingredient.name.clone(), line: line_of_bowl });
         }
-        let [year, month, day] = parts[..] else { return Err(refuse()) };
-        let day = (year.parse().ok()).zip(month.parse().ok()).zip(day.parse().ok());
-        day.and_then(|((year, month), day)| Self::new(year, month, day)).ok_or_else(refuse)
     }
+    let is_off = |line: &RoundedLine| is_below(MOST_SEED_ERROR.0, off(line));
+    if let Some(line) = worst(weighing.bowls.iter().filter_map(|bowls| bowls.seed).filter(is_off)) {
+        notes.push(Note::SeedTooCoarse { line });
+    }
+    if let Some(made) = &batch.made {
+        if let Some(piece) = made.piece()
+            && piece.shell.0 > 0.0
+            && !has_enough_chocolate(piece.shell / piece.piece)
+        {
+            notes.push(Note::TooLittleChocolate { shell: piece.shell / piece.piece });
+        }
+        if let Some(density) = made.density
+            && let DensityFrom::MakeUp { set } = density.from
+        {
+            notes.push(Note::ComputedDensity { melted: density.value, set });
+        }
+    }
+    if batch.finished.is_none() {
+        notes.push(Note::EvaporationNotKnown);
+    }
+    notes
 }
 
-impl fmt::Display for Day {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "{:04}-{:02}-{:02}", self.year, self.month, self.of_month)
-    }
+/// Of weighings the one that is furthest off.
+fn worst(lines: impl Iterator<Item = RoundedLine>) -> Option<RoundedLine> {
+    lines.reduce(|one, other| if is_below(off(&one), off(&other)) { other } else { one })
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// The Gregorian calendar: a leap year in four, none at full centuries but every fourth.
-    #[test]
-    fn days_of_the_calendar_are_taken_and_come_back_as_they_were_written() {
-        for text in ["2026-03-31", "2024-02-29", "2000-02-29", "0001-01-01", "9999-12-31"] {
-            assert_eq!(text.parse::<Day>().map(|day| day.to_string()), Ok(text.to_owned()));
-        }
-    }
-
-    #[test]
-    fn everything_else_is_refused() {
-        for text in [
-            "",
-            "2026",
-            "2026-02-29",
-            "1900-02-29",
-            "2026-13-01",
-            "2026-00-10",
-            "2026-04-31",
-            "2026-01-00",
-            "0000-01-01",
-            "31.03.2026",
-            "26-03-31",
-            "2026-3-31",
-            "2026-03-31T10:00",
-            "+026-03-31",
-            "２０２６-03-31",
-        ] {
-            let error = text.parse::<Day>().expect_err(text);
-            assert!(error.to_string().contains("; write year"), "{error}");
-        }
-    }
-
-    #[test]
-    fn an_earlier_day_is_less() {
-        let day = |text: &str| text.parse::<Day>().expect("a day");
-        assert!(day("2025-12-31") < day("2026-01-01") && day("2026-02-03") < day("2026-03-02"));
-    }
+/// By how much a weighing is off, as a share of what is meant.
+fn off(line: &RoundedLine) -> f64 {
+    line.relative_error.map_or(0.0, |error| error.0.abs())
 }

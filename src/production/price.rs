@@ -5,7 +5,7 @@ use std::fmt;
 use rust_decimal::Decimal;
 use thiserror::Error;
 
-use super::day::Day;
+use super::date::Date;
 use crate::number::to_decimal;
 use crate::recipe::MassUnit;
 use crate::units::Grams;
@@ -23,7 +23,7 @@ pub struct Price {
     per: Decimal,
     unit: MassUnit,
     usable_percent: Decimal,
-    day: Option<Day>,
+    date: Option<Date>,
 }
 
 /// The word that stands beside amounts of money, as the user writes it. Nothing is converted.
@@ -103,7 +103,7 @@ impl Price {
         if per < Self::LEAST_PER || per > Self::MOST {
             return Err(PriceError::Per { per });
         }
-        Ok(Self { amount, currency, per, unit, usable_percent: Decimal::ONE_HUNDRED, day: None })
+        Ok(Self { amount, currency, per, unit, usable_percent: Decimal::ONE_HUNDRED, date: None })
     }
 
     /// The same price of something of which only so many percent can be used: peel, shells and what sticks to the bag are
@@ -122,8 +122,8 @@ impl Price {
 
     /// The same price, as it is from a day.
     #[must_use]
-    pub fn from_day(self, day: Day) -> Self {
-        Self { day: Some(day), ..self }
+    pub fn dated(self, date: Date) -> Self {
+        Self { date: Some(date), ..self }
     }
 
     /// The money for [`Self::per`] of its unit.
@@ -158,8 +158,8 @@ impl Price {
 
     /// From when the price is.
     #[must_use]
-    pub fn day(&self) -> Option<Day> {
-        self.day
+    pub fn date(&self) -> Option<Date> {
+        self.date
     }
 
     /// What so many grams cost that go into a batch.

@@ -12,12 +12,12 @@ use super::answer::{Answer, Outcome, reformulate};
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
 use super::target::{Bound, Target};
-use crate::analysis::Analysis;
+use crate::analysis::ROOM;
 use crate::analysis::make_up::make_up;
 use crate::analysis::parts::Group;
 use crate::ingredient::Ingredient;
 use crate::recipe::{LineId, Recipe};
-use crate::units::{Celsius, Grams};
+use crate::units::Grams;
 
 /// The exchange of an ingredient.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,13 +29,23 @@ pub struct Substitution {
     /// What may come besides, where the one alone cannot do it.
     pub besides: Option<Arc<Ingredient>>,
     /// Which results stay as they are.
-    pub hold: Vec<Measured>,
+    pub hold: Hold,
     /// Whether the other lines may move to make it good.
     pub others: Others,
     /// What counts as little change.
     pub change: Change,
     /// What the scale shows.
     pub scale: Scale,
+}
+
+/// Which results stay as they are in an exchange.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Hold {
+    /// Those that usually matter, in every recipe its own: see [`usually_held`].
+    #[default]
+    Usual,
+    /// These.
+    These(Vec<Measured>),
 }
 
 /// Whether the lines that have nothing to do with an exchange may move.
@@ -87,26 +97,32 @@ pub const HELD_WITHIN: f64 = 0.5;
 
 /// What is held unless something else is chosen: the fat, the sugars, the water activity where there is one, and how firm it is.
 #[must_use]
-pub fn usually_held(analysis: &Analysis) -> Vec<Measured> {
-    /// Where firmness is felt.
-    const ROOM: Celsius = crate::analysis::ROOM;
-    let bowl = &analysis.make_up.bowl;
-    let shares = [Group::TotalFat, Group::Sugars].into_iter();
-    let shares = shares.filter(|group| bowl.group_share(*group).is_some()).map(Measured::Group);
-    let activity = analysis.water.activity().map(|_| Measured::WaterActivity);
-    let firmness = analysis.fat.is_ok().then_some(Measured::SolidFat(ROOM));
-    shares.chain(activity).chain(firmness).collect()
+pub fn usually_held(recipe: &Recipe) -> Vec<Measured> {
+    let bowl = make_up(recipe).bowl;
+    let mass = Mass::new(recipe, &bowl);
+    // Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
+    let is_there = |of: &Measured| match of {
+        Measured::WaterActivity => mass.figure(*of).is_some_and(|figure| figure.band.is_some()),
+        of => mass.figure(*of).is_some(),
+    };
+    let usual = [
+        Measured::Group(Group::TotalFat),
+        Measured::Group(Group::Sugars),
+        Measured::WaterActivity,
+        Measured::SolidFat(ROOM),
+    ];
+    usual.into_iter().filter(is_there).collect()
 }
 
 impl Substitution {
-    /// An exchange with what is usual: other lines may move, the change is spread.
+    /// An exchange with what is usual: the usual results are held, other lines may move, the change is spread.
     #[must_use]
-    pub fn new(from: &str, to: Arc<Ingredient>, hold: Vec<Measured>) -> Self {
+    pub fn new(from: &str, to: Arc<Ingredient>) -> Self {
         Self {
             from: from.to_owned(),
             to,
             besides: None,
-            hold,
+            hold: Hold::default(),
             others: Others::default(),
             change: Change::default(),
             scale: Scale::default(),
@@ -146,8 +162,12 @@ impl Substitution {
             line.recipe_file = None;
         }
         let mut problem = Problem::new(changed);
-        let mut held = Vec::with_capacity(self.hold.len());
-        for &of in &self.hold {
+        let hold = match &self.hold {
+            Hold::Usual => usually_held(recipe),
+            Hold::These(hold) => hold.clone(),
+        };
+        let mut held = Vec::with_capacity(hold.len());
+        for of in hold {
             let figure = mass.figure(of).ok_or(SubstitutionError::NoFigure(of))?;
             let slack = HELD_WITHIN * of.grain();
             // What is held stays where it likely is: an edge would hold the width of its band.

@@ -8,6 +8,8 @@ mod food;
 pub mod reformulation;
 mod seeding;
 mod setting;
+pub mod substitution;
+mod weighing;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -33,6 +35,8 @@ use crate::production::selling::Selling;
 use crate::recipe::Recipe;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 use seeding::{PlanEntry, SeedingEntry};
+
+pub use weighing::weighing_list;
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///

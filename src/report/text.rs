@@ -9,6 +9,7 @@ mod plan;
 pub mod reformulation;
 mod setting;
 mod water;
+mod weighing;
 
 use super::words;
 use crate::analysis::Analysis;
@@ -22,6 +23,8 @@ use crate::production::cost::Cost;
 use crate::production::selling::Selling;
 use crate::recipe::{Recipe, Use};
 use crate::units::{Celsius, MassFraction, Millilitres};
+
+pub use weighing::weighing_list;
 
 /// Widest line.
 const WIDTH: usize = 100;

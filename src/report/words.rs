@@ -17,7 +17,9 @@ pub mod reformulation;
 pub mod rescue;
 mod seeding;
 mod setting;
+pub mod substitution;
 mod water;
+pub mod weighing;
 
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::FatToWater;

@@ -121,7 +121,7 @@ pub fn write_price_list(list: &PriceList) -> String {
     // Writing to memory cannot fail, and every record has as many cells as there are columns.
     let _ = writer.write_record(COLUMNS);
     for (id, PriceEntry { name, price }) in list.iter() {
-        let day = price.day().map(|day| day.to_string()).unwrap_or_default();
+        let day = price.date().map(|day| day.to_string()).unwrap_or_default();
         let _ = writer.write_record([
             id,
             name,
@@ -267,7 +267,7 @@ impl Header {
             .and_then(|price| price.usable(usable))
             .map_err(|error| at(column_of(&error))(error.into()))?;
         if !text(DATE).is_empty() {
-            price = price.from_day(text(DATE).parse().map_err(|error| at(DATE)(PriceListProblem::Day(error)))?);
+            price = price.dated(text(DATE).parse().map_err(|error| at(DATE)(PriceListProblem::Date(error)))?);
         }
         Ok((id, PriceEntry { name: plain_name(text(NAME)), price }))
     }

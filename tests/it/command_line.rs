@@ -1,6 +1,10 @@
 //! The program as it is started from a shell: what it prints, where, and with which exit code.
 //!
-//! The codes are those of README.md, "Command line": 0, or 2 with the reason on standard error.
+//! The codes are those of README.md, "Command line": 0, or 2 or 3 with the reason on standard error.
+
+mod scale;
+
+mod reformulating;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -34,8 +38,13 @@ fn run(arguments: &[&str], variables: &[(&str, &str)]) -> Run {
 
 /// Exit code 2, nothing on standard output, and one line on standard error with this in it.
 fn check_refused(arguments: &[&str], variables: &[(&str, &str)], words: &str) {
+    check_ended(2, arguments, variables, words);
+}
+
+/// This exit code, nothing on standard output, and one line on standard error with this in it.
+fn check_ended(code: i32, arguments: &[&str], variables: &[(&str, &str)], words: &str) {
     let run = run(arguments, variables);
-    assert_eq!((run.code, run.output.as_str()), (Some(2), ""), "{arguments:?}: {}", run.errors);
+    assert_eq!((run.code, run.output.as_str()), (Some(code), ""), "{arguments:?}: {}", run.errors);
     let sentence = run.errors.strip_suffix('\n').expect("a line");
     assert!(!sentence.contains('\n') && sentence.contains("; "), "not one sentence with advice: {sentence}");
     assert!(sentence.contains(words), "{words}: {sentence}");

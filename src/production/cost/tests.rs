@@ -124,11 +124,11 @@ fn a_finished_mass_that_is_not_known_leaves_the_kilogram_unknown() {
 
 #[test]
 fn the_oldest_price_that_counts_is_told() {
-    let day = |text: &str| text.parse::<Day>().expect("a day");
+    let day = |text: &str| text.parse::<Date>().expect("a day");
     let mut list = prices(&FOUR);
     for (id, text) in [("a", "2026-03-31"), ("b", "2025-11-02"), ("d", "2020-01-01")] {
         let PriceEntry { name, price } = list.remove(id).expect("it is there");
-        list.put(id, PriceEntry { name, price: price.from_day(day(text)) });
+        list.put(id, PriceEntry { name, price: price.dated(day(text)) });
     }
     assert_eq!(cost_of(&recipe(&[500.0, 300.0, 60.0]), &list).oldest, Some(day("2025-11-02")));
     assert_eq!(cost_of(&recipe(&[500.0]), &prices(&FOUR)).oldest, None);

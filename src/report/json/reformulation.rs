@@ -32,7 +32,7 @@ struct Report<'a> {
 }
 
 #[derive(Serialize)]
-struct Target {
+pub(super) struct Target {
     text: String,
     of: String,
     at_c: Option<f64>,
@@ -48,7 +48,7 @@ struct Target {
 }
 
 #[derive(Serialize)]
-struct Figure {
+pub(super) struct Figure {
     value: f64,
     low: Option<f64>,
     high: Option<f64>,
@@ -137,7 +137,7 @@ impl<'a> Report<'a> {
 }
 
 impl Target {
-    fn new(reached: &reformulate::Reached) -> Self {
+    pub(super) fn new(reached: &reformulate::Reached) -> Self {
         let reformulate::Reached { target: asked, before, after, is_binding } = reached;
         let (at_least, at_most, near) = match asked.bound {
             Bound::AtLeast(low) => (Some(low), None, None),
@@ -171,7 +171,7 @@ impl Target {
 }
 
 impl Figure {
-    fn new(figure: reformulate::Figure) -> Self {
+    pub(super) fn new(figure: reformulate::Figure) -> Self {
         let (low, high) = figure.band.unzip();
         Self { value: figure.value, low, high }
     }

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use thiserror::Error;
 
 use crate::number::NumberError;
-use crate::production::day::DayError;
+use crate::production::date::DateError;
 use crate::production::price::PriceError;
 use crate::store::error::{LoadError, SaveError};
 use crate::store::format::problem::on_one_line;
@@ -117,7 +117,7 @@ pub enum PriceListProblem {
     Price(#[from] PriceError),
     /// It is no day.
     #[error("{0}")]
-    Day(DayError),
+    Date(DateError),
 }
 
 fn shown(path: &Path) -> String {

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use proptest::sample::select;
 
 use super::*;
-use crate::production::day::Day;
+use crate::production::date::Date;
 
 fn list(text: &str) -> PriceList {
     read_price_list(text, Path::new("prices.csv")).unwrap_or_else(|error| panic!("{error}\n{text}"))
@@ -24,10 +24,10 @@ fn a_list_is_read_as_the_program_writes_it() {
     let read = list(text);
     let cream = read.price("cream-35").expect("a price");
     assert_eq!((cream.amount().to_string(), cream.currency().words()), ("4.1".to_owned(), "EUR"));
-    assert_eq!(cream.day(), Some("2026-03-31".parse().expect("a day")));
+    assert_eq!(cream.date(), Some("2026-03-31".parse().expect("a day")));
     let jam = read.price("own-jam").expect("a price");
     assert_eq!((jam.per().to_string(), jam.unit()), ("2.5".to_owned(), MassUnit::Pound));
-    assert_eq!((jam.usable_percent().to_string(), jam.day()), ("98".to_owned(), None));
+    assert_eq!((jam.usable_percent().to_string(), jam.date()), ("98".to_owned(), None));
     assert_eq!(write_price_list(&read), text);
 }
 
@@ -154,7 +154,7 @@ fn price_lists() -> impl Strategy<Value = PriceList> {
         let price = price.usable(Decimal::new(usable, 1)).expect("a share");
         match day {
             Some((year, month, day)) => {
-                price.from_day(format!("{year:04}-{month:02}-{day:02}").parse::<Day>().expect("a day"))
+                price.dated(format!("{year:04}-{month:02}-{day:02}").parse::<Date>().expect("a day"))
             }
             None => price,
         }

@@ -50,7 +50,7 @@ impl Fields {
             per: typed(price.per()),
             unit: price.unit(),
             usable: typed(price.usable_percent()),
-            day: price.day().map(|day| day.to_string()).unwrap_or_default(),
+            day: price.date().map(|day| day.to_string()).unwrap_or_default(),
         }
     }
 
@@ -71,7 +71,7 @@ impl Fields {
         let price = price.usable(usable).map_err(|error| (Field::Usable, error.to_string()))?;
         match self.day.trim() {
             "" => Ok(price),
-            day => day.parse().map(|day| price.from_day(day)).map_err(|error| (Field::Day, format!("{error}"))),
+            day => day.parse().map(|day| price.dated(day)).map_err(|error| (Field::Date, format!("{error}"))),
         }
     }
 }
@@ -83,7 +83,7 @@ enum Field {
     Currency,
     Per,
     Usable,
-    Day,
+    Date,
 }
 
 impl Field {
@@ -94,7 +94,7 @@ impl Field {
             Self::Currency => "currency",
             Self::Per => "for how much",
             Self::Usable => "usable, %",
-            Self::Day => "price of the day",
+            Self::Date => "price of the day",
         }
     }
 }
@@ -204,7 +204,7 @@ impl PriceForm {
             ui.end_row();
             ui.label("price of");
             ui.horizontal(|ui| {
-                field_ui(ui, Field::Day, &mut fields.day, "2026-03-31", 1.4 * FIGURE, wrong);
+                field_ui(ui, Field::Date, &mut fields.day, "2026-03-31", 1.4 * FIGURE, wrong);
                 ui.label(theme::caption(ui, "year-month-day · may stay empty"));
             });
             ui.end_row();

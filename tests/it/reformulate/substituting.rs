@@ -5,7 +5,7 @@ use nibwright::analysis::{ROOM, analyse};
 use nibwright::ingredient::Library;
 use nibwright::recipe::{Kind, Quantity, Recipe};
 use nibwright::reformulate::measured::Measured;
-use nibwright::reformulate::substitute::{HELD_WITHIN, Others, Substitution, SubstitutionError, usually_held};
+use nibwright::reformulate::substitute::{HELD_WITHIN, Hold, Others, Substitution, SubstitutionError, usually_held};
 use nibwright::reformulate::{Member, Outcome};
 
 fn praline() -> Recipe {
@@ -20,9 +20,8 @@ fn praline() -> Recipe {
 }
 
 fn exchange(to: &str) -> Substitution {
-    let recipe = praline();
     let to = Library::built_in().by_id(to).unwrap_or_else(|| panic!("{to} is built in")).clone();
-    Substitution::new("hazelnut-paste", to, usually_held(&analyse(&recipe, ROOM)))
+    Substitution::new("hazelnut-paste", to)
 }
 
 /// Almond paste has less oil, which cannot be had from the other lines, but from a little oil besides: what is held is held,
@@ -40,7 +39,7 @@ fn what_is_held_is_held() {
     assert!(after.lines.iter().all(|line| line.ingredient.id != "hazelnut-paste"));
     assert_relative_eq!(after.weighed().0, 1000.0, max_relative = 1e-3);
     let (old, new) = (analyse(&recipe, ROOM), analyse(after, ROOM));
-    for of in usually_held(&old) {
+    for of in usually_held(&recipe) {
         let figure = |analysis: &nibwright::analysis::Analysis, recipe: &Recipe| {
             let mass = nibwright::reformulate::measured::Mass::new(recipe, &analysis.make_up.bowl);
             mass.figure(of).expect("it has one").value
@@ -57,7 +56,7 @@ fn what_is_held_is_held() {
 fn where_one_cannot_do_it_a_second_may_come_besides() {
     let recipe = praline();
     let group = nibwright::analysis::parts::Group::LiquidOil;
-    let mut exchange = Substitution { hold: vec![Measured::Group(group)], ..exchange("sucrose") };
+    let mut exchange = Substitution { hold: Hold::These(vec![Measured::Group(group)]), ..exchange("sucrose") };
     let substituted = exchange.of(&recipe, &|| false).expect("it is there");
     let Outcome::Impossible(why) = &substituted.outcome else { panic!("sugar brings no oil") };
     assert!(why.conflict.iter().any(|one| matches!(one.member, Member::Target(_))));
@@ -73,7 +72,7 @@ fn others_can_stay() {
     let recipe = praline();
     let exchange = Substitution {
         others: Others::Stay,
-        hold: vec![Measured::Group(nibwright::analysis::parts::Group::TotalFat)],
+        hold: Hold::These(vec![Measured::Group(nibwright::analysis::parts::Group::TotalFat)]),
         ..exchange("almond-paste-pure")
     };
     let substituted = exchange.of(&recipe, &|| false).expect("it is there");

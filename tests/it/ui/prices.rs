@@ -70,6 +70,15 @@ fn with_a_price_for_every_line_the_cost_is_whole_and_the_pin_stays_behind_it() {
     window.type_amount(CREAM, "240");
     window.press(Key::Enter);
     assert!(window.has_text("the batch: 7.25 EUR, pinned 6.85 EUR"));
+    for ingredient in window.ingredients().into_iter().map(str::to_owned).collect::<Vec<_>>() {
+        window.type_amount(&ingredient, "0");
+        window.press(Key::Enter);
+    }
+    window.type_amount(CREAM, "1");
+    window.press(Key::Enter);
+    give_price(&mut window, CREAM, &[]);
+    window.click("Take it off the list");
+    assert!(window.has_text("the batch: not known, pinned at least 4.85 EUR"), "{:#?}", window.texts());
 }
 
 #[test]

@@ -65,7 +65,8 @@ pub(super) fn cost_ui(ui: &mut Ui, scene: &Scene<'_>, cost: &Cost, sign: Decimal
         .into_iter()
         .filter(|row| *row != Row::Piece || has_pieces(cost) || pinned.is_some_and(has_pieces))
         .collect();
-    if cost.currency.is_none() {
+    // A pinned figure stays where there is none now.
+    if cost.currency.is_none() && pinned.is_none_or(|pinned| pinned.currency.is_none()) {
         ui.label(theme::quiet(ui, "Give the ingredients prices, and what the batch costs stands here"));
     } else {
         let rows: Vec<FigureRow> = shown
