@@ -73,6 +73,7 @@ fn with_a_price_for_every_line_the_cost_is_whole_and_the_pin_stays_behind_it() {
     for ingredient in window.ingredients().into_iter().map(str::to_owned).collect::<Vec<_>>() {
         window.type_amount(&ingredient, "0");
         window.press(Key::Enter);
+        window.press(Key::Escape);
     }
     window.type_amount(CREAM, "1");
     window.press(Key::Enter);
