@@ -172,3 +172,70 @@ fn worst(lines: impl Iterator<Item = RoundedLine>) -> Option<RoundedLine> {
 fn off(line: &RoundedLine) -> f64 {
     line.relative_error.map_or(0.0, |error| error.0.abs())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ingredient::{Component, Composition, Ingredient, Library};
+    use crate::production::order::{Form, Wanted};
+    use crate::recipe::{Evaporation, Heating, MassUnit};
+    use crate::units::Millilitres;
+
+    fn ganache(grams: f64) -> Recipe {
+        let mut recipe = Recipe::default();
+        for (id, share) in [("couverture-dark-64", 0.65), ("cream-35", 0.35)] {
+            let amount = Quantity::from_grams(grams * share).expect("an amount");
+            recipe
+                .push(Library::built_in().by_id(id).expect("it is built in").clone(), amount.in_unit(MassUnit::Ounce));
+        }
+        recipe
+    }
+
+    fn work(recipe: &Recipe, order: &Order, scales: Scales) -> Work {
+        Work::new(recipe, order, scales, None).expect("it can be scaled")
+    }
+
+    fn codes(work: &Work) -> Vec<&'static str> {
+        work.notes.iter().map(Note::code).collect()
+    }
+
+    /// By hand: some 1.1 % of 60 g are 0.66 g of seed, and a scale of 1 g shows 1 g; on one of 0.01 g nothing is to be said.
+    #[test]
+    fn a_scale_that_cannot_tell_the_seed_is_told() {
+        let coarse = work(&ganache(60.0), &Order::default(), Scales::KITCHEN);
+        assert_eq!(codes(&coarse), ["scale_too_coarse_for_seed"]);
+        let scales = Scales { step: Grams(1.0), fine_step: Some(Grams(0.01)) };
+        assert!(work(&ganache(60.0), &Order::default(), scales).notes.is_empty());
+        // 11 g are 11 steps, which is few for salt and enough for seed.
+        assert!(work(&ganache(1000.0), &Order::default(), Scales::KITCHEN).notes.is_empty());
+    }
+
+    /// By hand: 39 and 21 g stay what they are in steps of 5 g only nearly: 40 and 20 g, in the units of the lines.
+    #[test]
+    fn a_recipe_as_weighed_keeps_its_units() {
+        let work = work(&ganache(60.0), &Order::default(), Scales { step: Grams(5.0), fine_step: None });
+        let recipe = work.as_weighed().expect("they are amounts");
+        let grams: Vec<f64> = recipe.lines.iter().map(|line| line.amount.grams().0.round()).collect();
+        assert_eq!(grams, [40.0, 20.0]);
+        assert!(recipe.lines.iter().all(|line| line.amount.unit() == MassUnit::Ounce));
+    }
+
+    #[test]
+    fn a_computed_density_and_an_unknown_evaporation_are_told() {
+        let form = Some(Form::Cavity { volume: Millilitres(10.0), shell: None });
+        let order = Order { wanted: Wanted::Pieces(50), form, ..Order::default() };
+        assert!(codes(&work(&ganache(600.0), &order, Scales::KITCHEN)).contains(&"computed_density"));
+        let given = Order { density: Some(GramsPerMillilitre(1.2)), ..order };
+        assert!(!codes(&work(&ganache(600.0), &given, Scales::KITCHEN)).contains(&"computed_density"));
+
+        let composition =
+            Composition::new([(Component::Sucrose, 30.0)], [Component::Water], 0.0).expect("a composition");
+        let mut unknown = ganache(600.0);
+        let herb = Ingredient { composition, ..Ingredient::unknown("herb", "Herb syrup") };
+        unknown.push(herb.into(), Quantity::from_grams(100.0).expect("an amount"));
+        unknown.losses.evaporation = Evaporation::Estimated(Heating::Boiled);
+        let work = work(&unknown, &Order::default(), Scales::KITCHEN);
+        assert!(codes(&work).contains(&"evaporation_not_known"), "{:?}", work.notes);
+        assert_eq!((work.weighing.bowls[0].evaporates, work.weighing.bowls[0].left()), (None, None));
+    }
+}

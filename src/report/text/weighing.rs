@@ -151,7 +151,7 @@ impl List {
             (all, _) => format!("Weigh for each of the bowls {first} to {last} of {all}"),
         };
         heading(out, &title)?;
-        let most = bowls.weighed.lines.iter().map(|line| decimals(line.step)).max().unwrap_or(0);
+        let most = most_decimals(work);
         for (line, of_recipe) in bowls.weighed.lines.iter().zip(&work.batch.recipe.lines) {
             let name = clipped(&of_recipe.ingredient.name, NAME_WIDTH);
             self.weight(out, &name, line.rounded, line.step, most, &self.remark(of_recipe))?;
@@ -181,7 +181,11 @@ impl List {
         let text = on_scale(mass, step, self.sign);
         let own = decimals(step);
         // The decimals that are missing, and their sign.
-        let gap = if own == most { 0 } else { usize::try_from(most - own).unwrap_or(0) + usize::from(own == 0) };
+        let gap = if own >= most {
+            0
+        } else {
+            usize::try_from(most.saturating_sub(own)).unwrap_or(0) + usize::from(own == 0)
+        };
         let blanks = " ".repeat(gap);
         let weight = format!("  {name:NAME_WIDTH$} {:>WIDTH$} g", text + &blanks);
         if note.is_empty() { writeln!(out, "{weight}") } else { wrapped(out, &format!("{weight}  "), note) }
@@ -198,13 +202,17 @@ impl List {
     /// What has to be there for all bowls together.
     fn all_bowls(&self, work: &Work, out: &mut String) -> std::fmt::Result {
         heading(out, &format!("In all {} bowls together", work.weighing.count()))?;
-        let Some(bowls) = work.weighing.bowls.first() else { return Ok(()) };
-        let steps = bowls.weighed.lines.iter().map(|line| line.step);
-        let most = steps.clone().map(decimals).max().unwrap_or(0);
-        for ((line, step), mass) in work.batch.recipe.lines.iter().zip(steps.clone()).zip(&work.weighing.lines) {
-            self.weight(out, &clipped(&line.ingredient.name, NAME_WIDTH), *mass, step, most, "")?;
+        let most = most_decimals(work);
+        // Bowls of different size may have a line on different scales: their sum is a multiple of the finer step.
+        let finest = |idx: usize| {
+            let steps = work.weighing.bowls.iter().map(|bowls| bowls.weighed.lines[idx].step);
+            steps.reduce(Grams::min).unwrap_or(Grams(1.0))
+        };
+        for (idx, (line, mass)) in work.batch.recipe.lines.iter().zip(&work.weighing.lines).enumerate() {
+            self.weight(out, &clipped(&line.ingredient.name, NAME_WIDTH), *mass, finest(idx), most, "")?;
         }
-        self.weight(out, "together", work.weighing.total, steps.reduce(Grams::min).unwrap_or(Grams(1.0)), most, "")
+        let of_all = (0..work.weighing.lines.len()).map(finest).reduce(Grams::min).unwrap_or(Grams(1.0));
+        self.weight(out, "together", work.weighing.total, of_all, most, "")
     }
 
     fn seed_of_the_day(&self, day: &Day, out: &mut String) -> std::fmt::Result {
@@ -227,6 +235,15 @@ impl List {
     fn mass(&self, mass: Option<Grams>) -> String {
         mass.map_or_else(|| "not known".to_owned(), |mass| format!("{} g", grams(mass.0, self.sign)))
     }
+}
+
+/// The decimals of the finest scale in use, so that all weights stand under each other.
+fn most_decimals(work: &Work) -> u32 {
+    let of_bowls = |bowls: &Bowls| {
+        let lines = bowls.weighed.lines.iter().map(|line| line.step);
+        lines.chain(bowls.seed.map(|seed| seed.step)).map(decimals).max()
+    };
+    work.weighing.bowls.iter().filter_map(of_bowls).max().unwrap_or(0)
 }
 
 /// Less than this is not seen at the bench.

@@ -219,3 +219,28 @@ fn an_argument_that_is_wrong_ends_with_2() {
         assert!(run.errors.contains(words), "{words}: {}", run.errors);
     }
 }
+
+/// Every sample, as text and for programs: together the bowls hold what the lines weigh, and none is too full.
+#[test]
+fn every_sample_gives_a_list() {
+    let folder = std::fs::read_dir(Path::new(SAMPLE).parent().expect("a folder")).expect("it can be read");
+    let mut count = 0;
+    for path in folder.map(|entry| entry.expect("an entry").path()) {
+        if path.extension().is_none_or(|extension| extension != "ron") {
+            continue;
+        }
+        count += 1;
+        let file = path.display().to_string();
+        let arguments = [&file, "--mass", "5 kg", "--bowl", "2 kg", "--fine-step", "0.1 g"];
+        let text = run(&[&["scale"], &arguments[..]].concat(), &[]);
+        assert!(text.code == Some(0) && text.output.contains("Weigh for "), "{file}: {}{}", text.output, text.errors);
+        let recipe = &list(&arguments)["recipes"][0];
+        let bowls = recipe["bowls"].as_array().expect("a list");
+        let together: f64 = bowls.iter().map(|bowl| number(&bowl["count"]) * number(&bowl["weighed_g"])).sum();
+        assert_abs_diff_eq!(together, weighed(&recipe["lines"]).iter().sum::<f64>(), epsilon = 1e-6);
+        // Two scales: half a step of each may come on top.
+        assert!(bowls.iter().all(|bowl| number(&bowl["weighed_g"]) <= 2000.6), "{file}");
+        assert_abs_diff_eq!(number(&recipe["output_g"]), 5000.0, epsilon = 1e-6);
+    }
+    assert!(count >= 8, "only {count} samples");
+}
