@@ -28,6 +28,7 @@ fn all() -> impl Iterator<Item = Measured> {
         Measured::FormVLimit,
         Measured::Energy,
         Measured::Sweetness,
+        Measured::Cost,
         Measured::FinishedMass,
         Measured::SolidFat(crate::analysis::ROOM),
     ])

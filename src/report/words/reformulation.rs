@@ -30,6 +30,7 @@ pub fn measured(of: Measured, sign: DecimalSign) -> String {
         Measured::FormVLimit => "form V limit".to_owned(),
         Measured::Energy => "energy".to_owned(),
         Measured::Sweetness => "sweetness".to_owned(),
+        Measured::Cost => "cost".to_owned(),
         Measured::FinishedMass => "finished mass".to_owned(),
     }
 }
@@ -41,6 +42,7 @@ pub fn unit(of: Measured) -> &'static str {
         Measured::Group(_) | Measured::Component(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => " %",
         Measured::FormVLimit => " °C",
         Measured::Energy => " kJ per 100 g",
+        Measured::Cost => " per kg",
         Measured::FinishedMass => " g",
         Measured::FatToWater
         | Measured::FatVolume
@@ -64,7 +66,9 @@ pub fn decimals(of: Measured) -> u32 {
         | Measured::Sweetness
         | Measured::FinishedMass => 1,
         Measured::Energy => 0,
-        Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation => 2,
+        Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation | Measured::Cost => {
+            2
+        }
         Measured::WaterActivity | Measured::FatVolume | Measured::DispersedVolume => 3,
     }
 }
@@ -385,6 +389,7 @@ pub fn names(of: Measured) -> Vec<String> {
         Measured::FormVLimit => "fat.form_v_limit_c".to_owned(),
         Measured::Energy => "energy.kj".to_owned(),
         Measured::Sweetness => "sweetness.relative".to_owned(),
+        Measured::Cost => "cost.per_kg".to_owned(),
         Measured::FinishedMass => "mass_g".to_owned(),
     };
     let words = match of {

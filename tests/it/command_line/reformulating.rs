@@ -73,8 +73,8 @@ fn what_is_not_understood_ends_with_2() {
         (vec!["--target", "water at most 3", "--lock", "granite"], "\"granite\" is no line of the recipe"),
         (vec!["--target", "water at most 3", "--allow", "dextros"], "the nearest are"),
         (vec!["--target", "water at most 3", "--amount", "butter perhaps 3"], "write NAME at most 60 g"),
-        (vec!["--target", "water at most 3", "--scale", "0"], "give a weight above 0"),
-        (vec!["--target", "lactose supersaturation at most 1", "--scale", "x"], "scale"),
+        (vec!["--target", "water at most 3", "--step", "0"], "give a weight above 0"),
+        (vec!["--target", "lactose supersaturation at most 1", "--step", "x"], "--step"),
     ] {
         let found = reformulate(&arguments);
         assert_eq!(found.code, Some(2), "{arguments:?}: {}", found.output);
