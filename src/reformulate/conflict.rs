@@ -13,9 +13,54 @@ pub(super) struct Contradiction {
 /// What missing costs while nothing else is asked: all grains alike.
 const ALIKE: f64 = 1.0;
 
-/// Whether these can be had together; the amounts with which, or those that miss least.
+/// Whether these can be had together; the changes with which, or those that miss least of what several beginnings lead to.
+///
+/// What is linear is known at once. Where figures bend, a way can end where all ways near by are worse.
 pub(super) fn least_missed(
     model: &Model,
+    is_asked: impl Fn(Member) -> bool,
+    is_stopped: &dyn Fn() -> bool,
+) -> Result<(Vec<f64>, f64), NoRest> {
+    let mut nearest: Result<(Vec<f64>, f64), NoRest> = Err(NoRest::Failed);
+    for start in beginnings(model) {
+        match least_missed_from(model, &start, &is_asked, is_stopped) {
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+            Err(NoRest::Impossible | NoRest::Failed) => {}
+            Ok(found) => {
+                if nearest.as_ref().is_ok_and(|(_, missed)| *missed <= found.1) {
+                    continue;
+                }
+                let is_had = found.1 <= IMPOSSIBLE;
+                nearest = Ok(found);
+                if is_had || model.is_linear() {
+                    break;
+                }
+            }
+        }
+    }
+    nearest
+}
+
+/// Changes to begin with: none at first; then half of the lines a half up and the others a half down, in four ways.
+fn beginnings(model: &Model) -> impl Iterator<Item = Vec<f64>> {
+    const HALF: f64 = 0.5;
+    let lines = model.before.len();
+    // By their size, so that their order in the recipe does not matter.
+    let mut by_size: Vec<usize> = (0..lines).collect();
+    by_size.sort_by(|left, right| model.before[*right].total_cmp(&model.before[*left]));
+    let mixed = [(1, HALF), (1, -HALF), (2, HALF), (2, -HALF)].into_iter().map(move |(width, half)| {
+        let mut changes = vec![0.0; lines];
+        for (rank, &line) in by_size.iter().enumerate() {
+            changes[line] = if (rank / width) % 2 == 0 { half } else { -half };
+        }
+        changes
+    });
+    std::iter::once(vec![0.0; lines]).chain(mixed)
+}
+
+fn least_missed_from(
+    model: &Model,
+    start: &[f64],
     is_asked: impl Fn(Member) -> bool,
     is_stopped: &dyn Fn() -> bool,
 ) -> Result<(Vec<f64>, f64), NoRest> {
@@ -25,8 +70,7 @@ pub(super) fn least_missed(
             *weight = if is_asked(constraint.member) { Weight::Costs(ALIKE) } else { Weight::Off };
         }
     }
-    let start = vec![0.0; model.before.len()];
-    let rest = descent.run(Aim::Misses, &start)?;
+    let rest = descent.run(Aim::Misses, start)?;
     let missed = descent
         .weights
         .iter()
