@@ -97,13 +97,18 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     });
     let targets = order.iter().position(|member| matches!(member, Member::Target(_))).unwrap_or(order.len());
     order[targets..].reverse();
-    let mut left = order.clone();
-    for member in order {
-        let without: Vec<Member> = left.iter().copied().filter(|other| *other != member).collect();
-        let (_, missed) = least_missed(model, |asked| without.contains(&asked), is_stopped)?;
-        if missed > IMPOSSIBLE {
-            left = without;
-        }
+    // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
+    let none = vec![0.0; model.before.len()];
+    let by_one = |members: &[Member]| match least_missed_from(model, &none, |one| members.contains(&one), is_stopped) {
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        found => Ok(found.is_ok_and(|(_, missed)| missed <= IMPOSSIBLE)),
+    };
+    let by_all = |members: &[Member]| {
+        least_missed(model, |one| members.contains(&one), is_stopped).map(|(_, missed)| missed <= IMPOSSIBLE)
+    };
+    let mut left = irreducible(&order, by_one)?;
+    if by_all(&left)? {
+        left = irreducible(&order, by_all)?;
     }
     // As they are told: targets in their order, then what is asked of amounts.
     left.sort_by_key(|member| match member {
@@ -115,6 +120,21 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     });
     let members = left.iter().map(|&member| Ok((member, nearest_to(model, member, &left, is_stopped)?)));
     Ok(Contradiction { members: members.collect::<Result<_, NoRest>>()? })
+}
+
+/// What is left when one after the other is left out, as long as the rest cannot be had.
+fn irreducible(
+    order: &[Member],
+    can_be_had: impl Fn(&[Member]) -> Result<bool, NoRest>,
+) -> Result<Vec<Member>, NoRest> {
+    let mut left = order.to_vec();
+    for member in order {
+        let without: Vec<Member> = left.iter().copied().filter(|other| other != member).collect();
+        if !can_be_had(&without)? {
+            left = without;
+        }
+    }
+    Ok(left)
 }
 
 /// A miss of more than this, in grains, is one.

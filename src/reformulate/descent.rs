@@ -297,10 +297,10 @@ impl<'a> Descent<'a> {
         let (of_rows, behind) = least.multipliers[sizes..].split_at(self.weights.len());
         let mut pulls = of_rows.to_vec();
         let mut behind = behind.iter();
-        for row in 0..pulls.len() {
+        for (row, pull) in pulls.iter_mut().enumerate() {
             if self.weights[row] != Weight::Off {
                 let kinks = local.kinks.iter().filter(|kink| kink.row == row);
-                pulls[row] += behind.by_ref().take(kinks.count()).sum::<f64>();
+                *pull += behind.by_ref().take(kinks.count()).sum::<f64>();
             }
         }
         pulls
