@@ -86,7 +86,8 @@ pub struct Reached {
 pub struct Impossible {
     /// What contradicts each other: drop any one of them, and the others can be had.
     pub conflict: Vec<Conflicting>,
-    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be.
+    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be. Where
+    /// a figure that is asked for would be lost on the steps of the scale, its amounts are not rounded.
     pub nearest: Answer,
     /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty.
     pub is_by_scale: bool,
@@ -230,7 +231,11 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
             let weighed = descent.weights.iter_mut().zip(&model.constraints);
             let asked = weighed.filter(|(_, constraint)| !constraint.is_given);
             asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
-            descent.run(Aim::Misses, &start)?
+            match descent.run(Aim::Misses, &start) {
+                // No way leads anywhere: the recipe as it is.
+                Err(NoRest::Impossible | NoRest::Failed) => descent.stay(start)?,
+                rest => rest?,
+            }
         }
     };
     // What holds goes on holding on the scale.

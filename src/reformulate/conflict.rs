@@ -98,14 +98,13 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     let targets = order.iter().position(|member| matches!(member, Member::Target(_))).unwrap_or(order.len());
     order[targets..].reverse();
     // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
-    let none = vec![0.0; model.before.len()];
-    let by_one = |members: &[Member]| match least_missed_from(model, &none, |one| members.contains(&one), is_stopped) {
+    let is_had = |found: Result<(Vec<f64>, f64), NoRest>| match found {
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
         found => Ok(found.is_ok_and(|(_, missed)| missed <= IMPOSSIBLE)),
     };
-    let by_all = |members: &[Member]| {
-        least_missed(model, |one| members.contains(&one), is_stopped).map(|(_, missed)| missed <= IMPOSSIBLE)
-    };
+    let none = vec![0.0; model.before.len()];
+    let by_one = |members: &[Member]| is_had(least_missed_from(model, &none, |one| members.contains(&one), is_stopped));
+    let by_all = |members: &[Member]| is_had(least_missed(model, |one| members.contains(&one), is_stopped));
     let mut left = irreducible(&order, by_one)?;
     if by_all(&left)? {
         left = irreducible(&order, by_all)?;
@@ -148,7 +147,11 @@ fn nearest_to(
     is_stopped: &dyn Fn() -> bool,
 ) -> Result<Vec<f64>, NoRest> {
     let others: Vec<Member> = set.iter().copied().filter(|other| *other != member).collect();
-    let (start, _) = least_missed(model, |asked| others.contains(&asked), is_stopped)?;
+    let start = match least_missed(model, |asked| others.contains(&asked), is_stopped) {
+        Ok((changes, _)) => changes,
+        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+        Err(NoRest::Impossible | NoRest::Failed) => vec![0.0; model.before.len()],
+    };
     let mut descent = Descent::new(model, is_stopped);
     let weighed = descent.weights.iter_mut().zip(&model.constraints);
     for (weight, constraint) in weighed.filter(|(_, constraint)| !constraint.is_given) {
@@ -158,7 +161,12 @@ fn nearest_to(
             _ => Weight::Off,
         };
     }
-    descent.run(Aim::Misses, &start).map(|rest| model.amounts(&rest.changes))
+    match descent.run(Aim::Misses, &start) {
+        Ok(rest) => Ok(model.amounts(&rest.changes)),
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        // No way leads on from there.
+        Err(NoRest::Impossible | NoRest::Failed) => Ok(model.amounts(&start)),
+    }
 }
 
 fn is_wish(model: &Model, member: Member) -> bool {

@@ -170,6 +170,13 @@ impl<'a> Descent<'a> {
         self.at_rest(changes, misses, pulls).map_err(|_| NoRest::Failed)
     }
 
+    /// These changes as they are, with nothing that pulls.
+    pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
+        let misses = self.model.misses(&self.model.amounts(&changes)).ok_or(NoRest::Failed)?;
+        let pulls = vec![0.0; misses.len()];
+        Ok(Rest { changes, misses, pulls })
+    }
+
     fn at_rest(&self, changes: Vec<f64>, misses: Vec<f64>, pulls: Vec<f64>) -> Result<Rest, NoRest> {
         /// What the interior of a convex program leaves open.
         const OPEN: f64 = 1e-5;

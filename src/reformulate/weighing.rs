@@ -40,7 +40,9 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     if !model.has_figures(&exact) {
         return Err(NoRest::Failed);
     }
-    let slopes = model.slopes(&exact).ok_or(NoRest::Failed)?;
+    let Some(slopes) = model.slopes(&exact) else {
+        return Ok(Weighable { amounts: exact, misses: rest.misses.clone(), is_on_steps: false, rest });
+    };
     let mut foreseen = rest.misses.clone();
     let mut best: Option<Weighable> = None;
     for _ in 0..TRIES {

@@ -145,6 +145,10 @@ fn is_possible(problem: &Problem) -> Result<bool, TestCaseError> {
     }
 }
 
+fn is_locked(problem: &Problem, place: Place) -> bool {
+    matches!(place, Place::Line(id) if problem.recipe.line(id).is_some_and(|line| line.is_locked))
+}
+
 fn check_weighed(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError> {
     let Problem { recipe, scale, .. } = problem;
     let after = grams_after(answer);
@@ -152,10 +156,9 @@ fn check_weighed(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError
         if moved.before.0 == after {
             continue;
         }
-        let is_locked = matches!(moved.place, Place::Line(id) if recipe.line(id).is_some_and(|line| line.is_locked));
-        prop_assert!(!is_locked, "{moved:?}");
+        prop_assert!(!is_locked(problem, moved.place), "{moved:?}");
         let steps = after / scale.step_for(Grams(after)).0;
-        prop_assert!((steps - steps.round()).abs() < 1e-6, "{moved:?}");
+        prop_assert!((steps - steps.round()).abs() < 1e-6, "{} {after}: {}", moved.before.0, short(problem));
     }
     if problem.keeps_total {
         let (before, after) = (recipe.weighed().0, after.iter().sum::<f64>());
@@ -228,7 +231,9 @@ fn check_outcome(problem: &Problem) -> Result<(), TestCaseError> {
     match reformulate(problem, &|| false) {
         Ok(Outcome::Changed(answer)) => check_answer(problem, &answer),
         Ok(Outcome::Impossible(why)) => {
-            check_weighed(problem, &why.nearest)?;
+            for moved in &why.nearest.moves {
+                prop_assert!(!is_locked(problem, moved.place) || moved.before == moved.after, "{moved:?}");
+            }
             check_conflict(problem, &why)
         }
         Ok(Outcome::Unchanged(_)) => {
