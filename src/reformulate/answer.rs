@@ -7,10 +7,11 @@ pub use super::model::Member;
 use super::conflict::{self, IMPOSSIBLE};
 use super::descent::{Aim, Descent, HELD, NoRest, Rest, Weight};
 use super::measured::Figure;
-use super::model::Model;
+use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError};
 use super::target::Target;
-use super::whole::{Weighable, in_packs, on_the_scale};
+use super::weighing::{Weighable, on_the_scale};
+use super::whole::in_packs;
 use crate::analysis::water::state::step;
 use crate::ingredient::Ingredient;
 use crate::recipe::Recipe;
@@ -85,7 +86,8 @@ pub struct Reached {
 pub struct Impossible {
     /// What contradicts each other: drop any one of them, and the others can be had.
     pub conflict: Vec<Conflicting>,
-    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be.
+    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be. Where
+    /// a figure that is asked for would be lost on the steps of the scale, its amounts are not rounded.
     pub nearest: Answer,
     /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty.
     pub is_by_scale: bool,
@@ -132,8 +134,13 @@ impl Reached {
 ///
 /// [`ProblemError`] where the problem is not well put, or where a figure that is asked for is not known.
 pub fn reformulate(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, ProblemError> {
-    let model = Model::new(problem)?;
-    Ok(solve(&model, is_stopped).unwrap_or(Outcome::Stopped))
+    let solved = solve(&Model::new(problem, Quotients::Straight)?, is_stopped);
+    if solved == Err(NoRest::Failed) {
+        // There is no figure where the straight lines lead, such as fat to water in a dry mass.
+        let solved = solve(&Model::new(problem, Quotients::Modelled)?, is_stopped);
+        return Ok(solved.unwrap_or(Outcome::Stopped));
+    }
+    Ok(solved.unwrap_or(Outcome::Stopped))
 }
 
 fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
@@ -146,7 +153,7 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
         Ok(rest) => {
             let weighable = on_the_scale(&descent, aim, rest)?;
             let answer = answer(model, aim, &weighable);
-            let is_met = answer.missed().next().is_none();
+            let is_met = weighable.is_on_steps && answer.missed().next().is_none();
             Ok(if is_met {
                 Outcome::Changed(Box::new(answer))
             } else {
@@ -224,7 +231,11 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
             let weighed = descent.weights.iter_mut().zip(&model.constraints);
             let asked = weighed.filter(|(_, constraint)| !constraint.is_given);
             asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
-            descent.run(Aim::Misses, &start)?
+            match descent.run(Aim::Misses, &start) {
+                // No way leads anywhere: the recipe as it is.
+                Err(NoRest::Impossible | NoRest::Failed) => descent.stay(start)?,
+                rest => rest?,
+            }
         }
     };
     // What holds goes on holding on the scale.
@@ -388,7 +399,7 @@ fn norm(slope: &[f64]) -> f64 {
 #[must_use]
 pub fn sensitivities(problem: &Problem) -> (Grams, Vec<Vec<Option<f64>>>) {
     let more = step(problem.recipe.weighed());
-    let Ok(model) = Model::new(problem) else { return (more, Vec::new()) };
+    let Ok(model) = Model::new(problem, Quotients::Straight) else { return (more, Vec::new()) };
     let lines = problem.recipe.lines.len();
     let of_target = |target: &Target| {
         let here = model.figure(target.of, &model.before)?.value;
