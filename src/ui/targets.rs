@@ -66,6 +66,8 @@ pub struct AskedTarget {
     pub target: Target,
     /// Whether it is asked for.
     pub is_on: bool,
+    /// Whether it stands there because it is usual for the use; nobody has asked for it by name.
+    pub is_usual: bool,
 }
 
 /// What is asked of the amount of a line, in its row.
@@ -117,7 +119,7 @@ pub struct Rows {
 }
 
 impl Targets {
-    /// The reading as it opens: what is usual for the use is asked for, and seasoning is not to be raised.
+    /// The reading as it opens: what is usual for the use and holds is asked for, and seasoning is not to be raised.
     #[must_use]
     pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
         Self {
@@ -149,13 +151,19 @@ impl Targets {
 impl Asked {
     /// What is usual for the use, and no more of any seasoning than now.
     ///
-    /// All usual ranges are asked for, those that do not hold now too: what is off can be seen and switched off. Without
-    /// the rule on seasoning, salt and alcohol would be the cheapest way to a low water activity.
+    /// All usual ranges stand there; those that hold now are asked for, so that nothing good is lost. Those that do not
+    /// hold are switched off: the maker lives with them (a milk ganache never has the cocoa of a dark one), and asking for
+    /// them too would answer a question nobody put. Their findings offer to make them targets.
+    ///
+    /// Without the rule on seasoning, salt and alcohol would be the cheapest way to a low water activity.
     #[must_use]
     pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
         let mut asked = Self::default();
+        let mass = Mass::new(recipe, &analysis.make_up.bowl);
         for target in Target::usual(analysis) {
-            asked.set_target(target);
+            let is_on = mass.figure(target.of).is_some_and(|figure| target.is_met_by(figure));
+            let number = asked.next_number();
+            asked.targets.push(AskedTarget { number, target, is_on, is_usual: true });
         }
         for line in &recipe.lines {
             if is_seasoning(line.ingredient.category) && !line.is_locked && !line.is_seed {
@@ -170,10 +178,11 @@ impl Asked {
         if let Some(row) = self.targets.iter_mut().find(|row| row.target.of == target.of) {
             row.target = target;
             row.is_on = true;
+            row.is_usual = false;
             return row.number;
         }
         let number = self.next_number();
-        self.targets.push(AskedTarget { number, target, is_on: true });
+        self.targets.push(AskedTarget { number, target, is_on: true, is_usual: false });
         number
     }
 

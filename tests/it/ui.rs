@@ -22,6 +22,7 @@ mod plots;
 mod recipes;
 mod recovery;
 mod setting;
+mod targets;
 mod thermometer;
 mod typing;
 mod water;

@@ -85,6 +85,11 @@ fn pictures() {
     pin_and_change(&mut window);
     draw(&mut results, "pinned", window);
 
+    let mut window =
+        Opening { size: [1280.0, 1700.0], ..Opening { step: 0.25, ..targets::keeping_longer_opening() } }.open();
+    targets::ask_to_keep_longer(&mut window);
+    draw(&mut results, "targets", window);
+
     let mut window = Opening { size: [2560.0, 1440.0], ..picture() }.open();
     pin_and_change(&mut window);
     draw(&mut results, "side-by-side", window);

@@ -73,7 +73,7 @@ fn told_ui(ui: &mut Ui, targets: &mut Targets, worked: &Worked, sign: DecimalSig
     let words = ReformulationWords::new(&worked.problem, sign);
     match &worked.outcome {
         Ok(Outcome::Unchanged(_)) => {
-            quiet_ui(ui, "Add a target below, or make a finding one: its card under the sheet offers it.");
+            quiet_ui(ui, "Add a target below, or choose “make this a target” on a finding under the sheet.");
         }
         Ok(Outcome::Changed(answer)) => quiet_ui(ui, &words.summary(answer)),
         Ok(Outcome::Impossible(why)) => impossible_ui(ui, targets, worked, why, &words),
@@ -236,6 +236,10 @@ fn signed(by: Grams, sign: DecimalSign) -> String {
 /// What a little more of each line alone would do to one of the targets.
 pub(super) fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &mut View) {
     let Some(worked) = targets.worked.clone() else { return };
+    // Of what is merely usual and holds anyway nobody wants to know it.
+    if worked.document.is_none() && targets.asked.targets.iter().all(|row| row.is_usual) {
+        return;
+    }
     let (more, table) = &worked.effects;
     let chosen = targets
         .effects_of

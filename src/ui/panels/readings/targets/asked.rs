@@ -1,6 +1,6 @@
 //! What is asked: a row for each target, with where the result lies now and then.
 
-use egui::{Align, Id, Layout, RichText, Ui, WidgetInfo, accesskit::Role};
+use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use crate::analysis::parts::Group;
 use crate::ingredient::Component;
@@ -15,36 +15,65 @@ use crate::ui::panels::head::menu_ui;
 use crate::ui::targets::{AskedTarget, Targets, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
+use crate::ui::widgets::fold::Fold;
 use crate::ui::widgets::{Card, explain, focus_cell, focus_ring, menu_button, stop_label};
 
 /// Left of what stands under a row: the box of its check mark.
 const INDENT: f32 = 24.0;
 
 pub(super) fn asked_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View) {
-    let subtitle = if targets.asked.targets.is_empty() {
-        "Nothing is usual for this use: say yourself what it has to do"
-    } else {
-        "At first what is usual for the use; switch off what need not hold"
-    };
-    Card::new().title("What it has to do").subtitle(subtitle).ui(ui, |ui| {
-        let mut removed = None;
-        for idx in 0..targets.asked.targets.len() {
-            if idx > 0 {
-                let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), egui::Sense::hover());
-                ui.painter().hline(rule.x_range(), rule.center().y, Palette::of(ui).rule_stroke());
-            }
-            ui.scope(|ui| {
-                ui.spacing_mut().item_spacing.y = 2.0;
-                if row_ui(ui, scene, targets, idx, view.sign) {
-                    removed = Some(idx);
-                }
+    Card::new().title("What it has to do").ui(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = space::TIGHT;
+        rows_ui(ui, scene, targets, view, false);
+        add_ui(ui, scene, targets, view);
+        if targets.asked.targets.iter().any(|row| row.is_usual) {
+            let detail = usual_in_short(targets);
+            let id = Id::unique("targets: what is usual");
+            Fold::new(id, "Usual for the use").detail(&detail).ui(ui, |ui| {
+                let words = "Ticked at first is what holds now. What lies outside is left to you.";
+                ui.add(Label::new(theme::caption(ui, words)).wrap_mode(TextWrapMode::Wrap));
+                rows_ui(ui, scene, targets, view, true);
             });
         }
-        if let Some(idx) = removed {
-            targets.asked.targets.remove(idx);
-        }
-        add_ui(ui, scene, targets, view);
     });
+}
+
+/// The rows of what was asked for by name, or of what is usual.
+fn rows_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View, are_usual: bool) {
+    let mut removed = None;
+    let mut is_first = true;
+    for idx in 0..targets.asked.targets.len() {
+        if targets.asked.targets.get(idx).is_none_or(|row| row.is_usual != are_usual) {
+            continue;
+        }
+        if !std::mem::take(&mut is_first) {
+            let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 3.0), egui::Sense::hover());
+            ui.painter().hline(rule.x_range(), rule.center().y, Palette::of(ui).rule_stroke());
+        }
+        ui.scope(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            if row_ui(ui, scene, targets, idx, view.sign) {
+                removed = Some(idx);
+            }
+        });
+    }
+    if let Some(idx) = removed {
+        targets.asked.targets.remove(idx);
+    }
+}
+
+/// "7 of 9 asked for, all met".
+fn usual_in_short(targets: &Targets) -> String {
+    let usual: Vec<&AskedTarget> = targets.asked.targets.iter().filter(|row| row.is_usual).collect();
+    let on: Vec<&&AskedTarget> = usual.iter().filter(|row| row.is_on).collect();
+    let reached = |row: &&&AskedTarget| targets.worked.as_ref()?.reached(row.number).copied();
+    let missed = on.iter().filter_map(reached).filter(|reached| !reached.is_met()).count();
+    let verdict = match missed {
+        _ if on.is_empty() || targets.worked.is_none() => String::new(),
+        0 => ", all met".to_owned(),
+        missed => format!(", {missed} missed"),
+    };
+    format!("{} of {} asked for{verdict}", on.len(), usual.len())
 }
 
 /// The cell of the first bound of a target.
@@ -81,7 +110,7 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, idx: usize, sig
         let figures = match reached {
             Some(reached) => figures(reached, worked.as_ref().is_some_and(|worked| worked.document.is_some()), sign),
             None if row.is_on => String::new(),
-            None => "not asked for".to_owned(),
+            None => not_asked(scene, &row.target, sign),
         };
         let label = stop_label(ui, theme::caption(ui, figures));
         let of = row.target.of;
@@ -200,20 +229,40 @@ fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
     }
 }
 
+/// Of what is not asked for, where it lies now.
+fn not_asked(scene: &Scene<'_>, target: &Target, sign: DecimalSign) -> String {
+    let of = target.of;
+    let figure = Mass::new(&scene.document.recipe, &scene.analysis.make_up.bowl).figure(of);
+    match figure {
+        Some(figure) if target.is_met_by(figure) => format!("not asked for · now {}", value(of, figure.value, sign)),
+        Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, sign)),
+        None => "not asked for · not known".to_owned(),
+    }
+}
+
 /// Whether it is met, as a sign and a word.
 fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
+    /// Width and height of the check mark.
+    const CHECK: egui::Vec2 = egui::vec2(12.0, 12.0);
     let palette = Palette::of(ui);
     let of = reached.target.of;
     let by = reached.target.missed_by(reached.after);
+    let is_checked = reached.is_met() && !reached.target.bound.is_wish();
     let (words, colour) = if reached.target.bound.is_wish() {
         (format!("{} away", value(of, by, sign)), palette.quiet)
     } else if reached.is_met() {
-        let words = if reached.is_binding { "✓ met, at its limit" } else { "✓ met" };
+        let words = if reached.is_binding { "met, at its limit" } else { "met" };
         (words.to_owned(), palette.accent)
     } else {
         (format!("! misses {}", fixed(by, decimals(of), sign)), palette.caution)
     };
     ui.label(RichText::new(words).font(theme::small_bold()).color(colour));
+    if is_checked {
+        let (rect, _) = ui.allocate_exact_size(CHECK, egui::Sense::hover());
+        let points = [(0.1, 0.55), (0.4, 0.85), (0.95, 0.15)];
+        let points = points.map(|(x, y)| rect.lerp_inside(egui::vec2(x, y))).to_vec();
+        ui.painter().add(egui::Shape::line(points, egui::Stroke::new(1.8, colour)));
+    }
 }
 
 /// The menu that adds a target.
