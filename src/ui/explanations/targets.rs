@@ -100,7 +100,7 @@ pub fn proposed_amount(sign: DecimalSign) -> Explanation {
 #[must_use]
 pub fn proposed_total() -> Explanation {
     Explanation {
-        title: words("the batch, now and then"),
+        title: words("the batch before and after"),
         what: words("What all lines weigh together, with what comes in."),
         formula: words("Sum of the amounts of all lines."),
         range: words("It stays as it is unless you let it change."),

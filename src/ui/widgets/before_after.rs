@@ -45,7 +45,7 @@ const MARGIN: f32 = 5.0;
 /// Draws the rows under a head, over the available width; each is a stop for the Tab key. Answers one response a row.
 pub fn before_after_rows_ui(ui: &mut Ui, rows: &[BeforeAfterRow]) -> Vec<Response> {
     let palette = Palette::of(ui);
-    let heads = ["now", "then", "change"];
+    let heads = ["before", "after", "change"];
     let wide = f32::INFINITY;
     let columns: [f32; 3] = std::array::from_fn(|column| {
         let head = paint::text_width(ui, heads[column], theme::small());

@@ -11,8 +11,6 @@ use nibwright::units::Celsius;
 use super::*;
 use crate::support::{made_for, recipe};
 
-const PUREE: &str = "Passion fruit puree (seedless juice)";
-
 /// So tall that every card is in sight: what is out of sight cannot be clicked.
 const TALL: [f32; 2] = [1280.0, 3200.0];
 
@@ -163,11 +161,10 @@ fn the_passion_fruit_ganache_keeps_longer_and_still_cuts() {
     window.click("Accept");
     window.settle();
     assert!(water_activity_high(&mut window) <= 0.85, "by the models, as it is weighed");
-    for locked in [PUREE, "Salt"] {
-        assert_eq!(
-            window.line(locked).amount,
-            saved.lines.iter().find(|it| it.ingredient.name == locked).unwrap().amount
-        );
+    for locked in ["passion-fruit-puree", "salt"] {
+        let amount =
+            |recipe: &Recipe| recipe.lines.iter().find(|line| line.ingredient.id == locked).map(|line| line.amount);
+        assert_eq!(amount(window.recipe()), amount(&saved), "{locked}");
     }
     let together = |recipe: &Recipe| recipe.weighed().0;
     assert!((together(window.recipe()) - together(&saved)).abs() < 0.01, "the batch stays");
@@ -291,7 +288,7 @@ fn the_likely_value_decides_where_the_switch_is_off() {
         targets.worked.as_ref().and_then(|worked| worked.reached(row.number).copied()).expect("a figure").after
     };
     assert!(after(&window).high() <= 0.85 + 1e-9);
-    window.click("water activity: the upper end of the band decides");
+    window.click("band of water activity: the upper end decides");
     window.settle();
     assert!(after(&window).high() > 0.85 && after(&window).value <= 0.85 + 1e-9);
 }

@@ -164,7 +164,7 @@ fn plain_ui(ui: &mut Ui, words: &str) {
     ui.add(Label::new(RichText::new(with_units(words))).wrap_mode(TextWrapMode::Wrap));
 }
 
-/// Every amount now and then, and why it moves.
+/// Every amount before and after, and why it moves.
 pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view: &mut View) {
     let Some(worked) = targets.worked.as_ref().filter(|worked| worked.document.is_some()) else { return };
     let Some(answer) = worked.answer() else { return };
@@ -212,7 +212,7 @@ pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view
         ..BeforeAfterRow::default()
     });
     let subtitle = "and what moves each line most";
-    Card::new().title("Amounts now and then").subtitle(subtitle).ui(ui, |ui| {
+    Card::new().title("Amounts before and after").subtitle(subtitle).ui(ui, |ui| {
         for (idx, response) in before_after_rows_ui(ui, &rows).iter().enumerate() {
             let moved = moves.get(idx);
             if let Some(line) = moved.and_then(|moved| line(moved.place))
@@ -244,7 +244,7 @@ pub(super) fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, 
     let chosen = targets
         .effects_of
         .and_then(|row| worked.rows.targets.iter().position(|number| *number == row))
-        .or_else(|| first_told(&worked));
+        .or_else(|| first_told(targets, &worked));
     let (Some(place), sign) = (chosen, view.sign) else { return };
     let (Some(target), Some(effects)) = (worked.problem.targets.get(place), table.get(place)) else { return };
     let recipe = worked.document.as_ref().map_or(&worked.problem.recipe, |document| &document.recipe);
@@ -294,11 +294,15 @@ pub(super) fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, 
     });
 }
 
-/// The first target that pulls, else the first at all.
-fn first_told(worked: &Worked) -> Option<usize> {
+/// The first target that was asked for by name and pulls, else the first that was asked for by name, else one that pulls.
+fn first_told(targets: &Targets, worked: &Worked) -> Option<usize> {
     let binds = |row: &u32| worked.reached(*row).is_some_and(|reached| reached.is_binding);
-    let first = worked.rows.targets.iter().position(binds);
-    first.or(if worked.rows.targets.is_empty() { None } else { Some(0) })
+    let is_named = |row: &u32| targets.asked.targets.iter().any(|other| other.number == *row && !other.is_usual);
+    let first = |wanted: &dyn Fn(&u32) -> bool| worked.rows.targets.iter().position(wanted);
+    first(&|row| is_named(row) && binds(row))
+        .or_else(|| first(&is_named))
+        .or_else(|| first(&binds))
+        .or_else(|| first(&|_| true))
 }
 
 fn effect_words(of: Measured, effect: f64, sign: DecimalSign) -> String {

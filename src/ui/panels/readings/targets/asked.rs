@@ -118,13 +118,16 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, idx: usize, sig
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.spacing_mut().item_spacing.x = space::TIGHT;
             is_removed = super::remove_ui(ui, &format!("target: {name}"));
-            if let Some(reached) = reached {
+            ui.add_space(space::TIGHT);
+            // What came of another bound is no verdict on this one.
+            if let Some(reached) = reached.filter(|reached| reached.target == row.target) {
                 verdict_ui(ui, reached, sign);
             }
         });
     });
-    if row.is_on && row.target.of.has_band() && !row.target.bound.is_wish() {
-        edge_ui(ui, row, &name);
+    if row.is_on && row.target.of.has_band() {
+        let reached = worked.as_ref().and_then(|worked| worked.reached(row.number)).copied();
+        band_ui(ui, scene, row, &name, reached, sign);
     }
     is_removed
 }
@@ -194,38 +197,52 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     }
 }
 
-/// The switch that lets the unfavourable edge of a band decide.
-fn edge_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str) {
+/// The band of a result, and the switch that lets its unfavourable edge decide.
+fn band_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    row: &mut AskedTarget,
+    name: &str,
+    reached: Option<Reached>,
+    sign: DecimalSign,
+) {
+    let of = row.target.of;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = space::TIGHT;
         ui.add_space(INDENT);
-        let mut is_by_edge = row.target.by == Decides::UnfavourableEdge;
-        let edge = match row.target.bound {
-            Bound::AtMost(_) => "the upper end of the band decides",
-            Bound::AtLeast(_) => "the lower end of the band decides",
-            Bound::Between(..) | Bound::Near(_) => "the worse end of the band decides",
-        };
-        let tick = ui.checkbox(&mut is_by_edge, RichText::new(edge).font(theme::small()));
-        tick.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, is_by_edge, format!("{name}: {edge}")));
-        focus_ring(ui, &tick, tick.rect, space::FIELD_RADIUS);
-        explain(&tick, explanations::edge);
-        row.target.by = if is_by_edge { Decides::UnfavourableEdge } else { Decides::Value };
+        if !row.target.bound.is_wish() {
+            let mut is_by_edge = row.target.by == Decides::UnfavourableEdge;
+            let edge = match row.target.bound {
+                Bound::AtMost(_) => "the upper end decides",
+                Bound::AtLeast(_) => "the lower end decides",
+                Bound::Between(..) | Bound::Near(_) => "the worse end decides",
+            };
+            let tick = ui.checkbox(&mut is_by_edge, RichText::new(edge).font(theme::small()));
+            tick.widget_info(|| {
+                WidgetInfo::selected(Role::CheckBox, true, is_by_edge, format!("band of {name}: {edge}"))
+            });
+            focus_ring(ui, &tick, tick.rect, space::FIELD_RADIUS);
+            explain(&tick, explanations::edge);
+            row.target.by = if is_by_edge { Decides::UnfavourableEdge } else { Decides::Value };
+        }
+        let Some((low, high)) = reached.and_then(|reached| reached.after.band) else { return };
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let bare = |number: f64| fixed(number, decimals(of), sign);
+            let label = stop_label(ui, theme::caption(ui, format!("band {} to {}", bare(low), bare(high))));
+            explain(&label, || explanations::result(of, scene, sign));
+        });
     });
 }
 
-/// "now 0.897 → 0.850, band 0.820 to 0.880".
+/// "now 0.897 → 0.850".
 fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
     let of = reached.target.of;
     let bare = |number: f64| fixed(number, decimals(of), sign);
     let unit = if of == Measured::Energy { " kJ" } else { unit(of) };
-    let (shown, told) = if is_another {
-        (reached.after, format!("now {} → {}{unit}", bare(reached.before.value), bare(reached.after.value)))
+    if is_another {
+        format!("now {} → {}{unit}", bare(reached.before.value), bare(reached.after.value))
     } else {
-        (reached.before, format!("now {}{unit}", bare(reached.before.value)))
-    };
-    match shown.band {
-        Some((low, high)) => format!("{told}, band {} to {}", bare(low), bare(high)),
-        None => told,
+        format!("now {}{unit}", bare(reached.before.value))
     }
 }
 

@@ -126,6 +126,7 @@ fn rule_ui(
     let now = recipe.line(limit.line).map_or(Grams::ZERO, |line| line.amount.grams());
     row_ui(ui, named, |ui| {
         is_removed = super::remove_ui(ui, &format!("limit: {named}"));
+        ui.add_space(space::TIGHT);
         let id = Id::unique(("limit of a line", limit.number));
         let (value, unit, units) = match limit.rule {
             Rule::Locked => (None, "", GRAMS),
@@ -218,6 +219,7 @@ fn allowed_ui(ui: &mut Ui, targets: &mut Targets, sign: DecimalSign) {
             if super::remove_ui(ui, &format!("from what may be used: {named}")) {
                 removed = Some(idx);
             }
+            ui.add_space(space::TIGHT);
             ui.label(theme::quiet(ui, "g"));
             let id = Id::unique(("most of an allowed ingredient", *number));
             let label = format!("{named}, at most, grams");
