@@ -7,6 +7,7 @@ use egui::Context;
 use super::{AfterUnsaved, App};
 use crate::document::{Document, OpenDocument};
 use crate::ingredient::Library;
+use crate::recipe::Recipe;
 use crate::store;
 use crate::ui::dialogs::{Dialog, DialogAnswer};
 use crate::ui::files::{Answer, Asking, FileDialog, FileDialogs, file_name};
@@ -49,6 +50,7 @@ impl App {
         self.pin = None;
         self.view.selected = None;
         self.view.temperatures = None;
+        self.stop_reformulating();
         self.changed_at = None;
     }
 
@@ -127,6 +129,17 @@ impl App {
         }
     }
 
+    /// Writes a recipe that is not the one that is open: that one stays as it is, saved or not.
+    fn save_copy_to(&mut self, ctx: &Context, path: &Path, recipe: &Recipe) {
+        match store::save_recipe(path, recipe) {
+            Ok(()) => {
+                self.shelf.refresh();
+                self.toasts.say(text::COPY_SAVED, ctx);
+            }
+            Err(error) => self.dialogs.show(Dialog::message("The new recipe is not saved", &error.to_string())),
+        }
+    }
+
     pub(super) fn folder(&self) -> Option<PathBuf> {
         self.path
             .as_deref()
@@ -161,7 +174,7 @@ impl App {
         match asking {
             // The recipe may have changed while the dialog was open.
             Asking::Open => self.leave_for(ctx, AfterUnsaved::Open(path)),
-            Asking::Save { .. } | Asking::SavePlot { .. } => {
+            Asking::Save { .. } | Asking::SaveCopy { .. } | Asking::SavePlot { .. } => {
                 // The system's dialog has asked about the path that it knew, not about one that got an ending since.
                 let chosen = asking.with_ending(path.clone());
                 if chosen != path && self.would_replace(asking, &chosen) {
@@ -178,7 +191,8 @@ impl App {
         match asking {
             Asking::Open => false,
             Asking::Save { .. } => self.is_another_file(path),
-            Asking::SavePlot { .. } => store::file_stamp(path).is_some(),
+            // A copy over the file of the open recipe would be no copy.
+            Asking::SaveCopy { .. } | Asking::SavePlot { .. } => store::file_stamp(path).is_some(),
         }
     }
 
@@ -186,6 +200,7 @@ impl App {
         match asking {
             Asking::Open => {}
             Asking::Save { .. } => self.save_to(ctx, path),
+            Asking::SaveCopy { recipe, .. } => self.save_copy_to(ctx, path, recipe),
             Asking::SavePlot { form, drawing, .. } => self.save_plot_to(ctx, path, *form, drawing),
         }
     }
