@@ -196,12 +196,15 @@ fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
 ///
 /// Where none leads anywhere, from amounts with which everything holds, if there are any.
 fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
+    /// So many as the budget of time allows.
+    const OTHERS: usize = 2;
     let model = descent.model;
     if model.is_linear() {
         return descent.run(aim, start);
     }
     let mut nearest: Option<Rest> = None;
-    for start in std::iter::once(start.to_vec()).chain(conflict::beginnings(model).skip(1)) {
+    let others = conflict::beginnings(model).skip(1).take(OTHERS);
+    for start in std::iter::once(start.to_vec()).chain(others) {
         match descent.run(aim, &start) {
             Ok(rest) if nearest.as_ref().is_none_or(|best| descent.cost(aim, &rest) < descent.cost(aim, best)) => {
                 nearest = Some(rest);

@@ -313,7 +313,7 @@ proptest! {
 
 // Several answers to each problem.
 proptest! {
-    #![proptest_config(cases(8))]
+    #![proptest_config(cases(4))]
 
     #[test]
     fn the_same_problem_gives_the_same_bits(problem in any_problem()) {
