@@ -192,15 +192,32 @@ fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
     in_packs(descent, aim, rest)
 }
 
-/// From this start, or where that leads nowhere, from amounts with which everything holds, if there are any.
+/// From this start; where figures bend also from others, and the nearest of what they lead to.
+///
+/// Where none leads anywhere, from amounts with which everything holds, if there are any.
 fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
-    match descent.run(aim, start) {
-        Err(NoRest::Impossible | NoRest::Failed) if !descent.model.is_linear() => {
-            let (changes, missed) = conflict::least_missed(descent.model, |_| true, descent.is_stopped)?;
-            if missed > IMPOSSIBLE { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
-        }
-        rest => rest,
+    /// So many as the budget of time allows.
+    const OTHERS: usize = 2;
+    let model = descent.model;
+    if model.is_linear() {
+        return descent.run(aim, start);
     }
+    let mut nearest: Option<Rest> = None;
+    let others = conflict::beginnings(model).skip(1).take(OTHERS);
+    for start in std::iter::once(start.to_vec()).chain(others) {
+        match descent.run(aim, &start) {
+            Ok(rest) if nearest.as_ref().is_none_or(|best| descent.cost(aim, &rest) < descent.cost(aim, best)) => {
+                nearest = Some(rest);
+            }
+            Ok(_) | Err(NoRest::Impossible | NoRest::Failed) => {}
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+        }
+    }
+    if let Some(nearest) = nearest {
+        return Ok(nearest);
+    }
+    let (changes, missed) = conflict::least_missed(model, |_| true, descent.is_stopped)?;
+    if missed > IMPOSSIBLE { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
 }
 
 fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
@@ -222,18 +239,22 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
             *weight = Weight::Costs(1.0);
         }
     }
-    let start = vec![0.0; model.before.len()];
-    let rest = match descent.run(Aim::Misses, &start) {
-        Ok(rest) => rest,
-        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+    let as_it_is = descent.stay(vec![0.0; model.before.len()])?;
+    let is_of_amounts = |row: usize| !matches!(model.constraints[row].member, Member::Target(_));
+    let amounts_hold = (0..as_it_is.misses.len()).all(|row| !is_of_amounts(row) || as_it_is.misses[row] <= HELD);
+    let found = conflict::beginnings(model).map(|start| descent.run(Aim::Misses, &start));
+    let rest = match found.into_iter().find(|rest| matches!(rest, Ok(_) | Err(NoRest::Stopped))) {
+        Some(rest) => rest?,
+        // No way leads anywhere: the recipe as it is.
+        None if amounts_hold => as_it_is,
         // What is asked of amounts contradicts itself.
-        Err(NoRest::Impossible | NoRest::Failed) => {
+        None => {
             let weighed = descent.weights.iter_mut().zip(&model.constraints);
-            let asked = weighed.filter(|(_, constraint)| !constraint.is_given);
+            let asked =
+                weighed.filter(|(_, constraint)| !constraint.is_given && !matches!(constraint.member, Member::Lock(_)));
             asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
-            match descent.run(Aim::Misses, &start) {
-                // No way leads anywhere: the recipe as it is.
-                Err(NoRest::Impossible | NoRest::Failed) => descent.stay(start)?,
+            match descent.run(Aim::Misses, &as_it_is.changes) {
+                Err(NoRest::Impossible | NoRest::Failed) => as_it_is,
                 rest => rest?,
             }
         }

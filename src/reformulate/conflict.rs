@@ -42,7 +42,7 @@ pub(super) fn least_missed(
 }
 
 /// Changes to begin with: none at first; then half of the lines a half up and the others a half down, in four ways.
-fn beginnings(model: &Model) -> impl Iterator<Item = Vec<f64>> {
+pub(super) fn beginnings(model: &Model) -> impl Iterator<Item = Vec<f64>> {
     const HALF: f64 = 0.5;
     let lines = model.before.len();
     // By their size, so that their order in the recipe does not matter.

@@ -33,6 +33,8 @@ const NOISE: f64 = 1e-7;
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
     /// How often room is asked for.
     const TRIES: usize = 5;
+    /// How much more room is asked for each time: the convex program itself leaves some millionths of a grain open.
+    const MORE: f64 = 10.0;
     /// A scale on which a larger share of the batch is nothing cannot weigh it (judged).
     const MOST_LOST: f64 = 0.05;
     let model = descent.model;
@@ -45,6 +47,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     };
     let mut foreseen = rest.misses.clone();
     let mut best: Option<Weighable> = None;
+    let mut margin = NOISE;
     for _ in 0..TRIES {
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
@@ -71,16 +74,17 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
                     slopes[row][line] * (change - rest.changes[line])
                 });
                 let straight = foreseen[row] + moved.sum::<f64>();
-                foreseen[row] += (miss - straight).max(0.0) + NOISE;
+                foreseen[row] += (miss - straight).max(0.0) + margin;
             }
         }
         let is_nearer = best.as_ref().is_none_or(|best| missed_here < missed(descent, &best.misses));
         if is_nearer {
             best = Some(Weighable { amounts, misses, is_on_steps: true, rest: rest.clone() });
         }
-        if missed_here <= 0.0 || model.is_linear() {
+        if missed_here <= 0.0 {
             break;
         }
+        margin *= MORE;
     }
     Ok(best.unwrap_or(Weighable { amounts: exact, misses: rest.misses.clone(), is_on_steps: false, rest }))
 }
