@@ -1,12 +1,15 @@
 //! The command line: arguments in, report out, exit code. It shares every line of computation with the window.
 //!
-//! `nibwright [FILE]` opens the window, `nibwright report FILE` prints what the readings show.
+//! `nibwright [FILE]` opens the window, `nibwright report FILE` prints what the readings show, `nibwright scale FILE…` what to
+//! weigh.
 //! Exit code 0 for success; otherwise one sentence on standard error, and 2 for everything that cannot be used, 3 for what is
 //! understood and cannot be done ([`Failure`]).
 
 mod input;
 mod reformulate;
 mod report;
+mod scale;
+mod substitute;
 pub mod table;
 
 use std::fmt;
@@ -16,6 +19,8 @@ use clap::{Parser, Subcommand};
 
 pub use reformulate::ReformulateArguments;
 pub use report::{Format, ReportArguments};
+pub use scale::ScaleArguments;
+pub use substitute::SubstituteArguments;
 
 /// A workbench for masses that contain cocoa butter: composition, emulsion, fat crystals, seeding.
 #[derive(Debug, Parser)]
@@ -35,6 +40,10 @@ pub enum Command {
     Report(ReportArguments),
     /// Find the nearest recipe that does what is asked, or say why there is none.
     Reformulate(Box<ReformulateArguments>),
+    /// Print what to weigh today: a recipe scaled to a mass, to pieces or frames, or to an ingredient at hand.
+    Scale(Box<ScaleArguments>),
+    /// Exchange an ingredient for another in recipes and hold the results that matter.
+    Substitute(SubstituteArguments),
 }
 
 /// Why a command did not do what it was asked for: the exit code, and one sentence for the user.
@@ -98,6 +107,8 @@ impl Command {
         match self {
             Self::Report(arguments) => Ok(arguments.run()?),
             Self::Reformulate(arguments) => arguments.run(),
+            Self::Scale(arguments) => arguments.run(),
+            Self::Substitute(arguments) => arguments.run(),
         }
     }
 }

@@ -7,6 +7,7 @@
 //! * [`with_sign`]: a sentence with figures in it, with the sign of the reader.
 //! * [`rounded_parts`]: rounding that keeps a sum.
 //! * [`typed`]: a number for a field that is being edited; nothing is rounded, reading it back gives the same number.
+//! * [`money`], [`parse_decimal`]: decimal figures, for money.
 //! * [`parse`], [`parse_expression`], [`parse_amount`]: what a person types, whatever his country writes.
 //!
 //! Input does not depend on the locale. **A single `,` or `.` always is the decimal sign:** `1,234` is a little more
@@ -18,6 +19,7 @@
 
 mod expression;
 mod format;
+mod money;
 mod parse;
 mod parts;
 #[cfg(test)]
@@ -27,6 +29,7 @@ use thiserror::Error;
 
 pub use expression::{parse_amount, parse_expression};
 pub use format::{SCALES, as_given, fixed, grams, round_half_up, shortest, typed, with_sign};
+pub use money::{money, parse_decimal, to_decimal};
 pub use parse::parse;
 pub use parts::rounded_parts;
 

@@ -58,7 +58,7 @@ pub struct Recipe {
     pub ph: Option<Ph>,
     /// How it is to be seeded.
     pub seeding: SeedingChoice,
-    /// How many pieces the batch makes. Kept in the file; nothing is computed from it yet.
+    /// How many pieces the batch makes; with prices, the cost of a piece follows from it.
     pub pieces: Option<u32>,
     /// How it is made. Kept in the file; nothing is computed from it yet.
     pub steps: Vec<Step>,

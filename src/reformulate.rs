@@ -21,6 +21,7 @@ pub mod measured;
 mod model;
 pub mod problem;
 mod quadratic;
+pub mod substitute;
 pub mod target;
 mod whole;
 

@@ -1,6 +1,6 @@
 //! `nibwright reformulate FILE`: the nearest recipe that does what is asked, or why there is none.
 
-mod target;
+pub(super) mod target;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -13,9 +13,9 @@ use super::{Failure, Format};
 use crate::analysis::{ROOM, analyse};
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, parse_amount};
-use crate::recipe::{Kind, MassUnit, Quantity, Recipe, Use};
+use crate::recipe::{Kind, Line, MassUnit, Quantity, Recipe, Use};
 use crate::reformulate::{
-    Allowed, Change, Limit, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
+    Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
 use crate::report::words::reformulation::{measured, target as target_words};
 use crate::report::{json, text};
@@ -53,9 +53,12 @@ pub struct ReformulateArguments {
     /// Let the weight of the batch change.
     #[arg(long)]
     free_total: bool,
+    /// Your price list, for targets of cost.
+    #[arg(long, value_name = "LIST")]
+    prices: Option<PathBuf>,
     /// The step of the scale in g; small amounts are weighed on a finer one.
-    #[arg(long, value_name = "GRAMS", default_value = "1 g", value_parser = grams_text)]
-    scale: Grams,
+    #[arg(long, value_name = "AMOUNT", default_value = "1 g", value_parser = grams_text)]
+    step: Grams,
     /// There is no finer scale for small amounts.
     #[arg(long)]
     one_scale: bool,
@@ -117,6 +120,9 @@ impl ReformulateArguments {
     fn problem(&self, recipe: Recipe) -> Result<Problem, String> {
         let usual = if self.usual { Target::usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
         let mut problem = Problem::new(recipe);
+        if let Some(list) = &self.prices {
+            problem.prices = store::load_price_list(list).map_err(|error| error.to_string())?;
+        }
         problem.targets = self.targets.iter().map(|text| target::parse(text)).collect::<Result<_, _>>()?;
         // What is asked for by name counts more than what is usual.
         for target in usual {
@@ -141,7 +147,7 @@ impl ReformulateArguments {
         }
         problem.keeps_total = !self.free_total;
         problem.change = if self.few_lines { Change::FewLines } else { Change::Spread };
-        problem.scale = Scale { coarsest: self.scale, has_finer: !self.one_scale };
+        problem.scale = Scale { coarsest: self.step, has_finer: !self.one_scale };
         Ok(problem)
     }
 }
@@ -194,7 +200,7 @@ fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
 }
 
 /// An ingredient that the recipe carries, or a built-in one.
-fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
+pub(super) fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
     /// So many names that come near are told.
     const NEAREST: usize = 3;
     let carried = recipe.spare_ingredients.iter().chain(recipe.lines.iter().map(|line| &line.ingredient));
@@ -244,6 +250,15 @@ fn grams_text(text: &str) -> Result<Grams, String> {
 
 fn not_well_put(problem: &Problem, error: &ProblemError) -> String {
     match error {
+        ProblemError::NoFigure { of: Measured::Cost, .. } => {
+            let is_unpriced = |line: &&Line| problem.prices.price(&line.ingredient.id).is_none();
+            let unpriced: Vec<&str> =
+                problem.recipe.lines.iter().filter(is_unpriced).map(|line| line.ingredient.id.as_str()).collect();
+            format!(
+                "a target of cost needs a price for every line in one currency; give --prices LIST with {}",
+                if unpriced.is_empty() { "one currency".to_owned() } else { unpriced.join(", ") }
+            )
+        }
         ProblemError::NoFigure { target, of } => {
             let asked = problem.targets.get(*target).map(|target| target_words(target, DecimalSign::Point));
             format!(

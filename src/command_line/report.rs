@@ -3,12 +3,16 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use rust_decimal::Decimal;
 
 use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
 use crate::analysis::{ROOM, analyse};
-use crate::number::DecimalSign;
+use crate::number::{DecimalSign, parse_decimal};
+use crate::production::cost::cost;
+use crate::production::selling::{Margin, Selling};
 use crate::recipe::{Kind, Use};
 use crate::report::{json, text};
+use crate::store;
 use crate::units::Celsius;
 
 /// Temperatures for which a report makes sense: from the deep freezer to the sugar pan; the help names them.
@@ -47,6 +51,15 @@ pub struct ReportArguments {
         long_help = format!("What the mass of a table is used for: {}", uses())
     )]
     intended_use: Option<Use>,
+    /// Your price list (.csv): adds what the ingredients cost.
+    #[arg(long, value_name = "LIST")]
+    prices: Option<PathBuf>,
+    /// Percent of the price that are not cost: adds the price to sell at.
+    #[arg(long, value_name = "PERCENT", requires = "prices", value_parser = parse_margin)]
+    margin: Option<Margin>,
+    /// Value added tax in percent: adds the price with it.
+    #[arg(long, value_name = "PERCENT", requires = "margin", value_parser = parse_tax)]
+    tax: Option<Decimal>,
 }
 
 /// The form of the report.
@@ -62,11 +75,27 @@ impl ReportArguments {
     pub(super) fn run(&self) -> Result<String, String> {
         let recipe = read_recipe(&self.file, self.kind, self.intended_use)?;
         let analysis = analyse(&recipe, Celsius(self.at));
+        let prices = self.prices.as_deref().map(store::load_price_list).transpose();
+        let prices = prices.map_err(|error| error.to_string())?;
+        let cost = prices.map(|prices| cost(&recipe, &analysis.make_up, &prices));
+        let selling = self.margin.map(|margin| Selling { margin, tax_percent: self.tax });
+        let priced = cost.as_ref().map(|cost| (cost, selling));
         match self.format {
-            Format::Text => Ok(text::report(&recipe, &analysis, DecimalSign::Point)),
-            Format::Json => json::report(&recipe, &analysis).map_err(|error| error.to_string()),
+            Format::Text => Ok(text::with_cost(&recipe, &analysis, priced, DecimalSign::Point)),
+            Format::Json => json::with_cost(&recipe, &analysis, priced).map_err(|error| error.to_string()),
         }
     }
+}
+
+fn parse_margin(text: &str) -> Result<Margin, String> {
+    let percent = parse_decimal(text).map_err(|error| error.to_string())?;
+    Margin::from_percent(percent).map_err(|error| error.to_string())
+}
+
+fn parse_tax(text: &str) -> Result<Decimal, String> {
+    let refuse = || "give the tax in percent of the price, from 0 to 100, such as 10".to_owned();
+    let percent = parse_decimal(text).map_err(|_| refuse())?;
+    if (Decimal::ZERO..=Decimal::ONE_HUNDRED).contains(&percent) { Ok(percent) } else { Err(refuse()) }
 }
 
 fn parse_celsius(text: &str) -> Result<f64, String> {

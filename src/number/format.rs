@@ -210,7 +210,7 @@ fn without_end_zeros(digits: &str) -> &str {
 }
 
 /// Plain digits with the sign of `value`, groups and the decimal sign.
-fn dressed(digits: &str, value: f64, sign: DecimalSign) -> String {
+pub(super) fn dressed(digits: &str, value: f64, sign: DecimalSign) -> String {
     /// Digits that stay together.
     const GROUP: usize = 3;
     /// Digits that a number has at least before it is parted.

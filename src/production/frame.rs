@@ -8,7 +8,7 @@ use crate::units::{Grams, GramsPerMillilitre, MassFraction, Millilitres, Millime
 const CUBIC_MILLIMETRES: f64 = 1000.0;
 
 /// Slack against binary noise where whole pieces are counted: 33 mm over 1.1 mm are 30 pieces. Far below what a rule shows.
-const NOISE: f64 = 1e-9;
+const NOISE: f64 = 1e-12;
 
 /// The inside of a frame.
 #[derive(Clone, Copy, Debug, PartialEq)]

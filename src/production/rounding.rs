@@ -9,7 +9,7 @@
 use thiserror::Error;
 
 use crate::analysis::{is_above, is_below};
-use crate::number::as_given;
+use crate::number::{as_given, round_half_up};
 use crate::recipe::Quantity;
 use crate::units::{Grams, MassFraction};
 
@@ -21,6 +21,9 @@ pub const MOST_RELATIVE_ERROR: MassFraction = MassFraction(0.02);
 
 /// The finest step that is taken: that of a laboratory balance. Finer ones are a typing error.
 pub const FINEST_STEP: Grams = Grams(0.0001);
+
+/// Decimals of a gram in a sentence: behind them is the noise of sums.
+const SHOWN_DECIMALS: u32 = 6;
 
 /// The digits that every double holds for certain (IEEE 754 binary64): so many of a mass are counted in whole units.
 const CERTAIN_DIGITS: f64 = 15.0;
@@ -90,7 +93,7 @@ pub enum RoundingError {
     NothingToWeigh,
     /// Not one step of the scale.
     #[error("{} g are less than one step of the scale, {} g; use a finer scale or make more",
-        as_given(total.0), as_given(step.0))]
+        as_given(round_half_up(total.0, SHOWN_DECIMALS)), as_given(step.0))]
     LessThanAStep {
         /// What was asked for.
         total: Grams,
@@ -117,10 +120,40 @@ impl Rounded {
     }
 }
 
+/// One amount rounded to the nearest step of its scale, halves up; `None` of what is no weight or no step.
+#[must_use]
+pub fn nearest_step(mass: Grams, step: Grams) -> Option<RoundedLine> {
+    check(&[mass], Grams(1.0), &[step]).ok()?;
+    let per_gram = units_per_gram(mass.max(step));
+    let size = units(step, per_gram);
+    let rounded = grams(nearest(units(mass, per_gram), size) * size, per_gram);
+    let relative_error = (mass.0 > 0.0).then(|| MassFraction((rounded / mass).0 - 1.0));
+    Some(RoundedLine { exact: mass, rounded, step, composition_error: MassFraction::ZERO, relative_error })
+}
+
 /// Whether an amount is so small that a scale with this step is too coarse for it. Nothing is weighed of nothing.
 #[must_use]
 pub fn is_too_fine_for(amount: Grams, step: Grams) -> bool {
     amount.0 > 0.0 && is_below(amount.0, LEAST_STEPS * step.0)
+}
+
+/// How many whole steps a mass is; a mass that is a multiple of the step in decimals is one, whatever binary noise says.
+///
+/// Nothing of what is no weight or no step.
+///
+/// ```
+/// # use nibwright::production::rounding::whole_steps;
+/// # use nibwright::units::Grams;
+/// assert_eq!((whole_steps(Grams(0.3), Grams(0.1)), whole_steps(Grams(1445.9), Grams(1.0))), (3, 1445));
+/// ```
+#[must_use]
+pub fn whole_steps(mass: Grams, step: Grams) -> u64 {
+    let is_weight = |grams: Grams, least: Grams| (least.0..=Quantity::MOST.0).contains(&grams.0);
+    if !is_weight(mass, Grams::ZERO) || !is_weight(step, FINEST_STEP) {
+        return 0;
+    }
+    let per_gram = units_per_gram(mass.max(step));
+    u64::try_from(units(mass, per_gram) / units(step, per_gram)).unwrap_or(u64::MAX)
 }
 
 /// Amounts brought to a total and rounded to the steps of their scales by the method of the largest remainder.

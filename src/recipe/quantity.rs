@@ -146,7 +146,7 @@ mod tests {
 
     use super::*;
 
-    /// NIST SP 811, Appendix B: 12 oz = 340.1942775 g, 2.5 lb = 1133.980925 g; 1 kg = 35.27396195 oz.
+    /// NIST SP 811, Appendix B: 12 oz = 340.1942775 g, 2.5 lb = 1133.980925 g; 1 kg = 35.27396195 oz; 340 g = 11.99315 oz.
     #[test]
     fn units_have_their_exact_grams() {
         let grams = |value, unit| Quantity::new(value, unit).expect("an amount").grams().0;
@@ -154,6 +154,8 @@ mod tests {
         assert_relative_eq!(grams(2.5, MassUnit::Pound), 1_133.980_925, max_relative = 1e-12);
         let kilogram = Quantity::new(1.0, MassUnit::Kilogram).expect("an amount");
         assert_relative_eq!(kilogram.in_unit(MassUnit::Ounce).value(), 35.273_961_95, max_relative = 1e-9);
+        let in_ounces = Quantity::from_grams(340.0).expect("an amount").in_unit(MassUnit::Ounce);
+        assert_relative_eq!(in_ounces.value(), 11.993_15, max_relative = 5e-7);
     }
 
     #[test]

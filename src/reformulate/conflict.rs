@@ -1,6 +1,6 @@
 //! When it cannot be done: what contradicts what, how near one comes, and what giving way would bring.
 
-use super::descent::{Aim, Descent, HELD, NoRest, Weight};
+use super::descent::{Aim, Descent, NoRest, Weight};
 use super::model::{Member, Model};
 
 /// Things asked for that contradict each other: drop any one of them, and the others can be had.
@@ -90,7 +90,7 @@ fn nearest_to(
     for (weight, constraint) in weighed.filter(|(_, constraint)| !constraint.is_given) {
         *weight = match constraint.member {
             this if this == member => Weight::Costs(ALIKE),
-            other if others.contains(&other) => Weight::Holds { up_to: HELD },
+            other if others.contains(&other) => Weight::Holds { up_to: IMPOSSIBLE },
             _ => Weight::Off,
         };
     }

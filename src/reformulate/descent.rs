@@ -70,7 +70,7 @@ const EMERGENCY: f64 = 1e4;
 const FIRST_DISTANCE: f64 = 1.0;
 
 /// Below this distance nothing moves any more.
-const LEAST_DISTANCE: f64 = 1e-7;
+const LEAST_DISTANCE: f64 = 1e-9;
 
 /// A line that grows by more than this many times its scale is told nothing.
 const FAR_OUT: f64 = 1e4;

@@ -42,6 +42,8 @@ pub enum Measured {
     Energy,
     /// How sweet it is; sucrose is 100.
     Sweetness,
+    /// What the ingredients of a kilogram of the finished mass cost, in the money of the price list.
+    Cost,
     /// The finished mass, g.
     FinishedMass,
 }
@@ -88,6 +90,7 @@ impl Measured {
             | Self::CocoaButterInFat
             | Self::Energy
             | Self::Sweetness
+            | Self::Cost
             | Self::FinishedMass => true,
             Self::FatVolume
             | Self::DispersedVolume
@@ -114,6 +117,7 @@ impl Measured {
             Self::FatVolume | Self::DispersedVolume | Self::WaterActivity => 0.01,
             Self::FormVLimit => 0.5,
             Self::Energy => 20.0,
+            Self::Cost => 0.1,
             Self::FinishedMass => 10.0,
         }
     }
@@ -125,6 +129,7 @@ pub struct Mass<'a> {
     cocoa_butter: CocoaButter,
     is_cooked: bool,
     kept: MassFraction,
+    money: Option<f64>,
     emulsion: OnceCell<EmulsionState>,
     water: OnceCell<WaterState>,
     fat: OnceCell<Option<FatPhase>>,
@@ -139,10 +144,17 @@ impl<'a> Mass<'a> {
             cocoa_butter: recipe.cocoa_butter,
             is_cooked: matches!(recipe.losses.evaporation, Evaporation::CookedTo { .. }),
             kept: MassFraction(1.0) - recipe.losses.transfer.share(),
+            money: None,
             emulsion: OnceCell::new(),
             water: OnceCell::new(),
             fat: OnceCell::new(),
         }
+    }
+
+    /// With what its ingredients cost together, if that is known.
+    #[must_use]
+    pub fn with_money(self, money: Option<f64>) -> Self {
+        Self { money, ..self }
     }
 
     /// A figure of the mass; `None` where it is not known or where the mass has none.
@@ -173,6 +185,7 @@ impl<'a> Mass<'a> {
             | Measured::Component(_)
             | Measured::FatToWater
             | Measured::CocoaButterInFat
+            | Measured::Cost
             | Measured::FinishedMass => return None,
         };
         value.is_finite().then(|| Figure::exact(value))
@@ -183,6 +196,7 @@ impl<'a> Mass<'a> {
     pub fn quotient(&self, measured: Measured) -> Option<(f64, f64)> {
         /// A share of 1 as percent; per 100 g.
         const PERCENT: f64 = 100.0;
+        const GRAMS_PER_KILOGRAM: f64 = 1000.0;
         let total = self.parts.total().0;
         match measured {
             Measured::Group(group) => Some((self.parts.group(group)?.0 * PERCENT, total)),
@@ -197,6 +211,7 @@ impl<'a> Mass<'a> {
             }
             Measured::Energy => Some((energy_content(self.parts)?.kilojoules.0 * PERCENT, total)),
             Measured::Sweetness => Some((sucrose_equivalent(self.parts)?.value.0 * PERCENT, total)),
+            Measured::Cost => Some((self.money?, total * self.kept.0 / GRAMS_PER_KILOGRAM)),
             Measured::FinishedMass => Some((total * self.kept.0, 1.0)),
             Measured::FatVolume
             | Measured::DispersedVolume

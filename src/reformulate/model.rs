@@ -7,6 +7,7 @@ use super::problem::{Place, Problem, ProblemError, Rule};
 use super::target::{Decides, Side, Target};
 use crate::analysis::make_up::bowl_of;
 use crate::ingredient::Ingredient;
+use crate::production::price::Price;
 use crate::recipe::Evaporation;
 use crate::units::Grams;
 
@@ -57,6 +58,8 @@ pub(super) struct Model<'a> {
     pub problem: &'a Problem,
     pub places: Vec<Place>,
     ingredients: Vec<Arc<Ingredient>>,
+    /// What a gram of each costs, where that is known and the money is that of the others.
+    per_gram: Vec<Option<f64>>,
     /// The amounts as they are, g.
     pub before: Vec<f64>,
     /// By what the change of each amount is divided, g.
@@ -79,7 +82,8 @@ impl<'a> Model<'a> {
             return Err(ProblemError::NothingWeighed);
         }
         let scales = before.iter().map(|&amount| amount.max(LEAST_SCALE * batch)).collect();
-        let mut model = Self { problem, places, ingredients, before, scales, constraints: Vec::new() };
+        let per_gram = per_gram(problem, &ingredients);
+        let mut model = Self { problem, places, ingredients, per_gram, before, scales, constraints: Vec::new() };
         // An empty bowl meets every bound on a share.
         model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -LEAST_TOTAL * batch);
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
@@ -220,7 +224,13 @@ impl<'a> Model<'a> {
         let lines = self.ingredients.iter().zip(amounts);
         let lines = lines.map(|(ingredient, &amount)| (ingredient.as_ref(), Grams(amount.max(0.0))));
         let bowl = bowl_of(recipe.losses.evaporation, lines)?;
-        ask(&Mass::new(recipe, &bowl))
+        ask(&Mass::new(recipe, &bowl).with_money(self.money(amounts)))
+    }
+
+    /// What so much of each costs together; `None` where something of it has no price.
+    fn money(&self, amounts: &[f64]) -> Option<f64> {
+        let used = self.per_gram.iter().zip(amounts).filter(|(_, amount)| **amount > 0.0);
+        used.map(|(per_gram, amount)| Some((*per_gram)? * amount)).sum()
     }
 
     /// Whether every constraint is linear in the amounts.
@@ -322,6 +332,15 @@ impl<'a> Model<'a> {
         let amounts = self.before.iter().zip(&self.scales).zip(changes);
         amounts.map(|((before, scale), change)| (before + scale * change).max(0.0)).collect()
     }
+}
+
+/// What a gram of each ingredient costs. Another currency than the first one is no price: nothing is converted.
+fn per_gram(problem: &Problem, ingredients: &[Arc<Ingredient>]) -> Vec<Option<f64>> {
+    let price = |ingredient: &Arc<Ingredient>| problem.prices.price(&ingredient.id);
+    let currency = ingredients.iter().find_map(price).map(Price::currency);
+    let of_currency = |price: &&Price| Some(price.currency()) == currency;
+    let per_gram = |price: &Price| price.of(Grams(1.0)).and_then(|money| f64::try_from(money).ok());
+    ingredients.iter().map(|ingredient| price(ingredient).filter(of_currency).and_then(per_gram)).collect()
 }
 
 fn sound(amount: Grams) -> Result<f64, ProblemError> {

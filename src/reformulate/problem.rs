@@ -7,6 +7,7 @@ use thiserror::Error;
 use super::measured::Measured;
 use super::target::Target;
 use crate::ingredient::Ingredient;
+use crate::production::price_list::PriceList;
 use crate::recipe::{LineId, Quantity, Recipe};
 use crate::units::Grams;
 
@@ -27,6 +28,8 @@ pub struct Problem {
     pub change: Change,
     /// What the scale shows.
     pub scale: Scale,
+    /// What ingredients cost, for targets of cost.
+    pub prices: PriceList,
 }
 
 /// An ingredient that may be used besides those in the recipe.
@@ -157,6 +160,7 @@ impl Problem {
             keeps_total: true,
             change: Change::default(),
             scale: Scale::default(),
+            prices: PriceList::default(),
         }
     }
 

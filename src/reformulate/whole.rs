@@ -198,6 +198,13 @@ fn is_fixed(model: &Model, idx: usize) -> bool {
         || model.problem.limits.iter().any(|limit| limit.place == place && limit.rule == Rule::Locked)
 }
 
+/// Which line takes a step, and which gives one; where the total is free, one alone may.
+fn exchanges(free: &[usize], keeps_total: bool) -> Vec<(Option<usize>, Option<usize>)> {
+    let pairs = free.iter().flat_map(|&to| free.iter().map(move |&from| (Some(to), Some(from))));
+    let alone = free.iter().flat_map(|&idx| [(Some(idx), None), (None, Some(idx))]).filter(|_| !keeps_total);
+    pairs.filter(|(to, from)| to != from).chain(alone).collect()
+}
+
 /// Exchanges single steps between two lines as long as something is missed and that helps.
 fn exchanged(descent: &Descent, mut best: Weighable) -> Weighable {
     /// More passes than were ever needed in trials.
@@ -212,21 +219,22 @@ fn exchanged(descent: &Descent, mut best: Weighable) -> Weighable {
             break;
         }
         let mut nearest: Option<(f64, Weighable)> = None;
-        for &to in &free {
-            for &from in &free {
-                let step = |idx: usize| model.problem.scale.step_for(Grams(best.amounts[idx])).0;
-                let moved = step(to).max(step(from));
-                if to == from || best.amounts[from] < moved {
-                    continue;
+        for (to, from) in exchanges(&free, model.problem.keeps_total) {
+            let step = |idx: usize| model.problem.scale.step_for(Grams(best.amounts[idx])).0;
+            let moved = [to, from].into_iter().flatten().map(step).fold(0.0, f64::max);
+            if from.is_some_and(|from| best.amounts[from] < moved) {
+                continue;
+            }
+            let mut amounts = best.amounts.clone();
+            for (place, by) in [(to, moved), (from, -moved)] {
+                if let Some(idx) = place {
+                    amounts[idx] += by;
                 }
-                let mut amounts = best.amounts.clone();
-                amounts[to] += moved;
-                amounts[from] -= moved;
-                let Some(misses) = model.misses(&amounts) else { continue };
-                let then = missed(descent, &misses);
-                if then < nearest.as_ref().map_or(here, |(least, _)| *least) {
-                    nearest = Some((then, Weighable { amounts, misses, rest: best.rest.clone() }));
-                }
+            }
+            let Some(misses) = model.misses(&amounts) else { continue };
+            let then = missed(descent, &misses);
+            if then < nearest.as_ref().map_or(here, |(least, _)| *least) {
+                nearest = Some((then, Weighable { amounts, misses, rest: best.rest.clone() }));
             }
         }
         match nearest {

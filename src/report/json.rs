@@ -3,10 +3,13 @@
 //! Percentages are g per 100 g of the finished mass, temperatures °C; unknown is `null`, never 0.
 //! Numbers are not rounded: rounding is the reader's.
 
+mod cost;
 mod food;
 pub mod reformulation;
 mod seeding;
 mod setting;
+pub mod substitution;
+mod weighing;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -27,9 +30,13 @@ use crate::analysis::water::state::WaterState;
 use crate::analysis::{self, Analysis, finding};
 use crate::ingredient::Component;
 use crate::number::DecimalSign;
+use crate::production;
+use crate::production::selling::Selling;
 use crate::recipe::Recipe;
 use crate::units::{Celsius, Grams, Kelvin, MassFraction};
 use seeding::{PlanEntry, SeedingEntry};
+
+pub use weighing::weighing_list;
 
 /// The report of one recipe as JSON, with a line break at its end.
 ///
@@ -37,7 +44,22 @@ use seeding::{PlanEntry, SeedingEntry};
 ///
 /// Never in practice: every value is a number, a text, a list or a map of these.
 pub fn report(recipe: &Recipe, analysis: &Analysis) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(&Report::new(recipe, analysis))?;
+    with_cost(recipe, analysis, None)
+}
+
+/// The report of one recipe with what its ingredients cost and, if that is asked for, at what it is sold.
+///
+/// # Errors
+///
+/// Never in practice, as of [`report`].
+pub fn with_cost(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    priced: Option<(&production::cost::Cost, Option<Selling>)>,
+) -> Result<String, serde_json::Error> {
+    let mut report = Report::new(recipe, analysis);
+    report.cost = priced.map(|(cost, selling)| cost::Cost::new(recipe, cost, selling));
+    let mut text = serde_json::to_string_pretty(&report)?;
     text.push('\n');
     Ok(text)
 }
@@ -52,6 +74,7 @@ struct Report<'a> {
     groups: Map<String, Value>,
     energy: Option<food::Energy>,
     sweetness: Option<food::Sweetness>,
+    cost: Option<cost::Cost<'a>>,
     lines: Vec<Line<'a>>,
     emulsion: Emulsion,
     fat: Option<Fat>,
@@ -222,6 +245,7 @@ impl<'a> Report<'a> {
                 .collect(),
             energy: analysis.energy.as_ref().map(food::Energy::new),
             sweetness: analysis.sweetness.as_ref().map(food::Sweetness::new),
+            cost: None,
             lines: lines(recipe, make_up),
             emulsion: Emulsion::new(analysis.emulsion),
             fat: analysis.fat.as_ref().ok().map(|fat| Fat::new(fat, bowl)),

@@ -3,11 +3,13 @@
 use std::fmt::Write as _;
 
 mod batch;
+mod cost;
 mod mixing;
 mod plan;
 pub mod reformulation;
 mod setting;
 mod water;
+mod weighing;
 
 use super::words;
 use crate::analysis::Analysis;
@@ -17,8 +19,12 @@ use crate::analysis::seeding::Window;
 use crate::analysis::setting::{self as setting_model, NoSetting, SettingState};
 use crate::analysis::usual::Place;
 use crate::number::{DecimalSign, fixed};
+use crate::production::cost::Cost;
+use crate::production::selling::Selling;
 use crate::recipe::{Recipe, Use};
 use crate::units::{Celsius, MassFraction, Millilitres};
+
+pub use weighing::weighing_list;
 
 /// Widest line.
 const WIDTH: usize = 100;
@@ -32,8 +38,20 @@ const NAME_WIDTH: usize = 44;
 /// The report of one recipe as text.
 #[must_use]
 pub fn report(recipe: &Recipe, analysis: &Analysis, sign: DecimalSign) -> String {
+    with_cost(recipe, analysis, None, sign)
+}
+
+/// The report of one recipe with what its ingredients cost and, if that is asked for, at what it is sold.
+#[must_use]
+pub fn with_cost(
+    recipe: &Recipe,
+    analysis: &Analysis,
+    priced: Option<(&Cost, Option<Selling>)>,
+    sign: DecimalSign,
+) -> String {
     let mut text = String::new();
-    let writer = Writer { recipe, analysis, setting: setting_model::setting(recipe, analysis), sign };
+    let (cost, selling) = priced.map_or((None, None), |(cost, selling)| (Some(cost), selling));
+    let writer = Writer { recipe, analysis, setting: setting_model::setting(recipe, analysis), cost, selling, sign };
     // Writing to a String cannot fail.
     let _ = writer.write(&mut text);
     text
@@ -44,6 +62,9 @@ struct Writer<'a> {
     analysis: &'a Analysis,
     /// It costs milliseconds: computed once.
     setting: Result<SettingState, NoSetting>,
+    /// What the ingredients cost, where prices are given.
+    cost: Option<&'a Cost>,
+    selling: Option<Selling>,
     sign: DecimalSign,
 }
 
@@ -53,6 +74,7 @@ impl Writer<'_> {
         self.lines(out)?;
         self.make_up(out)?;
         self.brought(out)?;
+        self.cost(out)?;
         self.phase_bar(out)?;
         self.emulsion(out)?;
         self.water(out)?;

@@ -4,6 +4,7 @@
 //! emulsion, of the fat, of seeding, of mixing, of setting and of water have a file each; so have those of the seeding plan,
 //! of proof and rescue, of times, and why a model gives no answer.
 
+pub mod cost;
 mod duration;
 mod emulsion;
 mod fat;
@@ -16,7 +17,9 @@ pub mod reformulation;
 pub mod rescue;
 mod seeding;
 mod setting;
+pub mod substitution;
 mod water;
+pub mod weighing;
 
 use crate::analysis::Analysis;
 use crate::analysis::emulsion::FatToWater;

@@ -13,6 +13,8 @@ pub const HOME_VARIABLE: &str = "NIBWRIGHT_HOME";
 pub struct Places {
     /// For the settings.
     pub settings: PathBuf,
+    /// For what the user has made and no recipe carries: his prices.
+    pub data: PathBuf,
     /// For what belongs to this computer alone: copies of unsaved work.
     pub state: PathBuf,
 }
@@ -27,7 +29,7 @@ impl Places {
     /// All folders in one.
     #[must_use]
     pub fn under(folder: &Path) -> Self {
-        Self { settings: folder.join("settings"), state: folder.join("state") }
+        Self { settings: folder.join("settings"), data: folder.join("data"), state: folder.join("state") }
     }
 
     /// The file of the settings.
@@ -49,6 +51,7 @@ impl Places {
         let folders = ProjectDirs::from("", "", "Nibwright")?;
         Some(Self {
             settings: folders.config_dir().to_owned(),
+            data: folders.data_dir().to_owned(),
             // Only Linux has a folder for state.
             state: folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).to_owned(),
         })

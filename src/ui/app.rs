@@ -6,6 +6,7 @@
 mod commands;
 mod files;
 mod plots;
+mod prices;
 mod recovery;
 mod targets;
 
@@ -20,7 +21,7 @@ use super::files::{FileDialog, FileDialogs};
 use super::panels::lines::{amount_id, parse_quantity};
 use super::panels::{self, shelf, shelf::Shelf};
 use super::toast::Toasts;
-use super::view::{Action, Pin, Scene, View};
+use super::view::{Action, Costs, Pin, Scene, View};
 use super::widgets::explain::note_keys;
 use super::widgets::number_cell::type_ahead;
 use super::widgets::thermometer;
@@ -60,6 +61,7 @@ pub struct App {
     dialogs: Dialogs,
     toasts: Toasts,
     plots: panels::readings::PlotMemos,
+    prices: prices::Prices,
     /// What to do once the unsaved document has been dealt with.
     after_unsaved: Option<AfterUnsaved>,
     recovery: Option<Recovery>,
@@ -129,6 +131,7 @@ impl App {
             dialogs: Dialogs::default(),
             toasts: Toasts::default(),
             plots: panels::readings::PlotMemos::default(),
+            prices: prices::Prices::load(start.places.as_ref()),
             after_unsaved: None,
             recovery: start.places.as_ref().and_then(recovery::start_recovery),
             recovered_revision: None,
@@ -321,8 +324,12 @@ impl App {
         let pin = self.pin();
         let document = Arc::clone(self.open.document());
         let finding_words = self.words_of_findings(&analysis);
-        let scene =
-            Scene { document: &document, analysis: &analysis, finding_words: &finding_words, pin: pin.as_ref() };
+        let cost = self.prices.cost(before, &document.recipe, &analysis);
+        let pinned_cost = pin.as_ref().map(|pin| self.prices.cost_of_pin(pin));
+        let problem = self.prices.problem().map(str::to_owned);
+        let costs = Costs { now: Some(&cost), pinned: pinned_cost.as_deref(), problem: problem.as_deref() };
+        let pin = pin.as_ref();
+        let scene = Scene { document: &document, analysis: &analysis, finding_words: &finding_words, pin, costs };
 
         self.view.pointed_now = None;
         // Behind a dialog, and in the first pass without it, nothing can take the keyboard: it has to wait.
@@ -378,6 +385,7 @@ impl App {
             analysis: &answer.analysis,
             finding_words: &[],
             pin: Some(&answer.present),
+            costs: Costs { now: Some(&answer.cost), pinned: scene.costs.now, problem: scene.costs.problem },
         };
         panels::thermometer_strip::thermometer_ui(ui, &proposed, &self.view, actions);
         let mut asked = Vec::new();

@@ -55,6 +55,8 @@ pub enum Command {
     ToggleLock,
     /// Type the figures of the ingredient of the chosen line.
     Figures,
+    /// Type what the ingredient of the chosen line costs.
+    Price,
     /// Make an ingredient of one's own.
     OwnIngredient,
     /// Keep the present state to compare with.
@@ -151,7 +153,7 @@ impl Menu {
                 &[C::FindIngredient, C::GoToSheet, C::GoToReadings, C::GoToFindings],
                 &[C::GoToKind, C::GoToUse, C::GoToCocoaButter],
                 &[C::EditAmount, C::EditNote, C::ToggleLock],
-                &[C::Figures, C::OwnIngredient],
+                &[C::Figures, C::Price, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
                 &[C::Pin, C::Unpin],
                 &[C::Reformulate, C::StopReformulating],
@@ -236,6 +238,7 @@ impl Command {
             Self::Explain => const { &[keys(Modifiers::SHIFT, Key::F1)] },
             Self::ShowKeys => const { &[keys(Modifiers::NONE, Key::F1)] },
             Self::SavePlot
+            | Self::Price
             | Self::GoToKind
             | Self::GoToUse
             | Self::GoToCocoaButter

@@ -5,6 +5,7 @@ mod cocoa_butter;
 mod command_search;
 mod ingredient;
 mod keys;
+mod price;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -17,6 +18,7 @@ use super::theme::{self, Palette};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
+use crate::production::price_list::{PriceEntry, PriceList};
 use crate::recipe::LineId;
 use crate::store::Leftover;
 
@@ -83,6 +85,8 @@ pub enum Dialog {
     CocoaButter(Box<cocoa_butter::CocoaButterForm>),
     /// The figures of an ingredient.
     Ingredient(Box<ingredient::IngredientForm>),
+    /// What an ingredient costs.
+    Price(Box<price::PriceForm>),
 }
 
 /// What a dialog answers.
@@ -106,6 +110,13 @@ pub enum DialogAnswer {
     Edit(Edit),
     /// Add this ingredient at the end of the recipe.
     AddIngredient(Arc<Ingredient>),
+    /// Write the price of an ingredient into the user's list, or take it out.
+    SetPrice {
+        /// The id of the ingredient.
+        ingredient: String,
+        /// The price; `None` takes it out.
+        entry: Option<PriceEntry>,
+    },
     /// Take the recovered recipe.
     Recover(Box<Leftover>),
     /// Forget it.
@@ -176,11 +187,19 @@ impl Dialog {
         Self::Ingredient(Box::new(ingredient::IngredientForm::new_ingredient(sign)))
     }
 
+    /// The form for the price of the ingredient of a line; `None` if there is no such line.
+    #[must_use]
+    pub fn price(document: &Document, line: LineId, prices: &PriceList, sign: DecimalSign) -> Option<Self> {
+        let ingredient = &document.recipe.line(line)?.ingredient;
+        Some(Self::Price(Box::new(price::PriceForm::new(ingredient, prices, sign))))
+    }
+
     /// Whether a click beside it must not close it, because work would be lost.
     fn holds_work(&self) -> bool {
         match self {
             Self::Ingredient(form) => form.is_touched(),
             Self::CocoaButter(form) => form.is_touched(),
+            Self::Price(form) => form.is_touched(),
             _ => false,
         }
     }
@@ -244,6 +263,7 @@ impl Dialogs {
                 Dialog::About => about::about_ui(ui),
                 Dialog::CocoaButter(form) => form.ui(ui),
                 Dialog::Ingredient(form) => form.ui(ui, document),
+                Dialog::Price(form) => form.ui(ui),
             }
         });
         let size = modal.response.rect.size();

@@ -5,6 +5,7 @@
 //! cannot say another figure than the one that is computed with.
 
 pub mod composition;
+pub mod cost;
 pub mod emulsion;
 pub mod fat;
 pub mod finding;

@@ -18,6 +18,7 @@ use crate::analysis::{Analysis, emulsion, phase_bar};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
+use crate::production::cost::Cost;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::Target;
 use crate::report::figures::PlotName;
@@ -167,6 +168,8 @@ pub enum Action {
     },
     /// Ask for the analysis of the cocoa butter.
     AskForTriglycerides,
+    /// Ask what the ingredient of a line costs.
+    AskForPrice(LineId),
     /// Open a recipe of the shelf.
     OpenRecipe(PathBuf),
     /// Write the plot of a reading to a file.
@@ -190,6 +193,19 @@ pub struct Scene<'a> {
     pub finding_words: &'a [FindingWords],
     /// The pinned state.
     pub pin: Option<&'a Pin>,
+    /// What both cost.
+    pub costs: Costs<'a>,
+}
+
+/// What the recipe and the pinned state cost, with the user's prices.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Costs<'a> {
+    /// The recipe.
+    pub now: Option<&'a Cost>,
+    /// The pinned state.
+    pub pinned: Option<&'a Cost>,
+    /// Why the user's price list cannot be used.
+    pub problem: Option<&'a str>,
 }
 
 impl Pin {

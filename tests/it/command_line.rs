@@ -1,6 +1,10 @@
 //! The program as it is started from a shell: what it prints, where, and with which exit code.
 //!
-//! The codes are those of README.md, "Command line": 0, or 2 with the reason on standard error.
+//! The codes are those of README.md, "Command line": 0, or 2 or 3 with the reason on standard error.
+
+mod scale;
+
+mod reformulating;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -34,8 +38,13 @@ fn run(arguments: &[&str], variables: &[(&str, &str)]) -> Run {
 
 /// Exit code 2, nothing on standard output, and one line on standard error with this in it.
 fn check_refused(arguments: &[&str], variables: &[(&str, &str)], words: &str) {
+    check_ended(2, arguments, variables, words);
+}
+
+/// This exit code, nothing on standard output, and one line on standard error with this in it.
+fn check_ended(code: i32, arguments: &[&str], variables: &[(&str, &str)], words: &str) {
     let run = run(arguments, variables);
-    assert_eq!((run.code, run.output.as_str()), (Some(2), ""), "{arguments:?}: {}", run.errors);
+    assert_eq!((run.code, run.output.as_str()), (Some(code), ""), "{arguments:?}: {}", run.errors);
     let sentence = run.errors.strip_suffix('\n').expect("a line");
     assert!(!sentence.contains('\n') && sentence.contains("; "), "not one sentence with advice: {sentence}");
     assert!(sentence.contains(words), "{words}: {sentence}");
@@ -71,6 +80,82 @@ fn a_table_gives_a_report() {
     let run = run(&["report", &path.display().to_string(), "--kind", "ganache", "--use", "cut"], &[]);
     assert_eq!((run.code, run.errors.as_str()), (Some(0), ""));
     assert!(run.output.starts_with("dark\nganache for cutting"), "{}", run.output);
+}
+
+const FOUR_PRICES: &str = "ingredient;price;currency;usable_percent;date\n\
+    couverture-dark-64;11,20;EUR;;2026-03-31\n\
+    cream-35;4,10;EUR;;\n\
+    glucose-syrup-de40;2,40;EUR;98;2025-11-02\n\
+    butter-82;9,60;EUR;;\n";
+
+/// 5.60 + 1.23 + 0.146939 + 0.384 = 7.360939 by hand; 900 g of it; 7.360939/0.35 with a margin of 65 %.
+#[test]
+fn a_price_list_adds_what_the_ingredients_cost() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str, text: &str| file_of(folder.path(), name, text).display().to_string();
+    let lines = "couverture-dark-64;500\ncream-35;300\nglucose-syrup-de40;60\nbutter-82;40\n";
+    let (recipe, prices) = (path("a.csv", lines), path("prices.csv", FOUR_PRICES));
+    let sold = ["--margin", "65", "--tax", "10"];
+    let text = run(&[&["report", &recipe, "--prices", &prices][..], &sold].concat(), &[]);
+    assert_eq!((text.code, text.errors.as_str()), (Some(0), ""));
+    for row in [
+        "Dark couverture, 64 % cocoa                          5.60",
+        "Glucose syrup DE 38-42, 80 % dry matter              0.15",
+        "the batch                                            7.36 EUR",
+        "1 kg of the finished mass                            8.18 EUR",
+        "oldest of these prices                         2025-11-02",
+        "sold with a margin of 65 %, a markup of 185.7 % on the cost",
+        "1 kg of the finished mass                           23.37 EUR",
+        "1 kg of the finished mass, with 10 % tax            25.70 EUR",
+    ] {
+        assert!(text.output.contains(&format!("\n  {row}\n")), "{row}\n{}", text.output);
+    }
+    let json = |arguments: &[&str]| -> Value {
+        let run = run(&[&["report", &recipe, "--format", "json"][..], arguments].concat(), &[]);
+        assert_eq!((run.code, run.errors.as_str()), (Some(0), ""));
+        serde_json::from_str(&run.output).expect("JSON")
+    };
+    let near = |value: &Value, expected: f64| (value.as_f64().expect("a number") - expected).abs() < 5e-7;
+    let cost = &json(&[&["--prices", &prices][..], &sold].concat())["cost"];
+    assert!(near(&cost["batch"], 7.360939) && near(&cost["per_kg"], 7.360939 / 0.9), "{cost}");
+    assert!(near(&cost["selling"]["with_tax"]["batch"], 23.134379), "{cost}");
+    assert!(cost["per_piece"].is_null() && cost["currency"] == "EUR");
+    assert!(json(&[])["cost"].is_null(), "no list, no cost");
+    assert!(json(&["--prices", &prices])["cost"]["selling"].is_null(), "no margin, no price");
+}
+
+#[test]
+fn lines_without_a_price_are_named_and_the_cost_is_at_least() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str, text: &str| file_of(folder.path(), name, text).display().to_string();
+    let recipe = path("a.csv", "couverture-dark-64;500\ncream-35;300\nrum-40;10\nsalt;1\n");
+    let prices = path("prices.csv", "ingredient,price,currency\ncouverture-dark-64,11.2,EUR\nrum-40,18,CHF\n");
+    let text = run(&["report", &recipe, "--prices", &prices, "--margin", "50"], &[]);
+    assert_eq!((text.code, text.errors.as_str()), (Some(0), ""));
+    for words in [
+        "the batch                                    at least 5.60 EUR\n",
+        "not known   no price\n",
+        "not known   priced in CHF, which is not converted\n",
+        "no price to sell at: first every line needs what it costs\n",
+    ] {
+        assert!(text.output.contains(words), "{words}\n{}", text.output);
+    }
+    let json = run(&["report", &recipe, "--prices", &prices, "--format", "json"], &[]);
+    let cost = &serde_json::from_str::<Value>(&json.output).expect("JSON")["cost"];
+    assert!(cost["batch"].is_null() && cost["at_least"]["batch"] == 5.6, "{cost}");
+    let why_not: Vec<&Value> = cost["lines"].as_array().expect("a list").iter().map(|line| &line["why_not"]).collect();
+    assert_eq!(why_not, [&Value::Null, &"no_price".into(), &"other_currency".into(), &"no_price".into()]);
+}
+
+#[test]
+fn a_price_list_that_cannot_be_used_is_refused() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str, text: &str| file_of(folder.path(), name, text).display().to_string();
+    let damaged = path("damaged.csv", "ingredient,price,currency\ncream-35,dear,EUR\n");
+    check_refused(&["report", SAMPLE, "--prices", &damaged], &[], "damaged.csv, line 2, column price: \"dear\"");
+    let named = folder.path().display().to_string();
+    check_refused(&["report", SAMPLE, "--prices", &named], &[], "this is no price list");
+    check_refused(&["report", SAMPLE, "--prices", "no-such.csv"], &[], "no-such.csv: there is no such file");
 }
 
 #[test]
@@ -117,6 +202,9 @@ fn an_argument_that_is_wrong_is_refused() {
         (&["report", SAMPLE, "--at", "201"], "between -40 and 200 °C"),
         (&["report", SAMPLE, "--at", "warm"], "--at"),
         (&["report", SAMPLE, "--kind", "cake"], "mousse_base"),
+        (&["report", SAMPLE, "--margin", "65"], "--prices"),
+        (&["report", SAMPLE, "--prices", "a.csv", "--margin", "100"], "below 100"),
+        (&["report", SAMPLE, "--prices", "a.csv", "--margin", "65", "--tax", "300"], "from 0 to 100"),
         (&["report"], "FILE"),
         (&["--no-such-option"], "--no-such-option"),
     ] {

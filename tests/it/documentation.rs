@@ -13,11 +13,15 @@ use nibwright::analysis::usual::{Place, Share};
 use nibwright::analysis::{Analysis, ROOM, analyse};
 use nibwright::command_line::table::{Separator, parse_table};
 use nibwright::ingredient::{Component, Library};
-use nibwright::number::{DecimalSign, fixed, grams};
+use nibwright::number::{DecimalSign, fixed, grams, parse_decimal};
+use nibwright::production::cost::cost;
+use nibwright::production::price_list::PriceList;
+use nibwright::production::selling::{Margin, Selling};
 use nibwright::recipe::{FatState, Heating, Kind, Quantity, Recipe};
 use nibwright::report::json;
 use nibwright::source;
 use nibwright::store::format::{self, Problem};
+use nibwright::store::price_list::read_price_list;
 use serde_json::Value;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
@@ -169,7 +173,7 @@ mod codes {
 mod report {
     use super::*;
 
-    fn collect_paths(value: &Value, path: &str, paths: &mut BTreeSet<String>) {
+    pub(super) fn collect_paths(value: &Value, path: &str, paths: &mut BTreeSet<String>) {
         match value {
             Value::Object(fields) => {
                 for (key, value) in fields {
@@ -189,6 +193,32 @@ mod report {
         }
     }
 
+    /// A list with a price for every line.
+    fn prices_of(recipe: &Recipe) -> PriceList {
+        let lines = recipe.lines.iter().map(|line| line.ingredient.id.as_str()).collect::<BTreeSet<_>>();
+        let rows = lines.into_iter().map(|id| format!("{id},4.1,EUR\n")).collect::<Vec<_>>().concat();
+        read_price_list(&format!("ingredient,price,currency\n{rows}"), Path::new("a.csv")).expect("a list")
+    }
+
+    fn selling() -> Selling {
+        let margin = Margin::from_percent(parse_decimal("65").expect("a number")).expect("a margin");
+        Selling { margin, tax_percent: parse_decimal("10").ok() }
+    }
+
+    #[test]
+    fn the_example_of_a_price_list_is_read() {
+        let page = samples_page();
+        let lists = blocks(section(&page, "## The price list"), "text");
+        assert_eq!(lists.len(), 1);
+        let list = read_price_list(&lists[0], Path::new("a.csv")).expect("a list");
+        assert_eq!(list.len(), 2);
+        let described = words_in_code(section(&page, "## The price list"));
+        let header = lists[0].lines().next().expect("a header");
+        for column in header.split(',') {
+            assert!(described.contains(column), "{column}");
+        }
+    }
+
     #[test]
     fn every_key_is_described_and_no_other() {
         let page = samples_page();
@@ -200,7 +230,11 @@ mod report {
         let mut paths = BTreeSet::new();
         for path in sample_files() {
             let recipe = sample(&path);
-            let text = json::report(&recipe, &analyse(&recipe, ROOM)).expect("it can be written");
+            let analysis = analyse(&recipe, ROOM);
+            let text = json::report(&recipe, &analysis).expect("it can be written");
+            collect_paths(&serde_json::from_str(&text).expect("it is JSON"), "", &mut paths);
+            let cost = cost(&recipe, &analysis.make_up, &prices_of(&recipe));
+            let text = json::with_cost(&recipe, &analysis, Some((&cost, Some(selling())))).expect("it can be written");
             collect_paths(&serde_json::from_str(&text).expect("it is JSON"), "", &mut paths);
         }
         assert_eq!(paths, described);
@@ -217,6 +251,61 @@ mod report {
         let states = FatState::ALL.map(FatState::key);
         for word in kinds.into_iter().chain(uses).chain(evidence).chain(heatings).chain(states) {
             assert!(described.contains(word), "{word}");
+        }
+    }
+}
+
+mod weighing_list {
+    use super::*;
+    use nibwright::production::day::{Day, Note, Work};
+    use nibwright::production::order::{Form, Order, ShellOf, Wanted};
+    use nibwright::production::weighing::Scales;
+    use nibwright::recipe::SeedingWay;
+    use nibwright::units::{Grams, GramsPerMillilitre, MassFraction, Millilitres};
+
+    /// The list of a sample that has pieces, shells, seed and a scale that is too coarse.
+    fn list() -> Day {
+        let recipe = sample(&Path::new(ROOT).join("sample-recipes/milk-ganache-passion-fruit.ron"));
+        let shell = ShellOf { share: MassFraction(0.2), density: GramsPerMillilitre(1.3) };
+        let form = Some(Form::Cavity { volume: Millilitres(10.2), shell: Some(shell) });
+        let order = Order { wanted: Wanted::Pieces(168), form, ..Order::default() };
+        let work = Work::new(&recipe, &order, Scales::KITCHEN, None).expect("it can be scaled");
+        Day::new(vec![work], Some(Grams(10.0))).expect("there is one way")
+    }
+
+    #[test]
+    fn every_key_is_described_and_no_other() {
+        let page = samples_page();
+        let described: BTreeSet<String> = rows(section(&page, "## The weighing list as JSON"))
+            .iter()
+            .flat_map(|row| words_in_code(row[0]))
+            .map(str::to_owned)
+            .collect();
+        let mut paths = BTreeSet::new();
+        let text = json::weighing_list(&list()).expect("it can be written");
+        super::report::collect_paths(&serde_json::from_str(&text).expect("it is JSON"), "", &mut paths);
+        assert_eq!(paths, described);
+    }
+
+    #[test]
+    fn every_word_of_it_is_described() {
+        let page = samples_page();
+        let described = words_in_code(section(&page, "## The weighing list as JSON"));
+        let notes = [
+            Note::EvaporationNotKnown,
+            Note::TooLittleChocolate { shell: MassFraction(0.2) },
+            Note::ComputedDensity {
+                melted: GramsPerMillilitre(1.2),
+                set: (GramsPerMillilitre(1.2), GramsPerMillilitre(1.3)),
+            },
+        ];
+        let of_list = list().works.remove(0).notes;
+        assert!(of_list.len() >= 3, "{of_list:?}");
+        for code in notes.iter().chain(&of_list).map(Note::code) {
+            assert!(described.contains(code), "{code}");
+        }
+        for way in SeedingWay::ALL {
+            assert!(described.contains(way.key()) || way == SeedingWay::KeepTempered, "{}", way.key());
         }
     }
 }

@@ -19,6 +19,7 @@ mod pictures;
 mod pinning;
 mod plan;
 mod plots;
+mod prices;
 mod recipes;
 mod recovery;
 mod setting;

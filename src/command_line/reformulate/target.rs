@@ -28,6 +28,7 @@ fn all() -> impl Iterator<Item = Measured> {
         Measured::FormVLimit,
         Measured::Energy,
         Measured::Sweetness,
+        Measured::Cost,
         Measured::FinishedMass,
         Measured::SolidFat(crate::analysis::ROOM),
     ])
@@ -38,7 +39,7 @@ fn all() -> impl Iterator<Item = Measured> {
 /// # Errors
 ///
 /// One sentence: what is not understood, and what can be written instead.
-pub(super) fn parse(text: &str) -> Result<Target, String> {
+pub(in crate::command_line) fn parse(text: &str) -> Result<Target, String> {
     let refuse = |why: String| format!("target \"{text}\": {why}");
     let words = spaced(text);
     let (words, by) = match words.rsplit_once(" by ") {
@@ -51,10 +52,7 @@ pub(super) fn parse(text: &str) -> Result<Target, String> {
             "say where it has to lie: at most 0.85, at least 20, between 28 and 36, near 1.2 (or <=, >=, ~)".to_owned(),
         )
     })?;
-    let of = measured(what).ok_or_else(|| {
-        let known: Vec<String> = all().filter_map(|of| names(of).into_iter().next()).collect();
-        refuse(format!("\"{what}\" is no result; one of: {}", known.join(", ")))
-    })?;
+    let of = measured(what).ok_or_else(|| refuse(format!("\"{what}\" is no result; one of: {}", known_names())))?;
     let bound = bound_of(of, &bound).map_err(|number| refuse(format!("\"{number}\" is no number")))?;
     if !bound.is_sound() {
         return Err(refuse("the lower end stands above the upper one".to_owned()));
@@ -84,6 +82,19 @@ fn split(words: &str) -> Option<(&str, Vec<String>)> {
     };
     let kind = kind.trim().to_owned();
     (!what.is_empty()).then(|| (what, std::iter::once(kind).chain(numbers).collect()))
+}
+
+/// The result with this name.
+///
+/// # Errors
+///
+/// One sentence with all that are known.
+pub(in crate::command_line) fn parse_measured(text: &str) -> Result<Measured, String> {
+    measured(&spaced(text)).ok_or_else(|| format!("\"{text}\" is no result; one of: {}", known_names()))
+}
+
+fn known_names() -> String {
+    all().filter_map(|of| names(of).into_iter().next()).collect::<Vec<_>>().join(", ")
 }
 
 /// The result with this name. A blank, a hyphen and an underline are alike.

@@ -29,10 +29,12 @@ struct Report<'a> {
     is_by_scale: bool,
     conflict: Vec<Conflict>,
     reasons: Vec<String>,
+    summary: Option<String>,
+    notes: Vec<String>,
 }
 
 #[derive(Serialize)]
-struct Target {
+pub(super) struct Target {
     text: String,
     of: String,
     at_c: Option<f64>,
@@ -48,7 +50,7 @@ struct Target {
 }
 
 #[derive(Serialize)]
-struct Figure {
+pub(super) struct Figure {
     value: f64,
     low: Option<f64>,
     high: Option<f64>,
@@ -91,6 +93,8 @@ impl<'a> Report<'a> {
             is_by_scale: false,
             conflict: Vec::new(),
             reasons: Vec::new(),
+            summary: None,
+            notes: Vec::new(),
         };
         match outcome {
             Outcome::Stopped => nothing,
@@ -101,7 +105,10 @@ impl<'a> Report<'a> {
                 change: Some(0.0),
                 ..nothing
             },
-            Outcome::Changed(answer) => Self { outcome: "changed", ..nothing }.with_answer(answer, &words),
+            Outcome::Changed(answer) => {
+                let summary = Some(words.summary(answer));
+                Self { outcome: "changed", summary, notes: words.notes(answer), ..nothing }.with_answer(answer, &words)
+            }
             Outcome::Impossible(why) => {
                 let Impossible { conflict, nearest, is_by_scale } = why.as_ref();
                 Self {
@@ -137,7 +144,7 @@ impl<'a> Report<'a> {
 }
 
 impl Target {
-    fn new(reached: &reformulate::Reached) -> Self {
+    pub(super) fn new(reached: &reformulate::Reached) -> Self {
         let reformulate::Reached { target: asked, before, after, is_binding } = reached;
         let (at_least, at_most, near) = match asked.bound {
             Bound::AtLeast(low) => (Some(low), None, None),
@@ -171,7 +178,7 @@ impl Target {
 }
 
 impl Figure {
-    fn new(figure: reformulate::Figure) -> Self {
+    pub(super) fn new(figure: reformulate::Figure) -> Self {
         let (low, high) = figure.band.unzip();
         Self { value: figure.value, low, high }
     }

@@ -1,5 +1,7 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
+mod notes;
+
 use super::capital;
 use crate::analysis::parts::Group;
 use crate::analysis::remedy::Names;
@@ -7,10 +9,12 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::recipe::Recipe;
 use crate::reformulate::{
-    Answer, Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull,
-    Reachable, Reached, Rule, Target,
+    Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reachable,
+    Reached, Rule, Target,
 };
 use crate::units::Grams;
+
+pub use notes::SEASONING;
 
 /// What a result is called: "sugars", "water activity", "solid fat at 20 °C".
 #[must_use]
@@ -30,6 +34,7 @@ pub fn measured(of: Measured, sign: DecimalSign) -> String {
         Measured::FormVLimit => "form V limit".to_owned(),
         Measured::Energy => "energy".to_owned(),
         Measured::Sweetness => "sweetness".to_owned(),
+        Measured::Cost => "cost".to_owned(),
         Measured::FinishedMass => "finished mass".to_owned(),
     }
 }
@@ -41,6 +46,7 @@ pub fn unit(of: Measured) -> &'static str {
         Measured::Group(_) | Measured::Component(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => " %",
         Measured::FormVLimit => " °C",
         Measured::Energy => " kJ per 100 g",
+        Measured::Cost => " per kg",
         Measured::FinishedMass => " g",
         Measured::FatToWater
         | Measured::FatVolume
@@ -64,7 +70,9 @@ pub fn decimals(of: Measured) -> u32 {
         | Measured::Sweetness
         | Measured::FinishedMass => 1,
         Measured::Energy => 0,
-        Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation => 2,
+        Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation | Measured::Cost => {
+            2
+        }
         Measured::WaterActivity | Measured::FatVolume | Measured::DispersedVolume => 3,
     }
 }
@@ -340,22 +348,6 @@ impl<'a> ReformulationWords<'a> {
         }
     }
 
-    /// What an answer changed, in one sentence.
-    #[must_use]
-    pub fn summary(&self, answer: &Answer) -> String {
-        let moved: Vec<&Move> = answer.moves.iter().filter(|moved| moved.before != moved.after).collect();
-        let lines =
-            if moved.len() == 1 { "1 amount changes".to_owned() } else { format!("{} amounts change", moved.len()) };
-        let largest = moved.iter().max_by(|left, right| {
-            let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
-            by(left).total_cmp(&by(right))
-        });
-        match largest {
-            Some(most) => format!("{lines}, most of all {}.", self.moved(most)),
-            None => "Nothing changes.".to_owned(),
-        }
-    }
-
     fn before(&self, place: Place) -> Grams {
         match place {
             Place::Line(id) => self.problem.recipe.line(id).map_or(Grams::ZERO, |line| line.amount.grams()),
@@ -385,6 +377,7 @@ pub fn names(of: Measured) -> Vec<String> {
         Measured::FormVLimit => "fat.form_v_limit_c".to_owned(),
         Measured::Energy => "energy.kj".to_owned(),
         Measured::Sweetness => "sweetness.relative".to_owned(),
+        Measured::Cost => "cost.per_kg".to_owned(),
         Measured::FinishedMass => "mass_g".to_owned(),
     };
     let words = match of {

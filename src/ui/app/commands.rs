@@ -48,6 +48,7 @@ impl App {
                 Action::AskForTriglycerides => {
                     self.dialogs.show(Dialog::cocoa_butter(self.open.document(), self.view.sign));
                 }
+                Action::AskForPrice(line) => self.ask_for_price(ctx, line),
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
                 Action::SavePlot(plot, form) => self.ask_where_to_save_plot(ctx, plot, form),
                 Action::MakeTarget(target) => self.make_target(target),
@@ -111,6 +112,11 @@ impl App {
             Command::MoveDown => self.move_selected(ctx, |place| place + 1),
             Command::ToggleLock => self.toggle_lock(ctx),
             Command::Figures => self.show_figures(),
+            Command::Price => {
+                if let Some(line) = self.selected_or_first() {
+                    self.ask_for_price(ctx, line);
+                }
+            }
             Command::OwnIngredient => self.dialogs.show(Dialog::own_ingredient(self.view.sign)),
             Command::Pin => {
                 self.pin = Some(Arc::clone(self.open.document()));
@@ -212,6 +218,7 @@ impl App {
             | Command::MoveDown
             | Command::ToggleLock
             | Command::Figures
+            | Command::Price
             | Command::CopyTable
                 if self.document().recipe.lines.is_empty() =>
             {

@@ -232,6 +232,7 @@ impl App {
             DialogAnswer::AddIngredient(ingredient) => {
                 self.add_ingredient(ctx, self.document().recipe.lines.len(), ingredient);
             }
+            DialogAnswer::SetPrice { ingredient, entry } => self.set_price(ctx, &ingredient, entry),
             DialogAnswer::Recover(leftover) => self.recover(ctx, &leftover),
             DialogAnswer::DropRecovery(leftover) => leftover.discard(),
             DialogAnswer::Closed => self.after_unsaved = None,

@@ -1,6 +1,6 @@
 //! Numbers of the reading Targets.
 
-use super::{ARITHMETIC, HABIT, composition, emulsion, fat, food, sheet, water, words};
+use super::{ARITHMETIC, HABIT, composition, cost, emulsion, fat, food, sheet, water, words};
 use crate::analysis::fat::Form;
 use crate::number::{DecimalSign, grams};
 use crate::reformulate::Measured;
@@ -30,6 +30,7 @@ pub fn result(of: Measured, scene: &Scene<'_>, sign: DecimalSign) -> Explanation
         },
         Measured::Energy => food::energy(scene, sign),
         Measured::Sweetness => food::sweetness(scene, sign),
+        Measured::Cost => cost::kilogram(scene),
         Measured::FinishedMass => sheet::finished(),
     }
 }

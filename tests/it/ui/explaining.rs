@@ -15,7 +15,7 @@ use nibwright::recipe::{Heating, MassUnit};
 use nibwright::reformulate::{Measured, target::shares};
 use nibwright::store::load_recipe;
 use nibwright::ui::explanations::{
-    composition, emulsion, fat, finding, food, mixing, plan, setting, sheet, targets, texture, water,
+    composition, cost, emulsion, fat, finding, food, mixing, plan, setting, sheet, targets, texture, water,
 };
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
@@ -64,6 +64,10 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         composition::unassigned(scene, sign),
         emulsion::dispersed_share(scene, sign),
         emulsion::fat_to_water(scene, sign),
+        cost::batch(scene),
+        cost::kilogram(scene),
+        cost::piece(scene),
+        cost::line("a line"),
         food::energy(scene, sign),
         food::energy_left_open(scene, sign),
         food::sweetness(scene, sign),
@@ -166,6 +170,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         Measured::FormVLimit,
         Measured::Energy,
         Measured::Sweetness,
+        Measured::Cost,
         Measured::FinishedMass,
     ];
     for of in shares().chain(results) {
@@ -227,7 +232,10 @@ fn no_number_leaves_a_part_of_its_explanation_open() {
         for sign in [DecimalSign::Comma, DecimalSign::Point] {
             let document = Document { recipe: sample.clone() };
             let analysis = analyse(&sample, Celsius(20.0));
-            let scene = Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None };
+            let prices = nibwright::production::price_list::PriceList::default();
+            let cost = nibwright::production::cost::cost(&sample, &analysis.make_up, &prices);
+            let costs = nibwright::ui::view::Costs { now: Some(&cost), pinned: None, problem: None };
+            let scene = Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None, costs };
             let all = all_of(&scene, sign);
             assert!(all.len() > 60, "{}", all.len());
             for explanation in all {

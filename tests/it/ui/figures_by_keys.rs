@@ -43,6 +43,7 @@ fn tab_reaches_the_figures_of_every_reading_and_they_explain_themselves() {
                 "Cream, 35 % fat: ",
                 "energy of 100 g: ",
                 "sweetness, sugar = 100: ",
+                "price of Cream, 35 % fat: ",
                 "syrup solids: ",
             ][..],
         ),

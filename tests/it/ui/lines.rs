@@ -167,7 +167,13 @@ fn pointing_at_a_part_of_the_bar_lights_up_the_lines_that_bring_it() {
         crate::support::recipe(&[("cream-35", 200.0), ("hazelnut-paste", 100.0), ("glucose-syrup-de40", 50.0)]);
     let analysis = crate::support::analysis_of(&recipe);
     let document = Document { recipe: recipe.clone() };
-    let scene = Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None };
+    let scene = Scene {
+        document: &document,
+        analysis: &analysis,
+        finding_words: &[],
+        pin: None,
+        costs: nibwright::ui::view::Costs::default(),
+    };
     let mut view = View::new(DecimalSign::Point);
     for (pointed, lit) in [
         (Pointed::Hue(Hue::OtherSolids), [true, true, true]),

@@ -70,7 +70,13 @@ fn pointing_at_what_holds_water_lights_up_the_lines_that_bring_it() {
     let recipe = window.recipe().clone();
     let analysis = nibwright::analysis::analyse(&recipe, nibwright::analysis::ROOM);
     let document = nibwright::document::Document { recipe };
-    let scene = nibwright::ui::view::Scene { document: &document, analysis: &analysis, finding_words: &[], pin: None };
+    let scene = nibwright::ui::view::Scene {
+        document: &document,
+        analysis: &analysis,
+        finding_words: &[],
+        pin: None,
+        costs: nibwright::ui::view::Costs::default(),
+    };
     let lit: Vec<bool> = document.recipe.lines.iter().map(|line| view.is_line_lit(&scene, line.id)).collect();
     assert_eq!(lit, [true, false, false, false, false], "the couverture brings the cocoa");
 }

@@ -125,6 +125,10 @@ fn line_menu(response: &egui::Response, line: &Line, actions: &mut Vec<Action>) 
             actions.extend([Action::Select(Some(line.id)), Action::Run(Command::Figures)]);
             ui.close();
         }
+        if ui.button(Command::Price.label()).on_hover_text(Command::Price.explanation()).clicked() {
+            actions.push(Action::AskForPrice(line.id));
+            ui.close();
+        }
     });
 }
 

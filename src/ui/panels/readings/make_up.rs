@@ -1,5 +1,6 @@
 //! The reading Make-up: what the mass is made of, and which line brings what.
 
+mod cost;
 mod food;
 
 use egui::{Align, Grid, Label, Layout, RichText, TextWrapMode, Ui};
@@ -60,6 +61,12 @@ pub(super) fn make_up_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, action
         .title("Energy and sweetness")
         .subtitle("by what it is made of")
         .ui(ui, |ui| food::food_ui(ui, scene, view.sign));
+    if let Some(cost) = scene.costs.now {
+        Card::new()
+            .title("Cost")
+            .subtitle("of the ingredients, by your price list")
+            .ui(ui, |ui| cost::cost_ui(ui, scene, cost, view.sign, actions));
+    }
     Card::new()
         .title("In full")
         .subtitle("g per 100 g, and grams in the bowl")

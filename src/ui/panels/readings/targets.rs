@@ -22,6 +22,7 @@ pub(super) fn targets_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, action
     answer::outcome_ui(ui, &mut targets, view.sign, actions);
     asked::asked_ui(ui, scene, &mut targets, view);
     answer::amounts_ui(ui, scene, &targets, view);
+    answer::notes_ui(ui, &targets, view.sign);
     limits::limits_ui(ui, scene, &mut targets, view.sign);
     answer::effects_ui(ui, scene, &mut targets, view);
     view.targets = Some(targets);

@@ -5,14 +5,13 @@ use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, acc
 use crate::analysis::parts::Group;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed};
-use crate::reformulate::measured::Mass;
 use crate::reformulate::target::shares;
 use crate::reformulate::{Bound, Decides, Measured, Reached, Target};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
-use crate::ui::targets::{AskedTarget, Targets, target_at_present};
+use crate::ui::targets::{AskedTarget, Targets, figure_now, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
 use crate::ui::widgets::fold::Fold;
@@ -249,8 +248,7 @@ fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
 /// Of what is not asked for, where it lies now.
 fn not_asked(scene: &Scene<'_>, target: &Target, sign: DecimalSign) -> String {
     let of = target.of;
-    let figure = Mass::new(&scene.document.recipe, &scene.analysis.make_up.bowl).figure(of);
-    match figure {
+    match figure_now(of, scene) {
         Some(figure) if target.is_met_by(figure) => format!("not asked for · now {}", value(of, figure.value, sign)),
         Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, sign)),
         None => "not asked for · not known".to_owned(),
@@ -289,14 +287,13 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View) {
     let mut chosen = None;
     menu_button(ui, words, 0.0, |ui| {
         ui.set_min_width(190.0);
-        let mass = Mass::new(&scene.document.recipe, &scene.analysis.make_up.bowl);
         let asked = &targets.asked.targets;
         let mut entry_ui = |ui: &mut Ui, of: Measured| {
             let is_asked = asked.iter().any(|row| row.target.of == of);
             let reason = if is_asked {
                 Some("It stands in the list")
-            } else if mass.figure(of).is_none() {
-                Some("This recipe has no such figure, or a part of it is not known")
+            } else if figure_now(of, scene).is_none() {
+                Some("This recipe has no such figure, or a part of it is not known, such as a price")
             } else {
                 None
             };
@@ -352,6 +349,9 @@ fn groups(view: &View) -> [(&'static str, Vec<Measured>); 5] {
                 Measured::DispersedVolume,
             ],
         ),
-        ("Taste, energy, batch", vec![Measured::Sweetness, Measured::Energy, Measured::FinishedMass]),
+        (
+            "Taste, energy, cost, batch",
+            vec![Measured::Sweetness, Measured::Energy, Measured::Cost, Measured::FinishedMass],
+        ),
     ]
 }

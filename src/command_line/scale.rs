@@ -1,0 +1,307 @@
+//! `nibwright scale FILE…`: what to weigh today, as text or JSON.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
+use super::{Failure, Format};
+use crate::number::{self, DecimalSign};
+use crate::production::day::{Day, Work};
+use crate::production::frame::{Cut, Frame};
+use crate::production::order::{Form, Order, ShellOf, Wanted};
+use crate::production::rounding::FINEST_STEP;
+use crate::production::weighing::Scales;
+use crate::recipe::{Kind, MassUnit, Quantity, TransferLoss, Use};
+use crate::report::{json, text};
+use crate::store;
+use crate::store::format::problem::on_one_line;
+use crate::units::{Grams, GramsPerMillilitre, MassFraction, Millilitres, Millimetres};
+
+/// Arguments of `scale`.
+#[derive(Debug, Args)]
+pub struct ScaleArguments {
+    /// Recipes (.ron) or tables (.csv, .tsv, - for standard input); what is asked for holds for each of them.
+    #[arg(required = true)]
+    files: Vec<PathBuf>,
+    #[command(flatten)]
+    amount: AmountArguments,
+    #[command(flatten)]
+    form: FormArguments,
+    /// A loss in percent behind those of the recipe, such as 4; may be given several times, and losses multiply.
+    #[arg(long, value_name = "PERCENT", value_parser = parse_loss)]
+    loss: Vec<TransferLoss>,
+    /// What a bowl holds of what is weighed in; more is split over bowls that are alike.
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_mass)]
+    bowl: Option<Grams>,
+    /// The step of the scale.
+    #[arg(long, value_name = "AMOUNT", default_value = "1 g", value_parser = parse_step)]
+    step: Grams,
+    /// The step of a finer scale, for what the first one is too coarse for.
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_step)]
+    fine_step: Option<Grams>,
+    /// The seed that is ready, to hold against what all recipes need.
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_ready)]
+    ready: Option<Grams>,
+    /// Text for people or JSON for programs.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Also write the recipe as it is weighed to this file (.ron).
+    #[arg(short, long, value_name = "NEW")]
+    output: Option<PathBuf>,
+    /// Let --output replace a file that is there.
+    #[arg(long, requires = "output")]
+    replace: bool,
+    /// What sort of mass a table is.
+    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
+    kind: Option<Kind>,
+    /// What the mass of a table is used for.
+    #[arg(
+        long = "use",
+        value_name = "USE",
+        value_parser = parse_use,
+        long_help = format!("What the mass of a table is used for: {}", uses())
+    )]
+    intended_use: Option<Use>,
+}
+
+/// How much is asked for; without any of it the recipe as it stands.
+#[derive(Debug, Args)]
+#[group(multiple = false)]
+struct AmountArguments {
+    /// So much mass behind all losses, such as 2.5 kg.
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_mass)]
+    mass: Option<Grams>,
+    /// As much as what there is of an ingredient gives: --have "1300 g" --of puree.
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_mass, requires = "of")]
+    have: Option<Grams>,
+    /// So many pieces.
+    #[arg(long, value_name = "NUMBER", value_parser = parse_count)]
+    pieces: Option<u32>,
+    /// So many full frames.
+    #[arg(long, value_name = "NUMBER", value_parser = parse_count, requires = "frame")]
+    frames: Option<u32>,
+}
+
+/// What is made of the mass.
+#[derive(Debug, Args)]
+struct FormArguments {
+    /// The ingredient of --have: its id, its name, or a part of it that no other name holds.
+    #[arg(long, value_name = "INGREDIENT", requires = "have")]
+    of: Option<String>,
+    /// What a piece weighs, with its shell if it has one.
+    #[arg(long, value_name = "AMOUNT", value_parser = parse_mass, conflicts_with_all = ["cavity", "frame"])]
+    piece: Option<Grams>,
+    /// What a cavity of the mould holds, in ml.
+    #[arg(long, value_name = "ML", value_parser = parse_millilitres, conflicts_with = "frame")]
+    cavity: Option<Millilitres>,
+    /// Shell and base, or of a cut piece the coat, in percent of the whole piece.
+    #[arg(long, value_name = "PERCENT", value_parser = parse_shell)]
+    shell: Option<MassFraction>,
+    /// Density of the shell in g/ml, with --cavity and --shell.
+    #[arg(long, value_name = "G_PER_ML", value_parser = parse_density, requires = "shell", requires = "cavity")]
+    shell_density: Option<GramsPerMillilitre>,
+    /// The inside of a frame in mm, such as 340x340x10.
+    #[arg(long, value_name = "LENGTHxWIDTHxHEIGHT", value_parser = parse_frame)]
+    frame: Option<Frame>,
+    /// The size of a piece that is cut from the frame in mm, from wire to wire: 22.5 or 22.5x30.
+    #[arg(long, value_name = "MM", value_parser = parse_cut, requires = "frame")]
+    cut: Option<(Millimetres, Millimetres)>,
+    /// What is trimmed on every side of the frame in mm.
+    #[arg(long, value_name = "MM", value_parser = parse_trim, requires = "cut")]
+    trim: Option<Millimetres>,
+    /// Density of the mass in g/ml, weighed; computed if left out.
+    #[arg(long, value_name = "G_PER_ML", value_parser = parse_density)]
+    density: Option<GramsPerMillilitre>,
+}
+
+impl ScaleArguments {
+    pub(super) fn run(&self) -> Result<String, Failure> {
+        let order = self.order()?;
+        self.check_output()?;
+        if self.fine_step.is_some_and(|fine| fine >= self.step) {
+            return Err(Failure::unusable(
+                "--fine-step is not finer than --step; give the finer of the two scales with it",
+            ));
+        }
+        let scales = Scales { step: self.step, fine_step: self.fine_step };
+        let mut works = Vec::with_capacity(self.files.len());
+        for file in &self.files {
+            let recipe = read_recipe(file, self.kind, self.intended_use)?;
+            let work = Work::new(&recipe, &order, scales, self.bowl);
+            works.push(work.map_err(|why| impossible(file, &why.to_string()))?);
+        }
+        let day = Day::new(works, self.ready).map_err(|why| Failure::impossible(why.to_string()))?;
+        if let (Some(output), [work]) = (&self.output, day.works.as_slice()) {
+            let recipe = work.as_weighed().map_err(|why| Failure::impossible(why.to_string()))?;
+            store::save_recipe(output, &recipe).map_err(|error| error.to_string())?;
+        }
+        match self.format {
+            Format::Text => Ok(text::weighing_list(&day, DecimalSign::Point)),
+            Format::Json => json::weighing_list(&day).map_err(|error| Failure::unusable(error.to_string())),
+        }
+    }
+
+    /// What is asked for, from the options.
+    fn order(&self) -> Result<Order, Failure> {
+        let AmountArguments { mass, have, pieces, frames } = &self.amount;
+        let wanted = match (mass, have, pieces, frames, &self.form.of) {
+            (Some(mass), ..) => Wanted::Mass(*mass),
+            (_, Some(amount), _, _, Some(of)) => Wanted::AtHand { ingredient: of.clone(), amount: *amount },
+            (_, _, Some(pieces), ..) => Wanted::Pieces(*pieces),
+            (_, _, _, Some(frames), _) => Wanted::Frames(*frames),
+            _ => Wanted::AsItStands,
+        };
+        Ok(Order { wanted, form: self.form.form()?, losses: self.loss.clone(), density: self.form.density })
+    }
+
+    /// Whether the output may be written: one recipe, a name of a recipe, and no file that is not meant.
+    fn check_output(&self) -> Result<(), Failure> {
+        let Some(output) = &self.output else { return Ok(()) };
+        let name = on_one_line(&output.display().to_string());
+        if self.files.len() > 1 {
+            return Err(Failure::unusable("--output takes one recipe; scale one file at a time to write it"));
+        }
+        if !output.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("ron")) {
+            return Err(Failure::unusable(format!("{name}: a recipe file ends with .ron; name the new file so")));
+        }
+        if !self.replace && store::file_stamp(output).is_some() {
+            return Err(Failure::unusable(format!(
+                "{name}: there is such a file; take another name, or add --replace to write over it"
+            )));
+        }
+        Ok(())
+    }
+}
+
+impl FormArguments {
+    fn form(&self) -> Result<Option<Form>, Failure> {
+        let shell = self.shell;
+        if let Some(mass) = self.piece {
+            return Ok(Some(Form::Piece { mass, shell: shell.unwrap_or_default() }));
+        }
+        if let Some(volume) = self.cavity {
+            let shell = match (shell, self.shell_density) {
+                (None, _) => None,
+                (Some(share), Some(density)) => Some(ShellOf { share, density }),
+                (Some(_), None) => {
+                    return Err(Failure::unusable(
+                        "--cavity with --shell needs --shell-density; give the density of the shell in g/ml",
+                    ));
+                }
+            };
+            return Ok(Some(Form::Cavity { volume, shell }));
+        }
+        if shell.is_some() && self.cut.is_none() {
+            return Err(Failure::unusable("--shell is a share of a piece; give --piece, --cavity or --cut with it"));
+        }
+        let cut = self.cut.map(|(along, across)| Cut { trim: self.trim.unwrap_or_default(), along, across });
+        Ok(self.frame.map(|frame| Form::Frame { frame, cut, coat: shell.unwrap_or_default() }))
+    }
+}
+
+/// A reason with the file that it is about.
+fn impossible(file: &Path, why: &str) -> Failure {
+    Failure::impossible(on_one_line(&format!("{}: {why}", file.display())))
+}
+
+/// A mass above zero.
+fn parse_mass(text: &str) -> Result<Grams, String> {
+    let mass = parse_ready(text)?;
+    if mass.0 > 0.0 { Ok(mass) } else { Err("give a weight above 0, such as 250 g or 1.2 kg".to_owned()) }
+}
+
+/// A step that a scale can have.
+fn parse_step(text: &str) -> Result<Grams, String> {
+    let step = parse_mass(text)?;
+    if step >= FINEST_STEP {
+        Ok(step)
+    } else {
+        Err(format!("no scale is so fine; give a step from {} g up", number::as_given(FINEST_STEP.0)))
+    }
+}
+
+/// A mass, perhaps none.
+fn parse_ready(text: &str) -> Result<Grams, String> {
+    let (value, unit) = number::parse_amount(text).map_err(|error| error.to_string())?;
+    let unit = unit.and_then(MassUnit::from_symbol).unwrap_or_default();
+    Quantity::new(value, unit).map(Quantity::grams).map_err(|error| error.to_string())
+}
+
+/// A number behind which its unit may stand.
+fn parse_in(text: &str, unit: &str) -> Result<f64, String> {
+    let trimmed = text.trim();
+    number::parse(trimmed.strip_suffix(unit).unwrap_or(trimmed)).map_err(|error| error.to_string())
+}
+
+fn parse_above_zero(text: &str, unit: &str, most: f64) -> Result<f64, String> {
+    let value = parse_in(text, unit)?;
+    if value > 0.0 && value <= most {
+        Ok(value)
+    } else {
+        Err(format!("give a number above 0 and at most {most} {unit}"))
+    }
+}
+
+fn parse_millilitres(text: &str) -> Result<Millilitres, String> {
+    /// A cubic metre: beyond it a typing error is certain.
+    const MOST: f64 = 1e6;
+    parse_above_zero(text, "ml", MOST).map(Millilitres)
+}
+
+fn parse_density(text: &str) -> Result<GramsPerMillilitre, String> {
+    /// Heavier than all food; kg/m³ are refused by it.
+    const MOST: f64 = 3.0;
+    parse_above_zero(text, "g/ml", MOST).map(GramsPerMillilitre)
+}
+
+fn parse_millimetres(text: &str) -> Result<Millimetres, String> {
+    /// Ten metres: beyond it a typing error is certain.
+    const MOST: f64 = 1e4;
+    parse_above_zero(text, "mm", MOST).map(Millimetres)
+}
+
+fn parse_trim(text: &str) -> Result<Millimetres, String> {
+    if parse_in(text, "mm") == Ok(0.0) { Ok(Millimetres::ZERO) } else { parse_millimetres(text) }
+}
+
+/// Lengths with a cross between them.
+fn parse_lengths(text: &str) -> Result<Vec<Millimetres>, String> {
+    text.split(['x', 'X', '×']).map(parse_millimetres).collect()
+}
+
+fn parse_frame(text: &str) -> Result<Frame, String> {
+    match *parse_lengths(text)?.as_slice() {
+        [length, width, height] => Ok(Frame { length, width, height }),
+        _ => Err("give length, width and height in mm, such as 340x340x10".to_owned()),
+    }
+}
+
+fn parse_cut(text: &str) -> Result<(Millimetres, Millimetres), String> {
+    match *parse_lengths(text)?.as_slice() {
+        [side] => Ok((side, side)),
+        [along, across] => Ok((along, across)),
+        _ => Err("give one side of a piece in mm, or two, such as 22.5x30".to_owned()),
+    }
+}
+
+fn parse_loss(text: &str) -> Result<TransferLoss, String> {
+    let percent = parse_in(text, "%")?;
+    TransferLoss::from_percent(percent).map_err(|_| "give a loss in percent, 0 or more and below 100".to_owned())
+}
+
+fn parse_shell(text: &str) -> Result<MassFraction, String> {
+    let percent = parse_in(text, "%")?;
+    if (0.0..100.0).contains(&percent) {
+        Ok(MassFraction::from_percent(percent))
+    } else {
+        Err("give the shell in percent of the piece, 0 or more and below 100".to_owned())
+    }
+}
+
+fn parse_count(text: &str) -> Result<u32, String> {
+    match text.trim().parse() {
+        Ok(count) if count > 0 => Ok(count),
+        _ => Err("give a whole number above 0".to_owned()),
+    }
+}

@@ -1,0 +1,245 @@
+//! One ingredient in the place of another, or two in the place of one, with the results held that matter.
+//!
+//! The new ingredient first takes the amount of the old one, gram for gram; then the nearest recipe to that is looked for
+//! whose chosen results are those of the old recipe. So what is told apart is what the exchange itself would do, and what has
+//! to move to make it good.
+
+use std::sync::Arc;
+
+use thiserror::Error;
+
+use super::answer::{Answer, Outcome, reformulate};
+use super::measured::{Figure, Mass, Measured};
+use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
+use super::target::{Bound, Target};
+use crate::analysis::ROOM;
+use crate::analysis::make_up::make_up;
+use crate::analysis::parts::Group;
+use crate::ingredient::Ingredient;
+use crate::recipe::{LineId, Recipe};
+use crate::units::Grams;
+
+/// The exchange of an ingredient.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Substitution {
+    /// The id of what goes.
+    pub from: String,
+    /// What comes in its place.
+    pub to: Arc<Ingredient>,
+    /// What may come besides, where the one alone cannot do it.
+    pub besides: Option<Arc<Ingredient>>,
+    /// Which results stay as they are.
+    pub hold: Hold,
+    /// Whether the other lines may move to make it good.
+    pub others: Others,
+    /// What counts as little change.
+    pub change: Change,
+    /// What the scale shows.
+    pub scale: Scale,
+}
+
+/// Which results stay as they are in an exchange.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Hold {
+    /// Those that usually matter, in every recipe its own: see [`usually_held`].
+    #[default]
+    Usual,
+    /// These.
+    These(Vec<Measured>),
+}
+
+/// Whether the lines that have nothing to do with an exchange may move.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Others {
+    /// They move as little as they can.
+    #[default]
+    Move,
+    /// They stay; only what comes new is weighed otherwise, and the batch may change its weight.
+    Stay,
+}
+
+/// A recipe after an exchange.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Substituted {
+    /// The recipe as it was.
+    pub before: Recipe,
+    /// The recipe with the new ingredient gram for gram, and what is asked of it.
+    pub problem: Problem,
+    /// What each result that is held was before, in the order of the targets of the problem.
+    pub held: Vec<Figure>,
+    /// What came of it.
+    pub outcome: Outcome,
+}
+
+/// Why an ingredient cannot be exchanged in a recipe.
+#[derive(Clone, Debug, Error, PartialEq)]
+pub enum SubstitutionError {
+    /// It is not in it.
+    #[error("the recipe has no {0}")]
+    NotThere(String),
+    /// It stands in a locked line, or is the seed.
+    #[error("its line is locked or is the seed; unlock it first")]
+    Locked,
+    /// It would be exchanged for itself.
+    #[error("it would be exchanged for itself")]
+    Same,
+    /// A result that is to be held has no figure, before or after.
+    #[error("there is nothing to hold: {0:?} has no figure")]
+    NoFigure(Measured),
+    /// The problem cannot be worked on.
+    #[error("{0}")]
+    Problem(#[from] ProblemError),
+}
+
+/// How far a result may move and still counts as held, as a share of its grain: half a point of a share, a quarter of a kelvin,
+/// half a hundredth of a water activity (judged: less than the models know).
+pub const HELD_WITHIN: f64 = 0.5;
+
+/// What is held unless something else is chosen: the fat, the sugars, the water activity where there is one, and how firm it is.
+#[must_use]
+pub fn usually_held(recipe: &Recipe) -> Vec<Measured> {
+    let bowl = make_up(recipe).bowl;
+    let mass = Mass::new(recipe, &bowl);
+    // Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
+    let is_there = |of: &Measured| match of {
+        Measured::WaterActivity => mass.figure(*of).is_some_and(|figure| figure.band.is_some()),
+        of => mass.figure(*of).is_some(),
+    };
+    let usual = [
+        Measured::Group(Group::TotalFat),
+        Measured::Group(Group::Sugars),
+        Measured::WaterActivity,
+        Measured::SolidFat(ROOM),
+    ];
+    usual.into_iter().filter(is_there).collect()
+}
+
+impl Substitution {
+    /// An exchange with what is usual: the usual results are held, other lines may move, the change is spread.
+    #[must_use]
+    pub fn new(from: &str, to: Arc<Ingredient>) -> Self {
+        Self {
+            from: from.to_owned(),
+            to,
+            besides: None,
+            hold: Hold::default(),
+            others: Others::default(),
+            change: Change::default(),
+            scale: Scale::default(),
+        }
+    }
+
+    /// The exchange in one recipe; nothing of it is changed.
+    ///
+    /// # Errors
+    ///
+    /// [`SubstitutionError`] where the ingredient is not there or locked, or where a result to hold has no figure.
+    pub fn of(&self, recipe: &Recipe, is_stopped: &dyn Fn() -> bool) -> Result<Substituted, SubstitutionError> {
+        let (problem, held) = self.problem(recipe)?;
+        let outcome = reformulate(&problem, is_stopped)?;
+        Ok(Substituted { before: recipe.clone(), problem, held, outcome })
+    }
+
+    fn problem(&self, recipe: &Recipe) -> Result<(Problem, Vec<Figure>), SubstitutionError> {
+        if self.to.id == self.from {
+            return Err(SubstitutionError::Same);
+        }
+        let is_from = |id: &str| id == self.from;
+        let there: Vec<&crate::recipe::Line> =
+            recipe.lines.iter().filter(|line| is_from(&line.ingredient.id)).collect();
+        if there.iter().all(|line| line.amount.grams().0 <= 0.0) {
+            return Err(SubstitutionError::NotThere(self.from.clone()));
+        }
+        if there.iter().any(|line| line.is_locked || line.is_seed) {
+            return Err(SubstitutionError::Locked);
+        }
+        let exchanged: Vec<LineId> = there.iter().map(|line| line.id).collect();
+        let bowl = make_up(recipe).bowl;
+        let mass = Mass::new(recipe, &bowl);
+        let mut changed = recipe.clone();
+        for line in changed.lines.iter_mut().filter(|line| exchanged.contains(&line.id)) {
+            line.ingredient = self.to.clone();
+            line.recipe_file = None;
+        }
+        let mut problem = Problem::new(changed);
+        let hold = match &self.hold {
+            Hold::Usual => usually_held(recipe),
+            Hold::These(hold) => hold.clone(),
+        };
+        let mut held = Vec::with_capacity(hold.len());
+        for of in hold {
+            let figure = mass.figure(of).ok_or(SubstitutionError::NoFigure(of))?;
+            let slack = HELD_WITHIN * of.grain();
+            // What is held stays where it likely is: an edge would hold the width of its band.
+            let target = Target {
+                by: super::target::Decides::Value,
+                ..Target::new(of, Bound::Between(figure.value - slack, figure.value + slack))
+            };
+            problem.targets.push(target);
+            held.push(figure);
+        }
+        problem.allowed =
+            self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
+        if self.others == Others::Stay {
+            let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
+            problem.limits = others.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();
+            problem.keeps_total = false;
+        }
+        problem.change = self.change;
+        problem.scale = self.scale;
+        Ok((problem, held))
+    }
+}
+
+impl Substituted {
+    /// The recipe with the exchange, where everything that is to be held is held.
+    #[must_use]
+    pub fn recipe(&self) -> Option<&Recipe> {
+        match &self.outcome {
+            Outcome::Unchanged(_) => Some(&self.problem.recipe),
+            Outcome::Changed(answer) => Some(&answer.recipe),
+            Outcome::Impossible(_) | Outcome::Stopped => None,
+        }
+    }
+
+    /// The answer, where amounts had to move.
+    #[must_use]
+    pub fn answer(&self) -> Option<&Answer> {
+        match &self.outcome {
+            Outcome::Changed(answer) => Some(answer),
+            Outcome::Impossible(why) => Some(&why.nearest),
+            Outcome::Unchanged(_) | Outcome::Stopped => None,
+        }
+    }
+
+    /// The lines of the old recipe and the new one with their amounts, of all that differ in ingredient or amount: what stood
+    /// there, and what stands there now.
+    #[must_use]
+    pub fn differences(&self) -> Vec<Difference> {
+        let Some(after) = self.recipe().or_else(|| self.answer().map(|answer| &answer.recipe)) else {
+            return Vec::new();
+        };
+        let old = self.before.lines.iter().map(|line| {
+            let now = after.line(line.id);
+            Difference {
+                before: Some((line.ingredient.clone(), line.amount.grams())),
+                after: now.map(|now| (now.ingredient.clone(), now.amount.grams())),
+            }
+        });
+        let new = after
+            .lines
+            .iter()
+            .filter(|line| self.before.line(line.id).is_none())
+            .map(|line| Difference { before: None, after: Some((line.ingredient.clone(), line.amount.grams())) });
+        old.chain(new).filter(|difference| difference.before != difference.after).collect()
+    }
+}
+
+/// What stands in a place of a recipe before and after.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Difference {
+    /// The ingredient and its amount before; none of a new line.
+    pub before: Option<(Arc<Ingredient>, Grams)>,
+    /// The ingredient and its amount after.
+    pub after: Option<(Arc<Ingredient>, Grams)>,
+}

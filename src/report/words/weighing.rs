@@ -1,0 +1,99 @@
+//! The words of a weighing list: what there is to say about a batch, and its seed.
+
+use crate::analysis::Analysis;
+use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
+use crate::production::day::Note;
+use crate::production::mould::LEAST_CHOCOLATE;
+use crate::production::rounding::{LEAST_STEPS, RoundedLine};
+use crate::production::seed::SeedOf;
+use crate::recipe::SeedingWay;
+use crate::units::{Grams, MassFraction};
+
+/// Decimals beyond which a weight says nothing: the finest step that is taken.
+const MOST_DECIMALS: u32 = 4;
+
+/// A weight as a scale shows it: with the decimals of its step.
+#[must_use]
+pub fn on_scale(mass: Grams, step: Grams, sign: DecimalSign) -> String {
+    fixed(mass.0, decimals(step), sign)
+}
+
+/// The decimals of a step.
+#[must_use]
+pub fn decimals(step: Grams) -> u32 {
+    let is_whole = |decimals: &u32| {
+        let digits = step.0 * 10_f64.powi(i32::try_from(*decimals).unwrap_or(0));
+        (digits - digits.round()).abs() < 1e-6
+    };
+    (0..MOST_DECIMALS).find(is_whole).unwrap_or(MOST_DECIMALS)
+}
+
+/// What there is to say about a batch, as one sentence.
+#[must_use]
+pub fn note(note: &Note, sign: DecimalSign) -> String {
+    match note {
+        Note::TooCoarse { name, line } => {
+            format!("{name}: {}; weigh it on a finer scale, or make more at once", too_coarse(line, sign))
+        }
+        Note::SeedTooCoarse { line } => {
+            format!("The seed of a bowl: {}; weigh it on a finer scale", too_coarse(line, sign))
+        }
+        Note::TooLittleChocolate { shell } => format!(
+            "The chocolate around it is {} % of the piece. From {} % of chocolate on a piece may be called \"filled chocolate\" or \"praline\" (Codex CXS 87-1981, Directive 2000/36/EC); this one must not, unless there is enough chocolate in its filling for a praline",
+            shortest(shell.to_percent(), 2, sign),
+            shortest(LEAST_CHOCOLATE.to_percent(), 0, sign)
+        ),
+        Note::ComputedDensity { melted, set } => {
+            let three = |value: f64| fixed(value, 3, sign);
+            format!(
+                "The density, {} g/ml, is computed for melted fat and without air; once its cocoa butter has set it is {} to {}. Weigh a cup of known volume and give that: it is always better",
+                three(melted.0),
+                three(set.0.0),
+                three(set.1.0)
+            )
+        }
+        Note::EvaporationNotKnown => {
+            "How much water evaporates is not known, so neither are the finished mass and what is made of it; weigh the pan before and after".to_owned()
+        }
+    }
+}
+
+/// How a scale is too coarse: "4.33 g are 4.3 steps of 1 g, and 4 g are 7.7 % less".
+fn too_coarse(line: &RoundedLine, sign: DecimalSign) -> String {
+    let steps = line.exact.0 / line.step.0;
+    let error = line.relative_error.map_or(0.0, MassFraction::to_percent);
+    let exact = shortest(line.exact.0, decimals(line.step) + 2, sign);
+    let few = if steps < LEAST_STEPS {
+        let step = shortest(line.step.0, MOST_DECIMALS, sign);
+        format!("{exact} g are {} steps of {step} g, and", fixed(steps, 1, sign))
+    } else {
+        format!("{exact} g are meant, and")
+    };
+    let rounded = on_scale(line.rounded, line.step, sign);
+    match fixed(error.abs(), 1, sign) {
+        none if error.abs() < 0.05 => {
+            format!("{few} what the scale cannot tell is much of it ({none} % off as listed)")
+        }
+        error_text => format!("{few} {rounded} g are {error_text} % {}", if error > 0.0 { "more" } else { "less" }),
+    }
+}
+
+/// The seed of a batch in one line.
+#[must_use]
+pub fn seed_of(seed: &SeedOf, analysis: &Analysis, sign: DecimalSign) -> String {
+    match seed {
+        SeedOf::Needed { way, grams, name, is_in_recipe } => {
+            let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
+            let stands = if *is_in_recipe { ", which stands among the lines; put it in last" } else { "" };
+            format!("{} g{of}, {}{stands}", grams_text(grams.0, sign), way.words())
+        }
+        SeedOf::NotKnown { way } => format!("{}; how much is not known", way.words()),
+        SeedOf::None => match &analysis.plan {
+            Ok(plan) if plan.choice.way == SeedingWay::KeepTempered => {
+                "none: tempered chocolate keeps its own crystals".to_owned()
+            }
+            Ok(_) => "none".to_owned(),
+            Err(why) => super::plan::no_plan(*why, analysis, sign),
+        },
+    }
+}

@@ -1,0 +1,93 @@
+//! One ingredient in the place of another.
+
+use approx::assert_relative_eq;
+use nibwright::analysis::{ROOM, analyse};
+use nibwright::ingredient::Library;
+use nibwright::recipe::{Kind, Quantity, Recipe};
+use nibwright::reformulate::measured::Measured;
+use nibwright::reformulate::substitute::{HELD_WITHIN, Hold, Others, Substitution, SubstitutionError, usually_held};
+use nibwright::reformulate::{Member, Outcome};
+
+fn praline() -> Recipe {
+    let mut recipe = Recipe { kind: Kind::Praline, ..Recipe::default() };
+    for (id, grams) in
+        [("hazelnut-paste", 400.0), ("sucrose", 300.0), ("couverture-milk-40", 200.0), ("cocoa-butter", 100.0)]
+    {
+        let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in"));
+        recipe.push(ingredient.clone(), Quantity::from_grams(grams).expect("an amount"));
+    }
+    recipe
+}
+
+fn exchange(to: &str) -> Substitution {
+    let to = Library::built_in().by_id(to).unwrap_or_else(|| panic!("{to} is built in")).clone();
+    Substitution::new("hazelnut-paste", to)
+}
+
+/// Almond paste has less oil, which cannot be had from the other lines, but from a little oil besides: what is held is held,
+/// the old paste is gone, the batch weighs the same.
+#[test]
+fn what_is_held_is_held() {
+    let recipe = praline();
+    let mut exchange = exchange("almond-paste-pure");
+    let alone = exchange.of(&recipe, &|| false).expect("it is there");
+    let Outcome::Impossible(why) = &alone.outcome else { panic!("too little oil") };
+    assert!(why.conflict.iter().any(|one| matches!(one.member, Member::Target(_))), "{:?}", why.conflict);
+    exchange.besides = Library::built_in().by_id("oil-sunflower").cloned();
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    let after = substituted.recipe().unwrap_or_else(|| panic!("{:?}", substituted.outcome));
+    assert!(after.lines.iter().all(|line| line.ingredient.id != "hazelnut-paste"));
+    assert_relative_eq!(after.weighed().0, 1000.0, max_relative = 1e-3);
+    let (old, new) = (analyse(&recipe, ROOM), analyse(after, ROOM));
+    for of in usually_held(&recipe) {
+        let figure = |analysis: &nibwright::analysis::Analysis, recipe: &Recipe| {
+            let mass = nibwright::reformulate::measured::Mass::new(recipe, &analysis.make_up.bowl);
+            mass.figure(of).expect("it has one").value
+        };
+        let moved = (figure(&new, after) - figure(&old, &recipe)).abs();
+        assert!(moved <= HELD_WITHIN * of.grain() + 1e-6, "{of:?} moved by {moved}");
+    }
+    let first = &substituted.differences()[0];
+    let names = [&first.before, &first.after].map(|side| side.as_ref().expect("both").0.id.clone());
+    assert_eq!(names, ["hazelnut-paste", "almond-paste-pure"]);
+}
+
+#[test]
+fn where_one_cannot_do_it_a_second_may_come_besides() {
+    let recipe = praline();
+    let group = nibwright::analysis::parts::Group::LiquidOil;
+    let mut exchange = Substitution { hold: Hold::These(vec![Measured::Group(group)]), ..exchange("sucrose") };
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    let Outcome::Impossible(why) = &substituted.outcome else { panic!("sugar brings no oil") };
+    assert!(why.conflict.iter().any(|one| matches!(one.member, Member::Target(_))));
+    assert!(substituted.recipe().is_none());
+    exchange.besides = Library::built_in().by_id("oil-hazelnut").cloned();
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    let after = substituted.recipe().expect("oil brings it");
+    assert!(after.lines.iter().any(|line| line.ingredient.id == "oil-hazelnut" && line.amount.grams().0 > 100.0));
+}
+
+#[test]
+fn others_can_stay() {
+    let recipe = praline();
+    let exchange = Substitution {
+        others: Others::Stay,
+        hold: Hold::These(vec![Measured::Group(nibwright::analysis::parts::Group::TotalFat)]),
+        ..exchange("almond-paste-pure")
+    };
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    let after = substituted.recipe().expect("it can be done");
+    for (old, new) in recipe.lines.iter().zip(&after.lines).skip(1) {
+        assert_eq!(old.amount, new.amount);
+    }
+}
+
+#[test]
+fn what_cannot_be_exchanged_says_why() {
+    let mut recipe = praline();
+    assert!(matches!(exchange("hazelnut-paste").of(&recipe, &|| false), Err(SubstitutionError::Same)));
+    recipe.lines[0].is_locked = true;
+    assert!(matches!(exchange("almond-paste-pure").of(&recipe, &|| false), Err(SubstitutionError::Locked)));
+    recipe.lines.remove(0);
+    assert!(matches!(exchange("almond-paste-pure").of(&recipe, &|| false), Err(SubstitutionError::NotThere(_))));
+}
