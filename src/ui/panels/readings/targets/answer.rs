@@ -223,7 +223,7 @@ pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view
         is_total: true,
         ..BeforeAfterRow::default()
     });
-    let subtitle = "and what moves each line most";
+    let subtitle = if is_good(worked) { "and what moves each line most" } else { "of the recipe that comes nearest" };
     Card::new().title("Amounts before and after").subtitle(subtitle).ui(ui, |ui| {
         for (idx, response) in before_after_rows_ui(ui, &rows).iter().enumerate() {
             let moved = moves.get(idx);

@@ -2,6 +2,7 @@
 
 use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
+use super::Empty;
 use crate::analysis::parts::Group;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed};
@@ -141,8 +142,8 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     let cell = |ui: &mut Ui, id: Id, which: &str, now: f64| {
         let name = format!("{name}, {which}");
         let explanation = || explanations::bound(of, sign);
-        let value = super::number_ui(ui, (id, &name, CELL), (Some(now), sign), units, explanation);
-        value.flatten()
+        let value = super::number_ui(ui, (id, &name, CELL), (Some(now), Empty::IsRefused, sign), units, explanation);
+        value.number()
     };
     if !unit.is_empty() {
         ui.label(theme::quiet(ui, unit));
