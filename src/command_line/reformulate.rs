@@ -118,6 +118,8 @@ impl ReformulateArguments {
     }
 
     fn problem(&self, recipe: Recipe) -> Result<Problem, String> {
+        /// A step of more than this share of the batch weighs nothing of it (judged).
+        const COARSEST: f64 = 0.1;
         let usual = if self.usual { Target::usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
         let mut problem = Problem::new(recipe);
         if let Some(list) = &self.prices {
@@ -144,6 +146,12 @@ impl ReformulateArguments {
             return Err("nothing is asked for; give a --target, such as --target 'water activity at most 0.85', or \
                         --usual"
                 .to_owned());
+        }
+        let batch = problem.recipe.weighed();
+        if self.step.0 > COARSEST * batch.0 {
+            return Err(
+                "the --step is more than a tenth of what the recipe weighs; give that of a finer scale".to_owned()
+            );
         }
         problem.keeps_total = !self.free_total;
         problem.change = if self.few_lines { Change::FewLines } else { Change::Spread };
@@ -174,6 +182,10 @@ fn lines_named(problem: &Problem, name: &str) -> Result<Vec<Place>, String> {
 
 /// The only line with this name, or what may be used besides with it.
 fn place_named(problem: &Problem, name: &str) -> Result<Place, String> {
+    // A line of the recipe counts more than what may be used besides.
+    if lines_named(problem, name).is_ok_and(|lines| lines.len() == 1) {
+        return Ok(lines_named(problem, name)?[0]);
+    }
     let known = problem.allowed.iter().position(|allowed| {
         let ingredient = &allowed.ingredient;
         [&ingredient.id, &ingredient.name].into_iter().any(|text| text.to_lowercase() == name.trim().to_lowercase())

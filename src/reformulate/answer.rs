@@ -8,7 +8,7 @@ use super::conflict::{self, IMPOSSIBLE};
 use super::descent::{Aim, Descent, HELD, NoRest, Rest, Weight};
 use super::measured::Figure;
 use super::model::{Model, Quotients};
-use super::problem::{Place, Problem, ProblemError};
+use super::problem::{Place, Problem, ProblemError, Scale};
 use super::target::Target;
 use super::weighing::{Weighable, on_the_scale};
 use super::whole::in_packs;
@@ -89,7 +89,8 @@ pub struct Impossible {
     /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be. Where
     /// a figure that is asked for would be lost on the steps of the scale, its amounts are not rounded.
     pub nearest: Answer,
-    /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty.
+    /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty. It is empty as well where amounts
+    /// that hold lie at a jump of a figure, so that nothing that can be weighed does.
     pub is_by_scale: bool,
 }
 
@@ -157,12 +158,26 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
             Ok(if is_met {
                 Outcome::Changed(Box::new(answer))
             } else {
-                Outcome::Impossible(Box::new(Impossible { conflict: Vec::new(), nearest: answer, is_by_scale: true }))
+                let is_by_scale = can_be_weighed_finely(model, &descent, aim, weighable.rest)?;
+                Outcome::Impossible(Box::new(Impossible { conflict: Vec::new(), nearest: answer, is_by_scale }))
             })
         }
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
         Err(NoRest::Impossible | NoRest::Failed) => impossible(model, is_stopped),
     }
+}
+
+/// Whether it could be weighed on a scale a thousand times as fine: then the scale is to blame, and not a figure that jumps.
+fn can_be_weighed_finely(model: &Model, descent: &Descent, aim: Aim, rest: Rest) -> Result<bool, NoRest> {
+    const FINER: f64 = 1e-3;
+    let finer = model.problem.scale.coarsest.min(model.problem.recipe.weighed() * FINER);
+    let scale = Scale { coarsest: finer * FINER, has_finer: false };
+    let problem = Problem { scale, ..model.problem.clone() };
+    let Ok(fine) = Model::new(&problem, model.quotients) else { return Ok(false) };
+    let is_stopped = descent.is_stopped;
+    let descent = Descent { model: &fine, weights: descent.weights.clone(), ends: descent.ends.clone(), is_stopped };
+    let weighable = on_the_scale(&descent, aim, rest)?;
+    Ok(weighable.is_on_steps && answer(&fine, aim, &weighable).missed().next().is_none())
 }
 
 /// Whether nothing has to be changed.
@@ -242,9 +257,26 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
     let as_it_is = descent.stay(vec![0.0; model.before.len()])?;
     let is_of_amounts = |row: usize| !matches!(model.constraints[row].member, Member::Target(_));
     let amounts_hold = (0..as_it_is.misses.len()).all(|row| !is_of_amounts(row) || as_it_is.misses[row] <= HELD);
-    let found = conflict::beginnings(model).map(|start| descent.run(Aim::Misses, &start));
-    let rest = match found.into_iter().find(|rest| matches!(rest, Ok(_) | Err(NoRest::Stopped))) {
-        Some(rest) => rest?,
+    // What comes nearest to one of them is a beginning too: the way from there can end nearer than all others.
+    let of_members = contradiction.members.iter().map(|(_, amounts)| model.changes(amounts));
+    let mut found: Option<Rest> = None;
+    for start in conflict::beginnings(model).chain(of_members) {
+        match descent.run(Aim::Misses, &start) {
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+            Err(NoRest::Impossible | NoRest::Failed) => {}
+            Ok(rest) => {
+                let cost = |rest: &Rest| descent.cost(Aim::Misses, rest);
+                if found.as_ref().is_none_or(|best| cost(&rest) < cost(best)) {
+                    found = Some(rest);
+                }
+                if model.is_linear() {
+                    break;
+                }
+            }
+        }
+    }
+    let rest = match found {
+        Some(rest) => rest,
         // No way leads anywhere: the recipe as it is.
         None if amounts_hold => as_it_is,
         // What is asked of amounts contradicts itself.

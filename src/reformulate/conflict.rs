@@ -122,7 +122,13 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
         Member::Allowance(idx) => (3, *idx),
         Member::Total => (4, 0),
     });
-    let members = left.iter().map(|&member| Ok((member, nearest_to(model, member, &left, is_stopped)?)));
+    // With all else kept that can be: what stands outside of the set counts as well, unless it stands in the way too.
+    let nearest = |member: Member| {
+        let all_others: Vec<Member> = order.iter().copied().filter(|other| *other != member).collect();
+        let set = if by_all(&all_others)? { &order } else { &left };
+        nearest_to(model, member, set, is_stopped)
+    };
+    let members = left.iter().map(|&member| Ok((member, nearest(member)?)));
     Ok(Contradiction { members: members.collect::<Result<_, NoRest>>()? })
 }
 

@@ -108,6 +108,12 @@ impl Measured {
         matches!(self, Self::WaterActivity | Self::SolidFat(_) | Self::FormVLimit | Self::Energy | Self::Sweetness)
     }
 
+    /// Whether it lies between 0 and 1: there a bound of 85 is a slip, not a wish.
+    #[must_use]
+    pub fn is_fraction(self) -> bool {
+        matches!(self, Self::FatVolume | Self::DispersedVolume | Self::WaterActivity)
+    }
+
     /// A difference of its figure that a maker would notice: what misses of different results are measured by (judged).
     #[must_use]
     pub fn grain(self) -> f64 {

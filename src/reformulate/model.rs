@@ -70,6 +70,8 @@ pub(super) struct Model<'a> {
     /// What stays out: there is none of it, and with some of it a figure that is asked for would not be known.
     pub is_out: Vec<bool>,
     pub constraints: Vec<Constraint>,
+    /// How bounds on quotients are taken.
+    pub quotients: Quotients,
 }
 
 /// How a bound on a quotient is taken.
@@ -99,7 +101,7 @@ impl<'a> Model<'a> {
         let per_gram = per_gram(problem, &ingredients);
         let is_out = vec![false; before.len()];
         let mut model =
-            Self { problem, places, ingredients, per_gram, before, scales, is_out, constraints: Vec::new() };
+            Self { problem, places, ingredients, per_gram, before, scales, is_out, constraints: Vec::new(), quotients };
         // An empty bowl meets every bound on a share.
         let asks_mass = problem.targets.iter().any(|target| target.of == Measured::FinishedMass);
         let least = if asks_mass { LEAST_TOTAL_ASKED } else { LEAST_TOTAL };
@@ -116,7 +118,7 @@ impl<'a> Model<'a> {
 
     fn ask_targets(&mut self, quotients: Quotients) -> Result<(), ProblemError> {
         for (idx, target) in self.problem.targets.iter().enumerate() {
-            if !target.bound.is_sound() {
+            if !target.is_sound() {
                 return Err(ProblemError::UnsoundBound(idx));
             }
             self.figure(target.of, &self.before).ok_or(ProblemError::NoFigure { target: idx, of: target.of })?;
@@ -369,6 +371,12 @@ impl<'a> Model<'a> {
         }
     }
 
+    /// Changes in their scales from amounts.
+    pub fn changes(&self, amounts: &[f64]) -> Vec<f64> {
+        let changes = amounts.iter().zip(&self.before).zip(&self.scales);
+        changes.map(|((amount, before), scale)| (amount - before) / scale).collect()
+    }
+
     /// Amounts from changes in their scales.
     pub fn amounts(&self, changes: &[f64]) -> Vec<f64> {
         let amounts = self.before.iter().zip(&self.scales).zip(changes);
@@ -379,7 +387,9 @@ impl<'a> Model<'a> {
 /// What a gram of each ingredient costs. Another currency than the first one is no price: nothing is converted.
 fn per_gram(problem: &Problem, ingredients: &[Arc<Ingredient>]) -> Vec<Option<f64>> {
     let price = |ingredient: &Arc<Ingredient>| problem.prices.price(&ingredient.id);
-    let currency = ingredients.iter().find_map(price).map(Price::currency);
+    // Of the first that is weighed in, as everywhere; of what is only allowed where nothing else has a price.
+    let weighed = problem.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0);
+    let currency = weighed.map(|line| &line.ingredient).chain(ingredients).find_map(price).map(Price::currency);
     let of_currency = |price: &&Price| Some(price.currency()) == currency;
     let per_gram = |price: &Price| price.of(Grams(1.0)).and_then(|money| f64::try_from(money).ok());
     ingredients.iter().map(|ingredient| price(ingredient).filter(of_currency).and_then(per_gram)).collect()

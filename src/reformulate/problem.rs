@@ -6,7 +6,7 @@ use thiserror::Error;
 
 use super::measured::Measured;
 use super::target::Target;
-use crate::ingredient::Ingredient;
+use crate::ingredient::{Category, Ingredient};
 use crate::production::price_list::PriceList;
 use crate::recipe::{LineId, Quantity, Recipe};
 use crate::units::Grams;
@@ -49,6 +49,9 @@ pub enum Place {
     /// The place of an ingredient in [`Problem::allowed`].
     Allowed(usize),
 }
+
+/// What is a matter of taste: more of it makes another product, whatever the figures say.
+pub const SEASONING: [Category; 4] = [Category::Spice, Category::Additive, Category::CoffeeTea, Category::Spirit];
 
 /// What is asked of one amount.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -126,8 +129,8 @@ pub enum ProblemError {
     /// There is nothing to change.
     #[error("the recipe weighs nothing; give the lines amounts first")]
     NothingWeighed,
-    /// A bound is no number, or its ends are the wrong way round.
-    #[error("target {}: its bound is no range of numbers", .0 + 1)]
+    /// A bound is no number, lies where no such figure can lie, or its ends are the wrong way round.
+    #[error("target {}: its bound is none that such a figure can have", .0 + 1)]
     UnsoundBound(usize),
     /// Of a target the figure is not known, or the mass has none.
     #[error("target {}: the recipe has no such figure", .target + 1)]

@@ -10,13 +10,13 @@ use thiserror::Error;
 
 use super::answer::{Answer, Outcome, reformulate};
 use super::measured::{Figure, Mass, Measured};
-use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
+use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, SEASONING, Scale};
 use super::target::{Bound, Target};
 use crate::analysis::ROOM;
 use crate::analysis::make_up::make_up;
 use crate::analysis::parts::Group;
 use crate::ingredient::Ingredient;
-use crate::recipe::{LineId, Recipe};
+use crate::recipe::{Line, LineId, Recipe};
 use crate::units::Grams;
 
 /// The exchange of an ingredient.
@@ -95,6 +95,9 @@ pub enum SubstitutionError {
 /// half a hundredth of a water activity (judged: less than the models know).
 pub const HELD_WITHIN: f64 = 0.5;
 
+/// The same of a small figure, as a share of it: half a point is nothing in the fat and all of the salt (judged).
+pub const HELD_WITHIN_SHARE: f64 = 0.05;
+
 /// What is held unless something else is chosen: the fat, the sugars, the water activity where there is one, and how firm it is.
 #[must_use]
 pub fn usually_held(recipe: &Recipe) -> Vec<Measured> {
@@ -145,8 +148,7 @@ impl Substitution {
             return Err(SubstitutionError::Same);
         }
         let is_from = |id: &str| id == self.from;
-        let there: Vec<&crate::recipe::Line> =
-            recipe.lines.iter().filter(|line| is_from(&line.ingredient.id)).collect();
+        let there: Vec<&Line> = recipe.lines.iter().filter(|line| is_from(&line.ingredient.id)).collect();
         if there.iter().all(|line| line.amount.grams().0 <= 0.0) {
             return Err(SubstitutionError::NotThere(self.from.clone()));
         }
@@ -169,7 +171,7 @@ impl Substitution {
         let mut held = Vec::with_capacity(hold.len());
         for of in hold {
             let figure = mass.figure(of).ok_or(SubstitutionError::NoFigure(of))?;
-            let slack = HELD_WITHIN * of.grain();
+            let slack = (HELD_WITHIN * of.grain()).min(HELD_WITHIN_SHARE * figure.value.abs());
             // What is held stays where it likely is: an edge would hold the width of its band.
             let target = Target {
                 by: super::target::Decides::Value,
@@ -180,6 +182,13 @@ impl Substitution {
         }
         problem.allowed =
             self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
+        // Nobody seasons more to make an exchange good.
+        let is_seasoning =
+            |line: &&Line| SEASONING.contains(&line.ingredient.category) && !exchanged.contains(&line.id);
+        let seasoning = problem.recipe.lines.iter().filter(is_seasoning);
+        problem.limits = seasoning
+            .map(|line| Limit { place: Place::Line(line.id), rule: Rule::AtMost(line.amount.grams()) })
+            .collect();
         if self.others == Others::Stay {
             let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
             problem.limits = others.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();

@@ -92,6 +92,13 @@ impl Target {
         Self { of, bound, by }
     }
 
+    /// Whether its bound is one that such a figure can have: a water activity of 85 is a slip.
+    #[must_use]
+    pub fn is_sound(&self) -> bool {
+        let is_possible = |side: Side| !self.of.is_fraction() || (0.0..=1.0).contains(&side.at);
+        self.bound.is_sound() && self.bound.sides().all(is_possible)
+    }
+
     /// The figure that decides on one side.
     pub(super) fn deciding(&self, figure: Figure, side: Side) -> f64 {
         match (self.by, side.is_upper) {

@@ -55,7 +55,9 @@ pub(super) fn in_those_packs(
         below[line].1 = below[line].1.min(count.floor() * pack);
         let mut above = ends;
         above[line].0 = above[line].0.max(count.ceil() * pack);
-        for ends in [above, below] {
+        // The nearer half is looked at first: it comes last.
+        let halves = if count - count.floor() < 0.5 { [above, below] } else { [below, above] };
+        for ends in halves {
             if left == 0 {
                 break;
             }
@@ -71,7 +73,8 @@ pub(super) fn in_those_packs(
             }
         }
     }
-    best.map(|(_, rest)| rest).ok_or(NoRest::Impossible)
+    // Used up is no proof that there is none.
+    best.map(|(_, rest)| rest).ok_or(if left == 0 { NoRest::Stopped } else { NoRest::Impossible })
 }
 
 /// Something that comes in whole packs.

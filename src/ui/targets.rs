@@ -11,11 +11,12 @@ use crate::document::{Document, Edit};
 use crate::ingredient::{Category, Ingredient};
 use crate::production::price_list::PriceList;
 use crate::recipe::{LineId, Quantity, Recipe};
+use crate::reformulate::problem::SEASONING;
 use crate::reformulate::{
     Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
     Scale, Target, measured::Mass, reformulate, sensitivities,
 };
-use crate::report::words::reformulation::{SEASONING, decimals};
+use crate::report::words::reformulation::decimals;
 use crate::units::Grams;
 
 /// The reading Targets while it is used.

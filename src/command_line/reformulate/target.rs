@@ -58,6 +58,9 @@ pub(in crate::command_line) fn parse(text: &str) -> Result<Target, String> {
         return Err(refuse("the lower end stands above the upper one".to_owned()));
     }
     let target = Target::new(of, bound);
+    if !target.is_sound() {
+        return Err(refuse(format!("{what} lies between 0 and 1; check the number")));
+    }
     Ok(match by {
         Some(by) => Target { by, ..target },
         None => target,
@@ -179,7 +182,7 @@ mod tests {
     #[test]
     fn every_result_is_read_back() {
         for of in all() {
-            for bound in [Bound::AtMost(12.5), Bound::AtLeast(3.0), Bound::Between(1.0, 2.0)] {
+            for bound in [Bound::AtMost(0.125), Bound::AtLeast(1.0), Bound::Between(0.5, 0.75)] {
                 let target = Target::new(of, bound);
                 let words = target_in_short(&target, DecimalSign::Point);
                 assert_eq!(read(&words), target, "{words}");
@@ -201,6 +204,7 @@ mod tests {
             ("water between 3 and 2", "the lower end stands above"),
             ("water between 3", "say where it has to lie"),
             ("water at most nan", "is no number"),
+            ("water activity at most 85", "water activity lies between 0 and 1"),
         ] {
             let why = parse(text).expect_err(text);
             assert!(why.contains(part), "{text}: {why}");

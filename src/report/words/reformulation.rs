@@ -14,8 +14,6 @@ use crate::reformulate::{
 };
 use crate::units::Grams;
 
-pub use notes::SEASONING;
-
 /// What a result is called: "sugars", "water activity", "solid fat at 20 °C".
 #[must_use]
 pub fn measured(of: Measured, sign: DecimalSign) -> String {
@@ -268,6 +266,16 @@ impl<'a> ReformulationWords<'a> {
         )
     }
 
+    /// A value beside its bound, with as many more decimals as it takes to tell the two apart.
+    fn beside(&self, of: Measured, reached: f64, missed: f64) -> String {
+        /// More are noise.
+        const MORE: u32 = 3;
+        let places = decimals(of);
+        let is_seen = |places: &u32| crate::number::round_half_up(missed, *places) > 0.0;
+        let places = (places..=places + MORE).find(is_seen).unwrap_or(places);
+        format!("{}{}", fixed(reached, places, self.sign), unit(of))
+    }
+
     /// A miss never reads as nought.
     fn miss(&self, of: Measured, by: f64) -> String {
         let shown = value(of, by, self.sign);
@@ -283,18 +291,26 @@ impl<'a> ReformulationWords<'a> {
     pub fn impossible(&self, why: &Impossible) -> Vec<String> {
         if why.is_by_scale {
             let mut missed = why.nearest.missed();
-            let first = missed.next().map(|reached| self.reached(reached)).unwrap_or_default();
-            return vec![
-                format!(
-                    "It can be done, but not with a scale that shows {}: {first}.",
-                    self.amount(self.problem.scale.coarsest)
+            let scale = self.amount(self.problem.scale.coarsest);
+            let first = match missed.next() {
+                Some(reached) => format!(
+                    "It can be had exactly, but not with a scale that shows {scale}: {}.",
+                    self.reached(reached)
                 ),
-                "Use a finer scale for the small amounts, or make a larger batch.".to_owned(),
-            ];
+                None => format!(
+                    "It can be had exactly, but no amounts were found on the steps of a scale that shows {scale}."
+                ),
+            };
+            let what_to_do = "Use a finer scale for the small amounts, make a larger batch, or ask for a little less.";
+            return vec![first, what_to_do.to_owned()];
         }
         let mut sentences = Vec::new();
         match why.conflict.as_slice() {
-            [] => {}
+            [] => sentences.push(
+                "Amounts were found that would just do it, but none that can be weighed: the result jumps there. Ask for a \
+                 little less."
+                    .to_owned(),
+            ),
             [only] => sentences.push(format!("It cannot be had with these ingredients: {}.", self.member(only.member))),
             several => {
                 let all: Vec<String> = several.iter().map(|one| self.member(one.member)).collect();
@@ -313,7 +329,7 @@ impl<'a> ReformulationWords<'a> {
                 let of = self.problem.targets.get(idx).map(|target| (target.of, target));
                 let Some((of, target)) = of else { return String::new() };
                 let comes = match target.by {
-                    Decides::Value => value(of, reached.value, self.sign),
+                    Decides::Value => self.beside(of, reached.value, target.missed_by(reached)),
                     Decides::UnfavourableEdge => figure(of, reached, self.sign),
                 };
                 format!(

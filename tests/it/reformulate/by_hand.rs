@@ -197,8 +197,9 @@ fn targets_that_contradict_each_other_are_named() {
             Reachable::Amount(grams) => panic!("{grams:?}"),
         })
         .collect();
-    assert_relative_eq!(figures[0], 50.0, max_relative = 1e-4);
-    assert_relative_eq!(figures[1], 40.0, max_relative = 1e-4);
+    // With all else kept, a hundredth of glucose too.
+    assert_relative_eq!(figures[0], 49.0, max_relative = 1e-4);
+    assert_relative_eq!(figures[1], 39.0, max_relative = 1e-4);
     // 60 + 1 + 50 are 11 points more than there are.
     let missed: f64 = why.nearest.missed().map(|reached| reached.target.missed_by(reached.after)).sum();
     assert_relative_eq!(missed, 11.0, max_relative = 1e-4);

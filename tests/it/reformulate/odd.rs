@@ -137,7 +137,7 @@ fn bounds_far_outside_are_contradictions() {
         (Bound::AtLeast(250.0), WATER),
         (Bound::AtLeast(1e9), Measured::FatToWater),
         (Bound::AtMost(0.0), Measured::WaterActivity),
-        (Bound::AtLeast(2.0), Measured::WaterActivity),
+        (Bound::AtLeast(0.999), Measured::WaterActivity),
         (Bound::AtLeast(90.0), Measured::FormVLimit),
         (Bound::AtLeast(1.0), Measured::DispersedVolume),
         (Bound::AtMost(-1.0), Measured::SolidFat(Celsius(20.0))),

@@ -109,7 +109,13 @@ fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
             (_, true) => high,
             (_, false) => low,
         };
-        let at = deciding * wanted.factor;
+        // No share is more than all; where there is none of the whole, such a bound would be as good as met.
+        let most = match wanted.of {
+            Measured::Group(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => 99.0,
+            of if of.is_fraction() => 1.0,
+            _ => f64::MAX,
+        };
+        let at = (deciding * wanted.factor).min(most);
         Some(Target::new(wanted.of, if wanted.is_upper { Bound::AtMost(at) } else { Bound::AtLeast(at) }))
     };
     let targets = wanted.iter().filter_map(target).collect();

@@ -3,13 +3,10 @@
 use super::{ReformulationWords, amount};
 use crate::analysis::make_up::make_up;
 use crate::analysis::usual::{Place as Where, UsualRange, usual_ranges};
-use crate::ingredient::Category;
 use crate::number::{DecimalSign, fixed, shortest};
+use crate::reformulate::problem::SEASONING;
 use crate::reformulate::{Answer, Measured, Move};
 use crate::report::words::{capital, usual_range};
-
-/// What is a matter of taste: more of it makes another product, whatever the figures say.
-pub const SEASONING: [Category; 4] = [Category::Spice, Category::Additive, Category::CoffeeTea, Category::Spirit];
 
 /// A line that becomes more than so many times itself makes another product (judged).
 const MUCH_MORE: f64 = 3.0;
