@@ -6,6 +6,7 @@
 //! * [`rounding`]: rounding to the steps of a scale so that the total is kept.
 //! * [`losses`], [`frame`], [`mould`], [`deposit`], [`density`]: what they are called after.
 //! * [`cost`]: what the ingredients cost; [`price`], [`price_list`], [`date`]: the prices of a user; [`selling`]: from a cost to a price.
+//! * [`typed`]: what is typed about all of that, read.
 //! * [`seed`]: the seed of a batch and of a day; [`day`]: all that is needed at the scale.
 
 pub mod cost;
@@ -23,4 +24,5 @@ pub mod rounding;
 pub mod scaling;
 pub mod seed;
 pub mod selling;
+pub mod typed;
 pub mod weighing;

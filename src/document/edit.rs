@@ -132,6 +132,13 @@ pub enum Edit {
         /// What the lines weigh together afterwards.
         weighed: Quantity,
     },
+    /// The same, for so many pieces.
+    ScaleToPieces {
+        /// What the lines weigh together afterwards.
+        weighed: Quantity,
+        /// How many pieces that makes; `None` where it is not known.
+        pieces: Option<u32>,
+    },
 }
 
 /// Why a change is refused. The document then is as it was.
@@ -222,6 +229,10 @@ impl Edit {
                 line.recipe_file = None;
             }
             Self::ScaleTo { weighed } => scale(document, weighed)?,
+            Self::ScaleToPieces { weighed, pieces } => {
+                scale(document, weighed)?;
+                document.recipe.pieces = pieces;
+            }
         }
         Ok(())
     }
@@ -259,7 +270,7 @@ impl Edit {
             Self::SetLock { is_locked: true, .. } => "lock line",
             Self::SetLock { is_locked: false, .. } => "unlock line",
             Self::ReplaceIngredient { .. } => "replace ingredient",
-            Self::ScaleTo { .. } => "scale recipe",
+            Self::ScaleTo { .. } | Self::ScaleToPieces { .. } => "scale recipe",
         }
     }
 

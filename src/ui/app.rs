@@ -8,6 +8,7 @@ mod files;
 mod plots;
 mod prices;
 mod recovery;
+mod weighing;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

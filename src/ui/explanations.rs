@@ -16,6 +16,7 @@ pub mod setting;
 pub mod sheet;
 pub mod texture;
 pub mod water;
+pub mod weighing;
 
 use std::borrow::Cow;
 

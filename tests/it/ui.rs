@@ -26,6 +26,7 @@ mod setting;
 mod thermometer;
 mod typing;
 mod water;
+mod weighing;
 
 use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};

@@ -45,6 +45,11 @@ impl Prices {
         }
     }
 
+    /// The list as it was read last.
+    pub(super) fn list(&self) -> &PriceList {
+        &self.list
+    }
+
     /// Why the list cannot be used; `None` if it can.
     pub(super) fn problem(&self) -> Option<&str> {
         self.problem.as_deref()
