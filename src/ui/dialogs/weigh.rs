@@ -9,9 +9,7 @@ mod list;
 use std::sync::Arc;
 
 use egui::accesskit::Invalid;
-use egui::{
-    CornerRadius, FocusDirection, Grid, Key, Modifiers, Response, ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
-};
+use egui::{CornerRadius, Grid, Key, Modifiers, Response, ScrollArea, Stroke, StrokeKind, TextEdit, Ui};
 
 use fields::{Asked, Field, Fields, MadeAs, Wrong, shell_density};
 
@@ -40,7 +38,7 @@ const NAME: f32 = 104.0;
 /// How wide a field for a figure is.
 const FIGURE: f32 = 76.0;
 /// How wide a menu is.
-const CHOICE: f32 = 214.0;
+const CHOICE: f32 = 230.0;
 /// What stands above and below the two columns.
 const AROUND: f32 = 216.0;
 /// Higher than this they are not.
@@ -55,6 +53,8 @@ pub struct WeighForm {
     prices: PriceList,
     list: Option<List>,
     was_drawn: bool,
+    /// Enter was pressed in a field: the next one gets the keyboard.
+    goes_on: bool,
 }
 
 /// What was computed last, and of what.
@@ -96,7 +96,15 @@ enum Choice {
 impl WeighForm {
     pub(super) fn new(document: &Document, prices: &PriceList, sign: DecimalSign) -> Self {
         let fields = Fields::of_recipe(&document.recipe, sign);
-        Self { before: fields.clone(), fields, sign, prices: prices.clone(), list: None, was_drawn: false }
+        Self {
+            before: fields.clone(),
+            fields,
+            sign,
+            prices: prices.clone(),
+            list: None,
+            was_drawn: false,
+            goes_on: false,
+        }
     }
 
     /// The form for another recipe, or for the same one if nothing was typed: with the same bowls and scales.
@@ -142,12 +150,11 @@ impl WeighForm {
         });
         let day = self.list.as_ref().and_then(|list| list.day.as_ref().ok());
         let why_not = if day.is_some() { None } else { Some("There is no list yet") };
-        let buttons = vec![
-            ("Copy the list", Choice::Copy),
-            ("Save as text…", Choice::Save),
-            ("Scale the sheet", Choice::Scale),
-            ("Close", Choice::Close),
-        ];
+        let mut buttons = vec![("Copy the list", Choice::Copy)];
+        if day.is_some() {
+            buttons.extend([("Save as text…", Choice::Save), ("Scale the sheet", Choice::Scale)]);
+        }
+        buttons.push(("Close", Choice::Close));
         let chosen = choices_ui(ui, buttons, why_not, Confirm::CtrlEnter);
         match chosen.or((copies && day.is_some()).then_some(Choice::Copy))? {
             Choice::Copy => Some(DialogAnswer::CopyList(weighing_list(day?, self.sign))),
@@ -203,10 +210,7 @@ impl WeighForm {
 
     fn asked_ui(&mut self, ui: &mut Ui, document: &Document, is_first: bool) {
         let label = named(ui, "asked for");
-        let mut asked = self.fields.asked;
-        if choice_ui(ui, &label, &Asked::ALL, CHOICE, |asked| asked.words().to_owned(), &mut asked) {
-            self.fields.ask_for(asked, &document.recipe);
-        }
+        choice_ui(ui, &label, &Asked::ALL, CHOICE, |asked| asked.words().to_owned(), &mut self.fields.asked);
         ui.end_row();
         if self.fields.asked == Asked::AtHand {
             let mut names: Vec<String> = Vec::new();
@@ -236,9 +240,11 @@ impl WeighForm {
 
     fn made_as_ui(&mut self, ui: &mut Ui) {
         let label = named(ui, "made of it");
-        // A frame is what is asked for already.
-        let all = if self.fields.asked == Asked::Frames { &[MadeAs::Frame][..] } else { &MadeAs::ALL };
-        choice_ui(ui, &label, all, CHOICE, |made_as| made_as.words().to_owned(), &mut self.fields.made_as);
+        let mut made_as = self.fields.made_as();
+        let words = |made_as: &MadeAs| made_as.words().to_owned();
+        if choice_ui(ui, &label, self.fields.can_be_made_as(), CHOICE, words, &mut made_as) {
+            self.fields.made_as = made_as;
+        }
         ui.end_row();
         let list = self.list.as_ref();
         let sign = self.sign;
@@ -246,7 +252,7 @@ impl WeighForm {
         let of_mass = list.and_then(|list| computed(list.density));
         let of_shell = list.and_then(|list| computed(list.shell_density));
         let shell_is_typed = !self.fields.text(Field::Shell).trim().is_empty();
-        match self.fields.made_as {
+        match self.fields.made_as() {
             MadeAs::Nothing => return,
             MadeAs::Weight => {
                 named(ui, "a piece weighs");
@@ -343,7 +349,10 @@ impl WeighForm {
             });
         }
         if response.has_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)) {
-            ui.memory_mut(|memory| memory.move_focus(FocusDirection::Next));
+            self.goes_on = true;
+        } else if std::mem::take(&mut self.goes_on) {
+            response.request_focus();
+            select_all(ui.ctx(), response.id, self.fields.text(field));
         }
         response.clone().on_hover_text(crate::number::with_sign(field.explanation(), self.sign));
         response
@@ -355,10 +364,13 @@ fn no_list_ui(ui: &mut Ui, wrong: &Wrong) {
     let palette = Palette::of(ui);
     ui.label(theme::strong("No list yet"));
     ui.add_space(space::TIGHT);
-    let colour = if wrong.is_refused { palette.problem } else { palette.text };
-    let words = match wrong.field {
-        Some(field) => format!("{}: {}", field.name(), wrong.reason),
-        None => wrong.reason.clone(),
+    // Of a field the reason stands under it.
+    let (words, colour) = match wrong.field {
+        Some(field) if wrong.is_refused => {
+            (format!("It stands here once “{}” can be used", field.name()), palette.quiet)
+        }
+        None if wrong.is_refused => (wrong.reason.clone(), palette.problem),
+        _ => (wrong.reason.clone(), palette.text),
     };
     ui.label(egui::RichText::new(words).color(colour));
 }

@@ -71,7 +71,7 @@ impl Field {
     /// Its name for those who cannot see where it stands.
     pub(super) fn name(self) -> &'static str {
         match self {
-            Self::Mass => "finished mass",
+            Self::Mass => "how much finished mass",
             Self::Pieces => "number of pieces",
             Self::Frames => "number of frames",
             Self::AtHand => "what there is of it",
@@ -87,7 +87,7 @@ impl Field {
             Self::Trim => "trimmed on every side, mm",
             Self::Density => "density of the mass, g/ml",
             Self::Losses => "further losses, %",
-            Self::Bowl => "a bowl holds",
+            Self::Bowl => "what a bowl holds",
             Self::Step => "step of the scale",
             Self::FineStep => "step of a finer scale",
             Self::Ready => "seed that is ready",
@@ -214,6 +214,8 @@ impl MadeAs {
 pub(super) struct Fields {
     pub(super) asked: Asked,
     pub(super) made_as: MadeAs,
+    /// What pieces are at first; `None` where the recipe says how many it makes, and so what they are.
+    pieces_are: Option<MadeAs>,
     /// The name of the ingredient at hand.
     pub(super) ingredient: String,
     texts: [String; Field::ALL.len()],
@@ -255,6 +257,11 @@ impl Fields {
         let mut fields = Self {
             asked: Asked::Mass,
             made_as: MadeAs::Nothing,
+            pieces_are: recipe.pieces.is_none().then_some(match recipe.intended_use {
+                Some(Use::Cut) => MadeAs::Frame,
+                Some(Use::Moulded) => MadeAs::Mould,
+                _ => MadeAs::Weight,
+            }),
             ingredient: recipe.lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default(),
             texts: Default::default(),
         };
@@ -286,18 +293,22 @@ impl Fields {
         &mut self.texts[field.index()]
     }
 
-    /// Another choice of what is asked for; what has to be said with it is offered too.
-    pub(super) fn ask_for(&mut self, asked: Asked, recipe: &Recipe) {
-        self.asked = asked;
-        self.made_as = match (asked, self.made_as) {
-            (Asked::Frames, _) => MadeAs::Frame,
-            (Asked::Pieces, MadeAs::Nothing) if recipe.pieces.is_none() => match recipe.intended_use {
-                Some(Use::Cut) => MadeAs::Frame,
-                Some(Use::Moulded) => MadeAs::Mould,
-                _ => MadeAs::Weight,
-            },
-            (_, made_as) => made_as,
-        };
+    /// What is made of it: what was chosen, or what has to be said with what is asked for.
+    pub(super) fn made_as(&self) -> MadeAs {
+        match (self.asked, self.made_as, self.pieces_are) {
+            (Asked::Frames, _, _) => MadeAs::Frame,
+            (Asked::Pieces, MadeAs::Nothing, Some(made_as)) => made_as,
+            (_, made_as, _) => made_as,
+        }
+    }
+
+    /// Of what there is to choose.
+    pub(super) fn can_be_made_as(&self) -> &'static [MadeAs] {
+        match (self.asked, self.pieces_are) {
+            (Asked::Frames, _) => &[MadeAs::Frame],
+            (Asked::Pieces, Some(_)) => &[MadeAs::Weight, MadeAs::Mould, MadeAs::Frame],
+            _ => &MadeAs::ALL,
+        }
     }
 
     /// What is read from a field; nothing where it is empty.
@@ -323,7 +334,7 @@ impl Fields {
                 .map(|amount| Wanted::AtHand { ingredient: self.ingredient.clone(), amount }),
         };
         let form = self.form()?;
-        let density = match self.made_as {
+        let density = match self.made_as() {
             MadeAs::Mould | MadeAs::Frame => self.read(Field::Density, parse_density)?,
             MadeAs::Nothing | MadeAs::Weight => None,
         };
@@ -351,7 +362,7 @@ impl Fields {
 
     fn form(&self) -> Result<Option<Form>, Wrong> {
         let shell = || self.read(Field::Shell, parse_shell).map(Option::unwrap_or_default);
-        Ok(match self.made_as {
+        Ok(match self.made_as() {
             MadeAs::Nothing => None,
             MadeAs::Weight => {
                 let mass = self.needed(Field::Piece, parse_mass, "type what a piece weighs, such as 8.3 g")?;
@@ -417,7 +428,7 @@ impl Fields {
             CannotScale::NothingWanted | CannotScale::Quantity(_) => Some(self.asked.field()),
             CannotScale::NotCut | CannotScale::NoWholePiece { .. } => Some(Field::Along),
             CannotScale::DensityNotKnown { .. } => Some(Field::Density),
-            CannotScale::NoSuchPiece => match self.made_as {
+            CannotScale::NoSuchPiece => match self.made_as() {
                 MadeAs::Nothing => None,
                 MadeAs::Weight => Some(Field::Piece),
                 MadeAs::Mould => Some(Field::Cavity),

@@ -18,9 +18,12 @@ use crate::ui::widgets::told_row::told_row_ui;
 use crate::ui::widgets::{FigureRow, explain, figure_rows_ui};
 use crate::units::Grams;
 
+/// How wide the list is at most: a name and its weight are read together.
+const TABLE: f32 = 540.0;
+
 pub(super) fn list_ui(ui: &mut Ui, day: &Day, cost: Option<&Cost>, sign: DecimalSign) {
     for work in &day.works {
-        bowls_ui(ui, work, sign);
+        ui.scope(|ui| bowls_ui(ui, work, sign));
         notes_ui(ui, work, sign);
         ui.add_space(space::GROUP);
         ui.label(theme::strong("Batch"));
@@ -107,6 +110,7 @@ fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
         rows.push(FigureRow::new("cooked, are left in it", each.chain(all)));
         of.push(Row::Left);
     }
+    ui.set_max_width(ui.available_width().min(TABLE));
     figure_rows_ui(ui, &rows, |place| match of.get(place) {
         Some(Row::Line { name, weighed }) => explanations::line(name, weighed, sign),
         Some(Row::Together) => explanations::together(sign),
@@ -134,10 +138,16 @@ fn heads(bowls: &[Bowls], count: u64) -> Vec<String> {
     let mut first = 1;
     for bowls in bowls {
         let last = first + bowls.count - 1;
-        heads.push(if first == last { format!("bowl {first}") } else { format!("each of {first} to {last}") });
+        heads.push(if bowls.count == count {
+            "each bowl".to_owned()
+        } else if first == last {
+            format!("bowl {first}")
+        } else {
+            format!("each of {first} to {last}")
+        });
         first = last + 1;
     }
-    heads.push(format!("all {count}"));
+    heads.push("all together".to_owned());
     heads
 }
 
