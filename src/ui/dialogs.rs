@@ -227,9 +227,8 @@ impl Dialog {
 impl Dialogs {
     /// Shows a dialog in place of the one that is open.
     pub fn show(&mut self, dialog: Dialog) {
-        match self.open.replace(dialog) {
-            Some(Dialog::Weigh(form)) => self.behind = Some(form),
-            Some(_) | None => {}
+        if let Some(Dialog::Weigh(form)) = self.open.replace(dialog) {
+            self.behind = Some(form);
         }
         self.size = egui::Vec2::ZERO;
     }

@@ -272,7 +272,7 @@ impl Fields {
         if let Some(Piece::Frame { thickness, .. }) = recipe.setting.map(|setting| setting.piece) {
             *fields.text_mut(Field::Height) = typed(thickness.millimetres(), sign);
         }
-        *fields.text_mut(Field::Step) = "1 g".to_owned();
+        "1 g".clone_into(fields.text_mut(Field::Step));
         fields
     }
 
@@ -295,10 +295,10 @@ impl Fields {
 
     /// What is made of it: what was chosen, or what has to be said with what is asked for.
     pub(super) fn made_as(&self) -> MadeAs {
-        match (self.asked, self.made_as, self.pieces_are) {
-            (Asked::Frames, _, _) => MadeAs::Frame,
-            (Asked::Pieces, MadeAs::Nothing, Some(made_as)) => made_as,
-            (_, made_as, _) => made_as,
+        match (self.asked, self.made_as) {
+            (Asked::Frames, _) => MadeAs::Frame,
+            (Asked::Pieces, MadeAs::Nothing) => self.pieces_are.unwrap_or(MadeAs::Nothing),
+            (_, made_as) => made_as,
         }
     }
 
@@ -425,7 +425,6 @@ impl Fields {
             | CannotScale::NoneOfIt { .. }
             | CannotScale::PiecesNotKnown
             | CannotScale::NoFrame => None,
-            CannotScale::NothingWanted | CannotScale::Quantity(_) => Some(self.asked.field()),
             CannotScale::NotCut | CannotScale::NoWholePiece { .. } => Some(Field::Along),
             CannotScale::DensityNotKnown { .. } => Some(Field::Density),
             CannotScale::NoSuchPiece => match self.made_as() {
@@ -436,7 +435,9 @@ impl Fields {
             },
             CannotScale::BowlTooSmall { .. } => Some(Field::Bowl),
             CannotScale::Rounding(RoundingError::LessThanAStep { .. }) => Some(Field::Step),
-            CannotScale::Rounding(_) => Some(self.asked.field()),
+            CannotScale::NothingWanted | CannotScale::Quantity(_) | CannotScale::Rounding(_) => {
+                Some(self.asked.field())
+            }
         };
         let is_missing = matches!(why, CannotScale::NotCut | CannotScale::DensityNotKnown { .. });
         Wrong { field, reason: why.to_string(), is_refused: !is_missing }

@@ -70,7 +70,7 @@ fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
     let mut rows = Vec::new();
     let mut of = Vec::new();
     if count > 1 {
-        rows.push(FigureRow::new("", heads(&weighing.bowls, count)));
+        rows.push(FigureRow::new("ingredient", heads(&weighing.bowls, count)));
         of.push(Row::Head);
     }
     let gram = |mass: Grams, step: Grams| format!("{} g", on_scale(mass, step, sign));
@@ -93,7 +93,7 @@ fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
     let steps: Vec<Grams> = weighing.bowls.iter().map(|bowls| finest(&bowls.weighed.lines)).collect();
     let each = weighing.bowls.iter().zip(&steps).map(|(bowls, &step)| gram(bowls.weighed.total, step));
     let all = in_all(weighing.total, steps.iter().copied().reduce(Grams::min).unwrap_or(Grams(1.0)));
-    rows.push(FigureRow::new("together", each.chain(all)));
+    rows.push(FigureRow::new("together", each.chain(all)).sum());
     of.push(Row::Together);
     let seeds: Vec<RoundedLine> = weighing.bowls.iter().filter_map(|bowls| bowls.seed).collect();
     if !seeds.is_empty() {
