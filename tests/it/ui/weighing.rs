@@ -256,3 +256,39 @@ fn what_cannot_be_scaled_says_why() {
     window.press_with(CTRL, Key::D);
     assert!(window.has_text("The recipe has no lines yet"));
 }
+
+/// Tab order: from a menu to the field that belongs to its choice, to the list and to the buttons.
+#[test]
+fn the_keyboard_reaches_everything_in_its_order() {
+    let mut window = with_recipe(&praline());
+    weigh(&mut window, &[]);
+    window.press_with(Modifiers::SHIFT, Key::Tab);
+    assert_eq!(window.focused().as_deref(), Some("asked for"));
+    window.press(Key::ArrowDown);
+    window.press(Key::Tab);
+    assert_eq!(window.focused().as_deref(), Some("number of pieces"));
+    window.type_text("1400");
+    window.press(Key::Tab);
+    assert_eq!(window.focused().as_deref(), Some("made of it"));
+    window.press(Key::Tab);
+    window.type_text("8.3");
+    let mut reached = Vec::new();
+    for _ in 0..40 {
+        window.press(Key::Tab);
+        reached.extend(window.focused());
+    }
+    let places = [
+        "further losses, %",
+        "seed that is ready",
+        "Dark couverture, 64 % cocoa: 4150 g",
+        "pieces: 1400 of 8.3 g",
+        "Copy the list",
+        "Close",
+    ];
+    let place =
+        |name: &&str| reached.iter().position(|it| it == name).unwrap_or_else(|| panic!("{name}: {reached:#?}"));
+    let places: Vec<usize> = places.iter().map(place).collect();
+    assert!(places.is_sorted(), "{places:?} in {reached:#?}");
+    window.press(Key::Escape);
+    assert!(!window.has_text("What to weigh today"));
+}
