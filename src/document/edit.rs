@@ -139,6 +139,13 @@ pub enum Edit {
         /// How many pieces that makes; `None` where it is not known.
         pieces: Option<u32>,
     },
+    /// Other amounts all at once, and new lines at the end: what a reformulation proposes.
+    Reformulate {
+        /// The lines with other amounts. A locked one may only be named with the amount that it has.
+        amounts: Vec<(LineId, Quantity)>,
+        /// Ingredients that come in, with their amounts.
+        added: Vec<(Arc<Ingredient>, Quantity)>,
+    },
 }
 
 /// Why a change is refused. The document then is as it was.
@@ -233,6 +240,7 @@ impl Edit {
                 scale(document, weighed)?;
                 document.recipe.pieces = pieces;
             }
+            Self::Reformulate { amounts, added } => reformulate(document, amounts, added)?,
         }
         Ok(())
     }
@@ -271,6 +279,7 @@ impl Edit {
             Self::SetLock { is_locked: false, .. } => "unlock line",
             Self::ReplaceIngredient { .. } => "replace ingredient",
             Self::ScaleTo { .. } | Self::ScaleToPieces { .. } => "scale recipe",
+            Self::Reformulate { .. } => "reformulate",
         }
     }
 
@@ -319,10 +328,94 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
     Ok(())
 }
 
+/// Sets several amounts and adds lines; nothing is changed where one of them is refused.
+fn reformulate(
+    document: &mut Document,
+    amounts: Vec<(LineId, Quantity)>,
+    added: Vec<(Arc<Ingredient>, Quantity)>,
+) -> Result<(), EditError> {
+    for &(line, amount) in &amounts {
+        let line = document.recipe.line(line).ok_or(EditError::NoSuchLine)?;
+        if line.is_locked && line.amount != amount {
+            return Err(EditError::Locked);
+        }
+    }
+    for (line, amount) in amounts {
+        line_mut(document, line)?.amount = amount;
+    }
+    add_lines(document, usize::MAX, added);
+    Ok(())
+}
+
 fn place_of(document: &Document, line: LineId) -> Result<usize, EditError> {
     document.recipe.lines.iter().position(|other| other.id == line).ok_or(EditError::NoSuchLine)
 }
 
 fn line_mut(document: &mut Document, line: LineId) -> Result<&mut Line, EditError> {
     document.recipe.lines.iter_mut().find(|other| other.id == line).ok_or(EditError::NoSuchLine)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::OpenDocument;
+    use crate::ingredient::Library;
+    use crate::recipe::Recipe;
+
+    fn grams(value: f64) -> Quantity {
+        Quantity::from_grams(value).unwrap_or_default()
+    }
+
+    fn ingredient(id: &str) -> Arc<Ingredient> {
+        Arc::clone(Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in")))
+    }
+
+    /// Couverture, cream and locked butter.
+    fn ganache() -> OpenDocument {
+        let mut recipe = Recipe::default();
+        for (id, amount) in [("couverture-dark-64", 400.0), ("cream-35", 220.0), ("butter-82", 30.0)] {
+            recipe.push(ingredient(id), grams(amount));
+        }
+        recipe.lines[2].is_locked = true;
+        OpenDocument::new(Document { recipe })
+    }
+
+    fn amounts(open: &OpenDocument) -> Vec<f64> {
+        open.document().recipe.lines.iter().map(|line| line.amount.value()).collect()
+    }
+
+    #[test]
+    fn a_reformulation_is_one_step() {
+        let mut open = ganache();
+        let lines: Vec<LineId> = open.document().recipe.lines.iter().map(|line| line.id).collect();
+        let edit = Edit::Reformulate {
+            // The locked line is named with what it has.
+            amounts: vec![(lines[0], grams(380.0)), (lines[1], grams(200.0)), (lines[2], grams(30.0))],
+            added: vec![(ingredient("dextrose"), grams(40.0))],
+        };
+        assert_eq!(open.apply(edit), Ok(()));
+        assert_eq!(amounts(&open), [380.0, 200.0, 30.0, 40.0]);
+        let last = open.document().recipe.lines.last().map(|line| (line.ingredient.id.clone(), line.id));
+        assert!(last.is_some_and(|(id, line)| id == "dextrose" && !lines.contains(&line)));
+        assert_eq!(open.undo_label(), Some("reformulate"));
+        open.undo();
+        assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
+        assert!(open.is_saved(), "one step back is where it began");
+    }
+
+    #[test]
+    fn a_reformulation_never_changes_a_locked_line_nor_half_of_the_others() {
+        let mut open = ganache();
+        let line = |place: usize| open.document().recipe.lines[place].id;
+        let (first, locked) = (line(0), line(2));
+        let with_locked =
+            Edit::Reformulate { amounts: vec![(first, grams(1.0)), (locked, grams(31.0))], added: Vec::new() };
+        assert_eq!(open.apply(with_locked), Err(EditError::Locked));
+        let of_another = Edit::Reformulate {
+            amounts: vec![(first, grams(1.0)), (LineId(99), grams(1.0))],
+            added: vec![(ingredient("dextrose"), grams(1.0))],
+        };
+        assert_eq!(open.apply(of_another), Err(EditError::NoSuchLine));
+        assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
+    }
 }

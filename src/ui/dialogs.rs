@@ -423,7 +423,7 @@ fn already_there_ui(ui: &mut Ui, asking: &Asking, path: &std::path::Path) -> Opt
     let what = match asking {
         Asking::SavePlot { .. } => "plot",
         Asking::SaveList { .. } => "list",
-        Asking::Open | Asking::Save { .. } => "recipe",
+        Asking::Open | Asking::Save { .. } | Asking::SaveCopy { .. } => "recipe",
     };
     title_ui(ui, "There is such a file already");
     ui.label(format!("{} would be replaced by this {what}.", path.display()));

@@ -8,6 +8,7 @@ use std::sync::Arc;
 use super::command::Command;
 use super::explanations::emulsion::Phase;
 use super::files::PlotForm;
+use super::targets::Targets;
 use super::theme::Hue;
 use crate::analysis::make_up::LineMakeUp;
 use crate::analysis::parts::{Group, Parts};
@@ -19,6 +20,7 @@ use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::production::cost::Cost;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
+use crate::reformulate::Target;
 use crate::report::figures::PlotName;
 use crate::report::words::FindingWords;
 use crate::units::{Celsius, Grams};
@@ -54,6 +56,8 @@ pub struct View {
     pub shown_anew: Option<Reading>,
     /// What is made today and how much seed is ready for it.
     pub day: DayOfSeed,
+    /// The reading Targets while it is used.
+    pub targets: Option<Targets>,
     /// Whether a finding had the keyboard in the last frame: the keys that scroll are then for the findings.
     pub is_on_findings: bool,
 }
@@ -170,6 +174,12 @@ pub enum Action {
     OpenRecipe(PathBuf),
     /// Write the plot of a reading to a file.
     SavePlot(PlotName, PlotForm),
+    /// Ask for this when the recipe is reformulated.
+    MakeTarget(Target),
+    /// Make the proposed recipe the recipe.
+    AcceptAnswer,
+    /// Write the proposed recipe to a file of its own.
+    KeepAnswer,
 }
 
 /// Everything that a panel may read.
@@ -243,6 +253,7 @@ impl View {
             shown_anew: None,
             is_on_findings: false,
             day: DayOfSeed::default(),
+            targets: None,
         }
     }
 
