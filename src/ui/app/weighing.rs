@@ -15,7 +15,7 @@ use crate::ui::text;
 impl App {
     /// Opens the form.
     pub(super) fn show_weighing(&mut self) {
-        self.dialogs.show_weighing(self.open.document(), self.prices.list().0, self.view.sign);
+        self.dialogs.show_weighing(self.open.document(), self.prices.list(), self.view.sign);
     }
 
     pub(super) fn copy_list(&mut self, ctx: &Context, text: String) {
