@@ -7,6 +7,7 @@
 //! * [`losses`], [`frame`], [`mould`], [`deposit`], [`density`]: what they are called after.
 //! * [`cost`]: what the ingredients cost; [`piece_cost`]: what a piece does; [`price`], [`price_list`], [`date`]: the prices of a user; [`selling`]: from a cost to a price.
 //! * [`base`]: amounts in percent of one of them.
+//! * [`typed`]: what is typed about all of that, read.
 //! * [`seed`]: the seed of a batch and of a day; [`day`]: all that is needed at the scale.
 
 pub mod base;
@@ -26,4 +27,5 @@ pub mod rounding;
 pub mod scaling;
 pub mod seed;
 pub mod selling;
+pub mod typed;
 pub mod weighing;

@@ -7,14 +7,17 @@ use rust_decimal::Decimal;
 
 use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
 use super::{Failure, Format};
-use crate::number::{self, DecimalSign, parse_decimal};
+use crate::number::{DecimalSign, parse_decimal};
 use crate::production::day::{Day, Work};
 use crate::production::frame::{Cut, Frame};
 use crate::production::order::{Form, Order, ShellOf, Wanted};
 use crate::production::piece_cost::work_cost;
-use crate::production::rounding::FINEST_STEP;
+use crate::production::typed::{
+    parse_count, parse_cut, parse_density, parse_frame, parse_loss, parse_mass, parse_millilitres, parse_ready,
+    parse_shell, parse_step, parse_trim,
+};
 use crate::production::weighing::Scales;
-use crate::recipe::{Kind, Line, LineId, MassUnit, Quantity, Recipe, TransferLoss, Use};
+use crate::recipe::{Kind, Line, LineId, Recipe, TransferLoss, Use};
 use crate::report::{json, text};
 use crate::store;
 use crate::store::format::problem::on_one_line;
@@ -259,107 +262,6 @@ impl FormArguments {
 /// A reason with the file that it is about.
 fn impossible(file: &Path, why: &str) -> Failure {
     Failure::impossible(on_one_line(&format!("{}: {why}", file.display())))
-}
-
-/// A mass above zero.
-fn parse_mass(text: &str) -> Result<Grams, String> {
-    let mass = parse_ready(text)?;
-    if mass.0 > 0.0 { Ok(mass) } else { Err("give a weight above 0, such as 250 g or 1.2 kg".to_owned()) }
-}
-
-/// A step that a scale can have.
-fn parse_step(text: &str) -> Result<Grams, String> {
-    let step = parse_mass(text)?;
-    if step >= FINEST_STEP {
-        Ok(step)
-    } else {
-        Err(format!("no scale is so fine; give a step from {} g up", number::as_given(FINEST_STEP.0)))
-    }
-}
-
-/// A mass, perhaps none.
-fn parse_ready(text: &str) -> Result<Grams, String> {
-    let (value, unit) = number::parse_amount(text).map_err(|error| error.to_string())?;
-    let unit = unit.and_then(MassUnit::from_symbol).unwrap_or_default();
-    Quantity::new(value, unit).map(Quantity::grams).map_err(|error| error.to_string())
-}
-
-/// A number behind which its unit may stand.
-fn parse_in(text: &str, unit: &str) -> Result<f64, String> {
-    let trimmed = text.trim();
-    number::parse(trimmed.strip_suffix(unit).unwrap_or(trimmed)).map_err(|error| error.to_string())
-}
-
-fn parse_above_zero(text: &str, unit: &str, most: f64) -> Result<f64, String> {
-    let value = parse_in(text, unit)?;
-    if value > 0.0 && value <= most {
-        Ok(value)
-    } else {
-        Err(format!("give a number above 0 and at most {most} {unit}"))
-    }
-}
-
-fn parse_millilitres(text: &str) -> Result<Millilitres, String> {
-    /// A cubic metre: beyond it a typing error is certain.
-    const MOST: f64 = 1e6;
-    parse_above_zero(text, "ml", MOST).map(Millilitres)
-}
-
-fn parse_density(text: &str) -> Result<GramsPerMillilitre, String> {
-    /// Heavier than all food; kg/m³ are refused by it.
-    const MOST: f64 = 3.0;
-    parse_above_zero(text, "g/ml", MOST).map(GramsPerMillilitre)
-}
-
-fn parse_millimetres(text: &str) -> Result<Millimetres, String> {
-    /// Ten metres: beyond it a typing error is certain.
-    const MOST: f64 = 1e4;
-    parse_above_zero(text, "mm", MOST).map(Millimetres)
-}
-
-fn parse_trim(text: &str) -> Result<Millimetres, String> {
-    if parse_in(text, "mm") == Ok(0.0) { Ok(Millimetres::ZERO) } else { parse_millimetres(text) }
-}
-
-/// Lengths with a cross between them.
-fn parse_lengths(text: &str) -> Result<Vec<Millimetres>, String> {
-    text.split(['x', 'X', '×']).map(parse_millimetres).collect()
-}
-
-fn parse_frame(text: &str) -> Result<Frame, String> {
-    match *parse_lengths(text)?.as_slice() {
-        [length, width, height] => Ok(Frame { length, width, height }),
-        _ => Err("give length, width and height in mm, such as 340x340x10".to_owned()),
-    }
-}
-
-fn parse_cut(text: &str) -> Result<(Millimetres, Millimetres), String> {
-    match *parse_lengths(text)?.as_slice() {
-        [side] => Ok((side, side)),
-        [along, across] => Ok((along, across)),
-        _ => Err("give one side of a piece in mm, or two, such as 22.5x30".to_owned()),
-    }
-}
-
-fn parse_loss(text: &str) -> Result<TransferLoss, String> {
-    let percent = parse_in(text, "%")?;
-    TransferLoss::from_percent(percent).map_err(|_| "give a loss in percent, 0 or more and below 100".to_owned())
-}
-
-fn parse_shell(text: &str) -> Result<MassFraction, String> {
-    let percent = parse_in(text, "%")?;
-    if (0.0..100.0).contains(&percent) {
-        Ok(MassFraction::from_percent(percent))
-    } else {
-        Err("give the shell in percent of the piece, 0 or more and below 100".to_owned())
-    }
-}
-
-fn parse_count(text: &str) -> Result<u32, String> {
-    match text.trim().parse() {
-        Ok(count) if count > 0 => Ok(count),
-        _ => Err("give a whole number above 0".to_owned()),
-    }
 }
 
 fn parse_money(text: &str) -> Result<Decimal, String> {

@@ -132,6 +132,13 @@ pub enum Edit {
         /// What the lines weigh together afterwards.
         weighed: Quantity,
     },
+    /// The same, for so many pieces.
+    ScaleToPieces {
+        /// What the lines weigh together afterwards.
+        weighed: Quantity,
+        /// How many pieces that makes; `None` where it is not known.
+        pieces: Option<u32>,
+    },
     /// Other amounts all at once, and new lines at the end: what a reformulation proposes.
     Reformulate {
         /// The lines with other amounts. A locked one may only be named with the amount that it has.
@@ -229,6 +236,10 @@ impl Edit {
                 line.recipe_file = None;
             }
             Self::ScaleTo { weighed } => scale(document, weighed)?,
+            Self::ScaleToPieces { weighed, pieces } => {
+                scale(document, weighed)?;
+                document.recipe.pieces = pieces;
+            }
             Self::Reformulate { amounts, added } => reformulate(document, amounts, added)?,
         }
         Ok(())
@@ -267,7 +278,7 @@ impl Edit {
             Self::SetLock { is_locked: true, .. } => "lock line",
             Self::SetLock { is_locked: false, .. } => "unlock line",
             Self::ReplaceIngredient { .. } => "replace ingredient",
-            Self::ScaleTo { .. } => "scale recipe",
+            Self::ScaleTo { .. } | Self::ScaleToPieces { .. } => "scale recipe",
             Self::Reformulate { .. } => "reformulate",
         }
     }

@@ -4,6 +4,7 @@
 //! emulsion, of the fat, of seeding, of mixing, of setting and of water have a file each; so have those of the seeding plan,
 //! of proof and rescue, of times, and why a model gives no answer.
 
+pub mod batch;
 pub mod cost;
 mod duration;
 mod emulsion;

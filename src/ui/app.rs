@@ -9,6 +9,7 @@ mod plots;
 mod prices;
 mod recovery;
 mod targets;
+mod weighing;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -57,6 +57,8 @@ pub enum Command {
     Figures,
     /// Type what the ingredient of the chosen line costs.
     Price,
+    /// Say what is asked for and see what to weigh.
+    Weigh,
     /// Make an ingredient of one's own.
     OwnIngredient,
     /// Keep the present state to compare with.
@@ -155,6 +157,7 @@ impl Menu {
                 &[C::EditAmount, C::EditNote, C::ToggleLock],
                 &[C::Figures, C::Price, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
+                &[C::Weigh],
                 &[C::Pin, C::Unpin],
                 &[C::Reformulate, C::StopReformulating],
             ],
@@ -216,6 +219,7 @@ impl Command {
             Self::MoveDown => const { &[keys(Modifiers::ALT, Key::ArrowDown)] },
             Self::ToggleLock => const { &[keys(CTRL, Key::L)] },
             Self::Figures => const { &[keys(CTRL, Key::I)] },
+            Self::Weigh => const { &[keys(CTRL, Key::D)] },
             Self::OwnIngredient => const { &[keys(CTRL_SHIFT, Key::I)] },
             Self::Pin => const { &[keys(CTRL, Key::P)] },
             Self::Unpin => const { &[keys(CTRL_SHIFT, Key::P)] },

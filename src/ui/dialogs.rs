@@ -1,11 +1,13 @@
 //! Dialogs of our own: few, with verbs on their buttons, closed by Esc.
 
 mod about;
+mod choice;
 mod cocoa_butter;
 mod command_search;
 mod ingredient;
 mod keys;
 mod price;
+mod weigh;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -19,7 +21,7 @@ use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::production::price_list::{PriceEntry, PriceList};
-use crate::recipe::LineId;
+use crate::recipe::{LineId, Quantity};
 use crate::store::Leftover;
 
 /// How wide a dialog of a few sentences is.
@@ -29,6 +31,10 @@ const WIDTH: f32 = 440.0;
 #[derive(Debug, Default)]
 pub struct Dialogs {
     open: Option<Dialog>,
+    /// What to weigh, behind a question that it has led to.
+    behind: Option<Box<weigh::WeighForm>>,
+    /// The same when it was closed: what was typed comes back with it.
+    kept: Option<Box<weigh::WeighForm>>,
     /// What was typed before the command search was there to take it.
     pub typed_ahead: String,
     /// How large it was in the last frame.
@@ -87,6 +93,8 @@ pub enum Dialog {
     Ingredient(Box<ingredient::IngredientForm>),
     /// What an ingredient costs.
     Price(Box<price::PriceForm>),
+    /// What to weigh today.
+    Weigh(Box<weigh::WeighForm>),
 }
 
 /// What a dialog answers.
@@ -108,6 +116,17 @@ pub enum DialogAnswer {
     Replace(Asking, PathBuf),
     /// Change the document.
     Edit(Edit),
+    /// Put a weighing list on the clipboard.
+    CopyList(String),
+    /// Write a weighing list to a file.
+    SaveList(String),
+    /// Bring the sheet to this weight.
+    Scale {
+        /// What the lines weigh together afterwards.
+        weighed: Quantity,
+        /// How many pieces that makes, if it is known.
+        pieces: Option<u32>,
+    },
     /// Add this ingredient at the end of the recipe.
     AddIngredient(Arc<Ingredient>),
     /// Write the price of an ingredient into the user's list, or take it out.
@@ -208,8 +227,39 @@ impl Dialog {
 impl Dialogs {
     /// Shows a dialog in place of the one that is open.
     pub fn show(&mut self, dialog: Dialog) {
-        self.open = Some(dialog);
+        if let Some(Dialog::Weigh(form)) = self.open.replace(dialog) {
+            self.behind = Some(form);
+        }
         self.size = egui::Vec2::ZERO;
+    }
+
+    /// Shows what to weigh, with what was typed when it was open last.
+    pub fn show_weighing(&mut self, document: &Document, prices: &PriceList, sign: DecimalSign) {
+        let form = match self.kept.take() {
+            Some(form) => form.again(document, prices, sign),
+            None => weigh::WeighForm::new(document, prices, sign),
+        };
+        self.show(Dialog::Weigh(Box::new(form)));
+    }
+
+    /// Another recipe was opened: of what to weigh only the bowls and scales are still right.
+    pub fn forget_recipe(&mut self, document: &Document) {
+        if matches!(self.open, Some(Dialog::Weigh(_))) {
+            self.close();
+        }
+        let form = self.behind.take().or_else(|| self.kept.take());
+        self.kept = form.map(|form| Box::new(form.anew(document, &PriceList::default(), DecimalSign::default())));
+    }
+
+    /// Takes the open dialog away; of what to weigh, what was typed is kept.
+    fn close(&mut self) -> Option<Dialog> {
+        match self.open.take() {
+            Some(Dialog::Weigh(form)) => {
+                self.kept = Some(form);
+                None
+            }
+            closed => closed,
+        }
     }
 
     /// Brings the field with a path back once the open message has been read; whether there is a message.
@@ -228,7 +278,7 @@ impl Dialogs {
     /// Whether a dialog is open: then keys belong to it.
     #[must_use]
     pub fn is_open(&self) -> bool {
-        self.open.is_some()
+        self.open.is_some() || self.behind.is_some()
     }
 
     /// Draws the open dialog; gives back what it answers.
@@ -236,13 +286,17 @@ impl Dialogs {
         &mut self,
         ctx: &Context,
         why_not: &dyn Fn(Command) -> Option<&'static str>,
-        document: &Document,
+        document: &Arc<Document>,
     ) -> Option<DialogAnswer> {
+        if self.open.is_none() {
+            self.open = self.behind.take().map(Dialog::Weigh);
+        }
         let dialog = self.open.as_mut()?;
         let width = match dialog {
             Dialog::Keys | Dialog::About => 640.0,
             Dialog::CommandSearch(_) => 520.0,
             Dialog::Ingredient(_) => ingredient::WIDTH,
+            Dialog::Weigh(_) => weigh::WIDTH,
             _ => WIDTH,
         };
         let style = ctx.global_style();
@@ -264,6 +318,7 @@ impl Dialogs {
                 Dialog::CocoaButter(form) => form.ui(ui),
                 Dialog::Ingredient(form) => form.ui(ui, document),
                 Dialog::Price(form) => form.ui(ui),
+                Dialog::Weigh(form) => form.ui(ui, document),
             }
         });
         let size = modal.response.rect.size();
@@ -274,8 +329,10 @@ impl Dialogs {
         let is_missed = modal.backdrop_response.clicked() && dialog.holds_work();
         let should_close = modal.should_close() && !is_missed;
         let answer = modal.inner.or_else(|| should_close.then_some(DialogAnswer::Closed));
-        if answer.is_some() {
-            let closed = self.open.take();
+        // What to weigh stays open while its list is copied or saved.
+        let stays = matches!(answer, Some(DialogAnswer::CopyList(_) | DialogAnswer::SaveList(_)));
+        if answer.is_some() && !stays {
+            let closed = self.close();
             if let Some(Dialog::Message { back: Some((asking, path)), .. }) = closed {
                 self.show(Dialog::PathField { asking, text: path.display().to_string(), is_new: true });
                 ctx.request_repaint();
@@ -363,7 +420,11 @@ fn changed_on_disk_ui(ui: &mut Ui, path: &std::path::Path) -> Option<DialogAnswe
 }
 
 fn already_there_ui(ui: &mut Ui, asking: &Asking, path: &std::path::Path) -> Option<DialogAnswer> {
-    let what = if matches!(asking, Asking::SavePlot { .. }) { "plot" } else { "recipe" };
+    let what = match asking {
+        Asking::SavePlot { .. } => "plot",
+        Asking::SaveList { .. } => "list",
+        Asking::Open | Asking::Save { .. } | Asking::SaveCopy { .. } => "recipe",
+    };
     title_ui(ui, "There is such a file already");
     ui.label(format!("{} would be replaced by this {what}.", path.display()));
     let replace = DialogAnswer::Replace(asking.clone(), path.to_owned());

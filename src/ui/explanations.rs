@@ -17,6 +17,7 @@ pub mod sheet;
 pub mod targets;
 pub mod texture;
 pub mod water;
+pub mod weighing;
 
 use std::borrow::Cow;
 

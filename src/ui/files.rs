@@ -37,6 +37,13 @@ pub enum Asking {
         /// The plot as it stood when it was asked for: the recipe may change while the dialog is open.
         drawing: Arc<Drawing>,
     },
+    /// Where to write a weighing list.
+    SaveList {
+        /// The file name that is proposed.
+        name: String,
+        /// The list as it stood when it was asked for.
+        text: Arc<str>,
+    },
 }
 
 /// What a plot is written as.
@@ -87,6 +94,7 @@ impl Asking {
             Self::Save { .. } => ("Save the recipe", "Save"),
             Self::SaveCopy { .. } => ("Save the new recipe", "Save"),
             Self::SavePlot { .. } => ("Save the plot", "Save"),
+            Self::SaveList { .. } => ("Save the weighing list", "Save"),
         }
     }
 
@@ -95,7 +103,10 @@ impl Asking {
     pub fn name(&self) -> Option<&str> {
         match self {
             Self::Open => None,
-            Self::Save { name } | Self::SaveCopy { name, .. } | Self::SavePlot { name, .. } => Some(name),
+            Self::Save { name }
+            | Self::SaveCopy { name, .. }
+            | Self::SavePlot { name, .. }
+            | Self::SaveList { name, .. } => Some(name),
         }
     }
 
@@ -105,6 +116,7 @@ impl Asking {
         match self {
             Self::Open => path,
             Self::Save { .. } | Self::SaveCopy { .. } => with_ending(path, EXTENSION),
+            Self::SaveList { .. } => with_ending(path, LIST),
             Self::SavePlot { .. } if PlotForm::of_path(&path).is_some() => path,
             Self::SavePlot { form, .. } => with_ending(path, form.ending()),
         }
@@ -114,6 +126,7 @@ impl Asking {
     fn filters(&self) -> Vec<(&'static str, &'static str)> {
         match self {
             Self::Open | Self::Save { .. } | Self::SaveCopy { .. } => vec![("Recipe", EXTENSION)],
+            Self::SaveList { .. } => vec![("Text", LIST)],
             Self::SavePlot { form: meant, .. } => {
                 let others = PlotForm::ALL.into_iter().filter(|form| form != meant);
                 [*meant].into_iter().chain(others).map(|form| (form.words(), form.ending())).collect()
@@ -156,6 +169,9 @@ const FASTEST_CANCEL: Duration = Duration::from_secs(1);
 
 /// The ending of recipe files.
 const EXTENSION: &str = "ron";
+
+/// The ending of weighing lists.
+const LIST: &str = "txt";
 
 impl FileDialog {
     /// Shows a dialog that starts in a folder; the context is woken when it has an answer.
@@ -221,6 +237,12 @@ pub fn file_name(recipe_name: &str) -> String {
 #[must_use]
 pub fn plot_file_name(recipe_name: &str, plot: &str, form: PlotForm) -> String {
     format!("{}-{plot}.{}", stem(recipe_name), form.ending())
+}
+
+/// A file name for the weighing list of a recipe: "dark-cut-ganache-weighing-list.txt".
+#[must_use]
+pub fn list_file_name(recipe_name: &str) -> String {
+    format!("{}-weighing-list.{LIST}", stem(recipe_name))
 }
 
 fn stem(recipe_name: &str) -> String {

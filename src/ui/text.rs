@@ -143,6 +143,7 @@ pub mod command {
             Command::Figures => "Figures of the ingredient…",
             Command::Price => "Price of the ingredient…",
             Command::OwnIngredient => "New own ingredient…",
+            Command::Weigh => "What to weigh today…",
             Command::Pin => "Pin this state",
             Command::Unpin => "Unpin",
             Command::Reformulate => "Reformulate…",
@@ -200,6 +201,9 @@ pub mod command {
             Command::Figures => "Replace its figures by those of your supplier's data sheet",
             Command::Price => "Say what you pay for the ingredient of the chosen line; it goes into your price list",
             Command::OwnIngredient => "Make an ingredient from a data sheet or your own analysis and add it",
+            Command::Weigh => {
+                "Pieces, mass or frames asked for, bowls and scale: the weighing list, and the sheet scaled to it"
+            }
             Command::Pin => "Keep the present state behind every plot and figure, to compare with",
             Command::Unpin => "Forget the pinned state",
             Command::Reformulate => "Say what the recipe has to do, and see the nearest amounts that do it",

@@ -27,6 +27,7 @@ mod targets;
 mod thermometer;
 mod typing;
 mod water;
+mod weighing;
 
 use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};

@@ -5,15 +5,14 @@ use std::fmt::Write as _;
 use super::{NAME_WIDTH, clipped, heading, wrapped};
 use rust_decimal::Decimal;
 
-use crate::number::{DecimalSign, fixed, grams, money, shortest};
+use crate::number::{DecimalSign, fixed, money};
 use crate::production::day::{Day, Work};
 use crate::production::piece_cost::WorkCost;
-use crate::production::scaling::{Made, Product};
 use crate::production::weighing::Bowls;
-use crate::recipe::{Line, Use};
-use crate::report::words;
+use crate::recipe::Use;
+use crate::report::words::batch::{batch, mass, seed_of_the_day};
 use crate::report::words::cost::{COINS, PIECE, amount as money_words};
-use crate::report::words::weighing::{decimals, note, on_scale, seed_of};
+use crate::report::words::weighing::{decimals, note, on_scale, remark};
 use crate::units::Grams;
 
 /// The weighing list of a day.
@@ -106,77 +105,9 @@ impl List {
 
     /// What is made, from the scale to the pieces.
     fn batch(&self, work: &Work, out: &mut String) -> std::fmt::Result {
-        let batch = &work.batch;
         heading(out, "Batch")?;
-        row(out, "times the recipe", &shortest(batch.factor, 4, self.sign))?;
-        row(out, "weighed in", &self.weighed_in(work))?;
-        let make_up = &batch.analysis.make_up;
-        let evaporates = make_up.evaporating.grams().map(|_| make_up.evaporated);
-        if evaporates != Some(Grams::ZERO) {
-            row(out, "water that evaporates", &self.mass(evaporates))?;
-        }
-        let lost = batch.recipe.losses.transfer.share();
-        if lost.0 > 0.0 {
-            row(out, "stays in bowls and bags", &format!("{} %", shortest(lost.to_percent(), 2, self.sign)))?;
-        }
-        row(out, "finished mass", &self.mass(batch.finished))?;
-        if batch.further_yield.0 < 1.0 {
-            let lost = 100.0 - batch.further_yield.to_percent();
-            row(out, "further losses", &format!("{} %", shortest(lost, 2, self.sign)))?;
-            row(out, "left after them", &self.mass(batch.output()))?;
-        }
-        if let Some(made) = &batch.made {
-            self.made(made, out)?;
-        }
-        wrapped(out, &format!("  {:26} ", "seed"), &seed_of(&work.seed, &batch.analysis, self.sign))
-    }
-
-    /// What is weighed, and what was asked for where the scale cannot tell it.
-    fn weighed_in(&self, work: &Work) -> String {
-        let (total, requested) = (work.weighing.total, work.weighing.requested);
-        let weighed = self.mass(Some(total));
-        if (requested - total).0.abs() < SEEN.0 {
-            return weighed;
-        }
-        format!("{weighed}; {} g were asked for", shortest(requested.0, 2, self.sign))
-    }
-
-    fn made(&self, made: &Made, out: &mut String) -> std::fmt::Result {
-        if let Product::Slab { frame, slab, .. } = made.product {
-            let millimetres = |value: f64| shortest(value, 1, self.sign);
-            let [length, width, height] = [frame.length.0, frame.width.0, frame.height.0].map(millimetres);
-            let size = format!("{length} × {width} × {height} mm");
-            row(out, "full frames", &format!("{} of {}, {size}", made.count, self.mass(Some(slab))))?;
-        }
-        if let Some((count, piece)) = made.pieces().zip(made.piece()) {
-            let gram = |mass: Grams| format!("{} g", shortest(mass.0, 2, self.sign));
-            let shell = match (piece.shell.0 > 0.0, made.product) {
-                (false, _) => String::new(),
-                (true, Product::Piece(_)) => {
-                    format!(": {} of filling, {} of shell", gram(piece.filling), gram(piece.shell))
-                }
-                (true, Product::Slab { .. }) => {
-                    format!(": {} of centre, {} of coat", gram(piece.filling), gram(piece.shell))
-                }
-            };
-            row(out, "pieces", &format!("{count} of {}{shell}", gram(piece.piece)))?;
-        }
-        if let Some(shells) = made.shells() {
-            row(out, "chocolate around them", &self.mass(Some(shells)))?;
-        }
-        if let Product::Slab { all_in_one, cut, .. } = made.product {
-            if let Some(cut) = cut {
-                let loss = fixed(cut.pieces.cutting_loss.to_percent(), 1, self.sign);
-                let text = format!("{} × {} from a frame, {loss} % is cut off", cut.pieces.along, cut.pieces.across);
-                row(out, "cut", &text)?;
-            }
-            // Full frames are as high as they are.
-            if let Some(height) = all_in_one.filter(|_| made.spare.0 >= SEEN.0) {
-                row(out, "all of it in one frame", &format!("{} mm high", fixed(height.0, 1, self.sign)))?;
-            }
-        }
-        if made.spare.0 >= SEEN.0 {
-            row(out, "left over", &self.mass(Some(made.spare)))?;
+        for (figure, text) in batch(work, self.sign) {
+            row(out, figure.words(), &text)?;
         }
         Ok(())
     }
@@ -193,7 +124,7 @@ impl List {
         let most = most_decimals(work);
         for (line, of_recipe) in bowls.weighed.lines.iter().zip(&work.batch.recipe.lines) {
             let name = clipped(&of_recipe.ingredient.name, NAME_WIDTH);
-            self.weight(out, &name, line.rounded, line.step, most, &self.remark(of_recipe))?;
+            self.weight(out, &name, line.rounded, line.step, most, &remark(of_recipe, self.sign))?;
         }
         let step = bowls.weighed.lines.iter().map(|line| line.step).reduce(Grams::min).unwrap_or(Grams(1.0));
         self.weight(out, "together", bowls.weighed.total, step, most, "")?;
@@ -201,7 +132,7 @@ impl List {
             self.weight(out, "and the seed, last", seed.rounded, seed.step, most, "")?;
         }
         if let Some(left) = bowls.left().filter(|left| *left < bowls.weighed.total) {
-            writeln!(out, "  cooked, {} are left in it", self.mass(Some(left)))?;
+            writeln!(out, "  cooked, {} are left in it", mass(Some(left), self.sign))?;
         }
         Ok(())
     }
@@ -230,14 +161,6 @@ impl List {
         if note.is_empty() { writeln!(out, "{weight}") } else { wrapped(out, &format!("{weight}  "), note) }
     }
 
-    /// What the maker should know of a line: that it is the seed, and its note, else how warm it is.
-    fn remark(&self, line: &Line) -> String {
-        let seed = line.is_seed.then(|| "seed, last".to_owned());
-        let warm = line.temperature.map(|at| format!("{} °C", shortest(at.celsius().0, 1, self.sign)));
-        let note = Some(line.note.trim().to_owned()).filter(|note| !note.is_empty());
-        [seed, note.or(warm)].into_iter().flatten().collect::<Vec<_>>().join(", ")
-    }
-
     /// What has to be there for all bowls together.
     fn all_bowls(&self, work: &Work, out: &mut String) -> std::fmt::Result {
         heading(out, &format!("In all {} bowls together", work.weighing.count()))?;
@@ -259,20 +182,10 @@ impl List {
         if day.seed.ways.is_empty() {
             return writeln!(out, "  none of the recipes is seeded");
         }
-        for of_way in &day.seed.ways {
-            let bowls = u32::try_from(day.bowls_of(of_way.way)).unwrap_or(u32::MAX);
-            let text = match (&of_way.need, day.ready) {
-                (None, _) => "not known".to_owned(),
-                (Some(need), None) => format!("{} g", grams(need.needed.0, self.sign)),
-                (Some(need), Some(_)) => words::plan::need(need, of_way.way, bowls, self.sign),
-            };
-            wrapped(out, &format!("  {:26} ", of_way.way.words()), &text)?;
+        for (way, text) in seed_of_the_day(day, self.sign) {
+            wrapped(out, &format!("  {way:26} "), &text)?;
         }
         Ok(())
-    }
-
-    fn mass(&self, mass: Option<Grams>) -> String {
-        mass.map_or_else(|| "not known".to_owned(), |mass| format!("{} g", grams(mass.0, self.sign)))
     }
 }
 
@@ -284,9 +197,6 @@ fn most_decimals(work: &Work) -> u32 {
     };
     work.weighing.bowls.iter().filter_map(of_bowls).max().unwrap_or(0)
 }
-
-/// Less than this is not seen at the bench.
-const SEEN: Grams = Grams(0.05);
 
 fn row(out: &mut String, name: &str, text: &str) -> std::fmt::Result {
     wrapped(out, &format!("  {name:26} "), text)

@@ -6,7 +6,7 @@ use crate::production::day::Note;
 use crate::production::mould::LEAST_CHOCOLATE;
 use crate::production::rounding::{LEAST_STEPS, RoundedLine};
 use crate::production::seed::SeedOf;
-use crate::recipe::SeedingWay;
+use crate::recipe::{Line, SeedingWay};
 use crate::units::{Grams, MassFraction};
 
 /// Decimals beyond which a weight says nothing: the finest step that is taken.
@@ -56,6 +56,15 @@ pub fn note(note: &Note, sign: DecimalSign) -> String {
             "How much water evaporates is not known, so neither are the finished mass and what is made of it; weigh the pan before and after".to_owned()
         }
     }
+}
+
+/// What the maker should know of a line: that it is the seed, and its note, else how warm it is.
+#[must_use]
+pub fn remark(line: &Line, sign: DecimalSign) -> String {
+    let seed = line.is_seed.then(|| "seed, last".to_owned());
+    let warm = line.temperature.map(|at| format!("{} °C", shortest(at.celsius().0, 1, sign)));
+    let note = Some(line.note.trim().to_owned()).filter(|note| !note.is_empty());
+    [seed, note.or(warm)].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// How a scale is too coarse: "4.33 g are 4.3 steps of 1 g, and 4 g are 7.7 % less".

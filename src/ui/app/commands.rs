@@ -118,6 +118,7 @@ impl App {
                 }
             }
             Command::OwnIngredient => self.dialogs.show(Dialog::own_ingredient(self.view.sign)),
+            Command::Weigh => self.show_weighing(),
             Command::Pin => {
                 self.pin = Some(Arc::clone(self.open.document()));
                 self.pins += 1;
@@ -219,6 +220,7 @@ impl App {
             | Command::ToggleLock
             | Command::Figures
             | Command::Price
+            | Command::Weigh
             | Command::CopyTable
                 if self.document().recipe.lines.is_empty() =>
             {

@@ -44,6 +44,7 @@ impl App {
         self.forget_recovery();
         self.open = open;
         self.opened += 1;
+        self.dialogs.forget_recipe(self.open.document());
         self.toasts = Toasts::default();
         self.path = None;
         self.stamp = None;
@@ -174,7 +175,7 @@ impl App {
         match asking {
             // The recipe may have changed while the dialog was open.
             Asking::Open => self.leave_for(ctx, AfterUnsaved::Open(path)),
-            Asking::Save { .. } | Asking::SaveCopy { .. } | Asking::SavePlot { .. } => {
+            Asking::Save { .. } | Asking::SaveCopy { .. } | Asking::SavePlot { .. } | Asking::SaveList { .. } => {
                 // The system's dialog has asked about the path that it knew, not about one that got an ending since.
                 let chosen = asking.with_ending(path.clone());
                 if chosen != path && self.would_replace(asking, &chosen) {
@@ -186,13 +187,15 @@ impl App {
         }
     }
 
-    /// Whether there is a file at this path that is not the recipe's own, or is about to become a plot.
+    /// Whether there is a file at this path that is not the recipe's own, or is about to become a plot or a list.
     fn would_replace(&self, asking: &Asking, path: &Path) -> bool {
         match asking {
             Asking::Open => false,
             Asking::Save { .. } => self.is_another_file(path),
             // A copy over the file of the open recipe would be no copy.
-            Asking::SaveCopy { .. } | Asking::SavePlot { .. } => store::file_stamp(path).is_some(),
+            Asking::SaveCopy { .. } | Asking::SavePlot { .. } | Asking::SaveList { .. } => {
+                store::file_stamp(path).is_some()
+            }
         }
     }
 
@@ -202,6 +205,7 @@ impl App {
             Asking::Save { .. } => self.save_to(ctx, path),
             Asking::SaveCopy { recipe, .. } => self.save_copy_to(ctx, path, recipe),
             Asking::SavePlot { form, drawing, .. } => self.save_plot_to(ctx, path, *form, drawing),
+            Asking::SaveList { text, .. } => self.save_list_to(ctx, path, text),
         }
     }
 
@@ -229,6 +233,9 @@ impl App {
             DialogAnswer::Overwrite(path) => self.save_to(ctx, &path),
             DialogAnswer::Replace(asking, path) => self.write_to(ctx, &asking, &path),
             DialogAnswer::Edit(edit) => self.edit(ctx, edit),
+            DialogAnswer::CopyList(text) => self.copy_list(ctx, text),
+            DialogAnswer::SaveList(text) => self.ask_where_to_save_list(ctx, &text),
+            DialogAnswer::Scale { weighed, pieces } => self.scale_sheet(ctx, weighed, pieces),
             DialogAnswer::AddIngredient(ingredient) => {
                 self.add_ingredient(ctx, self.document().recipe.lines.len(), ingredient);
             }

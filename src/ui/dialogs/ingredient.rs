@@ -9,11 +9,12 @@ use std::sync::Arc;
 
 use egui::accesskit::Invalid;
 use egui::{
-    Align, Checkbox, ComboBox, CornerRadius, EventFilter, Grid, Id, Key, Layout, Modifiers, Response, RichText,
-    ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
+    Align, Checkbox, CornerRadius, Grid, Id, Key, Layout, Modifiers, Response, RichText, ScrollArea, Stroke,
+    StrokeKind, TextEdit, Ui,
 };
 use entered::{Closing, Entered, OWN_FIGURES};
 
+use super::choice::{choice_ui, in_sight};
 use super::{Confirm, DialogAnswer, choices_ui, title_ui};
 use crate::document::{Document, Edit};
 use crate::ingredient::{Category, Component, Ingredient, OtherFatKind};
@@ -204,7 +205,7 @@ impl IngredientForm {
             }
             ui.add_space(space::NEAR);
             let label = named(ui, "category", CATEGORY);
-            choice_ui(ui, &label, Category::ALL, Category::to_string, &mut fields.category);
+            choice_ui(ui, &label, Category::ALL, CHOICE, Category::to_string, &mut fields.category);
         });
     }
 
@@ -242,7 +243,7 @@ impl IngredientForm {
                 let fields = &mut self.entered.fields;
                 ui.add_enabled_ui(has_other_fat, |ui| {
                     let words = |kind: &OtherFatKind| kind.words().to_owned();
-                    if choice_ui(ui, &label, &OtherFatKind::ALL, words, &mut fields.other_fat_kind) {
+                    if choice_ui(ui, &label, &OtherFatKind::ALL, CHOICE, words, &mut fields.other_fat_kind) {
                         fields.other_fat_kind_is_estimate = false;
                     }
                 })
@@ -424,48 +425,4 @@ fn text_ui(ui: &mut Ui, label: &Response, text: &mut String, hint: &str, width: 
         take_enter(ui);
     }
     (response, is_entered)
-}
-
-/// A menu that opens, or is stepped through with the arrow keys; gives back whether something was chosen.
-fn choice_ui<T: Copy + PartialEq>(
-    ui: &mut Ui,
-    label: &Response,
-    all: &[T],
-    words: impl Fn(&T) -> String,
-    chosen: &mut T,
-) -> bool {
-    let before = *chosen;
-    let mut is_clicked = false;
-    let menu = ComboBox::from_id_salt(label.id).selected_text(words(chosen)).width(CHOICE).height(280.0);
-    let response = menu
-        .show_ui(ui, |ui| {
-            for choice in all {
-                if ui.selectable_label(choice == chosen, words(choice)).clicked() {
-                    *chosen = *choice;
-                    is_clicked = true;
-                }
-            }
-        })
-        .response
-        .labelled_by(label.id);
-    if response.has_focus() && !egui::Popup::is_any_open(ui.ctx()) {
-        let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-        let (up, down) = ui.input_mut(|input| {
-            (input.consume_key(Modifiers::NONE, Key::ArrowUp), input.consume_key(Modifiers::NONE, Key::ArrowDown))
-        });
-        let place = all.iter().position(|choice| choice == chosen).unwrap_or(0);
-        let place = if up { place.saturating_sub(1) } else { place + usize::from(down) };
-        *chosen = all.get(place).copied().unwrap_or(*chosen);
-    }
-    in_sight(response);
-    is_clicked || *chosen != before
-}
-
-/// What the keyboard reaches has to be seen.
-fn in_sight(response: Response) -> Response {
-    if response.gained_focus() {
-        response.scroll_to_me(None);
-    }
-    response
 }

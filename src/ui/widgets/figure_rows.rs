@@ -17,6 +17,8 @@ pub struct FigureRow {
     pub figures: Vec<String>,
     /// The same in the pinned state; empty where nothing is pinned.
     pub pinned: Vec<String>,
+    /// Whether it is the sum of those above it: then a rule stands between.
+    pub is_sum: bool,
 }
 
 /// Least height of a row.
@@ -69,6 +71,9 @@ pub fn figure_rows_ui(ui: &mut Ui, rows: &[FigureRow], explanation: impl Fn(usiz
             if ui.is_rect_visible(rect) {
                 let painter = ui.painter();
                 let top = rect.top() + 3.0;
+                if row.is_sum {
+                    painter.hline(rect.x_range(), rect.top(), palette.rule_stroke());
+                }
                 if let Some(fill) = row.fill {
                     let centre = pos2(rect.left(), top + paint::first_line_height(&name) / 2.0);
                     paint::swatch(painter, centre, fill);
@@ -110,13 +115,26 @@ impl FigureRow {
     /// A row without a pinned state.
     #[must_use]
     pub fn new(name: impl Into<String>, figures: impl IntoIterator<Item = String>) -> Self {
-        Self { name: name.into(), fill: None, figures: figures.into_iter().collect(), pinned: Vec::new() }
+        Self {
+            name: name.into(),
+            fill: None,
+            figures: figures.into_iter().collect(),
+            pinned: Vec::new(),
+            is_sum: false,
+        }
     }
 
     /// With the figures of the pinned state.
     #[must_use]
     pub fn pinned(mut self, pinned: impl IntoIterator<Item = String>) -> Self {
         self.pinned = pinned.into_iter().collect();
+        self
+    }
+
+    /// The sum of the rows above it.
+    #[must_use]
+    pub fn sum(mut self) -> Self {
+        self.is_sum = true;
         self
     }
 

@@ -11,16 +11,20 @@ use nibwright::analysis::{Analysis, analyse, fat::Form, parts::Group};
 use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
+use nibwright::production::day::{Note, Work};
+use nibwright::production::order::Order;
+use nibwright::production::weighing::Scales;
 use nibwright::recipe::{Heating, MassUnit};
 use nibwright::reformulate::{Measured, target::shares};
+use nibwright::report::words::batch::BatchFigure;
 use nibwright::store::load_recipe;
 use nibwright::ui::explanations::{
-    composition, cost, emulsion, fat, finding, food, mixing, plan, setting, sheet, targets, texture, water,
+    composition, cost, emulsion, fat, finding, food, mixing, plan, setting, sheet, targets, texture, water, weighing,
 };
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
-use nibwright::units::{Celsius, Grams};
+use nibwright::units::{Celsius, Grams, GramsPerMillilitre, MassFraction};
 
 use super::*;
 
@@ -200,6 +204,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         }
         all.push(mixing::start(line, sign));
     }
+    all.extend(of_weighing(&scene.document.recipe, sign));
     if let Ok(crystals) = fat {
         let FatCrystals {
             blended: _,
@@ -218,6 +223,33 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         all.push(fat::solid_fat(crystals, scene, sign));
         all.extend(Form::ALL.map(|form| fat::limit(form, crystals, scene, sign)));
     }
+    all
+}
+
+/// Those of the weighing list.
+fn of_weighing(recipe: &Recipe, sign: DecimalSign) -> Vec<Explanation> {
+    let scales = Scales { step: Grams(5.0), fine_step: None };
+    let work = Work::new(recipe, &Order::default(), scales, Some(Grams(300.0))).expect("a list");
+    let mut all = vec![
+        weighing::together(sign),
+        weighing::bowls(sign),
+        weighing::left(),
+        weighing::cost(),
+        weighing::seed_of_the_day(sign),
+    ];
+    for bowls in &work.weighing.bowls {
+        let lines = recipe.lines.iter().zip(&bowls.weighed.lines);
+        all.extend(lines.map(|(line, weighed)| weighing::line(&line.ingredient.name, &[*weighed], sign)));
+        all.extend(bowls.seed.map(|seed| weighing::seed(&[seed], sign)));
+    }
+    all.extend(BatchFigure::ALL.map(|figure| weighing::batch(figure, sign)));
+    let density = GramsPerMillilitre(1.2);
+    let kinds = [
+        Note::TooLittleChocolate { shell: MassFraction(0.1) },
+        Note::ComputedDensity { melted: density, set: (density, density) },
+        Note::EvaporationNotKnown,
+    ];
+    all.extend(work.notes.iter().chain(&kinds).map(|note| weighing::note(note, sign)));
     all
 }
 

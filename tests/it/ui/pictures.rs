@@ -77,6 +77,20 @@ fn pictures() {
     draw(&mut results, "two-pixels-per-point", window);
 
     let mut window = picture().open();
+    window.press_with(CTRL, Key::D);
+    for (field, text) in [
+        ("how much finished mass", "12 kg"),
+        ("further losses, %", "4"),
+        ("what a bowl holds", "8 kg"),
+        ("step of the scale", "5 g"),
+        ("seed that is ready", "100 g"),
+    ] {
+        window.type_into(field, text);
+    }
+    window.get_by_label("Close").focus();
+    draw(&mut results, "what-to-weigh", window);
+
+    let mut window = picture().open();
     window.click("Milk ganache, passion fruit");
     window.settle();
     draw(&mut results, "temperatures", window);

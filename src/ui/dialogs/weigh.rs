@@ -1,0 +1,398 @@
+//! What to weigh today: what is asked for at the left, the weighing list of it at the right.
+//!
+//! The form changes nothing by itself. What is typed stays when it is closed and comes back with it, for another recipe what is
+//! the bench's own. One recipe: the seed of a day over several is told by the command line.
+
+mod fields;
+mod list;
+
+use std::sync::Arc;
+
+use egui::accesskit::Invalid;
+use egui::{CornerRadius, Grid, Key, Modifiers, Response, ScrollArea, Stroke, StrokeKind, TextEdit, Ui};
+
+use fields::{Asked, Field, Fields, MadeAs, Wrong, shell_density};
+
+use super::choice::{choice_ui, in_sight};
+use super::{Confirm, DialogAnswer, choices_ui, title_ui};
+use crate::analysis::make_up::make_up;
+use crate::document::Document;
+use crate::number::{DecimalSign, fixed, shortest};
+use crate::production::cost::{Cost, cost};
+use crate::production::day::Day;
+use crate::production::density::density_of;
+use crate::production::price_list::PriceList;
+use crate::recipe::Quantity;
+use crate::report::text::weighing_list;
+use crate::ui::text::UNNAMED;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::number_cell::select_all;
+use crate::units::GramsPerMillilitre;
+
+/// How wide the dialog is, where the window has room.
+pub(super) const WIDTH: f32 = 1080.0;
+/// How wide what is typed is.
+const LEFT: f32 = 408.0;
+/// How wide a name at the left of a field is.
+const NAME: f32 = 104.0;
+/// How wide a field for a figure is.
+const FIGURE: f32 = 76.0;
+/// How wide a menu is.
+const CHOICE: f32 = 230.0;
+/// What stands above and below the two columns.
+const AROUND: f32 = 216.0;
+/// Higher than this they are not.
+const HIGHEST: f32 = 760.0;
+
+/// The form, and the list that is made of it.
+#[derive(Debug)]
+pub struct WeighForm {
+    fields: Fields,
+    before: Fields,
+    sign: DecimalSign,
+    prices: PriceList,
+    list: Option<List>,
+    was_drawn: bool,
+    /// Enter was pressed in a field: the next one gets the keyboard.
+    goes_on: bool,
+}
+
+/// What was computed last, and of what.
+#[derive(Debug)]
+struct List {
+    document: Arc<Document>,
+    fields: Fields,
+    day: Result<Day, Wrong>,
+    cost: Option<Cost>,
+    /// The density that counts while none is typed.
+    density: Option<GramsPerMillilitre>,
+    shell_density: Option<GramsPerMillilitre>,
+}
+
+impl List {
+    fn new(document: &Arc<Document>, fields: &Fields, prices: &PriceList) -> Self {
+        let day = fields.day(&document.recipe);
+        let works = day.as_ref().map(|day| day.works.as_slice()).unwrap_or_default();
+        let cost = works.first().map(|work| cost(&work.batch.recipe, &work.batch.analysis.make_up, prices));
+        Self {
+            document: Arc::clone(document),
+            fields: fields.clone(),
+            day,
+            cost: cost.filter(|cost| cost.currency.is_some()),
+            density: density_of(&make_up(&document.recipe).bowl).ok().map(|density| density.value),
+            shell_density: shell_density(),
+        }
+    }
+}
+
+#[derive(Clone, Copy)]
+enum Choice {
+    Copy,
+    Save,
+    Scale,
+    Close,
+}
+
+impl WeighForm {
+    pub(super) fn new(document: &Document, prices: &PriceList, sign: DecimalSign) -> Self {
+        let fields = Fields::of_recipe(&document.recipe, sign);
+        Self {
+            before: fields.clone(),
+            fields,
+            sign,
+            prices: prices.clone(),
+            list: None,
+            was_drawn: false,
+            goes_on: false,
+        }
+    }
+
+    /// The form for another recipe, or for the same one if nothing was typed: with the same bowls and scales.
+    pub(super) fn anew(&self, document: &Document, prices: &PriceList, sign: DecimalSign) -> Self {
+        let mut form = Self::new(document, prices, sign);
+        form.fields = form.fields.at_the_bench_of(&self.fields);
+        form.before = form.fields.clone();
+        form
+    }
+
+    /// The form as it was, opened again.
+    pub(super) fn again(mut self, document: &Document, prices: &PriceList, sign: DecimalSign) -> Self {
+        if self.fields == self.before.clone().at_the_bench_of(&self.fields) {
+            return self.anew(document, prices, sign);
+        }
+        (self.prices, self.sign) = (prices.clone(), sign);
+        (self.list, self.was_drawn) = (None, false);
+        self
+    }
+
+    pub(super) fn ui(&mut self, ui: &mut Ui, document: &Arc<Document>) -> Option<DialogAnswer> {
+        let is_first = !std::mem::replace(&mut self.was_drawn, true);
+        let copies = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        title_ui(ui, "What to weigh today");
+        let name = if document.recipe.name.is_empty() { UNNAMED } else { &document.recipe.name };
+        ui.label(theme::caption(ui, format!("{name} · nothing changes in the sheet until you scale it")));
+        ui.add_space(space::NEAR);
+        let height = (ui.ctx().content_rect().height() - AROUND).clamp(160.0, HIGHEST);
+        let width = ui.available_width();
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = 0.0;
+            let left = LEFT.min(width * 0.5);
+            column_ui(ui, "what is asked for", left, height, |ui| self.fields_ui(ui, document, is_first));
+            ui.add_space(space::GROUP);
+            // What was just typed counts: the list is of this frame.
+            self.take_up(document);
+            let (right, sign) = (ui.available_width(), self.sign);
+            let Some(list) = &self.list else { return };
+            column_ui(ui, "weighing list", right, height, |ui| match &list.day {
+                Ok(day) => list::list_ui(ui, day, list.cost.as_ref(), sign),
+                Err(wrong) => no_list_ui(ui, wrong),
+            });
+        });
+        let day = self.list.as_ref().and_then(|list| list.day.as_ref().ok());
+        let why_not = if day.is_some() { None } else { Some("There is no list yet") };
+        let mut buttons = vec![("Copy the list", Choice::Copy)];
+        if day.is_some() {
+            buttons.extend([("Save as text…", Choice::Save), ("Scale the sheet", Choice::Scale)]);
+        }
+        buttons.push(("Close", Choice::Close));
+        let chosen = choices_ui(ui, buttons, why_not, Confirm::CtrlEnter);
+        match chosen.or((copies && day.is_some()).then_some(Choice::Copy))? {
+            Choice::Copy => Some(DialogAnswer::CopyList(weighing_list(day?, self.sign))),
+            Choice::Save => Some(DialogAnswer::SaveList(weighing_list(day?, self.sign))),
+            Choice::Scale => {
+                let batch = &day?.works.first()?.batch;
+                let weighed = Quantity::from_grams(batch.recipe.weighed().0).ok()?;
+                Some(DialogAnswer::Scale { weighed, pieces: batch.recipe.pieces })
+            }
+            Choice::Close => Some(DialogAnswer::Closed),
+        }
+    }
+
+    /// Computes the list where the recipe or what is typed has changed.
+    fn take_up(&mut self, document: &Arc<Document>) {
+        let is_same = |list: &List| Arc::ptr_eq(&list.document, document) && list.fields == self.fields;
+        if !self.list.as_ref().is_some_and(is_same) {
+            self.list = Some(List::new(document, &self.fields, &self.prices));
+        }
+    }
+
+    fn fields_ui(&mut self, ui: &mut Ui, document: &Document, is_first: bool) {
+        ui.label(theme::strong("What is asked for"));
+        ui.add_space(space::TIGHT);
+        Grid::new("asked for").num_columns(2).spacing([space::NEAR, 6.0]).show(ui, |ui| {
+            self.asked_ui(ui, document, is_first);
+            self.made_as_ui(ui);
+            named(ui, "further losses");
+            self.row_ui(ui, &[(Field::Losses, "0", "%")], "behind the recipe's own");
+        });
+        let own = document.recipe.losses.transfer.share();
+        if own.0 > 0.0 {
+            let percent = shortest(own.to_percent(), 2, self.sign);
+            ui.label(theme::caption(
+                ui,
+                format!("The recipe's own {percent} % that stays in bowls and bags is counted"),
+            ));
+        }
+        ui.add_space(space::GROUP);
+        ui.label(theme::strong("At the bench"));
+        ui.add_space(space::TIGHT);
+        Grid::new("at the bench").num_columns(2).spacing([space::NEAR, 6.0]).show(ui, |ui| {
+            named(ui, "a bowl holds");
+            self.row_ui(ui, &[(Field::Bowl, "8 kg", "")], "empty: all in one");
+            named(ui, "scale in steps of");
+            self.row_ui(ui, &[(Field::Step, "1 g", "")], "what its last digit does");
+            named(ui, "a finer one");
+            self.row_ui(ui, &[(Field::FineStep, "0.1 g", "")], "for what is little");
+            named(ui, "seed ready");
+            self.row_ui(ui, &[(Field::Ready, "30 g", "")], "may stay empty");
+        });
+    }
+
+    fn asked_ui(&mut self, ui: &mut Ui, document: &Document, is_first: bool) {
+        let label = named(ui, "asked for");
+        choice_ui(ui, &label, &Asked::ALL, CHOICE, |asked| asked.words().to_owned(), &mut self.fields.asked);
+        ui.end_row();
+        if self.fields.asked == Asked::AtHand {
+            let mut names: Vec<String> = Vec::new();
+            for line in &document.recipe.lines {
+                if !names.contains(&line.ingredient.name) {
+                    names.push(line.ingredient.name.clone());
+                }
+            }
+            let label = named(ui, "of");
+            choice_ui(ui, &label, &names, CHOICE, String::clone, &mut self.fields.ingredient);
+            ui.end_row();
+        }
+        named(ui, "how much");
+        let field = self.fields.asked.field();
+        let hint = if matches!(field, Field::Mass | Field::AtHand) { "2.5 kg" } else { "168" };
+        ui.horizontal(|ui| {
+            let response = self.field_ui(ui, field, hint);
+            if is_first {
+                response.request_focus();
+                select_all(ui.ctx(), response.id, self.fields.text(field));
+            }
+            ui.label(theme::caption(ui, "empty: as the recipe stands"));
+        });
+        self.reason_ui(ui, &[field]);
+        ui.end_row();
+    }
+
+    fn made_as_ui(&mut self, ui: &mut Ui) {
+        let label = named(ui, "made of it");
+        let mut made_as = self.fields.made_as();
+        let words = |made_as: &MadeAs| made_as.words().to_owned();
+        if choice_ui(ui, &label, self.fields.can_be_made_as(), CHOICE, words, &mut made_as) {
+            self.fields.made_as = made_as;
+        }
+        ui.end_row();
+        let list = self.list.as_ref();
+        let sign = self.sign;
+        let computed = |density: Option<GramsPerMillilitre>| density.map(|density| fixed(density.0, 3, sign));
+        let of_mass = list.and_then(|list| computed(list.density));
+        let of_shell = list.and_then(|list| computed(list.shell_density));
+        let shell_is_typed = !self.fields.text(Field::Shell).trim().is_empty();
+        match self.fields.made_as() {
+            MadeAs::Nothing => return,
+            MadeAs::Weight => {
+                named(ui, "a piece weighs");
+                self.row_ui(ui, &[(Field::Piece, "8.3 g", "")], "with its shell");
+                named(ui, "shell");
+                self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the piece");
+                return;
+            }
+            MadeAs::Mould => {
+                named(ui, "a cavity holds");
+                self.row_ui(ui, &[(Field::Cavity, "10", "ml")], "");
+                named(ui, "shell");
+                self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the piece");
+                if shell_is_typed {
+                    named(ui, "shell density");
+                    let hint = of_shell.clone().unwrap_or_default();
+                    self.row_ui(ui, &[(Field::ShellDensity, &hint, "g/ml")], "empty: dark couverture");
+                }
+            }
+            MadeAs::Frame => {
+                named(ui, "frame inside");
+                let sides = [(Field::Length, "340", "×"), (Field::Width, "340", "×"), (Field::Height, "10", "mm")];
+                self.row_ui(ui, &sides, "");
+                named(ui, "cut to");
+                self.row_ui(ui, &[(Field::Along, "22.5", "×"), (Field::Across, "same", "mm")], "");
+                named(ui, "trimmed");
+                self.row_ui(ui, &[(Field::Trim, "0", "mm")], "on every side");
+                named(ui, "coat");
+                self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the coated piece");
+            }
+        }
+        named(ui, "mass density");
+        let hint = of_mass.unwrap_or_else(|| "1.2".to_owned());
+        self.row_ui(ui, &[(Field::Density, &hint, "g/ml")], "empty: computed");
+    }
+
+    /// The fields of a row, each with what stands behind it, and at the end what there is to say; then the next row.
+    fn row_ui(&mut self, ui: &mut Ui, fields: &[(Field, &str, &str)], words: &str) {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            for (field, hint, unit) in fields {
+                self.field_ui(ui, *field, hint);
+                if !unit.is_empty() {
+                    ui.label(*unit);
+                }
+            }
+            if !words.is_empty() {
+                ui.label(theme::caption(ui, words));
+            }
+        });
+        let fields: Vec<Field> = fields.iter().map(|(field, ..)| *field).collect();
+        self.reason_ui(ui, &fields);
+        ui.end_row();
+    }
+
+    /// Why what stands in one of these fields cannot be used, under them.
+    fn reason_ui(&self, ui: &mut Ui, fields: &[Field]) {
+        let Some(wrong) = self.wrong().filter(|wrong| wrong.field.is_some_and(|field| fields.contains(&field))) else {
+            return;
+        };
+        ui.end_row();
+        ui.label("");
+        let words = egui::RichText::new(wrong.reason.as_str()).font(theme::small()).color(Palette::of(ui).problem);
+        ui.scope(|ui| {
+            ui.set_max_width(LEFT - NAME - 3.0 * space::NEAR);
+            ui.add(egui::Label::new(words).wrap());
+        });
+    }
+
+    /// What is refused of what was typed before this frame.
+    fn wrong(&self) -> Option<&Wrong> {
+        self.list.as_ref()?.day.as_ref().err().filter(|wrong| wrong.is_refused)
+    }
+
+    /// A field for a figure. Enter goes on to the next one.
+    fn field_ui(&mut self, ui: &mut Ui, field: Field, hint: &str) -> Response {
+        let reason = self.wrong().filter(|wrong| wrong.field == Some(field)).map(|wrong| wrong.reason.clone());
+        let text = self.fields.text_mut(field);
+        let hint = crate::number::with_sign(hint, self.sign);
+        let edit = TextEdit::singleline(text)
+            .id(egui::Id::unique(("what to weigh", field.name())))
+            .hint_text(hint)
+            .desired_width(FIGURE - 12.0)
+            .return_key(None);
+        let response = in_sight(ui.add(edit.min_size(egui::vec2(FIGURE, space::TARGET))));
+        ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(field.name()));
+        if let Some(reason) = reason {
+            let radius = CornerRadius::same(space::FIELD_RADIUS);
+            let stroke = Stroke::new(2.0, Palette::of(ui).problem);
+            ui.painter().rect_stroke(response.rect, radius, stroke, StrokeKind::Inside);
+            ui.ctx().accesskit_node_builder(response.id, |node| {
+                node.set_invalid(Invalid::True);
+                node.set_description(reason);
+            });
+        }
+        if response.has_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)) {
+            self.goes_on = true;
+        } else if std::mem::take(&mut self.goes_on) {
+            response.request_focus();
+            select_all(ui.ctx(), response.id, self.fields.text(field));
+        }
+        response.clone().on_hover_text(crate::number::with_sign(field.explanation(), self.sign));
+        response
+    }
+}
+
+/// What stands where the list will be.
+fn no_list_ui(ui: &mut Ui, wrong: &Wrong) {
+    let palette = Palette::of(ui);
+    ui.label(theme::strong("No list yet"));
+    ui.add_space(space::TIGHT);
+    // Of a field the reason stands under it.
+    let (words, colour) = match wrong.field {
+        Some(field) if wrong.is_refused => {
+            (format!("It stands here once “{}” can be used", field.name()), palette.quiet)
+        }
+        None if wrong.is_refused => (wrong.reason.clone(), palette.problem),
+        _ => (wrong.reason.clone(), palette.text),
+    };
+    ui.label(egui::RichText::new(words).color(colour));
+}
+
+/// A column that scrolls by itself and is always as high, so that nothing moves under the hand that types.
+fn column_ui(ui: &mut Ui, name: &str, width: f32, height: f32, contents: impl FnOnce(&mut Ui)) {
+    ui.allocate_ui(egui::vec2(width, height), |ui| {
+        ui.set_min_size(egui::vec2(width, height));
+        ScrollArea::vertical().id_salt(name).max_height(height).auto_shrink(false).show(ui, |ui| {
+            // The bar floats over the right edge.
+            ui.set_width(width - space::GROUP);
+            ui.spacing_mut().item_spacing.x = space::NEAR;
+            ui.vertical(contents);
+        });
+    });
+}
+
+/// A name at the left of a field or menu.
+fn named(ui: &mut Ui, name: &str) -> Response {
+    ui.scope(|ui| {
+        ui.set_min_width(NAME);
+        ui.label(name)
+    })
+    .inner
+}

@@ -1,0 +1,186 @@
+//! The weighing list as it is drawn: what the scale shows for every bowl, what there is to know, what comes of it.
+
+use egui::{Id, Ui};
+
+use crate::analysis::finding::Level;
+use crate::number::DecimalSign;
+use crate::production::cost::Cost;
+use crate::production::day::{Day, Note, Work};
+use crate::production::rounding::RoundedLine;
+use crate::production::weighing::Bowls;
+use crate::report::words::batch::{batch, mass, seed_of_the_day};
+use crate::report::words::cost::{COINS, PIECE, amount};
+use crate::report::words::weighing::{note, on_scale, remark};
+use crate::ui::explanations::weighing as explanations;
+use crate::ui::theme::{self, space};
+use crate::ui::widgets::finding_card::FindingCard;
+use crate::ui::widgets::told_row::told_row_ui;
+use crate::ui::widgets::{FigureRow, explain, figure_rows_ui};
+use crate::units::Grams;
+
+/// How wide the list is at most: a name and its weight are read together.
+const TABLE: f32 = 540.0;
+
+pub(super) fn list_ui(ui: &mut Ui, day: &Day, cost: Option<&Cost>, sign: DecimalSign) {
+    for work in &day.works {
+        ui.scope(|ui| bowls_ui(ui, work, sign));
+        notes_ui(ui, work, sign);
+        ui.add_space(space::GROUP);
+        ui.label(theme::strong("Batch"));
+        ui.add_space(space::TIGHT);
+        for (figure, words) in batch(work, sign) {
+            let response = told_row_ui(ui, figure.words(), &words, None);
+            explain(&response, || explanations::batch(figure, sign));
+        }
+        if let Some(words) = cost.and_then(|cost| cost_words(cost, sign)) {
+            let response = told_row_ui(ui, "the ingredients cost", &words, None);
+            explain(&response, explanations::cost);
+        }
+    }
+    if day.ready.is_some() {
+        ui.add_space(space::GROUP);
+        ui.label(theme::strong("Seed of the day"));
+        ui.add_space(space::TIGHT);
+        for (way, words) in seed_of_the_day(day, sign) {
+            let response = told_row_ui(ui, way, &words, None);
+            explain(&response, || explanations::seed_of_the_day(sign));
+        }
+    }
+}
+
+/// What a row of the list is about.
+enum Row {
+    Head,
+    Line { name: String, weighed: Vec<RoundedLine> },
+    Together,
+    Seed(Vec<RoundedLine>),
+    Left,
+}
+
+/// One column for the bowls that are alike, one more for all together where there are several.
+fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
+    let weighing = &work.weighing;
+    let count = weighing.count();
+    let title = match count {
+        1 => "Weigh".to_owned(),
+        _ => format!("Weigh for {count} bowls"),
+    };
+    ui.label(theme::strong(title));
+    ui.add_space(space::TIGHT);
+    let mut rows = Vec::new();
+    let mut of = Vec::new();
+    if count > 1 {
+        rows.push(FigureRow::new("ingredient", heads(&weighing.bowls, count)));
+        of.push(Row::Head);
+    }
+    let gram = |mass: Grams, step: Grams| format!("{} g", on_scale(mass, step, sign));
+    let in_all = |mass: Grams, step: Grams| (count > 1).then(|| gram(mass, step));
+    for (idx, line) in work.batch.recipe.lines.iter().enumerate() {
+        let weighed: Vec<RoundedLine> =
+            weighing.bowls.iter().filter_map(|bowls| bowls.weighed.lines.get(idx)).copied().collect();
+        let mut name = line.ingredient.name.clone();
+        let said = remark(line, sign);
+        if !said.is_empty() {
+            name = format!("{name} · {said}");
+        }
+        if weighed.iter().any(RoundedLine::needs_finer_scale) {
+            name.push_str(" · scale too coarse");
+        }
+        let all = weighing.lines.get(idx).and_then(|&mass| in_all(mass, finest(&weighed)));
+        rows.push(FigureRow::new(name, weighed.iter().map(|line| gram(line.rounded, line.step)).chain(all)));
+        of.push(Row::Line { name: line.ingredient.name.clone(), weighed });
+    }
+    let steps: Vec<Grams> = weighing.bowls.iter().map(|bowls| finest(&bowls.weighed.lines)).collect();
+    let each = weighing.bowls.iter().zip(&steps).map(|(bowls, &step)| gram(bowls.weighed.total, step));
+    let all = in_all(weighing.total, steps.iter().copied().reduce(Grams::min).unwrap_or(Grams(1.0)));
+    rows.push(FigureRow::new("together", each.chain(all)).sum());
+    of.push(Row::Together);
+    let seeds: Vec<RoundedLine> = weighing.bowls.iter().filter_map(|bowls| bowls.seed).collect();
+    if !seeds.is_empty() {
+        let each = seeds.iter().map(|seed| gram(seed.rounded, seed.step));
+        let all = all_seed(&weighing.bowls).and_then(|(mass, step)| in_all(mass, step));
+        rows.push(FigureRow::new("and the seed, last", each.chain(all)));
+        of.push(Row::Seed(seeds));
+    }
+    let left = |bowls: &Bowls| bowls.left().filter(|left| *left < bowls.weighed.total);
+    if weighing.bowls.iter().any(|bowls| left(bowls).is_some()) {
+        let each = weighing.bowls.iter().map(|bowls| mass(left(bowls), sign));
+        // Nobody pours the bowls together to weigh them.
+        let all = (count > 1).then(String::new);
+        rows.push(FigureRow::new("cooked, are left in it", each.chain(all)));
+        of.push(Row::Left);
+    }
+    ui.set_max_width(ui.available_width().min(TABLE));
+    figure_rows_ui(ui, &rows, |place| match of.get(place) {
+        Some(Row::Line { name, weighed }) => explanations::line(name, weighed, sign),
+        Some(Row::Together) => explanations::together(sign),
+        Some(Row::Seed(seeds)) => explanations::seed(seeds, sign),
+        Some(Row::Left) => explanations::left(),
+        Some(Row::Head) | None => explanations::bowls(sign),
+    });
+}
+
+/// The seed of all bowls together, with the finest step that it is weighed in.
+fn all_seed(bowls: &[Bowls]) -> Option<(Grams, Grams)> {
+    let seeds = || bowls.iter().filter_map(|bowls| Some((bowls.count, bowls.seed?)));
+    let in_all = |(count, seed): (u64, RoundedLine)| seed.rounded * f64::from(u32::try_from(count).unwrap_or(u32::MAX));
+    let step = seeds().map(|(_, seed)| seed.step).reduce(Grams::min)?;
+    Some((seeds().map(in_all).sum(), step))
+}
+
+fn finest(lines: &[RoundedLine]) -> Grams {
+    lines.iter().map(|line| line.step).reduce(Grams::min).unwrap_or(Grams(1.0))
+}
+
+/// The heads of the columns.
+fn heads(bowls: &[Bowls], count: u64) -> Vec<String> {
+    let mut heads = Vec::new();
+    let mut first = 1;
+    for bowls in bowls {
+        let last = first + bowls.count - 1;
+        heads.push(if bowls.count == count {
+            "each bowl".to_owned()
+        } else if first == last {
+            format!("bowl {first}")
+        } else {
+            format!("each of {first} to {last}")
+        });
+        first = last + 1;
+    }
+    heads.push("all together".to_owned());
+    heads
+}
+
+fn notes_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
+    if work.notes.is_empty() {
+        return;
+    }
+    ui.add_space(space::GROUP);
+    ui.label(theme::strong("To know"));
+    ui.add_space(space::TIGHT);
+    for (idx, it) in work.notes.iter().enumerate() {
+        let level = match it {
+            Note::ComputedDensity { .. } => Level::Note,
+            _ => Level::Caution,
+        };
+        let words = note(it, sign);
+        let (title, detail) = words.split_once(". ").unwrap_or((&words, ""));
+        let mut card = FindingCard::new(Id::unique(("to know", idx)), level, title);
+        if !detail.is_empty() {
+            card = card.detail(detail);
+        }
+        let response = card.ui(ui).response;
+        explain(&response, || explanations::note(it, sign));
+        ui.add_space(space::TIGHT);
+    }
+}
+
+/// What the ingredients cost together and a piece of them.
+fn cost_words(cost: &Cost, sign: DecimalSign) -> Option<String> {
+    let (currency, totals) = (cost.currency.as_ref()?, cost.at_least()?);
+    let is_complete = cost.totals().is_some();
+    let batch = amount(totals.batch, COINS, currency, is_complete, sign);
+    let piece =
+        totals.per_piece.map(|piece| format!(", {} a piece", amount(piece, PIECE, currency, is_complete, sign)));
+    Some(batch + &piece.unwrap_or_default())
+}
