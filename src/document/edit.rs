@@ -132,6 +132,13 @@ pub enum Edit {
         /// What the lines weigh together afterwards.
         weighed: Quantity,
     },
+    /// Other ingredients and amounts all at once, and new lines at the end: what an exchange of an ingredient proposes.
+    Exchange {
+        /// The lines that change, with what stands in them afterwards. A locked one may only be named with what it has.
+        lines: Vec<(LineId, Arc<Ingredient>, Quantity)>,
+        /// Ingredients that come in besides, with their amounts.
+        added: Vec<(Arc<Ingredient>, Quantity)>,
+    },
 }
 
 /// Why a change is refused. The document then is as it was.
@@ -222,6 +229,7 @@ impl Edit {
                 line.recipe_file = None;
             }
             Self::ScaleTo { weighed } => scale(document, weighed)?,
+            Self::Exchange { lines, added } => exchange(document, lines, added)?,
         }
         Ok(())
     }
@@ -260,6 +268,7 @@ impl Edit {
             Self::SetLock { is_locked: false, .. } => "unlock line",
             Self::ReplaceIngredient { .. } => "replace ingredient",
             Self::ScaleTo { .. } => "scale recipe",
+            Self::Exchange { .. } => "exchange ingredient",
         }
     }
 
@@ -305,6 +314,30 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
         return Err(EditError::ScaleToNothing);
     }
     document.recipe = document.recipe.scaled_by((weighed.grams() / now).0)?;
+    Ok(())
+}
+
+/// Puts ingredients and amounts into several lines and adds others; nothing is changed where one of them is refused.
+fn exchange(
+    document: &mut Document,
+    lines: Vec<(LineId, Arc<Ingredient>, Quantity)>,
+    added: Vec<(Arc<Ingredient>, Quantity)>,
+) -> Result<(), EditError> {
+    for (line, ingredient, amount) in &lines {
+        let line = document.recipe.line(*line).ok_or(EditError::NoSuchLine)?;
+        if line.is_locked && (line.amount != *amount || line.ingredient != *ingredient) {
+            return Err(EditError::Locked);
+        }
+    }
+    for (line, ingredient, amount) in lines {
+        let line = line_mut(document, line)?;
+        if line.ingredient != ingredient {
+            line.ingredient = ingredient;
+            line.recipe_file = None;
+        }
+        line.amount = amount;
+    }
+    add_lines(document, usize::MAX, added);
     Ok(())
 }
 

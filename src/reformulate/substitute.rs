@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use thiserror::Error;
 
-use super::answer::{Answer, Outcome, reformulate};
+use super::answer::{Answer, Outcome, Reached, reformulate};
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
 use super::target::{Bound, Target};
@@ -46,6 +46,8 @@ pub enum Hold {
     Usual,
     /// These.
     These(Vec<Measured>),
+    /// In every recipe those of these that it has: a dry mass has no water activity.
+    TheseWhereThere(Vec<Measured>),
 }
 
 /// Whether the lines that have nothing to do with an exchange may move.
@@ -95,23 +97,28 @@ pub enum SubstitutionError {
 /// half a hundredth of a water activity (judged: less than the models know).
 pub const HELD_WITHIN: f64 = 0.5;
 
+/// What usually matters: the fat, the sugars, the water activity, and how firm it is.
+pub const USUALLY_HELD: [Measured; 4] = [
+    Measured::Group(Group::TotalFat),
+    Measured::Group(Group::Sugars),
+    Measured::WaterActivity,
+    Measured::SolidFat(ROOM),
+];
+
 /// What is held unless something else is chosen: the fat, the sugars, the water activity where there is one, and how firm it is.
 #[must_use]
 pub fn usually_held(recipe: &Recipe) -> Vec<Measured> {
     let bowl = make_up(recipe).bowl;
     let mass = Mass::new(recipe, &bowl);
-    // Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
-    let is_there = |of: &Measured| match of {
-        Measured::WaterActivity => mass.figure(*of).is_some_and(|figure| figure.band.is_some()),
-        of => mass.figure(*of).is_some(),
-    };
-    let usual = [
-        Measured::Group(Group::TotalFat),
-        Measured::Group(Group::Sugars),
-        Measured::WaterActivity,
-        Measured::SolidFat(ROOM),
-    ];
-    usual.into_iter().filter(is_there).collect()
+    USUALLY_HELD.into_iter().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
+}
+
+/// The figure of a result that can be held.
+///
+/// Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
+#[must_use]
+pub fn figure_to_hold(mass: &Mass<'_>, of: Measured) -> Option<Figure> {
+    mass.figure(of).filter(|figure| of != Measured::WaterActivity || figure.band.is_some())
 }
 
 impl Substitution {
@@ -165,6 +172,9 @@ impl Substitution {
         let hold = match &self.hold {
             Hold::Usual => usually_held(recipe),
             Hold::These(hold) => hold.clone(),
+            Hold::TheseWhereThere(hold) => {
+                hold.iter().copied().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
+            }
         };
         let mut held = Vec::with_capacity(hold.len());
         for of in hold {
@@ -212,11 +222,35 @@ impl Substituted {
         }
     }
 
+    /// Of these results those that are not held, because the recipe has none.
+    #[must_use]
+    pub fn without(&self, asked: &[Measured]) -> Vec<Measured> {
+        let is_held = |of: &Measured| self.problem.targets.iter().any(|target| target.of == *of);
+        asked.iter().copied().filter(|of| !is_held(of)).collect()
+    }
+
+    /// What each target is gram for gram and at the end, in their order; none where it was stopped.
+    #[must_use]
+    pub fn reached(&self) -> &[Reached] {
+        match &self.outcome {
+            Outcome::Unchanged(reached) => reached,
+            Outcome::Changed(answer) => &answer.reached,
+            Outcome::Impossible(why) => &why.nearest.reached,
+            Outcome::Stopped => &[],
+        }
+    }
+
+    /// The recipe that is proposed; where it cannot be done, the nearest there is.
+    #[must_use]
+    pub fn nearest(&self) -> Option<&Recipe> {
+        self.recipe().or_else(|| self.answer().map(|answer| &answer.recipe))
+    }
+
     /// The lines of the old recipe and the new one with their amounts, of all that differ in ingredient or amount: what stood
     /// there, and what stands there now.
     #[must_use]
     pub fn differences(&self) -> Vec<Difference> {
-        let Some(after) = self.recipe().or_else(|| self.answer().map(|answer| &answer.recipe)) else {
+        let Some(after) = self.nearest() else {
             return Vec::new();
         };
         let old = self.before.lines.iter().map(|line| {

@@ -78,8 +78,8 @@ pub fn work_out(
             return;
         }
         let worked = in_file(path, substitution, library, is_stopped);
-        // Half an answer is none.
-        if worked.as_ref().is_some_and(Worked::is_stopped) {
+        // Half an answer is none. Of one whose rounds were used up without a word from outside, the others know nothing.
+        if is_stopped() && worked.as_ref().is_some_and(Worked::is_stopped) {
             return;
         }
         progress.looked_at += 1;

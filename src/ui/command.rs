@@ -57,6 +57,8 @@ pub enum Command {
     Figures,
     /// Type what the ingredient of the chosen line costs.
     Price,
+    /// Exchange the ingredient of the chosen line for another.
+    Exchange,
     /// Make an ingredient of one's own.
     OwnIngredient,
     /// Keep the present state to compare with.
@@ -149,7 +151,7 @@ impl Menu {
                 &[C::FindIngredient, C::GoToSheet, C::GoToReadings, C::GoToFindings],
                 &[C::GoToKind, C::GoToUse, C::GoToCocoaButter],
                 &[C::EditAmount, C::EditNote, C::ToggleLock],
-                &[C::Figures, C::Price, C::OwnIngredient],
+                &[C::Exchange, C::Figures, C::Price, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
                 &[C::Pin, C::Unpin],
             ],
@@ -211,6 +213,7 @@ impl Command {
             Self::MoveDown => const { &[keys(Modifiers::ALT, Key::ArrowDown)] },
             Self::ToggleLock => const { &[keys(CTRL, Key::L)] },
             Self::Figures => const { &[keys(CTRL, Key::I)] },
+            Self::Exchange => const { &[keys(CTRL_SHIFT, Key::E)] },
             Self::OwnIngredient => const { &[keys(CTRL_SHIFT, Key::I)] },
             Self::Pin => const { &[keys(CTRL, Key::P)] },
             Self::Unpin => const { &[keys(CTRL_SHIFT, Key::P)] },

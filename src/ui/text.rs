@@ -127,6 +127,7 @@ pub mod command {
             Command::ToggleLock => "Lock or unlock line",
             Command::Figures => "Figures of the ingredient…",
             Command::Price => "Price of the ingredient…",
+            Command::Exchange => "Exchange an ingredient…",
             Command::OwnIngredient => "New own ingredient…",
             Command::Pin => "Pin this state",
             Command::Unpin => "Unpin",
@@ -182,6 +183,9 @@ pub mod command {
             Command::ToggleLock => "Keep the amount of the chosen line as it is, or set it free",
             Command::Figures => "Replace its figures by those of your supplier's data sheet",
             Command::Price => "Say what you pay for the ingredient of the chosen line; it goes into your price list",
+            Command::Exchange => {
+                "Put another ingredient in its place, here or in all recipes, and keep the results that matter"
+            }
             Command::OwnIngredient => "Make an ingredient from a data sheet or your own analysis and add it",
             Command::Pin => "Keep the present state behind every plot and figure, to compare with",
             Command::Unpin => "Forget the pinned state",

@@ -7,6 +7,7 @@
 //! None asks for another frame by itself, except once where something was just selected.
 
 pub mod card;
+pub mod cells_row;
 pub mod change_row;
 pub mod explain;
 pub mod figure_number;
@@ -25,6 +26,7 @@ pub mod thermometer;
 pub mod told_row;
 
 pub use card::Card;
+pub use cells_row::{Cell, cells_row_ui};
 pub use change_row::{ChangeRow, change_rows_ui};
 pub use explain::{Explanation, explain, explain_at_rest, is_attended, number_label, stop_label};
 pub use figure_number::{FigureNumber, figures_ui};

@@ -110,6 +110,14 @@ impl App {
                     self.ask_for_price(ctx, line);
                 }
             }
+            Command::Exchange => {
+                let sign = self.view.sign;
+                let dialog =
+                    self.selected_or_first().and_then(|line| Dialog::exchange(self.open.document(), line, sign));
+                if let Some(dialog) = dialog {
+                    self.dialogs.show(dialog);
+                }
+            }
             Command::OwnIngredient => self.dialogs.show(Dialog::own_ingredient(self.view.sign)),
             Command::Pin => {
                 self.pin = Some(Arc::clone(self.open.document()));
@@ -210,6 +218,7 @@ impl App {
             | Command::ToggleLock
             | Command::Figures
             | Command::Price
+            | Command::Exchange
             | Command::CopyTable
                 if self.document().recipe.lines.is_empty() =>
             {
