@@ -12,7 +12,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
 
-use egui::{Button, Context, Id, Key, Modifiers, RichText, ScrollArea, Ui};
+use egui::{Align, Button, Context, Id, Key, Layout, Modifiers, RichText, ScrollArea, Ui};
 
 use super::{Around, DialogAnswer, title_ui};
 use crate::document::Document;
@@ -119,25 +119,21 @@ impl ExchangeForm {
         let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
         title_ui(ui, "Exchange an ingredient");
         let height = (ui.ctx().content_rect().height() - AROUND).min(HIGHEST);
-        let width = ui.available_width();
         // Always as high, so that nothing moves under the hand.
-        ui.allocate_ui(egui::vec2(width, height), |ui| {
-            ui.set_min_height(height);
-            ui.horizontal_top(|ui| {
-                let is_open = !self.folder.is_writing();
-                ui.allocate_ui(egui::vec2(QUESTION, height), |ui| {
-                    ScrollArea::vertical().id_salt("question of the exchange").auto_shrink(false).show(ui, |ui| {
-                        ui.set_width(QUESTION - space::GROUP);
-                        ui.add_enabled_ui(is_open, |ui| asked::asked_ui(ui, self));
-                    });
-                });
-                ui.separator();
-                ui.vertical(|ui| {
-                    ui.set_min_height(height);
-                    self.answers_ui(ui, around);
-                });
-            });
+        let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), height), egui::Sense::hover());
+        let side = |left: f32, right: f32| {
+            let place = egui::Rect::from_x_y_ranges(left..=right, rect.y_range());
+            egui::UiBuilder::new().max_rect(place).layout(Layout::top_down(Align::Min))
+        };
+        let split = rect.left() + QUESTION;
+        ui.painter().vline(split, rect.y_range(), Palette::of(ui).rule_stroke());
+        let mut question = ui.new_child(side(rect.left(), split - space::TIGHT));
+        ScrollArea::vertical().id_salt("question of the exchange").auto_shrink(false).show(&mut question, |ui| {
+            // The bar floats over the right edge.
+            ui.set_width(ui.available_width() - space::GROUP);
+            ui.add_enabled_ui(!self.folder.is_writing(), |ui| asked::asked_ui(ui, self));
         });
+        self.answers_ui(&mut ui.new_child(side(split + space::GROUP, rect.right())), around);
         self.foot_ui(ui, around.is_saved, enter)
     }
 
@@ -173,7 +169,7 @@ impl ExchangeForm {
             Where::Folder => self.folder.caution(),
         };
         ui.add_space(space::GROUP);
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             match self.at {
                 Where::Folder => self.folder.write_all_ui(ui, is_saved),
                 Where::Here => {
@@ -190,7 +186,7 @@ impl ExchangeForm {
             if ui.add(Button::new("Close").min_size(egui::vec2(84.0, 30.0))).clicked() {
                 answer = Some(DialogAnswer::Closed);
             }
-            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 wrapped_ui(ui, RichText::new(words).font(theme::small()).color(Palette::of(ui).quiet));
             });
         });

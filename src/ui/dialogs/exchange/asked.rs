@@ -83,7 +83,7 @@ fn from_ui(ui: &mut Ui, form: &mut ExchangeForm, recipe: &Recipe) {
         |ingredient| words(ingredient),
     );
     let mut chosen = None;
-    let menu = ComboBox::from_id_salt("what goes").selected_text(shown).width(ui.available_width() - 4.0).truncate();
+    let menu = ComboBox::from_id_salt("what goes").selected_text(shown).width(ui.available_width()).truncate();
     let response = menu
         .show_ui(ui, |ui| {
             for ingredient in &all {

@@ -21,7 +21,9 @@ const IN_SIGHT: f32 = 6.0;
 pub(super) struct Picker {
     name: &'static str,
     query: String,
-    place: usize,
+    /// The chosen one among the found; none before something was typed or an arrow was pressed, so that Enter does nothing
+    /// by chance.
+    place: Option<usize>,
     is_open: bool,
     asks_for_keyboard: bool,
     found: Option<(String, Vec<Arc<Ingredient>>)>,
@@ -30,7 +32,7 @@ pub(super) struct Picker {
 impl Picker {
     /// A field of this name; open while nothing is chosen yet.
     pub(super) fn new(name: &'static str, is_open: bool) -> Self {
-        Self { name, query: String::new(), place: 0, is_open, asks_for_keyboard: is_open, found: None }
+        Self { name, query: String::new(), place: None, is_open, asks_for_keyboard: is_open, found: None }
     }
 
     /// What is found may be another now.
@@ -61,8 +63,13 @@ impl Picker {
             // Before the field: it would take the arrows for itself.
             let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
             let (up, down) = (pressed(Key::ArrowUp), pressed(Key::ArrowDown));
-            self.place = if up { self.place.saturating_sub(1) } else { self.place + usize::from(down) };
-            self.place = self.place.min(count.saturating_sub(1));
+            if down {
+                let next = self.place.map_or(0, |place| place + 1);
+                self.place = Some(next.min(count.saturating_sub(1)));
+            }
+            if up {
+                self.place = self.place.map(|place| place.saturating_sub(1));
+            }
             follows = up || down;
             // A first Esc empties the field, the next one closes the dialog.
             if !self.query.is_empty() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
@@ -78,7 +85,7 @@ impl Picker {
         let response = ui.add(field);
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(self.name));
         if response.changed() {
-            self.place = 0;
+            self.place = (!self.query.is_empty()).then_some(0);
             self.found = Some((self.query.clone(), find(&self.query)));
         }
         if std::mem::take(&mut self.asks_for_keyboard) {
@@ -90,7 +97,7 @@ impl Picker {
         if found.is_empty() {
             ui.label(theme::caption(ui, "None has these words"));
         }
-        let mut picked = found.get(self.place).filter(|_| is_entered).cloned();
+        let mut picked = self.place.and_then(|place| found.get(place)).filter(|_| is_entered).cloned();
         if is_entered && picked.is_none() {
             // What was typed waits for a correction.
             response.request_focus();
@@ -102,7 +109,7 @@ impl Picker {
                 ui,
                 |ui| {
                     for (place, ingredient) in found.iter().enumerate() {
-                        let is_chosen = place == self.place;
+                        let is_chosen = Some(place) == self.place;
                         let button = Button::new(ingredient.name.as_str())
                             .selected(is_chosen)
                             .frame_when_inactive(is_chosen)
@@ -122,7 +129,7 @@ impl Picker {
         if let Some(ingredient) = picked {
             *chosen = Some(ingredient);
             self.query.clear();
-            self.place = 0;
+            self.place = None;
             self.is_open = false;
         }
     }
