@@ -348,3 +348,79 @@ fn place_of(document: &Document, line: LineId) -> Result<usize, EditError> {
 fn line_mut(document: &mut Document, line: LineId) -> Result<&mut Line, EditError> {
     document.recipe.lines.iter_mut().find(|other| other.id == line).ok_or(EditError::NoSuchLine)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::OpenDocument;
+    use crate::ingredient::Library;
+    use crate::recipe::Recipe;
+
+    fn grams(value: f64) -> Quantity {
+        Quantity::from_grams(value).unwrap_or_default()
+    }
+
+    fn ingredient(id: &str) -> Arc<Ingredient> {
+        Arc::clone(Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in")))
+    }
+
+    /// Couverture that stands for a recipe of its own, cream and locked butter.
+    fn ganache() -> OpenDocument {
+        let mut recipe = Recipe::default();
+        for (id, amount) in [("couverture-dark-64", 400.0), ("cream-35", 220.0), ("butter-82", 30.0)] {
+            recipe.push(ingredient(id), grams(amount));
+        }
+        recipe.lines[0].note = "melted".to_owned();
+        recipe.lines[0].recipe_file = Some("couverture.ron".to_owned());
+        recipe.lines[2].is_locked = true;
+        OpenDocument::new(Document { recipe })
+    }
+
+    fn lines(open: &OpenDocument) -> Vec<(&str, f64)> {
+        let lines = &open.document().recipe.lines;
+        lines.iter().map(|line| (line.ingredient.id.as_str(), line.amount.value())).collect()
+    }
+
+    #[test]
+    fn an_exchange_is_one_step() {
+        let mut open = ganache();
+        let before = open.document().recipe.clone();
+        let ids: Vec<LineId> = before.lines.iter().map(|line| line.id).collect();
+        let edit = Edit::Exchange {
+            lines: vec![
+                (ids[0], ingredient("couverture-dark-70"), grams(380.0)),
+                (ids[1], ingredient("cream-35"), grams(210.0)),
+                // The locked line is named with what it has.
+                (ids[2], ingredient("butter-82"), grams(30.0)),
+            ],
+            added: vec![(ingredient("sucrose"), grams(30.0))],
+        };
+        assert_eq!(open.apply(edit), Ok(()));
+        let after = [("couverture-dark-70", 380.0), ("cream-35", 210.0), ("butter-82", 30.0), ("sucrose", 30.0)];
+        assert_eq!(lines(&open), after);
+        let first = &open.document().recipe.lines[0];
+        assert_eq!((first.note.as_str(), &first.recipe_file), ("melted", &None), "the note stays, the recipe goes");
+        assert!(!ids.contains(&open.document().recipe.lines[3].id));
+        assert_eq!(open.undo_label(), Some("exchange ingredient"));
+        open.undo();
+        assert_eq!(open.document().recipe, before);
+        assert!(open.is_saved(), "one step back is where it began");
+    }
+
+    #[test]
+    fn an_exchange_never_changes_a_locked_line_nor_half_of_the_others() {
+        let mut open = ganache();
+        let before = open.document().recipe.clone();
+        let line = |place: usize| before.lines[place].id;
+        let first = || (line(0), ingredient("couverture-dark-70"), grams(1.0));
+        for (other, error) in [
+            ((line(2), ingredient("butter-82"), grams(31.0)), EditError::Locked),
+            ((line(2), ingredient("cocoa-butter"), grams(30.0)), EditError::Locked),
+            ((LineId(99), ingredient("butter-82"), grams(1.0)), EditError::NoSuchLine),
+        ] {
+            let edit = Edit::Exchange { lines: vec![first(), other], added: vec![(ingredient("sucrose"), grams(1.0))] };
+            assert_eq!(open.apply(edit), Err(error));
+            assert_eq!(open.document().recipe, before);
+        }
+    }
+}

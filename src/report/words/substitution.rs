@@ -1,10 +1,10 @@
 //! The words of an exchange of ingredients: what stands where now, what is held, and what stands in the way.
 
-use super::reformulation::{ReformulationWords, amount, figure, measured, sentence};
+use super::reformulation::{ReformulationWords, amount, decimals, figure, measured, sentence};
 use crate::ingredient::Ingredient;
-use crate::number::DecimalSign;
+use crate::number::{DecimalSign, round_half_up};
 use crate::reformulate::substitute::{Difference, Substituted, SubstitutionError};
-use crate::reformulate::{Outcome, ProblemError};
+use crate::reformulate::{Bound, Outcome, Problem, ProblemError};
 
 /// One place of the sheet before and after: "hazelnut paste 300 g → almond paste 285 g".
 #[must_use]
@@ -48,10 +48,22 @@ pub fn held(substituted: &Substituted, idx: usize, sign: DecimalSign) -> Option<
 #[must_use]
 pub fn reasons(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
     match &substituted.outcome {
-        Outcome::Impossible(why) => ReformulationWords::new(&substituted.problem, sign).impossible(why),
+        Outcome::Impossible(why) => ReformulationWords::new(&as_told(&substituted.problem), sign).impossible(why),
         Outcome::Stopped => vec!["No end was found: hold less, or exchange it by hand.".to_owned()],
         Outcome::Unchanged(_) | Outcome::Changed(_) => Vec::new(),
     }
+}
+
+/// The problem with the ends between which a result is held as they are told: nobody has typed them.
+fn as_told(problem: &Problem) -> Problem {
+    let mut problem = problem.clone();
+    for target in &mut problem.targets {
+        if let Bound::Between(low, high) = target.bound {
+            let told = |end: f64| round_half_up(end, decimals(target.of));
+            target.bound = Bound::Between(told(low), told(high));
+        }
+    }
+    problem
 }
 
 /// Why it was not worked out, in a sentence that says what to do.

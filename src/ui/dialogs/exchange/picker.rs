@@ -71,11 +71,6 @@ impl Picker {
                 self.place = self.place.map(|place| place.saturating_sub(1));
             }
             follows = up || down;
-            // A first Esc empties the field, the next one closes the dialog.
-            if !self.query.is_empty() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
-                self.query.clear();
-                self.asks_for_keyboard = true;
-            }
         }
         let field = TextEdit::singleline(&mut self.query)
             .id(id)
@@ -87,6 +82,16 @@ impl Picker {
         if response.changed() {
             self.place = (!self.query.is_empty()).then_some(0);
             self.found = Some((self.query.clone(), find(&self.query)));
+        }
+        // A first Esc empties the field, the next one closes the dialog.
+        if response.lost_focus()
+            && !self.query.is_empty()
+            && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape))
+        {
+            self.query.clear();
+            self.place = None;
+            self.found = Some((String::new(), find("")));
+            self.asks_for_keyboard = true;
         }
         if std::mem::take(&mut self.asks_for_keyboard) {
             response.request_focus();
