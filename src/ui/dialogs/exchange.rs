@@ -113,8 +113,6 @@ impl ExchangeForm {
             self.asked.look_at(&self.document.recipe);
             self.here = Here::default();
         }
-        self.here.keep_up(ui.ctx(), &self.document, self.asked.substitution().filter(|_| self.at == Where::Here));
-        self.folder.keep_up(&self.asked, around);
         // Before the fields: they would take Enter for themselves.
         let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
         title_ui(ui, "Exchange an ingredient");
@@ -133,6 +131,9 @@ impl ExchangeForm {
             ui.set_width(ui.available_width() - space::GROUP);
             ui.add_enabled_ui(!self.folder.is_writing(), |ui| asked::asked_ui(ui, self));
         });
+        // Behind the question: what was chosen in this frame is worked on at once.
+        self.here.keep_up(ui.ctx(), &self.document, self.asked.substitution().filter(|_| self.at == Where::Here));
+        self.folder.keep_up(&self.asked, self.sign);
         self.answers_ui(&mut ui.new_child(side(split + space::GROUP, rect.right())), around);
         self.foot_ui(ui, around.is_saved, enter)
     }
@@ -147,6 +148,7 @@ impl ExchangeForm {
         let chosen = tabs_ui(ui, Id::unique("where it is exchanged"), &["This recipe", &all], now);
         if let Some(chosen) = chosen.filter(|_| !self.folder.is_writing()) {
             self.at = if chosen == 0 { Where::Here } else { Where::Folder };
+            ui.ctx().request_repaint();
         }
         ui.add_space(space::NEAR);
         match self.at {

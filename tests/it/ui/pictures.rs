@@ -85,6 +85,13 @@ fn pictures() {
     pin_and_change(&mut window);
     draw(&mut results, "pinned", window);
 
+    let mut window = Opening { theme: Theme::Dark, ..picture() }.open();
+    window.press_with(CTRL_SHIFT, Key::E);
+    window.type_text("dark 70");
+    window.press(Key::Enter);
+    window.settle();
+    draw(&mut results, "exchange", window);
+
     let mut window = Opening { size: [2560.0, 1440.0], ..picture() }.open();
     pin_and_change(&mut window);
     draw(&mut results, "side-by-side", window);

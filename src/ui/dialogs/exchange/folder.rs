@@ -1,6 +1,7 @@
 //! The exchange in all recipes of the shelf's folder: looked through in the background, a row for each that uses the
 //! ingredient, and written only where it is asked for.
 
+use std::path::Path;
 use std::sync::Arc;
 
 use egui::accesskit::Role;
@@ -9,7 +10,6 @@ use egui::{Button, Color32, Context, Id, Key, Modifiers, RichText, ScrollArea, S
 use super::answer::{answer_ui, wrapped_ui};
 use crate::ingredient::Library;
 use crate::number::DecimalSign;
-use crate::reformulate::Outcome;
 use crate::reformulate::substitute::Substitution;
 use crate::report::words::substitution::{not_worked, reasons};
 use crate::store::exchange::{NotWorked, Progress, Worked, work_out};
@@ -36,7 +36,7 @@ const PROGRESS: f32 = 6.0;
 pub(super) struct InFolder {
     /// What the rows answer.
     asked: Option<Substitution>,
-    looking: Option<Worker<(Progress, Option<Worked>)>>,
+    looking: Option<Worker<(Progress, Option<Found>)>>,
     progress: Progress,
     rows: Vec<Row>,
     chosen: usize,
@@ -49,11 +49,20 @@ pub(super) struct InFolder {
 
 /// A recipe that uses what goes, or that cannot be read.
 #[derive(Debug)]
-struct Row {
+struct Found {
     worked: Arc<Worked>,
-    writing: Writing,
     /// Whether it is the recipe that is open in the window.
     is_open: bool,
+}
+
+/// A recipe in the list.
+#[derive(Debug)]
+struct Row {
+    worked: Arc<Worked>,
+    is_open: bool,
+    /// What came of it, in few words.
+    told: String,
+    writing: Writing,
 }
 
 /// Whether a recipe was written.
@@ -88,17 +97,18 @@ impl InFolder {
     }
 
     /// Takes what the workers tell, and forgets the rows once something else is asked.
-    pub(super) fn keep_up(&mut self, asked: &Asked, around: &Around<'_>) {
+    pub(super) fn keep_up(&mut self, asked: &Asked, sign: DecimalSign) {
         if self.asked.is_some() && self.asked != asked.substitution() {
             *self = Self { written: std::mem::take(&mut self.written), ..Self::default() };
         }
         if let Some(looking) = &self.looking {
             let (news, is_over) = looking.news();
-            for (progress, worked) in news {
+            for (progress, found) in news {
                 self.progress = progress;
-                self.rows.extend(worked.map(|worked| Row {
-                    is_open: around.path.is_some_and(|path| is_same_file(path, &worked.path)),
-                    worked: Arc::new(worked),
+                self.rows.extend(found.map(|Found { worked, is_open }| Row {
+                    told: told(&worked, sign),
+                    worked,
+                    is_open,
                     writing: Writing::NotAsked,
                 }));
             }
@@ -129,10 +139,15 @@ impl InFolder {
             written: std::mem::take(&mut self.written),
             ..Self::default()
         };
+        let open = around.path.map(Path::to_owned);
         self.looking = Some(Worker::start("exchange in a folder", ctx, move |teller| {
             let library = Library::built_in();
             work_out(&files, &substitution, library, &|| teller.is_stopped(), |progress, worked| {
-                teller.tell((progress, worked))
+                let found = worked.map(|worked| Found {
+                    is_open: open.as_ref().is_some_and(|open| is_same_file(open, &worked.path)),
+                    worked: Arc::new(worked),
+                });
+                teller.tell((progress, found))
             });
         }));
     }
@@ -180,7 +195,7 @@ impl InFolder {
         self.progress_ui(ui, substitution, around);
         ui.add_space(space::NEAR);
         let height = ui.available_height();
-        self.list_ui(ui, around.is_saved, height * LIST, sign);
+        self.list_ui(ui, around.is_saved, height * LIST);
         ui.separator();
         let Some(row) = self.rows.get(self.chosen) else { return };
         ScrollArea::vertical().id_salt("details of the exchange").auto_shrink(false).show(ui, |ui| {
@@ -276,7 +291,7 @@ impl InFolder {
         share(self.progress.looked_at, self.progress.of)
     }
 
-    fn list_ui(&mut self, ui: &mut Ui, is_saved: bool, height: f32, sign: DecimalSign) {
+    fn list_ui(&mut self, ui: &mut Ui, is_saved: bool, height: f32) {
         self.move_by_keys(ui);
         let mut to_write = None;
         let follows = std::mem::take(&mut self.follows);
@@ -296,7 +311,7 @@ impl InFolder {
                     ui.horizontal(|ui| {
                         let is_chosen = idx == self.chosen;
                         let width = ui.available_width() - WRITE - 2.0 * space::NEAR - 8.0;
-                        let response = row.ui(ui, idx, is_chosen, width, is_saved, sign);
+                        let response = row.ui(ui, idx, is_chosen, width, is_saved);
                         if follows && is_chosen {
                             response.request_focus();
                         }
@@ -371,6 +386,21 @@ fn row_id(idx: usize) -> Id {
     Id::unique(("recipe of the exchange", idx))
 }
 
+/// What came of an exchange, in few words.
+fn told(worked: &Worked, sign: DecimalSign) -> String {
+    match &worked.result {
+        Err(NotWorked::Load(_)) => "! cannot be read".to_owned(),
+        Err(why @ NotWorked::Substitution(_)) => format!("! {}", words_of(why, sign)),
+        Ok(substituted) if substituted.recipe().is_none() => {
+            format!("! {}", reasons(substituted, sign).into_iter().next().unwrap_or_default())
+        }
+        Ok(substituted) => match substituted.differences().len() {
+            1 => "can be done, 1 line changes".to_owned(),
+            count => format!("can be done, {count} lines change"),
+        },
+    }
+}
+
 /// Why a recipe was not worked out.
 fn words_of(why: &NotWorked, sign: DecimalSign) -> String {
     match why {
@@ -392,44 +422,24 @@ impl Row {
         }
     }
 
-    /// What came of it, in few words.
-    fn verdict(&self, palette: &Palette, is_saved: bool, sign: DecimalSign) -> (String, Color32) {
-        match (&self.writing, &self.worked.result) {
-            (Writing::Written, _) => ("written".to_owned(), palette.accent),
-            (Writing::Waits, _) => ("waits to be written".to_owned(), palette.quiet),
-            (Writing::Refused(_), _) => ("! not written".to_owned(), palette.problem),
-            (Writing::NotAsked, Err(NotWorked::Load(_))) => ("! cannot be read".to_owned(), palette.problem),
-            (Writing::NotAsked, Err(why @ NotWorked::Substitution(_))) => {
-                (format!("! {}", words_of(why, sign)), palette.caution)
-            }
-            (Writing::NotAsked, Ok(substituted)) => match &substituted.outcome {
-                Outcome::Impossible(_) | Outcome::Stopped => {
-                    let first = reasons(substituted, sign).into_iter().next().unwrap_or_default();
-                    (format!("! {first}"), palette.caution)
-                }
-                _ if self.is_open && !is_saved => ("! open with unsaved changes".to_owned(), palette.caution),
-                _ => {
-                    let count = substituted.differences().len();
-                    let lines = if count == 1 { "1 line changes".to_owned() } else { format!("{count} lines change") };
-                    (format!("can be done, {lines}"), palette.text)
-                }
-            },
+    /// What came of it and whether it was written, in few words.
+    fn verdict(&self, palette: &Palette, is_saved: bool) -> (&str, Color32) {
+        match &self.writing {
+            Writing::Written => ("written", palette.accent),
+            Writing::Waits => ("waits to be written", palette.quiet),
+            Writing::Refused(_) => ("! not written", palette.problem),
+            Writing::NotAsked if matches!(self.worked.result, Err(NotWorked::Load(_))) => (&self.told, palette.problem),
+            Writing::NotAsked if !self.worked.can_be_written() => (&self.told, palette.caution),
+            Writing::NotAsked if self.is_open && !is_saved => ("! open with unsaved changes", palette.caution),
+            Writing::NotAsked => (&self.told, palette.text),
         }
     }
 
-    fn ui(
-        &self,
-        ui: &mut Ui,
-        idx: usize,
-        is_chosen: bool,
-        width: f32,
-        is_saved: bool,
-        sign: DecimalSign,
-    ) -> egui::Response {
+    fn ui(&self, ui: &mut Ui, idx: usize, is_chosen: bool, width: f32, is_saved: bool) -> egui::Response {
         let palette = Palette::of(ui);
         let (rect, _) = ui.allocate_exact_size(egui::vec2(width, ROW), Sense::hover());
         let response = ui.interact(rect, row_id(idx), Sense::click());
-        let (verdict, colour) = self.verdict(palette, is_saved, sign);
+        let (verdict, colour) = self.verdict(palette, is_saved);
         let words = format!("{}: {verdict}", self.worked.title);
         response.widget_info(|| WidgetInfo::selected(Role::Button, ui.is_enabled(), is_chosen, words.as_str()));
         let ground =
@@ -442,7 +452,7 @@ impl Row {
         let title = inside.with_max_x(split - space::NEAR);
         clipped_text(ui, &self.worked.title, theme::body(), palette.text, title);
         let colour = if is_chosen { palette.text } else { colour };
-        clipped_text(ui, &verdict, theme::body(), colour, inside.with_min_x(split));
+        clipped_text(ui, verdict, theme::body(), colour, inside.with_min_x(split));
         focus_ring(ui, &response, rect.shrink(1.0), space::FIELD_RADIUS);
         response
     }
