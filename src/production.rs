@@ -5,9 +5,11 @@
 //! * [`order`]: what is asked for; [`scaling`]: the recipe scaled to it; [`weighing`]: split over bowls and rounded to the scale.
 //! * [`rounding`]: rounding to the steps of a scale so that the total is kept.
 //! * [`losses`], [`frame`], [`mould`], [`deposit`], [`density`]: what they are called after.
-//! * [`cost`]: what the ingredients cost; [`price`], [`price_list`], [`date`]: the prices of a user; [`selling`]: from a cost to a price.
+//! * [`cost`]: what the ingredients cost; [`piece_cost`]: what a piece does; [`price`], [`price_list`], [`date`]: the prices of a user; [`selling`]: from a cost to a price.
+//! * [`base`]: amounts in percent of one of them.
 //! * [`seed`]: the seed of a batch and of a day; [`day`]: all that is needed at the scale.
 
+pub mod base;
 pub mod cost;
 pub mod date;
 pub mod day;
@@ -17,6 +19,7 @@ pub mod frame;
 pub mod losses;
 pub mod mould;
 pub mod order;
+pub mod piece_cost;
 pub mod price;
 pub mod price_list;
 pub mod rounding;

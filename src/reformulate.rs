@@ -12,7 +12,7 @@
 //!
 //! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
 //! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round;
-//!   `whole`: packs and the scale; `conflict`: what contradicts what; [`answer`]: what came of it and why.
+//!   `whole`: packs; `weighing`: the steps of the scale; `conflict`: what contradicts what; [`answer`]: what came of it and why.
 
 pub mod answer;
 mod conflict;
@@ -23,6 +23,7 @@ pub mod problem;
 mod quadratic;
 pub mod substitute;
 pub mod target;
+mod weighing;
 mod whole;
 
 pub use answer::{

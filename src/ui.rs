@@ -22,6 +22,7 @@ pub mod picture;
 pub mod plot;
 pub mod samples;
 mod start;
+pub mod targets;
 pub mod text;
 pub mod theme;
 pub mod toast;

@@ -278,6 +278,23 @@ impl Sub<Kelvin> for Celsius {
 const ICE_POINT_K: f64 = 273.15;
 
 impl Celsius {
+    /// A temperature on the scale of Fahrenheit.
+    ///
+    /// C = (F − 32)·5/9
+    ///
+    /// Source: NIST SP 811, Appendix B.8.
+    ///
+    /// ```
+    /// # use nibwright::units::Celsius;
+    /// for (fahrenheit, celsius) in [(115.0, 46.111), (88.0, 31.111), (88.7, 31.5), (240.0, 115.556)] {
+    ///     assert!((Celsius::from_fahrenheit(fahrenheit).0 - celsius).abs() < 5e-4);
+    /// }
+    /// ```
+    #[must_use]
+    pub fn from_fahrenheit(degrees: f64) -> Self {
+        Self((degrees - 32.0) * 5.0 / 9.0)
+    }
+
     /// Nothing is colder.
     pub const ABSOLUTE_ZERO: Self = Self(-ICE_POINT_K);
 

@@ -14,10 +14,12 @@ pub enum Reading {
     FatCrystals,
     /// How it cools and when it is firm, where the pieces lie afterwards.
     Setting,
+    /// What a reformulation is to reach and what it proposes; it is there only while it is used.
+    Targets,
 }
 
 impl Reading {
-    /// All readings, in their order.
+    /// All readings that are always there, in their order.
     pub const ALL: [Self; 5] = [Self::MakeUp, Self::Emulsion, Self::Water, Self::FatCrystals, Self::Setting];
 
     /// Its name in settings.
@@ -29,10 +31,11 @@ impl Reading {
             Self::Water => "water",
             Self::FatCrystals => "fat_crystals",
             Self::Setting => "setting",
+            Self::Targets => "targets",
         }
     }
 
-    /// The reading with this key.
+    /// The reading with this key, of those that are always there.
     #[must_use]
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|reading| reading.key() == key)

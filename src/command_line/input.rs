@@ -9,6 +9,7 @@ use crate::ingredient::Library;
 use crate::recipe::{Kind, Recipe, Use};
 use crate::store;
 use crate::store::format::problem::on_one_line;
+use crate::units::Celsius;
 
 /// The recipe of a file, of `-` the table on standard input. Kind and use count in the place of what a recipe says itself.
 pub(super) fn read_recipe(file: &Path, kind: Option<Kind>, intended_use: Option<Use>) -> Result<Recipe, String> {
@@ -90,4 +91,16 @@ pub(super) fn kinds() -> String {
 
 pub(super) fn uses() -> String {
     Use::ALL.map(Use::key).join(", ")
+}
+
+/// A temperature: a number in °C, with or without its unit, or in °F with it.
+pub(super) fn parse_temperature(text: &str) -> Option<Celsius> {
+    let text = text.trim().to_lowercase();
+    let (number, is_fahrenheit) = match text.strip_suffix('f') {
+        Some(number) => (number, true),
+        None => (text.strip_suffix('c').unwrap_or(&text), false),
+    };
+    let number = number.trim_end().trim_end_matches('°').trim_end();
+    let degrees = crate::number::parse(number).ok()?;
+    Some(if is_fahrenheit { Celsius::from_fahrenheit(degrees) } else { Celsius(degrees) })
 }

@@ -101,6 +101,6 @@ fn parse_tax(text: &str) -> Result<Decimal, String> {
 fn parse_celsius(text: &str) -> Result<f64, String> {
     let refuse =
         || format!("give a temperature between {} and {} °C, such as 27.5", ASKED_FOR.start(), ASKED_FOR.end());
-    let value = crate::number::parse(text).map_err(|_| refuse())?;
+    let value = super::input::parse_temperature(text).ok_or_else(refuse)?.0;
     if ASKED_FOR.contains(&value) { Ok(value) } else { Err(refuse()) }
 }

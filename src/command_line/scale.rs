@@ -3,16 +3,18 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use rust_decimal::Decimal;
 
 use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
 use super::{Failure, Format};
-use crate::number::{self, DecimalSign};
+use crate::number::{self, DecimalSign, parse_decimal};
 use crate::production::day::{Day, Work};
 use crate::production::frame::{Cut, Frame};
 use crate::production::order::{Form, Order, ShellOf, Wanted};
+use crate::production::piece_cost::work_cost;
 use crate::production::rounding::FINEST_STEP;
 use crate::production::weighing::Scales;
-use crate::recipe::{Kind, MassUnit, Quantity, TransferLoss, Use};
+use crate::recipe::{Kind, Line, LineId, MassUnit, Quantity, Recipe, TransferLoss, Use};
 use crate::report::{json, text};
 use crate::store;
 use crate::store::format::problem::on_one_line;
@@ -40,9 +42,14 @@ pub struct ScaleArguments {
     /// The step of a finer scale, for what the first one is too coarse for.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_step)]
     fine_step: Option<Grams>,
+    /// Also tell each line in percent of this ingredient, as bakers do: its id or its name.
+    #[arg(long, value_name = "INGREDIENT")]
+    base: Option<String>,
     /// The seed that is ready, to hold against what all recipes need.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_ready)]
     ready: Option<Grams>,
+    #[command(flatten)]
+    money: MoneyArguments,
     /// Text for people or JSON for programs.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -63,6 +70,20 @@ pub struct ScaleArguments {
         long_help = format!("What the mass of a table is used for: {}", uses())
     )]
     intended_use: Option<Use>,
+}
+
+/// What it costs.
+#[derive(Debug, Args)]
+struct MoneyArguments {
+    /// Your price list: what the batch, a kilogram and a piece cost.
+    #[arg(long, value_name = "LIST")]
+    prices: Option<PathBuf>,
+    /// The ingredient of the shells or coats, by its id in the price list.
+    #[arg(long, value_name = "INGREDIENT", requires = "prices")]
+    shell_of: Option<String>,
+    /// What else goes into a piece, in the money of the list: packaging, work; may be given several times.
+    #[arg(long, value_name = "MONEY", requires = "prices", value_parser = parse_money)]
+    per_piece: Vec<Decimal>,
 }
 
 /// How much is asked for; without any of it the recipe as it stands.
@@ -129,8 +150,10 @@ impl ScaleArguments {
         for file in &self.files {
             let recipe = read_recipe(file, self.kind, self.intended_use)?;
             let work = Work::new(&recipe, &order, scales, self.bowl);
-            works.push(work.map_err(|why| impossible(file, &why.to_string()))?);
+            let work = work.map_err(|why| impossible(file, &why.to_string()))?;
+            works.push(Work { base: self.base_in(&recipe, file)?, ..work });
         }
+        self.money.tell(&mut works)?;
         let day = Day::new(works, self.ready).map_err(|why| Failure::impossible(why.to_string()))?;
         if let (Some(output), [work]) = (&self.output, day.works.as_slice()) {
             let recipe = work.as_weighed().map_err(|why| Failure::impossible(why.to_string()))?;
@@ -140,6 +163,21 @@ impl ScaleArguments {
             Format::Text => Ok(text::weighing_list(&day, DecimalSign::Point)),
             Format::Json => json::weighing_list(&day).map_err(|error| Failure::unusable(error.to_string())),
         }
+    }
+
+    /// The line of the base in a recipe, if one is asked for.
+    fn base_in(&self, recipe: &Recipe, file: &Path) -> Result<Option<LineId>, Failure> {
+        let Some(base) = &self.base else { return Ok(None) };
+        let is_named = |line: &&Line| {
+            let ingredient = &line.ingredient;
+            let names = [&ingredient.id, &ingredient.name];
+            line.amount.grams().0 > 0.0 && names.into_iter().any(|name| name.eq_ignore_ascii_case(base.trim()))
+        };
+        let line = recipe.lines.iter().find(is_named);
+        let line = line.ok_or_else(|| {
+            impossible(file, &format!("the recipe has no \"{base}\" to be the base; name one of its ingredients"))
+        })?;
+        Ok(Some(line.id))
     }
 
     /// What is asked for, from the options.
@@ -169,6 +207,24 @@ impl ScaleArguments {
             return Err(Failure::unusable(format!(
                 "{name}: there is such a file; take another name, or add --replace to write over it"
             )));
+        }
+        Ok(())
+    }
+}
+
+impl MoneyArguments {
+    /// Says of each batch what it costs, where there is a price list.
+    fn tell(&self, works: &mut [Work]) -> Result<(), Failure> {
+        let Some(list) = &self.prices else { return Ok(()) };
+        let prices = store::load_price_list(list).map_err(|error| error.to_string())?;
+        if let Some(shell) = self.shell_of.as_ref().filter(|shell| prices.price(shell).is_none()) {
+            return Err(Failure::unusable(format!(
+                "\"{shell}\" has no price in the list; give the id of the shell's chocolate as it stands there"
+            )));
+        }
+        let besides = self.per_piece.iter().sum();
+        for work in works {
+            work.cost = Some(work_cost(work, &prices, self.shell_of.as_deref(), besides));
         }
         Ok(())
     }
@@ -304,4 +360,11 @@ fn parse_count(text: &str) -> Result<u32, String> {
         Ok(count) if count > 0 => Ok(count),
         _ => Err("give a whole number above 0".to_owned()),
     }
+}
+
+fn parse_money(text: &str) -> Result<Decimal, String> {
+    /// More than anything that goes into a piece.
+    const MOST: Decimal = Decimal::ONE_THOUSAND;
+    let money = parse_decimal(text).ok().filter(|money| (Decimal::ZERO..=MOST).contains(money));
+    money.ok_or_else(|| "give an amount of money from 0 to 1000, such as 0.035".to_owned())
 }

@@ -132,6 +132,13 @@ pub enum Edit {
         /// What the lines weigh together afterwards.
         weighed: Quantity,
     },
+    /// Other amounts all at once, and new lines at the end: what a reformulation proposes.
+    Reformulate {
+        /// The lines with other amounts. A locked one may only be named with the amount that it has.
+        amounts: Vec<(LineId, Quantity)>,
+        /// Ingredients that come in, with their amounts.
+        added: Vec<(Arc<Ingredient>, Quantity)>,
+    },
     /// Other ingredients and amounts all at once, and new lines at the end: what an exchange of an ingredient proposes.
     Exchange {
         /// The lines that change, with what stands in them afterwards. A locked one may only be named with what it has.
@@ -229,6 +236,7 @@ impl Edit {
                 line.recipe_file = None;
             }
             Self::ScaleTo { weighed } => scale(document, weighed)?,
+            Self::Reformulate { amounts, added } => reformulate(document, amounts, added)?,
             Self::Exchange { lines, added } => exchange(document, lines, added)?,
         }
         Ok(())
@@ -268,6 +276,7 @@ impl Edit {
             Self::SetLock { is_locked: false, .. } => "unlock line",
             Self::ReplaceIngredient { .. } => "replace ingredient",
             Self::ScaleTo { .. } => "scale recipe",
+            Self::Reformulate { .. } => "reformulate",
             Self::Exchange { .. } => "exchange ingredient",
         }
     }
@@ -314,6 +323,25 @@ fn scale(document: &mut Document, weighed: Quantity) -> Result<(), EditError> {
         return Err(EditError::ScaleToNothing);
     }
     document.recipe = document.recipe.scaled_by((weighed.grams() / now).0)?;
+    Ok(())
+}
+
+/// Sets several amounts and adds lines; nothing is changed where one of them is refused.
+fn reformulate(
+    document: &mut Document,
+    amounts: Vec<(LineId, Quantity)>,
+    added: Vec<(Arc<Ingredient>, Quantity)>,
+) -> Result<(), EditError> {
+    for &(line, amount) in &amounts {
+        let line = document.recipe.line(line).ok_or(EditError::NoSuchLine)?;
+        if line.is_locked && line.amount != amount {
+            return Err(EditError::Locked);
+        }
+    }
+    for (line, amount) in amounts {
+        line_mut(document, line)?.amount = amount;
+    }
+    add_lines(document, usize::MAX, added);
     Ok(())
 }
 
@@ -374,6 +402,45 @@ mod tests {
         recipe.lines[0].recipe_file = Some("couverture.ron".to_owned());
         recipe.lines[2].is_locked = true;
         OpenDocument::new(Document { recipe })
+    }
+
+    fn amounts(open: &OpenDocument) -> Vec<f64> {
+        open.document().recipe.lines.iter().map(|line| line.amount.value()).collect()
+    }
+
+    #[test]
+    fn a_reformulation_is_one_step() {
+        let mut open = ganache();
+        let lines: Vec<LineId> = open.document().recipe.lines.iter().map(|line| line.id).collect();
+        let edit = Edit::Reformulate {
+            // The locked line is named with what it has.
+            amounts: vec![(lines[0], grams(380.0)), (lines[1], grams(200.0)), (lines[2], grams(30.0))],
+            added: vec![(ingredient("dextrose"), grams(40.0))],
+        };
+        assert_eq!(open.apply(edit), Ok(()));
+        assert_eq!(amounts(&open), [380.0, 200.0, 30.0, 40.0]);
+        let last = open.document().recipe.lines.last().map(|line| (line.ingredient.id.clone(), line.id));
+        assert!(last.is_some_and(|(id, line)| id == "dextrose" && !lines.contains(&line)));
+        assert_eq!(open.undo_label(), Some("reformulate"));
+        open.undo();
+        assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
+        assert!(open.is_saved(), "one step back is where it began");
+    }
+
+    #[test]
+    fn a_reformulation_never_changes_a_locked_line_nor_half_of_the_others() {
+        let mut open = ganache();
+        let line = |place: usize| open.document().recipe.lines[place].id;
+        let (first, locked) = (line(0), line(2));
+        let with_locked =
+            Edit::Reformulate { amounts: vec![(first, grams(1.0)), (locked, grams(31.0))], added: Vec::new() };
+        assert_eq!(open.apply(with_locked), Err(EditError::Locked));
+        let of_another = Edit::Reformulate {
+            amounts: vec![(first, grams(1.0)), (LineId(99), grams(1.0))],
+            added: vec![(ingredient("dextrose"), grams(1.0))],
+        };
+        assert_eq!(open.apply(of_another), Err(EditError::NoSuchLine));
+        assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
     }
 
     fn lines(open: &OpenDocument) -> Vec<(&str, f64)> {

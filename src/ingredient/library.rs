@@ -135,6 +135,18 @@ impl Library {
 mod tests {
     use super::*;
 
+    /// Worked example: 50 ml of a spirit of 40 % by volume are 15.7848 g of ethanol in 47.4025 g, 33.2995 % by mass. The
+    /// density of the built-in rum has three decimals.
+    #[test]
+    fn a_spirit_of_40_percent_by_volume() {
+        let rum = Library::built_in().by_id("rum-40").expect("built in");
+        let weighs = crate::units::Millilitres(50.0) * rum.properties.density.expect("a density");
+        let ethanol = rum.composition.share(crate::ingredient::Component::Ethanol).expect("known");
+        assert!((weighs.0 - 47.4025).abs() < 50.0 * 5e-4, "{weighs:?}");
+        assert!((ethanol.to_percent() - 33.2995).abs() < 0.02, "{ethanol:?}");
+        assert!((weighs.0 * ethanol.0 - 15.7848).abs() < 0.02);
+    }
+
     #[test]
     fn the_built_in_library_is_complete_and_closes() {
         // The published table behind it has 166 rows; loading checks each sum to 100 ± 0.2.

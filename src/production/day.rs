@@ -1,14 +1,16 @@
 //! The work of a day: every batch with its weighing list, what there is to say about it, and the seed for all.
 
+use super::base::relative_to;
 use super::density::DensityFrom;
 use super::mould::has_enough_chocolate;
 use super::order::Order;
+use super::piece_cost::WorkCost;
 use super::rounding::RoundedLine;
 use super::scaling::{Batch, CannotScale, scale};
 use super::seed::{ReadyForWhat, SeedOf, SeedOfTheDay, seed_of_the_day};
 use super::weighing::{Scales, Weighing, weighing};
 use crate::analysis::is_below;
-use crate::recipe::{Quantity, Recipe, SeedingWay};
+use crate::recipe::{Line, LineId, Quantity, Recipe, SeedingWay};
 use crate::units::{Grams, GramsPerMillilitre, MassFraction};
 
 /// Off by more than this the scale is too coarse for seed. Judged: the dose itself is a habit, and a factor of two matters little.
@@ -36,6 +38,10 @@ pub struct Work {
     pub seed: SeedOf,
     /// What there is to say about it.
     pub notes: Vec<Note>,
+    /// What it costs, if that was asked for.
+    pub cost: Option<WorkCost>,
+    /// The line that the others are also told in percent of, if that was asked for.
+    pub base: Option<LineId>,
 }
 
 /// What there is to say about a batch.
@@ -93,7 +99,15 @@ impl Work {
         let batch = scale(recipe, order)?;
         let weighing = weighing(&batch, scales, bowl)?;
         let (seed, notes) = (SeedOf::batch(&batch), notes(&batch, &weighing));
-        Ok(Self { batch, weighing, seed, notes })
+        Ok(Self { batch, weighing, seed, notes, cost: None, base: None })
+    }
+
+    /// Every line in percent of the base, as scaled and not rounded; `None` without a base.
+    #[must_use]
+    pub fn relative_to_base(&self) -> Option<(&Line, Vec<MassFraction>)> {
+        let base = self.batch.recipe.line(self.base?)?;
+        let amounts: Vec<Grams> = self.batch.recipe.lines.iter().map(|line| line.amount.grams()).collect();
+        Some((base, relative_to(&amounts, base.amount.grams())?))
     }
 
     /// The recipe as it will be weighed: every line with what is weighed of it in all bowls.

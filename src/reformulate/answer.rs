@@ -7,10 +7,11 @@ pub use super::model::Member;
 use super::conflict::{self, IMPOSSIBLE};
 use super::descent::{Aim, Descent, HELD, NoRest, Rest, Weight};
 use super::measured::Figure;
-use super::model::Model;
+use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError};
 use super::target::Target;
-use super::whole::{Weighable, in_packs, on_the_scale};
+use super::weighing::{Weighable, on_the_scale};
+use super::whole::in_packs;
 use crate::analysis::water::state::step;
 use crate::ingredient::Ingredient;
 use crate::recipe::Recipe;
@@ -85,7 +86,8 @@ pub struct Reached {
 pub struct Impossible {
     /// What contradicts each other: drop any one of them, and the others can be had.
     pub conflict: Vec<Conflicting>,
-    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be.
+    /// The recipe that misses the targets least, all grains alike, while everything asked of amounts holds if that can be. Where
+    /// a figure that is asked for would be lost on the steps of the scale, its amounts are not rounded.
     pub nearest: Answer,
     /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty.
     pub is_by_scale: bool,
@@ -132,8 +134,13 @@ impl Reached {
 ///
 /// [`ProblemError`] where the problem is not well put, or where a figure that is asked for is not known.
 pub fn reformulate(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, ProblemError> {
-    let model = Model::new(problem)?;
-    Ok(solve(&model, is_stopped).unwrap_or(Outcome::Stopped))
+    let solved = solve(&Model::new(problem, Quotients::Straight)?, is_stopped);
+    if solved == Err(NoRest::Failed) {
+        // There is no figure where the straight lines lead, such as fat to water in a dry mass.
+        let solved = solve(&Model::new(problem, Quotients::Modelled)?, is_stopped);
+        return Ok(solved.unwrap_or(Outcome::Stopped));
+    }
+    Ok(solved.unwrap_or(Outcome::Stopped))
 }
 
 fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
@@ -146,7 +153,7 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
         Ok(rest) => {
             let weighable = on_the_scale(&descent, aim, rest)?;
             let answer = answer(model, aim, &weighable);
-            let is_met = answer.missed().next().is_none();
+            let is_met = weighable.is_on_steps && answer.missed().next().is_none();
             Ok(if is_met {
                 Outcome::Changed(Box::new(answer))
             } else {
@@ -185,15 +192,32 @@ fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
     in_packs(descent, aim, rest)
 }
 
-/// From this start, or where that leads nowhere, from amounts with which everything holds, if there are any.
+/// From this start; where figures bend also from others, and the nearest of what they lead to.
+///
+/// Where none leads anywhere, from amounts with which everything holds, if there are any.
 fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
-    match descent.run(aim, start) {
-        Err(NoRest::Impossible | NoRest::Failed) if !descent.model.is_linear() => {
-            let (changes, missed) = conflict::least_missed(descent.model, |_| true, descent.is_stopped)?;
-            if missed > IMPOSSIBLE { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
-        }
-        rest => rest,
+    /// So many as the budget of time allows.
+    const OTHERS: usize = 2;
+    let model = descent.model;
+    if model.is_linear() {
+        return descent.run(aim, start);
     }
+    let mut nearest: Option<Rest> = None;
+    let others = conflict::beginnings(model).skip(1).take(OTHERS);
+    for start in std::iter::once(start.to_vec()).chain(others) {
+        match descent.run(aim, &start) {
+            Ok(rest) if nearest.as_ref().is_none_or(|best| descent.cost(aim, &rest) < descent.cost(aim, best)) => {
+                nearest = Some(rest);
+            }
+            Ok(_) | Err(NoRest::Impossible | NoRest::Failed) => {}
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+        }
+    }
+    if let Some(nearest) = nearest {
+        return Ok(nearest);
+    }
+    let (changes, missed) = conflict::least_missed(model, |_| true, descent.is_stopped)?;
+    if missed > IMPOSSIBLE { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
 }
 
 fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
@@ -215,16 +239,24 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
             *weight = Weight::Costs(1.0);
         }
     }
-    let start = vec![0.0; model.before.len()];
-    let rest = match descent.run(Aim::Misses, &start) {
-        Ok(rest) => rest,
-        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+    let as_it_is = descent.stay(vec![0.0; model.before.len()])?;
+    let is_of_amounts = |row: usize| !matches!(model.constraints[row].member, Member::Target(_));
+    let amounts_hold = (0..as_it_is.misses.len()).all(|row| !is_of_amounts(row) || as_it_is.misses[row] <= HELD);
+    let found = conflict::beginnings(model).map(|start| descent.run(Aim::Misses, &start));
+    let rest = match found.into_iter().find(|rest| matches!(rest, Ok(_) | Err(NoRest::Stopped))) {
+        Some(rest) => rest?,
+        // No way leads anywhere: the recipe as it is.
+        None if amounts_hold => as_it_is,
         // What is asked of amounts contradicts itself.
-        Err(NoRest::Impossible | NoRest::Failed) => {
+        None => {
             let weighed = descent.weights.iter_mut().zip(&model.constraints);
-            let asked = weighed.filter(|(_, constraint)| !constraint.is_given);
+            let asked =
+                weighed.filter(|(_, constraint)| !constraint.is_given && !matches!(constraint.member, Member::Lock(_)));
             asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
-            descent.run(Aim::Misses, &start)?
+            match descent.run(Aim::Misses, &as_it_is.changes) {
+                Err(NoRest::Impossible | NoRest::Failed) => as_it_is,
+                rest => rest?,
+            }
         }
     };
     // What holds goes on holding on the scale.
@@ -388,7 +420,7 @@ fn norm(slope: &[f64]) -> f64 {
 #[must_use]
 pub fn sensitivities(problem: &Problem) -> (Grams, Vec<Vec<Option<f64>>>) {
     let more = step(problem.recipe.weighed());
-    let Ok(model) = Model::new(problem) else { return (more, Vec::new()) };
+    let Ok(model) = Model::new(problem, Quotients::Straight) else { return (more, Vec::new()) };
     let lines = problem.recipe.lines.len();
     let of_target = |target: &Target| {
         let here = model.figure(target.of, &model.before)?.value;

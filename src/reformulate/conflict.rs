@@ -13,9 +13,54 @@ pub(super) struct Contradiction {
 /// What missing costs while nothing else is asked: all grains alike.
 const ALIKE: f64 = 1.0;
 
-/// Whether these can be had together; the amounts with which, or those that miss least.
+/// Whether these can be had together; the changes with which, or those that miss least of what several beginnings lead to.
+///
+/// What is linear is known at once. Where figures bend, a way can end where all ways near by are worse.
 pub(super) fn least_missed(
     model: &Model,
+    is_asked: impl Fn(Member) -> bool,
+    is_stopped: &dyn Fn() -> bool,
+) -> Result<(Vec<f64>, f64), NoRest> {
+    let mut nearest: Result<(Vec<f64>, f64), NoRest> = Err(NoRest::Failed);
+    for start in beginnings(model) {
+        match least_missed_from(model, &start, &is_asked, is_stopped) {
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+            Err(NoRest::Impossible | NoRest::Failed) => {}
+            Ok(found) => {
+                if nearest.as_ref().is_ok_and(|(_, missed)| *missed <= found.1) {
+                    continue;
+                }
+                let is_had = found.1 <= IMPOSSIBLE;
+                nearest = Ok(found);
+                if is_had || model.is_linear() {
+                    break;
+                }
+            }
+        }
+    }
+    nearest
+}
+
+/// Changes to begin with: none at first; then half of the lines a half up and the others a half down, in four ways.
+pub(super) fn beginnings(model: &Model) -> impl Iterator<Item = Vec<f64>> {
+    const HALF: f64 = 0.5;
+    let lines = model.before.len();
+    // By their size, so that their order in the recipe does not matter.
+    let mut by_size: Vec<usize> = (0..lines).collect();
+    by_size.sort_by(|left, right| model.before[*right].total_cmp(&model.before[*left]));
+    let mixed = [(1, HALF), (1, -HALF), (2, HALF), (2, -HALF)].into_iter().map(move |(width, half)| {
+        let mut changes = vec![0.0; lines];
+        for (rank, &line) in by_size.iter().enumerate() {
+            changes[line] = if (rank / width) % 2 == 0 { half } else { -half };
+        }
+        changes
+    });
+    std::iter::once(vec![0.0; lines]).chain(mixed)
+}
+
+fn least_missed_from(
+    model: &Model,
+    start: &[f64],
     is_asked: impl Fn(Member) -> bool,
     is_stopped: &dyn Fn() -> bool,
 ) -> Result<(Vec<f64>, f64), NoRest> {
@@ -25,8 +70,7 @@ pub(super) fn least_missed(
             *weight = if is_asked(constraint.member) { Weight::Costs(ALIKE) } else { Weight::Off };
         }
     }
-    let start = vec![0.0; model.before.len()];
-    let rest = descent.run(Aim::Misses, &start)?;
+    let rest = descent.run(Aim::Misses, start)?;
     let missed = descent
         .weights
         .iter()
@@ -53,13 +97,17 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     });
     let targets = order.iter().position(|member| matches!(member, Member::Target(_))).unwrap_or(order.len());
     order[targets..].reverse();
-    let mut left = order.clone();
-    for member in order {
-        let without: Vec<Member> = left.iter().copied().filter(|other| *other != member).collect();
-        let (_, missed) = least_missed(model, |asked| without.contains(&asked), is_stopped)?;
-        if missed > IMPOSSIBLE {
-            left = without;
-        }
+    // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
+    let is_had = |found: Result<(Vec<f64>, f64), NoRest>| match found {
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        found => Ok(found.is_ok_and(|(_, missed)| missed <= IMPOSSIBLE)),
+    };
+    let none = vec![0.0; model.before.len()];
+    let by_one = |members: &[Member]| is_had(least_missed_from(model, &none, |one| members.contains(&one), is_stopped));
+    let by_all = |members: &[Member]| is_had(least_missed(model, |one| members.contains(&one), is_stopped));
+    let mut left = irreducible(&order, by_one)?;
+    if by_all(&left)? {
+        left = irreducible(&order, by_all)?;
     }
     // As they are told: targets in their order, then what is asked of amounts.
     left.sort_by_key(|member| match member {
@@ -73,6 +121,21 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     Ok(Contradiction { members: members.collect::<Result<_, NoRest>>()? })
 }
 
+/// What is left when one after the other is left out, as long as the rest cannot be had.
+fn irreducible(
+    order: &[Member],
+    can_be_had: impl Fn(&[Member]) -> Result<bool, NoRest>,
+) -> Result<Vec<Member>, NoRest> {
+    let mut left = order.to_vec();
+    for member in order {
+        let without: Vec<Member> = left.iter().copied().filter(|other| other != member).collect();
+        if !can_be_had(&without)? {
+            left = without;
+        }
+    }
+    Ok(left)
+}
+
 /// A miss of more than this, in grains, is one.
 pub(super) const IMPOSSIBLE: f64 = 1e-4;
 
@@ -84,7 +147,11 @@ fn nearest_to(
     is_stopped: &dyn Fn() -> bool,
 ) -> Result<Vec<f64>, NoRest> {
     let others: Vec<Member> = set.iter().copied().filter(|other| *other != member).collect();
-    let (start, _) = least_missed(model, |asked| others.contains(&asked), is_stopped)?;
+    let start = match least_missed(model, |asked| others.contains(&asked), is_stopped) {
+        Ok((changes, _)) => changes,
+        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+        Err(NoRest::Impossible | NoRest::Failed) => vec![0.0; model.before.len()],
+    };
     let mut descent = Descent::new(model, is_stopped);
     let weighed = descent.weights.iter_mut().zip(&model.constraints);
     for (weight, constraint) in weighed.filter(|(_, constraint)| !constraint.is_given) {
@@ -94,7 +161,12 @@ fn nearest_to(
             _ => Weight::Off,
         };
     }
-    descent.run(Aim::Misses, &start).map(|rest| model.amounts(&rest.changes))
+    match descent.run(Aim::Misses, &start) {
+        Ok(rest) => Ok(model.amounts(&rest.changes)),
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        // No way leads on from there.
+        Err(NoRest::Impossible | NoRest::Failed) => Ok(model.amounts(&start)),
+    }
 }
 
 fn is_wish(model: &Model, member: Member) -> bool {

@@ -2,6 +2,8 @@
 //!
 //! In each round the constraints are straightened at the amounts reached so far, the convex program of them is solved within
 //! a distance in which they are trusted, and the step is kept if it is one by the models themselves. What is linear is exact at once.
+//! Where a figure has a kink (sugar that stays undissolved from some amount on), the straight line behind the kink is kept
+//! beside the one before it: a step that failed has shown it.
 //! A minimum of this kind is one among its neighbours; for bounds that bend as little as those of water activity no other
 //! was found in trials from many beginnings (see the tests).
 
@@ -48,9 +50,9 @@ pub(super) struct Rest {
 pub(super) enum NoRest {
     /// What has to hold does not hold anywhere near.
     Impossible,
-    /// It was told to stop, or the rounds are used up.
+    /// It was told to stop.
     Stopped,
-    /// A model has no figure where the way leads, or the solver failed.
+    /// A model has no figure where the way leads, the solver failed, or the rounds are used up.
     Failed,
 }
 
@@ -64,7 +66,7 @@ const MOST_ROUNDS: usize = 60;
 const TIE: f64 = 1e-5;
 
 /// What missing costs for each grain where the straightened constraints contradict each other near by.
-const EMERGENCY: f64 = 1e4;
+pub(super) const EMERGENCY: f64 = 1e4;
 
 /// The distance in which straightened models are trusted at the beginning: a line may double.
 const FIRST_DISTANCE: f64 = 1.0;
@@ -88,7 +90,8 @@ impl<'a> Descent<'a> {
     pub fn new(model: &'a Model<'a>, is_stopped: &'a dyn Fn() -> bool) -> Self {
         let weigh = |constraint| if model.is_wish(constraint) { Weight::Off } else { Weight::Holds { up_to: 0.0 } };
         let weights = model.constraints.iter().map(weigh).collect();
-        let ends = vec![(0.0, crate::recipe::Quantity::MOST.0); model.before.len()];
+        let most = |&is_out: &bool| if is_out { 0.0 } else { crate::recipe::Quantity::MOST.0 };
+        let ends = model.is_out.iter().map(|is_out| (0.0, most(is_out))).collect();
         Self { model, weights, ends, is_stopped }
     }
 
@@ -102,11 +105,12 @@ impl<'a> Descent<'a> {
         let mut distance = if is_linear { f64::INFINITY } else { FIRST_DISTANCE };
         let mut penalty = 0.0_f64;
         let mut pulls = vec![0.0; misses.len()];
+        let mut kinks: Vec<Kink> = Vec::new();
         for _ in 0..MOST_ROUNDS {
             if (self.is_stopped)() {
                 return Err(NoRest::Stopped);
             }
-            let local = Local { aim, changes: &changes, misses: &misses, slopes: &slopes, distance };
+            let local = Local { aim, changes: &changes, misses: &misses, slopes: &slopes, kinks: &kinks, distance };
             let (least, is_emergency) = match self.program(&local, false).solve() {
                 Ok(least) => (least, false),
                 Err(NoLeast::Failed | NoLeast::Impossible) => {
@@ -114,17 +118,10 @@ impl<'a> Descent<'a> {
                 }
             };
             let next = self.within_ends(&least.x);
-            pulls = self.pulls_of(aim, &least);
+            pulls = self.pulls_of(&local, &least);
             let hardest = pulls.iter().fold(0.0_f64, |most, pull| most.max(pull.abs()));
             penalty = penalty.max(if is_emergency { EMERGENCY } else { 2.0 * hardest + 1.0 });
-            let straight: Vec<f64> = misses
-                .iter()
-                .zip(&slopes)
-                .map(|(miss, slope)| {
-                    let moved: f64 = slope.iter().zip(next.iter().zip(&changes)).map(|(s, (n, c))| s * (n - c)).sum();
-                    miss + moved
-                })
-                .collect();
+            let straight = local.straight(&next);
             let here = self.merit(aim, penalty, &changes, &misses);
             let promised = here - self.merit(aim, penalty, &next, &straight);
             let longest = next.iter().zip(&changes).fold(0.0_f64, |most, (n, c)| most.max((n - c).abs()));
@@ -138,6 +135,14 @@ impl<'a> Descent<'a> {
             }
             let tried = model.misses(&model.amounts(&next));
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
+            if let (Some(kept), Some(tried)) = (kept, &tried)
+                && kept < 0.25
+                && let Some(behind) = model.slopes(&model.amounts(&next))
+            {
+                let worse = (0..tried.len()).filter(|&row| tried[row] > straight[row] + HELD);
+                kinks.extend(worse.map(|row| Kink::new(row, &behind[row], &next, tried[row])));
+                kinks.retain(|kink| kink.is_below(&changes, &misses));
+            }
             match (kept, tried) {
                 (Some(kept), Some(tried)) if kept > 1e-3 => {
                     if kept > 0.75 && longest > 0.9 * distance {
@@ -153,6 +158,7 @@ impl<'a> Descent<'a> {
                     changes = next;
                     misses = tried;
                     slopes = steeper;
+                    kinks.retain(|kink| kink.is_below(&changes, &misses));
                 }
                 _ => distance = longest.min(distance) / 4.0,
             }
@@ -161,7 +167,14 @@ impl<'a> Descent<'a> {
             }
         }
         // It still moves a little: good enough where everything holds.
-        self.at_rest(changes, misses, pulls).map_err(|_| NoRest::Stopped)
+        self.at_rest(changes, misses, pulls).map_err(|_| NoRest::Failed)
+    }
+
+    /// These changes as they are, with nothing that pulls.
+    pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
+        let misses = self.model.misses(&self.model.amounts(&changes)).ok_or(NoRest::Failed)?;
+        let pulls = vec![0.0; misses.len()];
+        Ok(Rest { changes, misses, pulls })
     }
 
     fn at_rest(&self, changes: Vec<f64>, misses: Vec<f64>, pulls: Vec<f64>) -> Result<Rest, NoRest> {
@@ -175,7 +188,7 @@ impl<'a> Descent<'a> {
     }
 
     /// What is made least, with a price on everything that has to hold and does not.
-    fn merit(&self, aim: Aim, penalty: f64, changes: &[f64], misses: &[f64]) -> f64 {
+    pub fn merit(&self, aim: Aim, penalty: f64, changes: &[f64], misses: &[f64]) -> f64 {
         let squares: f64 = changes.iter().map(|change| change * change).sum();
         let change = match aim {
             Aim::Change(Change::Spread) => squares,
@@ -212,7 +225,7 @@ impl<'a> Descent<'a> {
     }
 
     /// The convex program around some changes. Unknowns: the changes; for few lines, their sizes; the misses that cost.
-    fn program(&self, local: &Local, is_emergency: bool) -> Program {
+    pub fn program(&self, local: &Local, is_emergency: bool) -> Program {
         let model = self.model;
         let lines = model.before.len();
         let mut program = match local.aim {
@@ -228,6 +241,7 @@ impl<'a> Descent<'a> {
             }
             Aim::Misses => Program::of(lines, 2.0 * TIE),
         };
+        let mut behind = Vec::new();
         for (row, weight) in self.weights.iter().enumerate() {
             let (up_to, price) = match *weight {
                 Weight::Holds { up_to } => (up_to, is_emergency.then_some(EMERGENCY)),
@@ -254,8 +268,14 @@ impl<'a> Descent<'a> {
                 terms.push((missed, -1.0));
             }
             let at = up_to - straight_at_zero;
+            for kink in local.kinks.iter().filter(|kink| kink.row == row) {
+                let mut terms: Vec<(usize, f64)> = kink.slope.iter().copied().enumerate().collect();
+                terms.extend(price.map(|_| (program.slope.len() - 1, -1.0)));
+                behind.push(Row::at_most(terms, up_to - kink.at_zero));
+            }
             program.rows.push(if is_equation(row) { Row::equal(terms, at) } else { Row::at_most(terms, at) });
         }
+        program.rows.extend(behind);
         // The misses that cost are not negative.
         let sizes = if local.aim == Aim::Change(Change::FewLines) { lines } else { 0 };
         for missed in lines + sizes..program.slope.len() {
@@ -265,29 +285,88 @@ impl<'a> Descent<'a> {
             let (before, scale) = (model.before[line], model.scales[line]);
             let low = ((least - before) / scale).max(local.changes[line] - local.distance);
             let high = ((most - before) / scale).min(local.changes[line] + local.distance);
+            if low >= high {
+                program.rows.push(Row::equal(vec![(line, 1.0)], low));
+                continue;
+            }
             program.rows.push(Row::at_most(vec![(line, -1.0)], -low));
             // A row that far out would only blur the others.
             if high - local.changes[line] < FAR_OUT {
-                program.rows.push(Row::at_most(vec![(line, 1.0)], high.max(low)));
+                program.rows.push(Row::at_most(vec![(line, 1.0)], high));
             }
         }
         program
     }
 
-    /// The multipliers of the constraints: behind the rows of sizes, where there are any.
-    fn pulls_of(&self, aim: Aim, least: &Least) -> Vec<f64> {
-        let sizes = if aim == Aim::Change(Change::FewLines) { 2 * self.model.before.len() } else { 0 };
-        least.multipliers.iter().skip(sizes).take(self.weights.len()).copied().collect()
+    /// The multipliers of the constraints, those behind kinks with them: after the rows of sizes, where there are any.
+    fn pulls_of(&self, local: &Local, least: &Least) -> Vec<f64> {
+        let sizes = if local.aim == Aim::Change(Change::FewLines) { 2 * self.model.before.len() } else { 0 };
+        let (of_rows, behind) = least.multipliers[sizes..].split_at(self.weights.len());
+        let mut pulls = of_rows.to_vec();
+        let mut behind = behind.iter();
+        for (row, pull) in pulls.iter_mut().enumerate() {
+            if self.weights[row] != Weight::Off {
+                let kinks = local.kinks.iter().filter(|kink| kink.row == row);
+                *pull += behind.by_ref().take(kinks.count()).sum::<f64>();
+            }
+        }
+        pulls
     }
 }
 
 /// Where the constraints are straightened.
-struct Local<'a> {
-    aim: Aim,
-    changes: &'a [f64],
-    misses: &'a [f64],
-    slopes: &'a [Vec<f64>],
-    distance: f64,
+pub(super) struct Local<'a> {
+    pub aim: Aim,
+    pub changes: &'a [f64],
+    pub misses: &'a [f64],
+    pub slopes: &'a [Vec<f64>],
+    /// What is known to lie behind kinks near by.
+    pub kinks: &'a [Kink],
+    /// How far they are trusted.
+    pub distance: f64,
+}
+
+impl Local<'_> {
+    /// The misses by the straight lines.
+    pub fn straight(&self, next: &[f64]) -> Vec<f64> {
+        let mut straight: Vec<f64> = self
+            .misses
+            .iter()
+            .zip(self.slopes)
+            .map(|(miss, slope)| {
+                let moved = slope.iter().zip(next.iter().zip(self.changes)).map(|(s, (n, c))| s * (n - c));
+                miss + moved.sum::<f64>()
+            })
+            .collect();
+        for kink in self.kinks {
+            straight[kink.row] = straight[kink.row].max(kink.at(next));
+        }
+        straight
+    }
+}
+
+/// A constraint straightened where a step failed, because it was missed by more than foreseen.
+#[derive(Clone, Debug)]
+pub(super) struct Kink {
+    row: usize,
+    slope: Vec<f64>,
+    at_zero: f64,
+}
+
+impl Kink {
+    fn new(row: usize, slope: &[f64], changes: &[f64], miss: f64) -> Self {
+        let along: f64 = slope.iter().zip(changes).map(|(slope, change)| slope * change).sum();
+        Self { row, slope: slope.to_vec(), at_zero: miss - along }
+    }
+
+    fn at(&self, changes: &[f64]) -> f64 {
+        self.at_zero + self.slope.iter().zip(changes).map(|(slope, change)| slope * change).sum::<f64>()
+    }
+
+    /// Whether it says nothing against what is known at a place: there the other line counts.
+    fn is_below(&self, changes: &[f64], misses: &[f64]) -> bool {
+        self.at(changes) <= misses[self.row] + 1e-9 * (1.0 + misses[self.row].abs())
+    }
 }
 
 impl Program {

@@ -64,12 +64,23 @@ pub(super) struct Model<'a> {
     pub before: Vec<f64>,
     /// By what the change of each amount is divided, g.
     pub scales: Vec<f64>,
+    /// What stays out: there is none of it, and with some of it a figure that is asked for would not be known.
+    pub is_out: Vec<bool>,
     pub constraints: Vec<Constraint>,
+}
+
+/// How a bound on a quotient is taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Quotients {
+    /// As a sum over the amounts, which is exact as long as there is the figure.
+    Straight,
+    /// By the model, which knows where there is none.
+    Modelled,
 }
 
 impl<'a> Model<'a> {
     /// Checks a problem and puts it into numbers.
-    pub fn new(problem: &'a Problem) -> Result<Self, ProblemError> {
+    pub fn new(problem: &'a Problem, quotients: Quotients) -> Result<Self, ProblemError> {
         if !(problem.scale.coarsest.0 > 0.0 && problem.scale.coarsest.0.is_finite()) {
             return Err(ProblemError::UnsoundScale);
         }
@@ -83,11 +94,13 @@ impl<'a> Model<'a> {
         }
         let scales = before.iter().map(|&amount| amount.max(LEAST_SCALE * batch)).collect();
         let per_gram = per_gram(problem, &ingredients);
-        let mut model = Self { problem, places, ingredients, per_gram, before, scales, constraints: Vec::new() };
+        let is_out = vec![false; before.len()];
+        let mut model =
+            Self { problem, places, ingredients, per_gram, before, scales, is_out, constraints: Vec::new() };
         // An empty bowl meets every bound on a share.
         model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -LEAST_TOTAL * batch);
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
-        model.ask_targets()?;
+        model.ask_targets(quotients)?;
         if problem.keeps_total {
             let all = vec![1.0; model.before.len()];
             model.ask_equal(Member::Total, &all, batch);
@@ -96,15 +109,25 @@ impl<'a> Model<'a> {
         Ok(model)
     }
 
-    fn ask_targets(&mut self) -> Result<(), ProblemError> {
-        let is_cooked = matches!(self.problem.recipe.losses.evaporation, Evaporation::CookedTo { .. });
+    fn ask_targets(&mut self, quotients: Quotients) -> Result<(), ProblemError> {
         for (idx, target) in self.problem.targets.iter().enumerate() {
             if !target.bound.is_sound() {
                 return Err(ProblemError::UnsoundBound(idx));
             }
             self.figure(target.of, &self.before).ok_or(ProblemError::NoFigure { target: idx, of: target.of })?;
+        }
+        for idx in 0..self.before.len() {
+            let mut amounts = self.before.clone();
+            amounts[idx] += self.scales[idx];
+            self.is_out[idx] = self.before[idx] <= 0.0 && !self.has_figures(&amounts);
+        }
+        let is_cooked = matches!(self.problem.recipe.losses.evaporation, Evaporation::CookedTo { .. });
+        for (idx, target) in self.problem.targets.iter().enumerate() {
             for side in target.bound.sides() {
-                let is_linear = target.of.is_quotient() && target.by == Decides::Value && !is_cooked;
+                let is_linear = quotients == Quotients::Straight
+                    && target.of.is_quotient()
+                    && target.by == Decides::Value
+                    && !is_cooked;
                 let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
                 let form = linear.unwrap_or(Form::Modelled { target: *target, side });
                 self.constraints.push(Constraint {
@@ -127,11 +150,15 @@ impl<'a> Model<'a> {
         let sums = |amounts: &[f64]| self.with_mass(amounts, |mass| mass.quotient(of));
         let over = |(part, whole): (f64, f64)| sign * (part - side.at * whole);
         let here = sums(&self.before)?;
-        let measure = here.1 * of.grain();
+        let measure = here.1 * measure(of, side);
         let constant = over(here) / measure;
         let mut amounts = self.before.clone();
         let mut factors = Vec::with_capacity(amounts.len());
         for (idx, scale) in self.scales.iter().enumerate() {
+            if self.is_out[idx] {
+                factors.push(0.0);
+                continue;
+            }
             amounts[idx] = self.before[idx] + scale;
             factors.push((over(sums(&amounts)?) / measure - constant) / scale);
             amounts[idx] = self.before[idx];
@@ -196,13 +223,17 @@ impl<'a> Model<'a> {
         factors
     }
 
-    /// Amounts are measured by a hundredth of the batch, so that a gram counts alike in 500 g and in 50 kg.
+    /// An amount in grains. Amounts are measured by a hundredth of the batch, so that a gram counts alike in 500 g and in
+    /// 50 kg.
+    pub fn measure_of(&self, amount: f64) -> f64 {
+        amount / (0.01 * self.before.iter().sum::<f64>())
+    }
+
     fn ask_at_most(&mut self, member: Member, mut factors: Vec<f64>, at: f64) {
-        let measure = 0.01 * self.before.iter().sum::<f64>();
         for factor in &mut factors {
-            *factor /= measure;
+            *factor = self.measure_of(*factor);
         }
-        let form = Form::Linear { factors, at: at / measure };
+        let form = Form::Linear { factors, at: self.measure_of(at) };
         self.constraints.push(Constraint { member, is_given: false, is_equal_with_next: false, form });
     }
 
@@ -217,6 +248,12 @@ impl<'a> Model<'a> {
     /// A figure of the mass with these amounts; `None` where it has none.
     pub fn figure(&self, of: Measured, amounts: &[f64]) -> Option<Figure> {
         self.with_mass(amounts, |mass| mass.figure(of))
+    }
+
+    /// Whether there is a figure for every target with these amounts.
+    pub fn has_figures(&self, amounts: &[f64]) -> bool {
+        self.with_mass(amounts, |mass| self.problem.targets.iter().map(|target| mass.figure(target.of)).collect())
+            .is_some_and(|figures: Vec<Figure>| figures.len() == self.problem.targets.len())
     }
 
     fn with_mass<T>(&self, amounts: &[f64], ask: impl FnOnce(&Mass) -> Option<T>) -> Option<T> {
@@ -255,7 +292,7 @@ impl<'a> Model<'a> {
             Form::Modelled { target, side } => {
                 let figure = target.deciding(mass?.figure(target.of)?, *side);
                 let over = if side.is_upper { figure - side.at } else { side.at - figure };
-                Some(over / target.of.grain())
+                Some(over / measure(target.of, *side))
             }
         };
         if self.is_linear() {
@@ -286,7 +323,7 @@ impl<'a> Model<'a> {
         }
         let mut moved = amounts.to_vec();
         let here = self.misses_and_modelled(amounts, false)?;
-        for (idx, &scale) in self.scales.iter().enumerate() {
+        for (idx, &scale) in self.scales.iter().enumerate().filter(|(idx, _)| !self.is_out[*idx]) {
             let step = STEP * scale;
             moved[idx] = amounts[idx] + step;
             let above = self.misses_and_modelled(&moved, false);
@@ -341,6 +378,12 @@ fn per_gram(problem: &Problem, ingredients: &[Arc<Ingredient>]) -> Vec<Option<f6
     let of_currency = |price: &&Price| Some(price.currency()) == currency;
     let per_gram = |price: &Price| price.of(Grams(1.0)).and_then(|money| f64::try_from(money).ok());
     ingredients.iter().map(|ingredient| price(ingredient).filter(of_currency).and_then(per_gram)).collect()
+}
+
+/// What a miss of a bound is measured by: the grain of the result, or a thousandth of a bound that lies far out.
+fn measure(of: Measured, side: Side) -> f64 {
+    const OF_BOUND: f64 = 1e-3;
+    of.grain().max(OF_BOUND * side.at.abs())
 }
 
 fn sound(amount: Grams) -> Result<f64, ProblemError> {

@@ -71,6 +71,12 @@ impl Row {
 }
 
 impl Program {
+    /// What is made least.
+    pub fn cost(&self, x: &[f64]) -> f64 {
+        let factors = self.curvature.iter().zip(&self.slope);
+        x.iter().zip(factors).map(|(x, (curvature, slope))| (0.5 * curvature * x + slope) * x).sum()
+    }
+
     /// Solves it. The same program gives the same bits.
     ///
     /// # Errors

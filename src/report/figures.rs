@@ -43,16 +43,17 @@ pub enum PlotName {
 }
 
 impl PlotName {
-    /// The first plot of a reading.
+    /// The first plot of a reading; none of one that has no plot of its own.
     #[must_use]
-    pub fn of(reading: Reading) -> Self {
-        match reading {
+    pub fn of(reading: Reading) -> Option<Self> {
+        Some(match reading {
             Reading::MakeUp => Self::Composition,
             Reading::Emulsion => Self::FatWaterMap,
             Reading::Water => Self::Drying,
             Reading::FatCrystals => Self::SolidFat,
             Reading::Setting => Self::Cooling,
-        }
+            Reading::Targets => return None,
+        })
     }
 }
 

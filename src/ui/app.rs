@@ -8,6 +8,7 @@ mod files;
 mod plots;
 mod prices;
 mod recovery;
+mod targets;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -49,6 +50,8 @@ pub struct App {
     /// Counts the pins, so that no two of them share a key of a memo.
     pins: u64,
     pin_analysis: Memo<PinKey, Arc<Analysis>>,
+    answer_analysis: Memo<PinKey, Arc<Analysis>>,
+    worker: targets::Worker,
     view: View,
     settings: Settings,
     places: Option<Places>,
@@ -118,6 +121,8 @@ impl App {
             pins: 0,
             finding_words: Memo::default(),
             pin_analysis: Memo::default(),
+            answer_analysis: Memo::default(),
+            worker: targets::Worker::default(),
             view: View { reading: Reading::from_key(&settings.reading).unwrap_or_default(), ..View::new(sign) },
             shelf: Shelf::new(settings.last_folder.clone().or_else(samples::folder)),
             settings,
@@ -189,7 +194,7 @@ impl App {
     /// Whether something runs in the background that will change what is shown.
     #[must_use]
     pub fn is_busy(&self) -> bool {
-        self.shelf.is_listing() || self.file_dialog.is_some() || self.dialogs.is_at_work()
+        self.shelf.is_listing() || self.file_dialog.is_some() || self.worker.is_at_work() || self.dialogs.is_at_work()
     }
 
     /// The files opened last, the newest first.
@@ -312,6 +317,7 @@ impl App {
         drop_text_of_menu_keys(&ctx);
         let commands = self.commands_by_keys(&ctx);
         self.take_up_typing(&ctx);
+        self.work_on_targets(&ctx);
         let before = self.state();
         let mut actions = Vec::new();
         let analysis = self.analysis();
@@ -336,8 +342,7 @@ impl App {
         if self.view.has_shelf {
             self.shelf.ui(ui, &mut self.view, (&document.recipe, before), path.as_deref(), &mut actions);
         }
-        panels::thermometer_strip::thermometer_ui(ui, &scene, &self.view, &mut actions);
-        panels::readings::readings_ui(ui, &scene, &mut self.view, &mut self.plots, before, &mut actions);
+        self.readings_ui(ui, &scene, before, &mut actions);
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
         self.view.focus = self.view.focus.take().or(waiting);
 
@@ -374,6 +379,32 @@ impl App {
         }
         self.remember_zoom(&ctx);
         self.show_title(&ctx);
+    }
+
+    /// The thermometer and the readings: of the recipe, or while that is asked for of the proposed one.
+    fn readings_ui(&mut self, ui: &mut egui::Ui, scene: &Scene<'_>, state: State, actions: &mut Vec<Action>) {
+        let Some(answer) = self.shown_answer() else {
+            panels::thermometer_strip::thermometer_ui(ui, scene, &self.view, actions);
+            panels::readings::readings_ui(ui, (scene, scene), &mut self.view, &mut self.plots, state, actions);
+            return;
+        };
+        let proposed = Scene {
+            document: &answer.document,
+            analysis: &answer.analysis,
+            finding_words: &[],
+            pin: Some(&answer.present),
+            costs: Costs::default(),
+        };
+        panels::thermometer_strip::thermometer_ui(ui, &proposed, &self.view, actions);
+        let mut asked = Vec::new();
+        let shown = (scene, &proposed);
+        panels::readings::readings_ui(ui, shown, &mut self.view, &mut self.plots, answer.key, &mut asked);
+        // What is typed beside figures of the proposal is meant for that, and that is not the recipe yet.
+        let is_edit = |action: &Action| matches!(action, Action::Edit(_));
+        if asked.iter().any(is_edit) {
+            self.toasts.say(text::ACCEPT_FIRST, ui.ctx());
+        }
+        actions.extend(asked.into_iter().filter(|action| !is_edit(action)));
     }
 
     /// Notes where the window is; it is written when the program ends.

@@ -65,6 +65,10 @@ pub enum Command {
     Pin,
     /// Forget the pinned state.
     Unpin,
+    /// Open the reading Targets.
+    Reformulate,
+    /// Close it.
+    StopReformulating,
     /// Show the reading Make-up.
     ShowMakeUp,
     /// Show the reading Emulsion.
@@ -154,6 +158,7 @@ impl Menu {
                 &[C::Exchange, C::Figures, C::Price, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
                 &[C::Pin, C::Unpin],
+                &[C::Reformulate, C::StopReformulating],
             ],
             Self::View => &[
                 &[C::ShowMakeUp, C::ShowEmulsion, C::ShowWater, C::ShowFatCrystals, C::ShowSetting],
@@ -217,6 +222,8 @@ impl Command {
             Self::OwnIngredient => const { &[keys(CTRL_SHIFT, Key::I)] },
             Self::Pin => const { &[keys(CTRL, Key::P)] },
             Self::Unpin => const { &[keys(CTRL_SHIFT, Key::P)] },
+            Self::Reformulate => const { &[keys(CTRL, Key::J)] },
+            Self::StopReformulating => const { &[keys(CTRL_SHIFT, Key::J)] },
             Self::ShowMakeUp => const { &[keys(CTRL, Key::Num1)] },
             Self::ShowEmulsion => const { &[keys(CTRL, Key::Num2)] },
             Self::ShowWater => const { &[keys(CTRL, Key::Num3)] },

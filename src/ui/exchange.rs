@@ -108,13 +108,12 @@ impl Asked {
 #[must_use]
 pub fn edit_of(recipe: &Recipe, substituted: &Substituted) -> Option<Edit> {
     let after = &substituted.recipe()?.lines;
-    let before = &substituted.before.lines;
-    // By their places: a file that was read again may number its lines otherwise.
-    let is_this = recipe.lines.len() == before.len()
-        && recipe.lines.iter().zip(before).all(|(now, then)| {
-            now.ingredient == then.ingredient && now.amount == then.amount && now.is_locked == then.is_locked
-        });
-    if !is_this {
+    // A file that was read again may number its lines otherwise; everything else has to be the same.
+    let mut asked_about = substituted.before.clone();
+    for (line, now) in asked_about.lines.iter_mut().zip(&recipe.lines) {
+        line.id = now.id;
+    }
+    if asked_about != *recipe {
         return None;
     }
     let differs = recipe
@@ -123,6 +122,6 @@ pub fn edit_of(recipe: &Recipe, substituted: &Substituted) -> Option<Edit> {
         .zip(after)
         .filter(|(now, then)| now.ingredient != then.ingredient || now.amount != then.amount);
     let lines = differs.map(|(now, then)| (now.id, Arc::clone(&then.ingredient), then.amount)).collect();
-    let added = after.iter().skip(before.len()).map(|line| (Arc::clone(&line.ingredient), line.amount)).collect();
+    let added = after.iter().skip(recipe.lines.len()).map(|line| (Arc::clone(&line.ingredient), line.amount)).collect();
     Some(Edit::Exchange { lines, added })
 }

@@ -14,6 +14,7 @@ pub mod mixing;
 pub mod plan;
 pub mod setting;
 pub mod sheet;
+pub mod targets;
 pub mod texture;
 pub mod water;
 

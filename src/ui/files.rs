@@ -8,6 +8,7 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
+use crate::recipe::Recipe;
 use crate::report::drawing::Drawing;
 
 /// What the dialog is for.
@@ -19,6 +20,13 @@ pub enum Asking {
     Save {
         /// The file name that is proposed.
         name: String,
+    },
+    /// Where to write a recipe that is not the one that is open.
+    SaveCopy {
+        /// The file name that is proposed.
+        name: String,
+        /// The recipe as it stood when it was asked for.
+        recipe: Arc<Recipe>,
     },
     /// Where to write a plot.
     SavePlot {
@@ -77,6 +85,7 @@ impl Asking {
         match self {
             Self::Open => ("Open a recipe", "Open"),
             Self::Save { .. } => ("Save the recipe", "Save"),
+            Self::SaveCopy { .. } => ("Save the new recipe", "Save"),
             Self::SavePlot { .. } => ("Save the plot", "Save"),
         }
     }
@@ -86,7 +95,7 @@ impl Asking {
     pub fn name(&self) -> Option<&str> {
         match self {
             Self::Open => None,
-            Self::Save { name } | Self::SavePlot { name, .. } => Some(name),
+            Self::Save { name } | Self::SaveCopy { name, .. } | Self::SavePlot { name, .. } => Some(name),
         }
     }
 
@@ -95,7 +104,7 @@ impl Asking {
     pub fn with_ending(&self, path: PathBuf) -> PathBuf {
         match self {
             Self::Open => path,
-            Self::Save { .. } => with_ending(path, EXTENSION),
+            Self::Save { .. } | Self::SaveCopy { .. } => with_ending(path, EXTENSION),
             Self::SavePlot { .. } if PlotForm::of_path(&path).is_some() => path,
             Self::SavePlot { form, .. } => with_ending(path, form.ending()),
         }
@@ -104,7 +113,7 @@ impl Asking {
     /// Kinds of files that a dialog lists, the one that is meant first: their names and endings.
     fn filters(&self) -> Vec<(&'static str, &'static str)> {
         match self {
-            Self::Open | Self::Save { .. } => vec![("Recipe", EXTENSION)],
+            Self::Open | Self::Save { .. } | Self::SaveCopy { .. } => vec![("Recipe", EXTENSION)],
             Self::SavePlot { form: meant, .. } => {
                 let others = PlotForm::ALL.into_iter().filter(|form| form != meant);
                 [*meant].into_iter().chain(others).map(|form| (form.words(), form.ending())).collect()

@@ -14,6 +14,8 @@ pub const BUILT_IN: &str = "built in";
 pub const UNNAMED: &str = "Unnamed recipe";
 /// What was asked for is written.
 pub const SAVED: &str = "Saved";
+/// A recipe is written to a file of its own.
+pub const COPY_SAVED: &str = "Saved as a recipe of its own; the open one stays as it is";
 /// Shown at the first start and before anything has gone wrong.
 pub const CAUTION: &str = "Figures are calculated: measure and try before you rely on them";
 
@@ -30,6 +32,17 @@ pub const NO_FINDINGS: &str = "There are no findings";
 pub const NO_ROOM_TO_ENLARGE: &str = "No room for larger letters: make the window larger first";
 /// Said instead while the shelf takes room.
 pub const NO_ROOM_BESIDE_SHELF: &str = "No room for larger letters: hide the shelf (Ctrl+B) or make the window larger";
+
+/// Said when something is asked of an answer that is not there yet.
+pub const ANSWER_ON_ITS_WAY: &str = "The answer is on its way: try again when it is there";
+/// Said when somebody changes a figure of the proposed recipe.
+pub const ACCEPT_FIRST: &str = "These are the figures of the proposal: accept it first, or show the sheet again";
+
+/// The name of a recipe that comes of another one.
+#[must_use]
+pub fn reformulated(name: &str) -> String {
+    format!("{name}, reformulated")
+}
 
 /// Words of the plots: one a reading.
 pub mod plot {
@@ -75,6 +88,8 @@ pub mod plot {
         }
     }
 
+    /// The reading in front has no plot.
+    pub const NOT_OF_TARGETS: &str = "The reading Targets has no plot: bring another one to the front";
     /// There is no plot because nothing is weighed.
     pub const NOTHING_WEIGHED: &str = "There is no plot yet: give the lines amounts";
     /// There is none because a figure is missing.
@@ -131,6 +146,8 @@ pub mod command {
             Command::OwnIngredient => "New own ingredient…",
             Command::Pin => "Pin this state",
             Command::Unpin => "Unpin",
+            Command::Reformulate => "Reformulate…",
+            Command::StopReformulating => "Done reformulating",
             Command::ShowMakeUp => "Make-up",
             Command::ShowEmulsion => "Emulsion",
             Command::ShowWater => "Water",
@@ -189,6 +206,8 @@ pub mod command {
             Command::OwnIngredient => "Make an ingredient from a data sheet or your own analysis and add it",
             Command::Pin => "Keep the present state behind every plot and figure, to compare with",
             Command::Unpin => "Forget the pinned state",
+            Command::Reformulate => "Say what the recipe has to do, and see the nearest amounts that do it",
+            Command::StopReformulating => "Close the reading Targets; the recipe stays as it is",
             Command::ShowMakeUp => "What the mass is made of",
             Command::ShowEmulsion => "Whether fat and water hold together",
             Command::ShowWater => "How active the water is, what sugar does, how it keeps",

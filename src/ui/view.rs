@@ -5,9 +5,12 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use rust_decimal::prelude::ToPrimitive as _;
+
 use super::command::Command;
 use super::explanations::emulsion::Phase;
 use super::files::PlotForm;
+use super::targets::Targets;
 use super::theme::Hue;
 use crate::analysis::make_up::LineMakeUp;
 use crate::analysis::parts::{Group, Parts};
@@ -19,6 +22,8 @@ use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::production::cost::Cost;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
+use crate::reformulate::Target;
+use crate::reformulate::measured::Mass;
 use crate::report::figures::PlotName;
 use crate::report::words::FindingWords;
 use crate::units::{Celsius, Grams};
@@ -54,6 +59,8 @@ pub struct View {
     pub shown_anew: Option<Reading>,
     /// What is made today and how much seed is ready for it.
     pub day: DayOfSeed,
+    /// The reading Targets while it is used.
+    pub targets: Option<Targets>,
     /// Whether a finding had the keyboard in the last frame: the keys that scroll are then for the findings.
     pub is_on_findings: bool,
 }
@@ -170,6 +177,12 @@ pub enum Action {
     OpenRecipe(PathBuf),
     /// Write the plot of a reading to a file.
     SavePlot(PlotName, PlotForm),
+    /// Ask for this when the recipe is reformulated.
+    MakeTarget(Target),
+    /// Make the proposed recipe the recipe.
+    AcceptAnswer,
+    /// Write the proposed recipe to a file of its own.
+    KeepAnswer,
 }
 
 /// Everything that a panel may read.
@@ -196,6 +209,15 @@ pub struct Costs<'a> {
     pub pinned: Option<&'a Cost>,
     /// Why the user's price list cannot be used.
     pub problem: Option<&'a str>,
+}
+
+impl Scene<'_> {
+    /// The mass that can be asked for its figures, its cost among them.
+    #[must_use]
+    pub fn mass(&self) -> Mass<'_> {
+        let money = self.costs.now.and_then(Cost::totals).and_then(|totals| totals.batch.to_f64());
+        Mass::new(&self.document.recipe, &self.analysis.make_up.bowl).with_money(money)
+    }
 }
 
 impl Pin {
@@ -243,6 +265,7 @@ impl View {
             shown_anew: None,
             is_on_findings: false,
             day: DayOfSeed::default(),
+            targets: None,
         }
     }
 

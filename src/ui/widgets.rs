@@ -6,6 +6,7 @@
 //! themselves, and carry a name for assistive technologies.
 //! None asks for another frame by itself, except once where something was just selected.
 
+pub mod before_after;
 pub mod card;
 pub mod cells_row;
 pub mod change_row;
@@ -25,6 +26,7 @@ pub mod text;
 pub mod thermometer;
 pub mod told_row;
 
+pub use before_after::{BeforeAfterRow, before_after_rows_ui};
 pub use card::Card;
 pub use cells_row::{Cell, cells_row_ui};
 pub use change_row::{ChangeRow, change_rows_ui};
@@ -34,7 +36,7 @@ pub use figure_rows::{FigureRow, figure_rows_ui, ghost_label};
 pub use finding_card::{FindingCard, FindingCardOutput, with_units};
 pub use number_cell::{Leave, NumberCell, NumberCellOutput, NumberEvent, edited_cell, focus_cell};
 pub use paint::{clipped_text, fitting_font, focus_ring};
-pub use quiet_button::{menu_button, quiet_button, small_menu_button};
+pub use quiet_button::{accent_button, menu_button, quiet_button, small_menu_button};
 pub use range_row::{RangeRow, Standing, range_rows_ui};
 pub use scroll::scroll_by_keys;
 pub use segment_bar::{Pattern, Segment, SegmentBar, SegmentBarOutput, legend_entry};

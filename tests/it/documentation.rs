@@ -259,9 +259,12 @@ mod weighing_list {
     use super::*;
     use nibwright::production::day::{Day, Note, Work};
     use nibwright::production::order::{Form, Order, ShellOf, Wanted};
+    use nibwright::production::piece_cost::work_cost;
+    use nibwright::production::price_list::PriceList;
     use nibwright::production::weighing::Scales;
     use nibwright::recipe::SeedingWay;
     use nibwright::units::{Grams, GramsPerMillilitre, MassFraction, Millilitres};
+    use rust_decimal::Decimal;
 
     /// The list of a sample that has pieces, shells, seed and a scale that is too coarse.
     fn list() -> Day {
@@ -270,6 +273,8 @@ mod weighing_list {
         let form = Some(Form::Cavity { volume: Millilitres(10.2), shell: Some(shell) });
         let order = Order { wanted: Wanted::Pieces(168), form, ..Order::default() };
         let work = Work::new(&recipe, &order, Scales::KITCHEN, None).expect("it can be scaled");
+        let cost = Some(work_cost(&work, &PriceList::default(), None, Decimal::ZERO));
+        let work = Work { cost, base: Some(recipe.lines[0].id), ..work };
         Day::new(vec![work], Some(Grams(10.0))).expect("there is one way")
     }
 

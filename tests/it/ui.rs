@@ -24,6 +24,7 @@ mod prices;
 mod recipes;
 mod recovery;
 mod setting;
+mod targets;
 mod thermometer;
 mod typing;
 mod water;

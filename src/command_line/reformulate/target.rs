@@ -9,11 +9,11 @@
 //! water activity at most 0.85 by value
 //! ```
 
+use crate::command_line::input::parse_temperature;
 use crate::number;
 use crate::reformulate::measured::Measured;
 use crate::reformulate::target::{Bound, Decides, Target, shares};
 use crate::report::words::reformulation::{names, unit};
-use crate::units::Celsius;
 
 /// All that can be asked for by a plain name; solid fat takes a temperature as well.
 fn all() -> impl Iterator<Item = Measured> {
@@ -102,8 +102,7 @@ fn measured(what: &str) -> Option<Measured> {
     let alike = |text: &str| text.to_lowercase().replace(['_', '-'], " ");
     let what = alike(what);
     if let Some(at) = alike(&what).strip_prefix("solid fat at ") {
-        let degrees = at.trim_end_matches(" °c").trim_end_matches("°c").trim_end_matches(" c").trim_end_matches('c');
-        return number::parse(degrees).ok().map(|celsius| Measured::SolidFat(Celsius(celsius)));
+        return parse_temperature(at).map(Measured::SolidFat);
     }
     all().find(|of| names(*of).iter().any(|name| alike(name) == what))
 }
@@ -137,6 +136,7 @@ mod tests {
     use crate::ingredient::Component;
     use crate::number::DecimalSign;
     use crate::report::words::reformulation::target_in_short;
+    use crate::units::Celsius;
 
     fn read(text: &str) -> Target {
         parse(text).unwrap_or_else(|why| panic!("{why}"))
@@ -155,6 +155,7 @@ mod tests {
             ("fat to water ~ 1.2", Measured::FatToWater, Bound::Near(1.2)),
             ("solid fat at 20 °C at least 30 %", Measured::SolidFat(Celsius(20.0)), Bound::AtLeast(30.0)),
             ("solid fat at 25c at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
+            ("solid fat at 77 °F at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
             ("form V limit at least 27 °C", Measured::FormVLimit, Bound::AtLeast(27.0)),
             ("finished mass at least 1.2 kg", Measured::FinishedMass, Bound::AtLeast(1200.0)),
             ("energy at most 1900 kJ per 100 g", Measured::Energy, Bound::AtMost(1900.0)),

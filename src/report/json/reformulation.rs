@@ -29,6 +29,8 @@ struct Report<'a> {
     is_by_scale: bool,
     conflict: Vec<Conflict>,
     reasons: Vec<String>,
+    summary: Option<String>,
+    notes: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -91,6 +93,8 @@ impl<'a> Report<'a> {
             is_by_scale: false,
             conflict: Vec::new(),
             reasons: Vec::new(),
+            summary: None,
+            notes: Vec::new(),
         };
         match outcome {
             Outcome::Stopped => nothing,
@@ -101,7 +105,10 @@ impl<'a> Report<'a> {
                 change: Some(0.0),
                 ..nothing
             },
-            Outcome::Changed(answer) => Self { outcome: "changed", ..nothing }.with_answer(answer, &words),
+            Outcome::Changed(answer) => {
+                let summary = Some(words.summary(answer));
+                Self { outcome: "changed", summary, notes: words.notes(answer), ..nothing }.with_answer(answer, &words)
+            }
             Outcome::Impossible(why) => {
                 let Impossible { conflict, nearest, is_by_scale } = why.as_ref();
                 Self {

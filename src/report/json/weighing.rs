@@ -2,12 +2,16 @@
 //!
 //! Unknown is `null`, never 0. Numbers are not rounded but for those that a scale shows.
 
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
 use serde::Serialize;
 
 use crate::number::DecimalSign;
 use crate::production::day::{Day, Work};
 use crate::production::density::DensityFrom;
 use crate::production::mould::has_enough_chocolate;
+use crate::production::piece_cost::{PieceCost, WorkCost};
+use crate::production::price::Currency;
 use crate::production::rounding::RoundedLine;
 use crate::production::scaling::{Made, Product};
 use crate::production::seed::SeedOf;
@@ -53,6 +57,19 @@ struct WorkEntry<'a> {
     lines: Vec<LineEntry<'a>>,
     bowls: Vec<BowlsEntry<'a>>,
     notes: Vec<NoteEntry>,
+    cost: Option<CostEntry<'a>>,
+}
+
+#[derive(Serialize)]
+struct CostEntry<'a> {
+    currency: Option<&'a str>,
+    batch: Option<f64>,
+    batch_at_least: Option<f64>,
+    per_kg: Option<f64>,
+    per_piece: Option<f64>,
+    piece_filling: Option<f64>,
+    piece_shell: Option<f64>,
+    piece_besides: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -90,6 +107,7 @@ struct LineEntry<'a> {
     is_seed: bool,
     exact_g: f64,
     weighed_g: f64,
+    percent_of_base: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -152,13 +170,14 @@ impl<'a> WorkEntry<'a> {
             output_g: grams(batch.output()),
             made: batch.made.as_ref().map(MadeEntry::new),
             seed: SeedEntry::new(&work.seed),
-            lines: lines(recipe, &work.weighing.lines),
+            lines: with_base(lines(recipe, &work.weighing.lines), work),
             bowls: work.weighing.bowls.iter().map(|bowls| BowlsEntry::new(recipe, bowls)).collect(),
             notes: work
                 .notes
                 .iter()
                 .map(|it| NoteEntry { code: it.code(), text: note(it, DecimalSign::Point) })
                 .collect(),
+            cost: work.cost.as_ref().map(CostEntry::new),
         }
     }
 }
@@ -258,10 +277,38 @@ fn lines<'a>(recipe: &'a Recipe, weighed: &[Grams]) -> Vec<LineEntry<'a>> {
         is_seed: line.is_seed,
         exact_g: line.amount.grams().0,
         weighed_g: weighed.0,
+        percent_of_base: None,
     };
     recipe.lines.iter().zip(weighed).map(line).collect()
 }
 
+/// With what each is in percent of the base, where there is one.
+fn with_base<'a>(mut lines: Vec<LineEntry<'a>>, work: &Work) -> Vec<LineEntry<'a>> {
+    if let Some((_, relative)) = work.relative_to_base() {
+        for (line, share) in lines.iter_mut().zip(relative) {
+            line.percent_of_base = Some(share.to_percent());
+        }
+    }
+    lines
+}
+
 fn grams(mass: Option<Grams>) -> Option<f64> {
     mass.map(|mass| mass.0)
+}
+
+impl<'a> CostEntry<'a> {
+    fn new(cost: &'a WorkCost) -> Self {
+        let WorkCost { ingredients, per_kilogram, piece } = cost;
+        let number = |money: Decimal| money.to_f64();
+        Self {
+            currency: ingredients.currency.as_ref().map(Currency::words),
+            batch: ingredients.totals().and_then(|totals| number(totals.batch)),
+            batch_at_least: ingredients.at_least().and_then(|totals| number(totals.batch)),
+            per_kg: per_kilogram.and_then(number),
+            per_piece: piece.as_ref().and_then(PieceCost::total).and_then(number),
+            piece_filling: piece.as_ref().and_then(|piece| number(piece.filling)),
+            piece_shell: piece.as_ref().and_then(|piece| piece.shell).and_then(number),
+            piece_besides: piece.as_ref().and_then(|piece| number(piece.besides)),
+        }
+    }
 }

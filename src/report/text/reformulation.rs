@@ -44,6 +44,13 @@ impl Writer<'_> {
                 self.amounts(out, answer)?;
                 heading(out, "What it does")?;
                 self.results(out, &answer.reached)?;
+                let notes = self.words.notes(answer);
+                if !notes.is_empty() {
+                    heading(out, "Before you make it")?;
+                }
+                for note in notes {
+                    wrapped(out, "  ", &note)?;
+                }
                 self.sensitivities(out, answer)
             }
             Outcome::Impossible(why) => {

@@ -3,12 +3,16 @@
 use std::fmt::Write as _;
 
 use super::{NAME_WIDTH, clipped, heading, wrapped};
-use crate::number::{DecimalSign, fixed, grams, shortest};
+use rust_decimal::Decimal;
+
+use crate::number::{DecimalSign, fixed, grams, money, shortest};
 use crate::production::day::{Day, Work};
+use crate::production::piece_cost::WorkCost;
 use crate::production::scaling::{Made, Product};
 use crate::production::weighing::Bowls;
 use crate::recipe::{Line, Use};
 use crate::report::words;
+use crate::report::words::cost::{COINS, PIECE, amount as money_words};
 use crate::report::words::weighing::{decimals, note, on_scale, seed_of};
 use crate::units::Grams;
 
@@ -33,6 +37,9 @@ impl List {
                 writeln!(out)?;
             }
             self.work(work, out)?;
+            if let Some(cost) = &work.cost {
+                self.cost(cost, out)?;
+            }
         }
         if day.works.len() > 1 || day.ready.is_some() {
             writeln!(out)?;
@@ -56,6 +63,13 @@ impl List {
         if work.weighing.count() > 1 {
             self.all_bowls(work, out)?;
         }
+        if let Some((base, relative)) = work.relative_to_base() {
+            heading(out, &format!("In percent of {} (not of the mass)", base.ingredient.short_name()))?;
+            for (line, share) in recipe.lines.iter().zip(relative) {
+                let name = clipped(&line.ingredient.name, NAME_WIDTH);
+                writeln!(out, "  {name:NAME_WIDTH$} {:>12}", fixed(share.to_percent(), 2, self.sign))?;
+            }
+        }
         if !work.notes.is_empty() {
             heading(out, "To know")?;
             for it in &work.notes {
@@ -63,6 +77,31 @@ impl List {
             }
         }
         Ok(())
+    }
+
+    /// What it costs: the ingredients, a kilogram of what comes out, a piece.
+    fn cost(&self, cost: &WorkCost, out: &mut String) -> std::fmt::Result {
+        heading(out, "Cost")?;
+        let Some((currency, known)) = cost.ingredients.currency.as_ref().zip(cost.ingredients.at_least()) else {
+            return writeln!(out, "  not known: no line has a price in the list");
+        };
+        let is_complete = cost.ingredients.totals().is_some();
+        row(out, "the batch", &money_words(known.batch, COINS, currency, is_complete, self.sign))?;
+        if let Some(per_kilogram) = cost.per_kilogram {
+            row(out, "a kilogram of what is left", &money_words(per_kilogram, COINS, currency, true, self.sign))?;
+        }
+        let Some(piece) = &cost.piece else { return Ok(()) };
+        let part = |of: Option<Decimal>| of.map_or("not known".to_owned(), |of| money(of, PIECE, self.sign));
+        let total = piece.total().map_or("not known: the shell has no price".to_owned(), |total| {
+            money_words(total, PIECE, currency, true, self.sign)
+        });
+        let parts = format!(
+            "{total}: filling {}, shell {}, besides {}",
+            part(Some(piece.filling)),
+            part(piece.shell),
+            part(Some(piece.besides))
+        );
+        row(out, "a piece", &parts)
     }
 
     /// What is made, from the scale to the pieces.

@@ -1,5 +1,7 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
+mod notes;
+
 use super::capital;
 use crate::analysis::parts::Group;
 use crate::analysis::remedy::Names;
@@ -7,10 +9,12 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::recipe::Recipe;
 use crate::reformulate::{
-    Answer, Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull,
-    Reachable, Reached, Rule, Target,
+    Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reachable,
+    Reached, Rule, Target,
 };
 use crate::units::Grams;
+
+pub use notes::SEASONING;
 
 /// What a result is called: "sugars", "water activity", "solid fat at 20 °C".
 #[must_use]
@@ -341,22 +345,6 @@ impl<'a> ReformulationWords<'a> {
                 format!("{others}{place} would have to be {}.", self.amount(grams))
             }
             _ => String::new(),
-        }
-    }
-
-    /// What an answer changed, in one sentence.
-    #[must_use]
-    pub fn summary(&self, answer: &Answer) -> String {
-        let moved: Vec<&Move> = answer.moves.iter().filter(|moved| moved.before != moved.after).collect();
-        let lines =
-            if moved.len() == 1 { "1 amount changes".to_owned() } else { format!("{} amounts change", moved.len()) };
-        let largest = moved.iter().max_by(|left, right| {
-            let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
-            by(left).total_cmp(&by(right))
-        });
-        match largest {
-            Some(most) => format!("{lines}, most of all {}.", self.moved(most)),
-            None => "Nothing changes.".to_owned(),
         }
     }
 

@@ -21,7 +21,7 @@ use crate::ui::view::{Action, Focus};
 use crate::ui::widgets::explain::ask_for_explanation;
 use crate::ui::widgets::thermometer;
 use crate::ui::{clipboard, text, theme};
-use crate::units::{Celsius, Kelvin};
+use crate::units::{Celsius, Grams, Kelvin};
 
 /// What the thermometer moves by at one press of a key.
 const TEMPERATURE_STEP: Kelvin = Kelvin(thermometer::KEY_STEP_K);
@@ -51,6 +51,9 @@ impl App {
                 Action::AskForPrice(line) => self.ask_for_price(ctx, line),
                 Action::OpenRecipe(path) => self.leave_for(ctx, AfterUnsaved::Open(path)),
                 Action::SavePlot(plot, form) => self.ask_where_to_save_plot(ctx, plot, form),
+                Action::MakeTarget(target) => self.make_target(target),
+                Action::AcceptAnswer => self.accept_answer(ctx),
+                Action::KeepAnswer => self.keep_answer(ctx),
             }
             ctx.request_repaint();
         }
@@ -83,7 +86,11 @@ impl App {
             Command::Open => self.ask_for_path(ctx, Asking::Open),
             Command::Save => self.save(ctx),
             Command::SaveAs => self.ask_where_to_save(ctx),
-            Command::SavePlot => self.ask_where_to_save_plot(ctx, PlotName::of(self.view.reading), PlotForm::Svg),
+            Command::SavePlot => {
+                if let Some(plot) = PlotName::of(self.view.reading) {
+                    self.ask_where_to_save_plot(ctx, plot, PlotForm::Svg);
+                }
+            }
             Command::Quit => self.leave_for(ctx, AfterUnsaved::Close),
             Command::Undo => self.open.undo(),
             Command::Redo => self.open.redo(),
@@ -125,6 +132,8 @@ impl App {
                 self.toasts.say("Pinned: the present state stays behind plots and figures", ctx);
             }
             Command::Unpin => self.pin = None,
+            Command::Reformulate => self.reformulate(),
+            Command::StopReformulating => self.stop_reformulating(),
             Command::ShowMakeUp => self.show_reading(Reading::MakeUp),
             Command::ShowEmulsion => self.show_reading(Reading::Emulsion),
             Command::ShowWater => self.show_reading(Reading::Water),
@@ -224,7 +233,14 @@ impl App {
             {
                 Some("The recipe has no lines yet")
             }
-            Command::SavePlot => self.why_no_plot(PlotName::of(self.view.reading)),
+            Command::SavePlot => match PlotName::of(self.view.reading) {
+                Some(plot) => self.why_no_plot(plot),
+                None => Some(text::plot::NOT_OF_TARGETS),
+            },
+            Command::Reformulate if self.document().recipe.weighed() == Grams::ZERO => {
+                Some("The recipe weighs nothing yet: give the lines amounts")
+            }
+            Command::StopReformulating if self.view.targets.is_none() => Some("The reading Targets is not open"),
             Command::Unpin if self.pin.is_none() => Some("Nothing is pinned"),
             _ => None,
         }
@@ -243,16 +259,20 @@ impl App {
             Command::ShowFatCrystals => self.view.reading == Reading::FatCrystals,
             Command::ShowSetting => self.view.reading == Reading::Setting,
             Command::Pin => self.pin.is_some(),
+            Command::Reformulate => self.view.targets.is_some(),
             Command::ToggleShelf => !self.settings.is_shelf_hidden,
             Command::ToggleTemperatures => self.shows_temperatures(),
             _ => false,
         }
     }
 
-    fn show_reading(&mut self, reading: Reading) {
+    pub(super) fn show_reading(&mut self, reading: Reading) {
         self.view.reading = reading;
         self.view.shown_anew = Some(reading);
-        reading.key().clone_into(&mut self.settings.reading);
+        // What is there for a while is nothing to begin with the next time.
+        if Reading::ALL.contains(&reading) {
+            reading.key().clone_into(&mut self.settings.reading);
+        }
     }
 
     /// The name of a command as it stands now: "Undo change amount".

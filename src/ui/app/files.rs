@@ -7,6 +7,7 @@ use egui::Context;
 use super::{AfterUnsaved, App};
 use crate::document::{Document, Edit, OpenDocument};
 use crate::ingredient::Library;
+use crate::recipe::Recipe;
 use crate::store;
 use crate::ui::dialogs::{Dialog, DialogAnswer};
 use crate::ui::exchange::edit_of;
@@ -50,6 +51,7 @@ impl App {
         self.pin = None;
         self.view.selected = None;
         self.view.temperatures = None;
+        self.stop_reformulating();
         self.changed_at = None;
     }
 
@@ -154,6 +156,17 @@ impl App {
         }
     }
 
+    /// Writes a recipe that is not the one that is open: that one stays as it is, saved or not.
+    fn save_copy_to(&mut self, ctx: &Context, path: &Path, recipe: &Recipe) {
+        match store::save_recipe(path, recipe) {
+            Ok(()) => {
+                self.shelf.refresh();
+                self.toasts.say(text::COPY_SAVED, ctx);
+            }
+            Err(error) => self.dialogs.show(Dialog::message("The new recipe is not saved", &error.to_string())),
+        }
+    }
+
     pub(super) fn folder(&self) -> Option<PathBuf> {
         self.path
             .as_deref()
@@ -188,7 +201,7 @@ impl App {
         match asking {
             // The recipe may have changed while the dialog was open.
             Asking::Open => self.leave_for(ctx, AfterUnsaved::Open(path)),
-            Asking::Save { .. } | Asking::SavePlot { .. } => {
+            Asking::Save { .. } | Asking::SaveCopy { .. } | Asking::SavePlot { .. } => {
                 // The system's dialog has asked about the path that it knew, not about one that got an ending since.
                 let chosen = asking.with_ending(path.clone());
                 if chosen != path && self.would_replace(asking, &chosen) {
@@ -205,7 +218,8 @@ impl App {
         match asking {
             Asking::Open => false,
             Asking::Save { .. } => self.is_another_file(path),
-            Asking::SavePlot { .. } => store::file_stamp(path).is_some(),
+            // A copy over the file of the open recipe would be no copy.
+            Asking::SaveCopy { .. } | Asking::SavePlot { .. } => store::file_stamp(path).is_some(),
         }
     }
 
@@ -213,6 +227,7 @@ impl App {
         match asking {
             Asking::Open => {}
             Asking::Save { .. } => self.save_to(ctx, path),
+            Asking::SaveCopy { recipe, .. } => self.save_copy_to(ctx, path, recipe),
             Asking::SavePlot { form, drawing, .. } => self.save_plot_to(ctx, path, *form, drawing),
         }
     }

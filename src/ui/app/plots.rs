@@ -45,8 +45,12 @@ impl App {
 
     /// A plot on paper.
     fn drawing(&mut self, plot: PlotName) -> Option<Drawing> {
-        let (analysis, pin, sign) = (self.analysis(), self.pin(), self.view.sign);
-        let recipe = &self.document().recipe;
+        let sign = self.view.sign;
+        let (document, analysis, pin) = match self.shown_answer() {
+            Some(answer) => (answer.document, answer.analysis, Some(answer.present)),
+            None => (Arc::clone(self.document()), self.analysis(), self.pin()),
+        };
+        let recipe = &document.recipe;
         let (name, title) = (self.name(), words::title(plot));
         let figure = match plot {
             PlotName::Composition => {

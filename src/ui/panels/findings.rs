@@ -3,6 +3,7 @@
 use egui::{Id, ScrollArea, Ui};
 
 use crate::analysis::finding::Finding;
+use crate::reformulate::Target;
 use crate::report::words::FindingWords;
 use crate::ui::explanations;
 use crate::ui::theme::{self, space};
@@ -57,7 +58,14 @@ fn finding_ui(
     if !is_shown {
         card = card.action("show");
     }
+    let target = Target::of_finding(finding);
+    if target.is_some() {
+        card = card.action_below("make this a target");
+    }
     let output = card.ui(ui);
+    if let Some(target) = target.filter(|_| output.below_clicked) {
+        actions.push(Action::MakeTarget(target));
+    }
     if output.action_clicked {
         actions.push(Action::Show(finding.reading()));
     }

@@ -8,6 +8,7 @@ mod fat_crystals;
 mod make_up;
 mod rescue;
 mod setting;
+mod targets;
 mod water;
 
 use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
@@ -24,7 +25,9 @@ use crate::ui::text;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Action, Focus, Scene, View};
 use crate::ui::widgets::explain::is_attended_by_keys;
-use crate::ui::widgets::{Card, Explanation, explain, focus_tab, scroll_by_keys, stop_label, tabs_ui};
+use crate::ui::widgets::{
+    Card, Explanation, explain, focus_tab, ghost_label, quiet_button, scroll_by_keys, stop_label, tabs_ui,
+};
 use crate::units::Celsius;
 
 /// The narrowest that a reading is legible in.
@@ -46,6 +49,21 @@ const SIDE_BY_SIDE: [Columns; 2] = [
     &[&[Reading::MakeUp], &[Reading::Emulsion, Reading::Water], &[Reading::FatCrystals, Reading::Setting]],
 ];
 
+/// The same with the reading Targets in front of the others, while it is there.
+const BESIDE_TARGETS: [Columns; 2] = [
+    &[
+        &[Reading::Targets],
+        &[Reading::MakeUp],
+        &[Reading::Emulsion, Reading::Water],
+        &[Reading::FatCrystals, Reading::Setting],
+    ],
+    &[
+        &[Reading::Targets],
+        &[Reading::MakeUp, Reading::Emulsion],
+        &[Reading::Water, Reading::FatCrystals, Reading::Setting],
+    ],
+];
+
 fn name(reading: Reading) -> &'static str {
     match reading {
         Reading::MakeUp => "Make-up",
@@ -53,6 +71,7 @@ fn name(reading: Reading) -> &'static str {
         Reading::Water => "Water",
         Reading::FatCrystals => "Fat crystals",
         Reading::Setting => "Setting",
+        Reading::Targets => "Targets",
     }
 }
 
@@ -72,17 +91,26 @@ pub struct PlotMemos {
     pinned_setting: Memo<u64, setting::Course>,
 }
 
-/// Draws the readings.
+/// The recipe, and what the readings show of it: the same, or the recipe that is proposed. With the keys of their states.
+#[derive(Clone, Copy)]
+struct Shown<'a> {
+    scene: &'a Scene<'a>,
+    shown: &'a Scene<'a>,
+    key: (u64, Revision),
+}
+
+/// Draws the readings of a recipe; beside it the one that they show, which is the same or the proposed one, and its key.
 pub fn readings_ui(
     ui: &mut Ui,
-    scene: &Scene<'_>,
+    (scene, shown): (&Scene<'_>, &Scene<'_>),
     view: &mut View,
     memos: &mut PlotMemos,
-    document: (u64, Revision),
+    key: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
-    let (size, columns) = arrangement(ui.available_width());
+    let shown = Shown { scene, shown, key };
+    let (size, columns) = arrangement(ui.available_width(), view.targets.is_some());
     view.shows_every_reading = columns.is_some();
     Panel::right("readings")
         .resizable(false)
@@ -93,31 +121,33 @@ pub fn readings_ui(
             let place = ui.available_rect_before_wrap();
             let ui = &mut ui.new_child(egui::UiBuilder::new().max_rect(place));
             if let Some(columns) = columns {
-                side_by_side_ui(ui, columns, scene, view, memos, document, actions);
+                side_by_side_ui(ui, columns, shown, view, memos, actions);
                 return;
             }
             view.shown_anew = None;
-            let names = Reading::ALL.map(name);
-            let selected = Reading::ALL.iter().position(|reading| *reading == view.reading).unwrap_or(0);
+            let readings: Vec<Reading> = view.targets.iter().map(|_| Reading::Targets).chain(Reading::ALL).collect();
+            let names: Vec<&str> = readings.iter().map(|reading| name(*reading)).collect();
+            let selected = readings.iter().position(|reading| *reading == view.reading).unwrap_or(0);
             let id = Id::unique("readings");
             if view.focus == Some(Focus::Readings) {
                 view.focus = None;
                 focus_tab(ui, id, selected);
             }
             if let Some(chosen) = tabs_ui(ui, id, &names, selected)
-                && let Some(reading) = Reading::ALL.get(chosen)
+                && let Some(reading) = readings.get(chosen)
             {
                 actions.push(Action::Show(*reading));
             }
             ui.add_space(space::NEAR);
-            let shown = [view.reading];
-            column_ui(ui, &shown, None, true, scene, view, memos, document, actions);
+            let in_front = [view.reading];
+            column_ui(ui, &in_front, None, true, shown, view, memos, actions);
         });
 }
 
 /// What the readings take of this width, and in which columns they stand; `None` where one is in front.
-fn arrangement(width: f32) -> (f32, Option<Columns>) {
-    let beside = SIDE_BY_SIDE.into_iter().find_map(|columns| {
+fn arrangement(width: f32, has_targets: bool) -> (f32, Option<Columns>) {
+    let arrangements = if has_targets { BESIDE_TARGETS } else { SIDE_BY_SIDE };
+    let beside = arrangements.into_iter().find_map(|columns| {
         #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
         let size = beside_each_other(width, columns.len() as f32)?;
         Some((size, Some(columns)))
@@ -138,10 +168,9 @@ fn beside_each_other(width: f32, columns: f32) -> Option<f32> {
 fn side_by_side_ui(
     ui: &mut Ui,
     arranged: Columns,
-    scene: &Scene<'_>,
+    shown: Shown<'_>,
     view: &mut View,
     memos: &mut PlotMemos,
-    document: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
     let on_keys = column_on_keys(ui, arranged, view.reading);
@@ -150,7 +179,7 @@ fn side_by_side_ui(
             // Columns justify their text; sentences are easier to read with a ragged edge.
             ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
                 ui.add_space(space::NEAR);
-                column_ui(ui, readings, Some(place), place == on_keys, scene, view, memos, document, actions);
+                column_ui(ui, readings, Some(place), place == on_keys, shown, view, memos, actions);
             });
         }
     });
@@ -219,10 +248,9 @@ fn column_ui(
     readings: &[Reading],
     place: Option<usize>,
     is_on_keys: bool,
-    scene: &Scene<'_>,
+    shown: Shown<'_>,
     view: &mut View,
     memos: &mut PlotMemos,
-    document: (u64, Revision),
     actions: &mut Vec<Action>,
 ) {
     let area = ScrollArea::vertical().id_salt(("readings", readings, place)).auto_shrink([false, false]);
@@ -230,6 +258,10 @@ fn column_ui(
         ui.spacing_mut().item_spacing.y = 12.0;
         // Room for the scroll bar beside the cards.
         ui.set_max_width(ui.available_width() - 6.0);
+        let is_of_proposal = view.targets.as_ref().is_some_and(|targets| targets.shown_answer().is_some());
+        if is_of_proposal && !readings.contains(&Reading::Targets) {
+            proposal_ui(ui, view);
+        }
         for (above, reading) in readings.iter().enumerate() {
             if place.is_some() {
                 if above > 0 {
@@ -242,13 +274,31 @@ fn column_ui(
                 continue;
             }
             let top = ui.cursor().top();
-            reading_ui(ui, *reading, scene, view, memos, document, actions);
+            if *reading == Reading::Targets {
+                targets::targets_ui(ui, shown.scene, view, actions);
+            } else {
+                reading_ui(ui, *reading, shown.shown, view, memos, shown.key, actions);
+            }
             let drawn = ui.min_rect().bottom() - top;
             ui.data_mut(|data| data.insert_temp(height, drawn));
         }
         ui.add_space(space::NEAR);
         if is_on_keys && !view.is_on_findings {
             scroll_by_keys(ui);
+        }
+    });
+}
+
+/// Says that the figures below are those of the proposal, and leads back.
+fn proposal_ui(ui: &mut Ui, view: &mut View) {
+    ui.horizontal_wrapped(|ui| {
+        ghost_label(ui, "dashed: the recipe as it is");
+        ui.label(theme::caption(ui, "· the rest: as proposed"));
+        let words = egui::RichText::new("show the recipe").font(theme::small()).color(Palette::of(ui).accent);
+        if quiet_button(ui, words).clicked()
+            && let Some(targets) = &mut view.targets
+        {
+            targets.shows_answer = false;
         }
     });
 }
@@ -263,6 +313,7 @@ fn reading_ui(
     actions: &mut Vec<Action>,
 ) {
     match reading {
+        Reading::Targets => {}
         Reading::MakeUp => make_up::make_up_ui(ui, scene, view, actions),
         Reading::Emulsion => {
             let edge =
@@ -361,7 +412,7 @@ mod tests {
     #[test]
     fn every_reading_is_legible_and_the_sheet_keeps_its_room() {
         for width in (0..1000_u16).map(|step| 10.0 * f32::from(step)) {
-            let (size, columns) = arrangement(width);
+            let (size, columns) = arrangement(width, false);
             let Some(columns) = columns else {
                 assert!((NARROWEST..=WIDEST).contains(&size), "{width}: {size}");
                 continue;
@@ -371,7 +422,7 @@ mod tests {
         }
         assert_eq!(
             [1280.0, 1990.0, 2400.0, 2560.0, 4000.0].map(|width| {
-                let (size, columns) = arrangement(width);
+                let (size, columns) = arrangement(width, false);
                 (size, columns.map_or(1, <[_]>::len))
             }),
             [(0.43 * 1280.0, 1), (1350.0, 3), (1480.0, 3), (1780.0, 4), (2480.0, 4)]

@@ -52,6 +52,7 @@ pub struct FindingCard<'a> {
     title: &'a str,
     detail: Option<&'a str>,
     action: Option<&'a str>,
+    below: Option<&'a str>,
 }
 
 /// What a finding answers.
@@ -61,6 +62,8 @@ pub struct FindingCardOutput {
     pub response: Response,
     /// The action was chosen.
     pub action_clicked: bool,
+    /// The action under the words was chosen.
+    pub below_clicked: bool,
 }
 
 impl<'a> FindingCard<'a> {
@@ -69,7 +72,7 @@ impl<'a> FindingCard<'a> {
 
     /// A finding; `id` has to be the same for the same finding when the order changes.
     pub fn new(id: Id, level: Level, title: &'a str) -> Self {
-        Self { id, level, title, detail: None, action: None }
+        Self { id, level, title, detail: None, action: None, below: None }
     }
 
     /// Why it matters and what would change it.
@@ -81,6 +84,12 @@ impl<'a> FindingCard<'a> {
     /// What can be done about it at once, as a verb.
     pub fn action(mut self, action: &'a str) -> Self {
         self.action = Some(action);
+        self
+    }
+
+    /// Another thing that can be done about it, under its words.
+    pub fn action_below(mut self, action: &'a str) -> Self {
+        self.below = Some(action);
         self
     }
 
@@ -96,7 +105,9 @@ impl<'a> FindingCard<'a> {
         let detail =
             self.detail.map(|detail| paint::wrapped(ui, with_units(detail), theme::body(), palette.quiet, text_width));
         let text_height = title.size().y + detail.as_ref().map_or(0.0, |detail| detail.size().y + 2.0);
-        let height = text_height.max(Self::MARK) + 2.0 * (Self::PADDING - 1.0);
+        let below = self.below.map(|action| paint::one_line(ui, action, theme::body(), palette.accent, text_width));
+        let below_height = if below.is_some() { space::TARGET } else { 0.0 };
+        let height = text_height.max(Self::MARK) + below_height + 2.0 * (Self::PADDING - 1.0);
 
         let (rect, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
         let response = ui.interact(rect, self.id, Sense::focusable_noninteractive());
@@ -104,7 +115,7 @@ impl<'a> FindingCard<'a> {
         if ui.is_rect_visible(rect) {
             let radius = CornerRadius::same(space::CARD_RADIUS);
             ui.painter().rect(rect, radius, palette.card, palette.rule_stroke(), StrokeKind::Inside);
-            let top = rect.top() + (height - text_height) / 2.0;
+            let top = rect.top() + (height - below_height - text_height) / 2.0;
             self.mark_ui(
                 ui,
                 pos2(rect.left() + Self::PADDING + Self::MARK / 2.0, top + paint::first_line_height(&title) / 2.0),
@@ -124,14 +135,27 @@ impl<'a> FindingCard<'a> {
             let centre = pos2(rect.right() - Self::PADDING - galley.size().x / 2.0, rect.center().y);
             let size = vec2(galley.size().x + 12.0, space::TARGET + 2.0);
             let target = Rect::from_center_size(centre, size);
-            action_clicked = self.action_ui(ui, target, galley, action);
+            action_clicked = self.action_ui(ui, (target, "action"), galley, action);
         }
-        FindingCardOutput { response, action_clicked }
+        let mut below_clicked = false;
+        if let (Some(galley), Some(action)) = (below, self.below) {
+            let size = vec2(galley.size().x, space::TARGET);
+            let bottom = rect.bottom() - Self::PADDING + 4.0;
+            let target = Rect::from_min_size(pos2(rect.left() + text_left, bottom - size.y), size);
+            below_clicked = self.action_ui(ui, (target.expand2(vec2(4.0, 0.0)), "below"), galley, action);
+        }
+        FindingCardOutput { response, action_clicked, below_clicked }
     }
 
-    fn action_ui(self, ui: &Ui, target: Rect, galley: std::sync::Arc<egui::Galley>, action: &str) -> bool {
+    fn action_ui(
+        self,
+        ui: &Ui,
+        (target, place): (Rect, &'static str),
+        galley: std::sync::Arc<egui::Galley>,
+        action: &str,
+    ) -> bool {
         let palette = Palette::of(ui);
-        let response = ui.interact(target, self.id.with("action"), Sense::click());
+        let response = ui.interact(target, self.id.with(place), Sense::click());
         response
             .widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), format!("{action}: {}", self.title)));
         if response.hovered() {

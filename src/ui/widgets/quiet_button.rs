@@ -1,9 +1,9 @@
-//! Buttons that look like the text around them, with the outline of the keyboard when they have it.
+//! Buttons that look like the text around them, and the one that does not, with the outline of the keyboard.
 
 use egui::{Button, InnerResponse, Response, RichText, Ui, containers::menu::MenuButton, vec2};
 
 use super::paint;
-use crate::ui::theme::{Palette, space};
+use crate::ui::theme::{self, Palette, space};
 
 fn frameless(words: RichText, least_width: f32) -> Button<'static> {
     Button::new(words).frame(false).min_size(vec2(least_width, space::TARGET))
@@ -12,6 +12,15 @@ fn frameless(words: RichText, least_width: f32) -> Button<'static> {
 /// A button without a frame.
 pub fn quiet_button(ui: &mut Ui, words: RichText) -> Response {
     let response = ui.add(frameless(words, 0.0));
+    ring(ui, &response);
+    response
+}
+
+/// The button of what is mainly done in a place, filled with the accent.
+pub fn accent_button(ui: &mut Ui, words: &str) -> Response {
+    let palette = Palette::of(ui);
+    let button = Button::new(theme::strong(words).color(palette.on_accent)).fill(palette.accent);
+    let response = ui.add(button.min_size(vec2(0.0, 28.0)));
     ring(ui, &response);
     response
 }

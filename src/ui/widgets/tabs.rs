@@ -10,6 +10,7 @@ use crate::ui::theme::{self, Palette, space};
 
 const HEIGHT: f32 = 34.0;
 const GAP: f32 = 18.0;
+const NARROWEST_GAP: f32 = 11.0;
 /// Room around a word that still counts as the word.
 const REACH: f32 = 5.0;
 const UNDERLINE: f32 = 2.0;
@@ -23,7 +24,7 @@ pub fn tabs_ui(ui: &mut Ui, id: Id, names: &[&str], selected: usize) -> Option<u
         .iter()
         .map(|name| paint::one_line(ui, *name, theme::body_bold(), palette.text, f32::INFINITY).size().x)
         .collect();
-    let places = places(&widths, width);
+    let places = places(&widths, gap(&widths, width), width);
     let rows = places.last().map_or(1, |place| place.row + 1);
     let (area, _) = ui.allocate_exact_size(vec2(width, HEIGHT * to_f32(rows)), Sense::hover());
     ui.painter().hline(area.x_range(), area.bottom() - 0.5, palette.rule_stroke());
@@ -73,7 +74,17 @@ struct Place {
     left: f32,
 }
 
-fn places(widths: &[f32], available: f32) -> Vec<Place> {
+/// Between words: less where they would not fit into one row otherwise.
+fn gap(widths: &[f32], available: f32) -> f32 {
+    let words: f32 = widths.iter().sum();
+    #[expect(clippy::cast_precision_loss, reason = "a handful of words")]
+    let between = widths.len().saturating_sub(1).max(1) as f32;
+    // Where even the narrowest is too wide, there are rows anyway, with all the room.
+    let fitting = (available - words) / between;
+    if fitting < NARROWEST_GAP { GAP } else { fitting.min(GAP).floor() }
+}
+
+fn places(widths: &[f32], gap: f32, available: f32) -> Vec<Place> {
     let (mut row, mut left) = (0, 0.0);
     widths
         .iter()
@@ -83,7 +94,7 @@ fn places(widths: &[f32], available: f32) -> Vec<Place> {
                 left = 0.0;
             }
             let place = Place { row, left };
-            left += width + GAP;
+            left += width + gap;
             place
         })
         .collect()
@@ -124,11 +135,23 @@ fn to_f32(rows: usize) -> f32 {
 
 #[cfg(test)]
 mod tests {
-    use super::places;
+    use super::{GAP, gap, places};
 
     #[test]
     fn words_go_on_in_the_next_row_where_they_do_not_fit() {
-        let rows: Vec<usize> = places(&[60.0, 60.0, 60.0, 500.0, 10.0], 200.0).iter().map(|place| place.row).collect();
+        let rows: Vec<usize> =
+            places(&[60.0, 60.0, 60.0, 500.0, 10.0], GAP, 200.0).iter().map(|place| place.row).collect();
         assert_eq!(rows, [0, 0, 1, 2, 3]);
+    }
+
+    #[test]
+    fn words_move_closer_where_that_keeps_them_in_one_row() {
+        for (available, expected) in [(300.0, GAP), (210.0, 15.0), (190.0, GAP)] {
+            let widths = [60.0, 60.0, 60.0];
+            let gap = gap(&widths, available);
+            assert!((gap - expected).abs() < 1e-3, "{gap} in {available}");
+            let rows = places(&widths, gap, available).last().map_or(0, |place| place.row);
+            assert_eq!(rows, usize::from(available < 200.0));
+        }
     }
 }

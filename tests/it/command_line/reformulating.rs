@@ -184,3 +184,20 @@ fn every_key_is_described_and_no_other() {
     }
     assert_eq!(paths, described("## The JSON of an exchange"));
 }
+
+/// What a chef would ask before he signs it stands in the answer.
+#[test]
+fn an_answer_says_what_is_to_be_known_before_it_is_made() {
+    let passion_fruit = Path::new(SAMPLE).with_file_name("milk-ganache-passion-fruit.ron");
+    let passion_fruit = passion_fruit.to_str().expect("a path");
+    let asked = ["reformulate", passion_fruit, "--target", "water activity at most 0.85", "--format", "json"];
+    let found = json(&run(&asked, &[]));
+    let summary = found["summary"].as_str().expect("a sentence");
+    assert!(summary.starts_with("For water activity at most 0.85: more invert sugar syrup (+"), "{summary}");
+    let notes: Vec<&str> = found["notes"].as_array().expect("a list").iter().filter_map(Value::as_str).collect();
+    for part in
+        ["Not used any more: ", "More than 3 times as much as before: invert", "No longer usual for", "measure that"]
+    {
+        assert!(notes.iter().any(|note| note.contains(part)), "{part}: {notes:?}");
+    }
+}

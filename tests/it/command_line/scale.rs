@@ -244,3 +244,64 @@ fn every_sample_gives_a_list() {
     }
     assert!(count >= 8, "only {count} samples");
 }
+
+/// Worked example, common production arithmetic, with the chocolate as 100: cream 74.33, butter 18.30, salt 0.67.
+#[test]
+fn lines_are_told_in_percent_of_a_base() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = ganache(folder.path());
+    let found = list(&[&file, "--base", "couverture-dark-64"]);
+    for (line, percent) in [(0, 100.0), (1, 74.33), (2, 13.62), (3, 12.05), (4, 18.30), (5, 0.67), (6, 4.24)] {
+        let value = found["recipes"][0]["lines"][line]["percent_of_base"].as_f64().expect("a number");
+        assert_abs_diff_eq!(value, percent, epsilon = 0.005);
+    }
+    check_ended(3, &["scale", &file, "--base", "granite"], &[], "has no \"granite\" to be the base");
+}
+
+/// Worked example: 500 g at 11.20, 300 g at 4.10, 60 g at 2.40 of which 98 % can be used and 40 g at 9.60 cost 7.360939; of
+/// 900 g 93 % are left, 8.794431 a kilogram. A centre of 6.328125 g with a quarter of the piece as coat at 11.20, 95 %
+/// usable, and 0.155 besides: 0.235521.
+#[test]
+fn a_batch_a_kilogram_and_a_piece_have_a_cost() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines = "couverture-dark-64,500\ncream-35,300\ninvert-syrup,60\nbutter-82,40\n";
+    let recipe = file_of(folder.path(), "w40.csv", &format!("ingredient,grams\n{lines}"));
+    let prices = "ingredient,price,currency,per,unit,usable_percent\ncouverture-dark-64,11.20,EUR,1,kg,100\n\
+                  cream-35,4.10,EUR,1,kg,100\ninvert-syrup,2.40,EUR,1,kg,98\nbutter-82,9.60,EUR,1,kg,100\n\
+                  coat,11.20,EUR,1,kg,95\n";
+    let prices = file_of(folder.path(), "prices.csv", prices);
+    let path = |path: &Path| path.to_str().expect("a path").to_owned();
+    let (recipe, prices) = (path(&recipe), path(&prices));
+    let arguments = [
+        &recipe,
+        "--loss",
+        "7",
+        "--prices",
+        &prices,
+        "--piece",
+        "8.4375 g",
+        "--shell",
+        "25",
+        "--shell-of",
+        "coat",
+        "--per-piece",
+        "0.035",
+        "--per-piece",
+        "0.12",
+    ];
+    let cost = list(&arguments)["recipes"][0]["cost"].clone();
+    for (key, value) in [
+        ("batch", 7.360939),
+        ("per_kg", 8.794431),
+        ("piece_filling", 0.055652),
+        ("piece_shell", 0.024868),
+        ("per_piece", 0.235521),
+    ] {
+        assert_abs_diff_eq!(cost[key].as_f64().expect(key), value, epsilon = 1e-6);
+    }
+    let text = run(&[&["scale"], &arguments[..]].concat(), &[]).output;
+    assert!(
+        text.contains("a piece") && text.contains("0.236 EUR: filling 0.056, shell 0.025, besides 0.155"),
+        "{text}"
+    );
+}

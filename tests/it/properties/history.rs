@@ -43,6 +43,7 @@ enum Move {
     Exchange(usize, u8, Option<(usize, u8)>),
     Seeding(usize, u8),
     SeedInSheet(Option<(usize, u8)>),
+    Reformulate(u8, Vec<(usize, u8)>),
     EndGesture,
 }
 
@@ -77,6 +78,8 @@ fn any_move() -> impl Strategy<Value = Move> {
             .prop_map(|(number, value, added)| Move::Exchange(number, value, added)),
         2 => (0..4_usize, value()).prop_map(|(what, value)| Move::Seeding(what, value)),
         1 => prop::option::of((0..200_usize, value())).prop_map(Move::SeedInSheet),
+        1 => (value(), prop::collection::vec((0..200_usize, value()), 0..3))
+            .prop_map(|(value, added)| Move::Reformulate(value, added)),
         2 => Just(Move::EndGesture),
     ]
 }
@@ -152,6 +155,11 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
         Move::SeedInSheet(Some((number, value))) => {
             Edit::PutSeedInSheet { ingredient: ingredient(*number), amount: amount(*value) }
         }
+        Move::Reformulate(value, added) => Edit::Reformulate {
+            // A locked line among them makes it refused.
+            amounts: lines.iter().map(|line| (line.id, amount(*value))).collect(),
+            added: added.iter().map(|(number, value)| (ingredient(*number), amount(*value))).collect(),
+        },
         Move::EndGesture => return None,
     })
 }

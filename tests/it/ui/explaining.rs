@@ -12,14 +12,15 @@ use nibwright::document::Document;
 use nibwright::ingredient::{Component, Library};
 use nibwright::number::DecimalSign;
 use nibwright::recipe::{Heating, MassUnit};
+use nibwright::reformulate::{Measured, target::shares};
 use nibwright::store::load_recipe;
 use nibwright::ui::explanations::{
-    composition, cost, emulsion, fat, finding, food, mixing, plan, setting, sheet, texture, water,
+    composition, cost, emulsion, fat, finding, food, mixing, plan, setting, sheet, targets, texture, water,
 };
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
 use nibwright::ui::widgets::Explanation;
-use nibwright::units::Celsius;
+use nibwright::units::{Celsius, Grams};
 
 use super::*;
 
@@ -150,7 +151,31 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         sheet::thermometer(scene, sign),
         sheet::together(),
         sheet::transfer_loss(),
+        targets::allowance(),
+        targets::edge(),
+        targets::effect(Grams(10.0), sign),
+        targets::limit(),
+        targets::proposed_amount(sign),
+        targets::proposed_total(),
     ];
+    let results = [
+        Measured::FatToWater,
+        Measured::CocoaButterInFat,
+        Measured::FatVolume,
+        Measured::DispersedVolume,
+        Measured::WaterActivity,
+        Measured::SucroseSupersaturation,
+        Measured::LactoseSupersaturation,
+        Measured::SolidFat(Celsius(20.5)),
+        Measured::FormVLimit,
+        Measured::Energy,
+        Measured::Sweetness,
+        Measured::Cost,
+        Measured::FinishedMass,
+    ];
+    for of in shares().chain(results) {
+        all.extend([targets::result(of, scene, sign), targets::bound(of, sign)]);
+    }
     if let Ok(state) = nibwright::analysis::setting::setting(&scene.document.recipe, scene.analysis) {
         let least = setting::least_growth(scene, sign);
         all.extend([setting::set(scene, &state, sign), setting::growth(scene, &state), least]);

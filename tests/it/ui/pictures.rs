@@ -92,6 +92,12 @@ fn pictures() {
     window.settle();
     draw(&mut results, "exchange", window);
 
+    // Without the shelf, which shows the name of a folder that is another one each time.
+    let mut window = Opening { size: [1080.0, 1300.0], step: 0.25, ..targets::keeping_longer_opening() }.open();
+    window.press_with(CTRL, Key::B);
+    targets::ask_to_keep_longer(&mut window);
+    draw(&mut results, "targets", window);
+
     let mut window = Opening { size: [2560.0, 1440.0], ..picture() }.open();
     pin_and_change(&mut window);
     draw(&mut results, "side-by-side", window);

@@ -1,0 +1,219 @@
+//! Reformulating: the worker behind the reading Targets, and what is done with its answer.
+//!
+//! The worker has a thread of its own, so that the window never waits. It is told to stop as soon as something else is
+//! asked; the last answer stays in sight until the next one is there.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::time::Duration;
+
+use egui::Context;
+
+use super::{App, State};
+use crate::analysis::reading::Reading;
+use crate::analysis::{Analysis, analyse};
+use crate::document::{Document, Revision};
+use crate::production::price_list::PriceList;
+use crate::recipe::Recipe;
+use crate::reformulate::{Problem, Target};
+use crate::ui::files::{Asking, file_name};
+use crate::ui::targets::{Asked, Targets, Worked, work};
+use crate::ui::text;
+use crate::ui::view::{Focus, Pin};
+
+/// Seconds after which one sees that an answer is on its way.
+const LATE: f64 = 0.2;
+
+/// What a worker was given: which state of which document, what is asked of it, and with which state of the prices.
+type Task = (State, Asked, u64);
+
+/// The worker, and what it is at.
+#[derive(Debug, Default)]
+pub(super) struct Worker {
+    running: Option<Running>,
+    /// What the answer that is shown belongs to.
+    done: Option<Task>,
+    /// Counts the answers.
+    answers: u64,
+}
+
+#[derive(Debug)]
+struct Running {
+    task: Task,
+    since: f64,
+    stop: Arc<AtomicBool>,
+    answer: Receiver<Option<Worked>>,
+}
+
+impl Drop for Running {
+    /// Nobody waits for its answer any more.
+    fn drop(&mut self) {
+        self.stop.store(true, Ordering::Relaxed);
+    }
+}
+
+/// The answer in the place of the document, for the readings that show it.
+pub(super) struct ShownAnswer {
+    pub(super) document: Arc<Document>,
+    pub(super) analysis: Arc<Analysis>,
+    /// The present state, as the ghost behind it.
+    pub(super) present: Pin,
+    /// A key of memos that no document and no other answer has.
+    pub(super) key: (u64, Revision),
+}
+
+impl Worker {
+    /// Whether an answer is on its way.
+    pub(super) fn is_at_work(&self) -> bool {
+        self.running.is_some()
+    }
+}
+
+impl App {
+    /// Opens the reading Targets, or brings it to the front.
+    pub(super) fn reformulate(&mut self) {
+        if self.view.targets.is_none() {
+            let analysis = self.analysis();
+            self.view.targets = Some(Targets::of(&self.document().recipe, &analysis));
+        }
+        self.show_reading(Reading::Targets);
+        self.view.focus = Some(Focus::Readings);
+    }
+
+    /// Asks for a target, with all that is usual for the use if nothing was asked yet.
+    pub(super) fn make_target(&mut self, target: Target) {
+        self.reformulate();
+        if let Some(targets) = &mut self.view.targets {
+            targets.typed_next = Some(targets.asked.set_target(target));
+            self.view.focus = None;
+        }
+    }
+
+    /// Closes the reading Targets; what was asked is forgotten.
+    pub(super) fn stop_reformulating(&mut self) {
+        self.view.targets = None;
+        self.worker = Worker { answers: self.worker.answers, ..Worker::default() };
+        if self.view.reading == Reading::Targets {
+            self.show_reading(Reading::from_key(&self.settings.reading).unwrap_or_default());
+        }
+    }
+
+    /// Takes the answer of the worker when it is there, and gives it the next task when something else is asked.
+    pub(super) fn work_on_targets(&mut self, ctx: &Context) {
+        let state = self.state();
+        let Some(targets) = &mut self.view.targets else { return };
+        let time = ctx.input(|input| input.time);
+        let prices = self.prices.changes();
+        let is_task = |task: &Task| task.0 == state && task.1 == targets.asked && task.2 == prices;
+        if let Some(running) = &self.worker.running {
+            match running.answer.try_recv() {
+                Ok(worked) => {
+                    targets.worked = worked.map(Arc::new);
+                    self.worker.done = Some(running.task.clone());
+                }
+                Err(TryRecvError::Empty) => {}
+                // It broke: nothing is known of this task, and it is not tried again.
+                Err(TryRecvError::Disconnected) => {
+                    targets.worked = None;
+                    self.worker.done = Some(running.task.clone());
+                }
+            }
+        }
+        targets.is_current = self.worker.done.as_ref().is_some_and(is_task);
+        let is_at_it = self.worker.running.as_ref().is_some_and(|running| is_task(&running.task));
+        if targets.is_current {
+            self.worker.running = None;
+        } else if !is_at_it {
+            let task = (state, targets.asked.clone(), prices);
+            self.worker.answers += 1;
+            // The one before is told to stop.
+            self.worker.running = None;
+            let recipe = &self.open.document().recipe;
+            let running = start(ctx, task, self.worker.answers, (recipe, self.prices.list()), time);
+            self.worker.running = running;
+        }
+        let late = self.worker.running.as_ref().map(|running| LATE - (time - running.since));
+        targets.is_late = late.is_some_and(|left| left <= 0.0);
+        if let Some(left) = late.filter(|left| *left > 0.0) {
+            ctx.request_repaint_after(Duration::from_secs_f64(left));
+        }
+        if targets.worked.as_ref().is_none_or(|worked| worked.document.is_none()) {
+            targets.shows_answer = false;
+        }
+    }
+
+    /// The answer, where the other readings are to show it.
+    pub(super) fn shown_answer(&mut self) -> Option<ShownAnswer> {
+        let (number, document) = self.view.targets.as_ref()?.shown_answer()?;
+        let document = Arc::clone(document);
+        let at = self.view.at;
+        let key = (number, at.0.to_bits());
+        let analysis = Arc::clone(self.answer_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
+        // Counted from the other end than documents and pins.
+        let number = u64::MAX - number;
+        let present = Pin { number, document: Arc::clone(self.document()), analysis: self.analysis() };
+        Some(ShownAnswer { document, analysis, present, key: (number, self.open.revision()) })
+    }
+
+    /// Makes the answer the recipe, in one step.
+    pub(super) fn accept_answer(&mut self, ctx: &Context) {
+        let worked = self.view.targets.as_ref().filter(|targets| targets.is_current);
+        let Some(edit) = worked.and_then(|targets| targets.worked.as_ref()?.edit()) else {
+            self.toasts.say(text::ANSWER_ON_ITS_WAY, ctx);
+            return;
+        };
+        let before = self.open.revision();
+        self.edit(ctx, edit);
+        if self.open.revision() != before {
+            self.open.end_gesture();
+            self.toasts.with_undo("Accepted: the sheet has the new amounts", self.open.revision(), ctx);
+            if let Some(targets) = &mut self.view.targets {
+                targets.shows_answer = false;
+            }
+        }
+    }
+
+    /// Asks where to write the answer as a recipe of its own; the present one stays as it is.
+    pub(super) fn keep_answer(&mut self, ctx: &Context) {
+        let current = self.view.targets.as_ref().filter(|targets| targets.is_current);
+        let Some(document) = current.and_then(|targets| targets.worked.as_ref()?.document.clone()) else {
+            self.toasts.say(text::ANSWER_ON_ITS_WAY, ctx);
+            return;
+        };
+        let mut recipe = document.recipe.clone();
+        recipe.name = text::reformulated(&self.name());
+        let name = file_name(&recipe.name);
+        self.ask_for_path(ctx, Asking::SaveCopy { name, recipe: Arc::new(recipe) });
+    }
+}
+
+/// Starts a worker; where the system has no thread for it, the work is done at once.
+fn start(
+    ctx: &Context,
+    task: Task,
+    number: u64,
+    (recipe, prices): (&Recipe, &PriceList),
+    since: f64,
+) -> Option<Running> {
+    let (problem, rows) = task.1.problem(recipe);
+    let problem = Problem { prices: prices.clone(), ..problem };
+    let stop = Arc::new(AtomicBool::new(false));
+    let (sender, answer) = channel();
+    let of_thread = (Arc::clone(&stop), ctx.clone(), sender.clone(), problem.clone(), rows.clone());
+    let spawned = std::thread::Builder::new().name("reformulation".to_owned()).spawn(move || {
+        let (stop, ctx, sender, problem, rows) = of_thread;
+        let worked = work(number, problem, rows, &|| stop.load(Ordering::Relaxed));
+        // Whoever asked may have asked for something else meanwhile; then nobody takes it and nothing has to be drawn.
+        if sender.send(worked).is_ok() {
+            ctx.request_repaint();
+        }
+    });
+    if let Err(error) = spawned {
+        log::warn!("reformulating in the window, because there is no thread: {error}");
+        // The other end is held below.
+        let _ = sender.send(work(number, problem, rows, &|| false));
+        ctx.request_repaint();
+    }
+    Some(Running { task, since, stop, answer })
+}

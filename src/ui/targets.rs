@@ -1,0 +1,346 @@
+//! What the reading Targets asks of a recipe, and what came of it: view state, no part of the document.
+//!
+//! [`Asked`] is what a person sets; [`Asked::problem`] makes of it what the reformulation works on. [`work`] is what a
+//! worker does with it, away from the window; [`Worked`] is what it brings back.
+
+use std::sync::Arc;
+
+use super::view::Scene;
+use crate::analysis::Analysis;
+use crate::document::{Document, Edit};
+use crate::ingredient::{Category, Ingredient};
+use crate::recipe::{LineId, Quantity, Recipe};
+use crate::reformulate::{
+    Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
+    Scale, Target, measured::Mass, reformulate, sensitivities,
+};
+use crate::report::words::reformulation::decimals;
+use crate::units::Grams;
+
+/// The reading Targets while it is used.
+#[derive(Clone, Debug)]
+pub struct Targets {
+    /// What is asked.
+    pub asked: Asked,
+    /// What came of it last, if anything did.
+    pub worked: Option<Arc<Worked>>,
+    /// Whether that belongs to what is asked now.
+    pub is_current: bool,
+    /// Whether one waits longer for another answer than a blink.
+    pub is_late: bool,
+    /// Whether the other readings show the answer, with the present state as the pin.
+    pub shows_answer: bool,
+    /// What is searched for to be allowed in.
+    pub search: String,
+    /// Of which target the effects of the lines are shown, once that was chosen.
+    pub effects_of: Option<u32>,
+    /// The target whose bound is to be typed next.
+    pub typed_next: Option<u32>,
+}
+
+/// What is asked of a recipe.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Asked {
+    /// Results and where they have to lie.
+    pub targets: Vec<AskedTarget>,
+    /// What is asked of amounts.
+    pub limits: Vec<AskedLimit>,
+    /// What may be used besides.
+    pub allowed: Vec<AskedIngredient>,
+    /// Whether the batch may change its weight.
+    pub is_total_free: bool,
+    /// What counts as little change.
+    pub change: Change,
+    /// What the scale shows.
+    pub scale: Scale,
+    /// Counts what was asked, so that every row keeps its own number.
+    numbers: u32,
+}
+
+/// A target in its row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AskedTarget {
+    /// The number of the row.
+    pub number: u32,
+    /// The target.
+    pub target: Target,
+    /// Whether it is asked for.
+    pub is_on: bool,
+    /// Whether it stands there because it is usual for the use; nobody has asked for it by name.
+    pub is_usual: bool,
+}
+
+/// What is asked of the amount of a line, in its row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AskedLimit {
+    /// The number of the row.
+    pub number: u32,
+    /// Of which line.
+    pub line: LineId,
+    /// What is asked.
+    pub rule: Rule,
+}
+
+/// An ingredient that may be used besides, in its row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AskedIngredient {
+    /// The number of the row.
+    pub number: u32,
+    /// The ingredient, and no more of it than this.
+    pub allowed: Allowed,
+}
+
+/// What a worker brings back.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// Which of all answers it is, so that no two share a key of a memo.
+    pub number: u64,
+    /// What it was asked.
+    pub problem: Problem,
+    /// The rows of its targets, limits and allowed ingredients.
+    pub rows: Rows,
+    /// What came of it.
+    pub outcome: Result<Outcome, ProblemError>,
+    /// The recipe that it proposes, where it is another one.
+    pub document: Option<Arc<Document>>,
+    /// What so much more of each line of that recipe, or of the present one, would do to each target.
+    pub effects: (Grams, Vec<Vec<Option<f64>>>),
+}
+
+/// The rows that stand behind the parts of a problem, in their order.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rows {
+    /// Of the targets.
+    pub targets: Vec<u32>,
+    /// Of the limits.
+    pub limits: Vec<u32>,
+    /// Of what may be used besides.
+    pub allowed: Vec<u32>,
+}
+
+impl Targets {
+    /// The reading as it opens: what is usual for the use and holds is asked for, and seasoning is not to be raised.
+    #[must_use]
+    pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
+        Self {
+            asked: Asked::of(recipe, analysis),
+            worked: None,
+            is_current: false,
+            is_late: false,
+            shows_answer: false,
+            search: String::new(),
+            effects_of: None,
+            typed_next: None,
+        }
+    }
+
+    /// The answer, where there is one and it belongs to what is asked now.
+    #[must_use]
+    pub fn current_answer(&self) -> Option<&Answer> {
+        self.worked.as_ref().filter(|_| self.is_current)?.answer()
+    }
+
+    /// The proposed recipe that the other readings are to show.
+    #[must_use]
+    pub fn shown_answer(&self) -> Option<(u64, &Arc<Document>)> {
+        let worked = self.worked.as_ref().filter(|_| self.shows_answer)?;
+        Some((worked.number, worked.document.as_ref()?))
+    }
+}
+
+impl Asked {
+    /// What is usual for the use, and no more of any seasoning than now.
+    ///
+    /// All usual ranges stand there; those that hold now are asked for, so that nothing good is lost. Those that do not
+    /// hold are switched off: the maker lives with them (a milk ganache never has the cocoa of a dark one), and asking for
+    /// them too would answer a question nobody put. Their findings offer to make them targets.
+    ///
+    /// Without the rule on seasoning, salt and alcohol would be the cheapest way to a low water activity.
+    #[must_use]
+    pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
+        let mut asked = Self::default();
+        let mass = Mass::new(recipe, &analysis.make_up.bowl);
+        for target in Target::usual(analysis) {
+            let is_on = mass.figure(target.of).is_some_and(|figure| target.is_met_by(figure));
+            let number = asked.next_number();
+            asked.targets.push(AskedTarget { number, target, is_on, is_usual: true });
+        }
+        for line in &recipe.lines {
+            if is_seasoning(line.ingredient.category) && !line.is_locked && !line.is_seed {
+                asked.add_limit(line.id, Rule::AtMost(line.amount.grams()));
+            }
+        }
+        asked
+    }
+
+    /// Asks for a target in the place of what was asked of the same result; gives its row.
+    pub fn set_target(&mut self, target: Target) -> u32 {
+        if let Some(row) = self.targets.iter_mut().find(|row| row.target.of == target.of) {
+            row.target = target;
+            row.is_on = true;
+            row.is_usual = false;
+            return row.number;
+        }
+        let number = self.next_number();
+        self.targets.push(AskedTarget { number, target, is_on: true, is_usual: false });
+        number
+    }
+
+    /// Asks something of the amount of a line.
+    pub fn add_limit(&mut self, line: LineId, rule: Rule) {
+        let number = self.next_number();
+        self.limits.push(AskedLimit { number, line, rule });
+    }
+
+    /// Allows an ingredient in, once.
+    pub fn allow(&mut self, ingredient: Arc<Ingredient>) {
+        if self.allowed.iter().any(|row| row.allowed.ingredient == ingredient) {
+            return;
+        }
+        let number = self.next_number();
+        self.allowed.push(AskedIngredient { number, allowed: Allowed { ingredient, most: None } });
+    }
+
+    fn next_number(&mut self) -> u32 {
+        self.numbers += 1;
+        self.numbers
+    }
+
+    /// What the reformulation works on, with the rows behind it; a rule on a line that is gone is left out.
+    #[must_use]
+    pub fn problem(&self, recipe: &Recipe) -> (Problem, Rows) {
+        let is_there = |place: Place| match place {
+            Place::Line(line) => recipe.line(line).is_some(),
+            Place::Allowed(_) => false,
+        };
+        let targets: Vec<&AskedTarget> = self.targets.iter().filter(|row| row.is_on).collect();
+        let holds = |row: &&AskedLimit| {
+            let other = if let Rule::TimesOther { other, .. } = row.rule { is_there(other) } else { true };
+            recipe.line(row.line).is_some() && other
+        };
+        let limits: Vec<&AskedLimit> = self.limits.iter().filter(holds).collect();
+        let rows = Rows {
+            targets: targets.iter().map(|row| row.number).collect(),
+            limits: limits.iter().map(|row| row.number).collect(),
+            allowed: self.allowed.iter().map(|row| row.number).collect(),
+        };
+        let problem = Problem {
+            targets: targets.iter().map(|row| row.target).collect(),
+            allowed: self.allowed.iter().map(|row| row.allowed.clone()).collect(),
+            limits: limits.iter().map(|row| Limit { place: Place::Line(row.line), rule: row.rule }).collect(),
+            keeps_total: !self.is_total_free,
+            change: self.change,
+            scale: self.scale,
+            ..Problem::new(recipe.clone())
+        };
+        (problem, rows)
+    }
+
+    /// Gives up one of the things that contradict each other; `false` where only the sheet can do that.
+    pub fn give_up(&mut self, member: Member, rows: &Rows) -> bool {
+        match member {
+            Member::Target(idx) => {
+                let number = rows.targets.get(idx);
+                for row in self.targets.iter_mut().filter(|row| Some(&row.number) == number) {
+                    row.is_on = false;
+                }
+            }
+            Member::Limit(idx) => {
+                let number = rows.limits.get(idx);
+                self.limits.retain(|row| Some(&row.number) != number);
+            }
+            Member::Allowance(idx) => {
+                let number = rows.allowed.get(idx);
+                for row in self.allowed.iter_mut().filter(|row| Some(&row.number) == number) {
+                    row.allowed.most = None;
+                }
+            }
+            Member::Total => self.is_total_free = true,
+            Member::Lock(_) => return false,
+        }
+        true
+    }
+}
+
+/// Whether an ingredient is there for its taste, so that it is no means to move a result.
+fn is_seasoning(category: Category) -> bool {
+    matches!(category, Category::Spice | Category::Additive | Category::CoffeeTea | Category::Spirit)
+}
+
+/// A target for a result that was chosen from a list: where it lies now, so that nothing changes before it is typed.
+#[must_use]
+pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
+    let figure = scene.mass().figure(of)?;
+    let scale = 10_f64.powi(decimals(of).cast_signed());
+    let is_lower = matches!(of, Measured::SolidFat(_) | Measured::FormVLimit | Measured::CocoaButterInFat);
+    let bound = if is_lower {
+        Bound::AtLeast((figure.value * scale).floor() / scale)
+    } else {
+        let decides = if of == Measured::WaterActivity { figure.high() } else { figure.value };
+        Bound::AtMost((decides * scale).ceil() / scale)
+    };
+    Some(Target::new(of, bound))
+}
+
+impl Worked {
+    /// What was found, if anything was: the nearest recipe, or the one that misses least.
+    #[must_use]
+    pub fn answer(&self) -> Option<&Answer> {
+        match self.outcome.as_ref().ok()? {
+            Outcome::Changed(answer) => Some(answer),
+            Outcome::Impossible(why) => Some(&why.nearest),
+            Outcome::Unchanged(_) | Outcome::Stopped => None,
+        }
+    }
+
+    /// What came of the target in a row.
+    #[must_use]
+    pub fn reached(&self, row: u32) -> Option<&Reached> {
+        let place = self.rows.targets.iter().position(|number| *number == row)?;
+        let reached = match self.outcome.as_ref().ok()? {
+            Outcome::Unchanged(reached) => reached,
+            Outcome::Changed(answer) => &answer.reached,
+            Outcome::Impossible(why) => &why.nearest.reached,
+            Outcome::Stopped => return None,
+        };
+        // Figures that are not known have no place in the list.
+        let target = self.problem.targets.get(place)?;
+        reached.iter().find(|reached| reached.target == *target)
+    }
+
+    /// Whether the answer is another recipe than the present one.
+    #[must_use]
+    pub fn is_another(&self) -> bool {
+        self.answer().is_some_and(|answer| answer.moves.iter().any(|moved| moved.before != moved.after))
+    }
+
+    /// The change that makes the present recipe the proposed one.
+    #[must_use]
+    pub fn edit(&self) -> Option<Edit> {
+        let proposed = &self.document.as_ref()?.recipe.lines;
+        let lines = &self.problem.recipe.lines;
+        let changed = lines.iter().zip(proposed).filter(|(before, after)| before.amount != after.amount);
+        let amounts: Vec<(LineId, Quantity)> = changed.map(|(before, after)| (before.id, after.amount)).collect();
+        let added = proposed.iter().skip(lines.len()).map(|line| (Arc::clone(&line.ingredient), line.amount)).collect();
+        Some(Edit::Reformulate { amounts, added })
+    }
+}
+
+/// Works on what is asked; `None` once it was told to stop.
+#[must_use]
+pub fn work(number: u64, problem: Problem, rows: Rows, is_stopped: &dyn Fn() -> bool) -> Option<Worked> {
+    let outcome = reformulate(&problem, is_stopped);
+    if is_stopped() {
+        return None;
+    }
+    let mut worked = Worked { number, problem, rows, outcome, document: None, effects: (Grams::ZERO, Vec::new()) };
+    if worked.is_another() {
+        worked.document = worked.answer().map(|answer| Arc::new(Document { recipe: answer.recipe.clone() }));
+    }
+    if worked.outcome.is_ok() {
+        let recipe = worked.document.as_ref().map_or(&worked.problem.recipe, |document| &document.recipe);
+        let alone = Problem { targets: worked.problem.targets.clone(), ..Problem::new(recipe.clone()) };
+        worked.effects = sensitivities(&alone);
+    }
+    (!is_stopped()).then_some(worked)
+}

@@ -1,0 +1,259 @@
+//! Odd problems: each has a clear outcome, without a panic, an endless loop or a figure that is no number.
+
+use nibwright::analysis::parts::Group;
+use nibwright::ingredient::{Component, Ingredient};
+use nibwright::recipe::{CookTemperature, Evaporation, Heating, Height, Recipe};
+use nibwright::reformulate::{
+    Allowed, Bound, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Rule, Target, reformulate,
+};
+use nibwright::units::{Celsius, Grams};
+use std::sync::Arc;
+
+use super::{changed, impossible, missed_in_report, outcome};
+use crate::support::{built_in, grams, own_with, recipe, recipe_of};
+
+const GANACHE: &[(&str, f64)] =
+    &[("couverture-dark-64", 400.0), ("cream-35", 200.0), ("butter-82", 40.0), ("invert-syrup", 25.0)];
+
+fn ganache() -> Recipe {
+    recipe(GANACHE)
+}
+
+fn ask(recipe: Recipe, targets: &[(Measured, Bound)]) -> Problem {
+    let targets = targets.iter().map(|&(of, bound)| Target::new(of, bound)).collect();
+    Problem { targets, ..Problem::new(recipe) }
+}
+
+const WATER: Measured = Measured::Group(Group::Water);
+
+fn water_below(recipe: Recipe, most: f64) -> Problem {
+    ask(recipe, &[(WATER, Bound::AtMost(most))])
+}
+
+/// Every amount and figure of an outcome is a number.
+fn assert_numbers(outcome: &Outcome) {
+    let answer = match outcome {
+        Outcome::Changed(answer) => answer.as_ref(),
+        Outcome::Impossible(why) => &why.nearest,
+        Outcome::Unchanged(_) => return,
+        Outcome::Stopped => panic!("stopped"),
+    };
+    let amounts = answer.moves.iter().flat_map(|moved| [moved.before.0, moved.after.0]);
+    let figures = answer.reached.iter().flat_map(|reached| [reached.before.value, reached.after.value]);
+    assert!(amounts.chain(figures).chain([answer.change]).all(f64::is_finite), "{answer:?}");
+    assert!(!answer.reached.is_empty());
+}
+
+fn assert_met(problem: &Problem) {
+    let answer = changed(problem);
+    assert_numbers(&Outcome::Changed(Box::new(answer.clone())));
+    for target in &problem.targets {
+        assert!(missed_in_report(&answer.recipe, target) < 1e-6, "{target:?}: {:?}", super::grams_after(&answer));
+    }
+}
+
+#[test]
+fn lines_of_nothing_may_stay_so() {
+    let mut lines = GANACHE.to_vec();
+    lines.push(("glucose-syrup-de40", 0.0));
+    assert_met(&water_below(recipe(&lines), 18.0));
+    let nothing = water_below(recipe(&[("cream-35", 0.0), ("water", 0.0)]), 18.0);
+    assert_eq!(reformulate(&nothing, &|| false), Err(ProblemError::NothingWeighed));
+    assert_eq!(reformulate(&water_below(Recipe::default(), 18.0), &|| false), Err(ProblemError::NothingWeighed));
+}
+
+#[test]
+fn one_line_cannot_change_what_it_is() {
+    let why = impossible(&water_below(recipe(&[("cream-35", 500.0)]), 50.0));
+    assert_eq!(why.conflict.iter().map(|one| one.member).collect::<Vec<_>>(), [Member::Target(0)]);
+    assert!(!why.is_by_scale);
+}
+
+/// Two lines of the same move alike.
+#[test]
+fn equal_lines_move_alike() {
+    let twice = &[("couverture-dark-64", 400.0), ("cream-35", 100.0), ("cream-35", 100.0), ("butter-82", 40.0)];
+    let problem = water_below(recipe(twice), 16.0);
+    assert_met(&problem);
+    let amounts = super::grams_after(&changed(&problem));
+    assert!((amounts[1] - amounts[2]).abs() <= 1.0, "{amounts:?}");
+}
+
+#[test]
+fn batches_of_any_size_come_to_an_end() {
+    for factor in [1e5, 1e2, 1e-1] {
+        let lines: Vec<_> = GANACHE.iter().map(|&(id, grams)| (id, grams * factor)).collect();
+        for target in [(WATER, Bound::AtMost(18.0)), (Measured::WaterActivity, Bound::AtMost(0.88))] {
+            assert_met(&ask(recipe(&lines), &[target]));
+        }
+    }
+    // A millionth of a gram is nothing on any scale.
+    let specks: Vec<_> = GANACHE.iter().map(|&(id, _)| (id, 1e-6)).collect();
+    for target in [(WATER, Bound::AtMost(16.0)), (Measured::WaterActivity, Bound::AtMost(0.85))] {
+        let why = impossible(&ask(recipe(&specks), &[target]));
+        assert!(why.is_by_scale && why.conflict.is_empty(), "{why:?}");
+    }
+}
+
+#[test]
+fn what_is_not_known_cannot_be_asked_for() {
+    let moist = own_with("moist", &[(Component::Sucrose, 60.0)], &[Component::Water], 0.0);
+    let unknown = Arc::new(Ingredient::unknown("unknown", "Unknown"));
+    for odd in [moist, unknown] {
+        let with =
+            recipe_of(&[(built_in("cream-35"), 200.0), (built_in("couverture-dark-64"), 300.0), (odd.clone(), 20.0)]);
+        for of in [WATER, Measured::WaterActivity] {
+            let refused = reformulate(&ask(with.clone(), &[(of, Bound::AtMost(0.5))]), &|| false);
+            assert_eq!(refused, Err(ProblemError::NoFigure { target: 0, of }));
+        }
+        // As something that may be used it stays out: nobody knows what it would do.
+        for target in [(WATER, Bound::AtMost(18.0)), (Measured::WaterActivity, Bound::AtMost(0.88))] {
+            let mut problem = ask(ganache(), &[target]);
+            problem.allowed = vec![Allowed { ingredient: odd.clone(), most: None }];
+            assert_met(&problem);
+        }
+    }
+}
+
+#[test]
+fn what_a_mass_has_not_is_said() {
+    let praline = &[("praline-hazelnut-50", 500.0), ("cocoa-butter", 60.0)];
+    for of in [Measured::FatToWater, Measured::FatVolume, Measured::SucroseSupersaturation] {
+        let refused = reformulate(&ask(recipe(praline), &[(of, Bound::AtMost(0.5))]), &|| false);
+        assert_eq!(refused, Err(ProblemError::NoFigure { target: 0, of }));
+    }
+    for bound in [Bound::Between(20.0, 10.0), Bound::AtMost(f64::NAN), Bound::AtLeast(f64::INFINITY)] {
+        let refused = reformulate(&ask(ganache(), &[(WATER, bound)]), &|| false);
+        assert_eq!(refused, Err(ProblemError::UnsoundBound(0)));
+    }
+}
+
+#[test]
+fn bounds_far_outside_are_contradictions() {
+    for (bound, of) in [
+        (Bound::AtMost(0.0), WATER),
+        (Bound::AtLeast(100.0), WATER),
+        (Bound::AtMost(-5.0), WATER),
+        (Bound::AtLeast(250.0), WATER),
+        (Bound::AtLeast(1e9), Measured::FatToWater),
+        (Bound::AtMost(0.0), Measured::WaterActivity),
+        (Bound::AtLeast(2.0), Measured::WaterActivity),
+        (Bound::AtLeast(90.0), Measured::FormVLimit),
+        (Bound::AtLeast(1.0), Measured::DispersedVolume),
+        (Bound::AtMost(-1.0), Measured::SolidFat(Celsius(20.0))),
+    ] {
+        let why = match outcome(&ask(ganache(), &[(of, bound)])) {
+            Outcome::Impossible(why) => *why,
+            Outcome::Stopped => panic!("{of:?} {bound:?}: stopped"),
+            _ => panic!("{of:?} {bound:?} cannot be had"),
+        };
+        assert_numbers(&Outcome::Impossible(Box::new(why.clone())));
+        assert!(why.conflict.iter().any(|one| one.member == Member::Target(0)), "{of:?} {bound:?}: {why:?}");
+    }
+}
+
+#[test]
+fn odd_allowances_are_understood() {
+    let mut problem = water_below(ganache(), 18.0);
+    // What is in the recipe already may be used besides.
+    problem.allowed = vec![Allowed { ingredient: built_in("couverture-dark-64"), most: None }];
+    assert_met(&problem);
+    // None of it.
+    problem.allowed = vec![Allowed { ingredient: built_in("cocoa-butter"), most: Some(Grams(0.0)) }];
+    assert_met(&problem);
+    assert_eq!(changed(&problem).recipe.lines.len(), 4);
+    problem.allowed = vec![Allowed { ingredient: built_in("cocoa-butter"), most: Some(Grams(-1.0)) }];
+    assert_eq!(reformulate(&problem, &|| false), Err(ProblemError::UnsoundRule));
+}
+
+#[test]
+fn packs_larger_than_the_batch_are_none_or_one() {
+    let mut problem = water_below(ganache(), 18.0);
+    let place = Place::Line(problem.recipe.lines[2].id);
+    problem.limits = vec![Limit { place, rule: Rule::InPacks(Grams(5000.0)) }];
+    let answer = changed(&problem);
+    assert!(answer.moves[2].after.0 == 0.0, "{answer:?}");
+}
+
+#[test]
+fn where_every_line_is_locked_nothing_moves() {
+    let mut problem = water_below(ganache(), 15.0);
+    problem.recipe.lines.iter_mut().for_each(|line| line.is_locked = true);
+    let why = impossible(&problem);
+    for moved in &why.nearest.moves {
+        assert_eq!(moved.before, moved.after);
+    }
+    problem.targets[0].bound = Bound::AtMost(40.0);
+    assert!(matches!(outcome(&problem), Outcome::Unchanged(_)));
+}
+
+#[test]
+fn what_evaporates_follows_the_amounts() {
+    let mut caramel =
+        recipe(&[("sucrose", 300.0), ("glucose-syrup-de40", 250.0), ("cream-35", 320.0), ("butter-82", 90.0)]);
+    let cook = |celsius: f64| Evaporation::CookedTo {
+        temperature: CookTemperature::new(Celsius(celsius)).expect("a temperature"),
+        height: Height::SEA_LEVEL,
+    };
+    caramel.losses.evaporation = cook(118.0);
+    let milk_fat = Measured::Group(Group::MilkFat);
+    assert_met(&ask(
+        caramel.clone(),
+        &[(milk_fat, Bound::AtLeast(26.0)), (Measured::SucroseSupersaturation, Bound::AtMost(2.0))],
+    ));
+    assert_met(&ask(caramel.clone(), &[(Measured::FinishedMass, Bound::AtLeast(800.0))]));
+    // A cook to 160 °C cannot be computed from sweet water alone, or it can: either way there is an end.
+    caramel.losses.evaporation = cook(160.0);
+    if let Ok(found) = reformulate(&ask(caramel.clone(), &[(milk_fat, Bound::AtLeast(26.0))]), &|| false) {
+        assert_numbers(&found);
+    }
+    caramel.losses.evaporation = Evaporation::Estimated(Heating::Boiled);
+    assert_met(&ask(caramel.clone(), &[(Measured::WaterActivity, Bound::AtMost(0.8))]));
+    // More than there is.
+    caramel.losses.evaporation = Evaporation::Weighed(grams(5000.0));
+    let dry = reformulate(&ask(caramel, &[(milk_fat, Bound::AtLeast(30.0))]), &|| false).expect("a sound problem");
+    assert_numbers(&dry);
+}
+
+#[test]
+fn seed_stays_as_it_is() {
+    let mut problem = water_below(ganache(), 17.0);
+    problem.recipe.push(built_in("cocoa-butter"), grams(6.5));
+    problem.recipe.lines[4].is_seed = true;
+    assert_met(&problem);
+    assert_eq!(changed(&problem).moves[4].after, Grams(6.5));
+}
+
+/// With less than 2 % of water there is no emulsion and no fat to water: what has no figure is not met.
+#[test]
+fn a_figure_that_vanishes_is_not_met() {
+    let bound = (Measured::FatToWater, Bound::AtLeast(40.0));
+    match outcome(&ask(ganache(), &[bound])) {
+        Outcome::Changed(answer) => {
+            let target = Target::new(bound.0, bound.1);
+            assert!(missed_in_report(&answer.recipe, &target) < 1e-6, "{:?}", super::grams_after(&answer));
+        }
+        Outcome::Impossible(why) => assert!(why.conflict.iter().any(|one| one.member == Member::Target(0)), "{why:?}"),
+        other => panic!("{other:?}"),
+    }
+    // Down to a dry mass of fat.
+    let dry = ask(ganache(), &[(WATER, Bound::AtMost(1.0)), (Measured::WaterActivity, Bound::AtMost(0.6))]);
+    assert_numbers(&outcome(&dry));
+}
+
+#[test]
+fn a_mass_rich_in_alcohol_has_an_outcome() {
+    let truffle = &[("couverture-dark-70", 200.0), ("alcohol-96", 120.0), ("cream-35", 60.0), ("honey", 30.0)];
+    for target in [
+        (WATER, Bound::AtMost(12.0)),
+        (Measured::Component(Component::Ethanol), Bound::AtMost(5.0)),
+        (Measured::WaterActivity, Bound::AtMost(0.8)),
+        (Measured::DispersedVolume, Bound::AtMost(0.4)),
+    ] {
+        match reformulate(&ask(recipe(truffle), &[target]), &|| false) {
+            Ok(Outcome::Stopped) => panic!("{target:?}"),
+            Ok(found) => assert_numbers(&found),
+            Err(refused) => assert!(matches!(refused, ProblemError::NoFigure { .. }), "{refused:?}"),
+        }
+    }
+}

@@ -1,0 +1,340 @@
+//! What holds of every reformulation, whatever is asked of whatever recipe.
+//!
+//! Random recipes of the built-in library, random targets around their figures and far from them, random locks. There is no
+//! outside source: these are promises of the program. A conflict is tested by asking for its members alone.
+
+use nibwright::analysis::parts::Group;
+use nibwright::ingredient::Library;
+use nibwright::recipe::{Evaporation, Heating, Recipe};
+use nibwright::reformulate::{
+    Allowed, Answer, Bound, Change, Impossible, Measured, Member, Outcome, Place, Problem, ProblemError, Scale, Target,
+    reformulate,
+};
+use nibwright::units::{Celsius, Grams};
+use proptest::prelude::*;
+use proptest::sample::Index;
+
+use super::{grams_after, missed_in_report, unrounded};
+use crate::support::{built_in, grams, recipe_of};
+
+/// What misses less than this, in grains, is met.
+const MET: f64 = 1e-6;
+
+const ASKED: [Measured; 15] = [
+    Measured::Group(Group::Water),
+    Measured::Group(Group::TotalFat),
+    Measured::Group(Group::Sugars),
+    Measured::Group(Group::CocoaButter),
+    Measured::Group(Group::MilkSolidsNonFat),
+    Measured::CocoaButterInFat,
+    Measured::FatToWater,
+    Measured::Energy,
+    Measured::Sweetness,
+    Measured::WaterActivity,
+    Measured::WaterActivity,
+    Measured::SucroseSupersaturation,
+    Measured::DispersedVolume,
+    Measured::SolidFat(Celsius(20.0)),
+    Measured::FormVLimit,
+];
+
+/// What is asked: of which result, how far from its figure, and on which side.
+#[derive(Clone, Debug)]
+struct Wanted {
+    of: Measured,
+    factor: f64,
+    is_upper: bool,
+}
+
+fn wanted(asked: &'static [Measured]) -> impl Strategy<Value = Wanted> {
+    let factor = prop_oneof![6 => 0.9..1.1, 2 => 0.6..1.5, 1 => 0.05..4.0];
+    (prop::sample::select(asked), factor, any::<bool>()).prop_map(|(of, factor, is_upper)| Wanted {
+        of,
+        factor,
+        is_upper,
+    })
+}
+
+fn any_recipe() -> impl Strategy<Value = Recipe> {
+    let known = Library::built_in().iter().count();
+    let usual = prop::sample::select(vec![
+        "couverture-dark-64",
+        "couverture-milk-40",
+        "couverture-white-33",
+        "cocoa-butter",
+        "cream-35",
+        "butter-82",
+        "milk-whole",
+        "hazelnut-paste",
+        "praline-hazelnut-60",
+        "glucose-syrup-de40",
+        "invert-syrup",
+        "sucrose",
+        "passion-fruit-puree",
+        "rum-40",
+        "egg-yolk",
+        "sorbitol-powder",
+    ]);
+    let ingredient = prop_oneof![
+        1 => any::<Index>().prop_map(move |idx| Library::built_in().iter().nth(idx.index(known)).expect("known").clone()),
+        3 => usual.prop_map(built_in),
+    ];
+    let amount = prop_oneof![8 => 10.0..500.0, 2 => 0.5..10.0].prop_map(|grams: f64| (grams * 100.0).round() / 100.0);
+    let evaporation = prop_oneof![
+        4 => Just(Evaporation::default()),
+        1 => Just(Evaporation::Estimated(Heating::Boiled)),
+        1 => (1.0..20.0).prop_map(|gone| Evaporation::Weighed(grams(gone))),
+    ];
+    (prop::collection::vec((ingredient, amount, prop::bool::weighted(0.15)), 2..=12), evaporation).prop_map(
+        |(lines, evaporation)| {
+            let mut recipe =
+                recipe_of(&lines.iter().map(|(one, amount, _)| (one.clone(), *amount)).collect::<Vec<_>>());
+            recipe.losses.evaporation = evaporation;
+            for (line, (.., is_locked)) in recipe.lines.iter_mut().zip(&lines) {
+                line.is_locked = *is_locked;
+            }
+            recipe
+        },
+    )
+}
+
+/// A problem without what the recipe has no figure for.
+fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
+    let report = super::report(&recipe);
+    let target = |wanted: &Wanted| {
+        let (low, value, high) = super::reported(&report, wanted.of)?;
+        let here = Target::new(wanted.of, Bound::AtMost(value));
+        let deciding = match (here.by, wanted.is_upper) {
+            (nibwright::reformulate::Decides::Value, _) => value,
+            (_, true) => high,
+            (_, false) => low,
+        };
+        let at = deciding * wanted.factor;
+        Some(Target::new(wanted.of, if wanted.is_upper { Bound::AtMost(at) } else { Bound::AtLeast(at) }))
+    };
+    let targets = wanted.iter().filter_map(target).collect();
+    Problem { targets, ..Problem::new(recipe) }
+}
+
+fn any_problem() -> impl Strategy<Value = Problem> {
+    let allowed = prop::option::weighted(0.3, prop::sample::select(vec!["sorbitol-powder", "cocoa-butter", "water"]));
+    let most = prop::option::of((0.0..60.0).prop_map(Grams));
+    let how = (prop::bool::weighted(0.8), prop::bool::weighted(0.2));
+    (any_recipe(), prop::collection::vec(wanted(&ASKED), 1..=4), allowed, most, how).prop_map(
+        |(recipe, wanted, allowed, most, (keeps_total, is_few))| {
+            let mut problem = problem_of(recipe, &wanted);
+            problem.keeps_total = keeps_total;
+            problem.change = if is_few { Change::FewLines } else { Change::Spread };
+            problem.allowed.extend(allowed.map(|id| Allowed { ingredient: built_in(id), most }));
+            problem
+        },
+    )
+}
+
+/// Figures that a solver knows exactly: a conflict among them is one, and the nearest recipe the nearest of all.
+fn linear_problem() -> impl Strategy<Value = Problem> {
+    (any_recipe(), prop::collection::vec(wanted(&ASKED[..9]), 1..=4))
+        .prop_map(|(recipe, wanted)| problem_of(recipe, &wanted))
+}
+
+fn is_possible(problem: &Problem) -> Result<bool, TestCaseError> {
+    match reformulate(problem, &|| false) {
+        Ok(Outcome::Changed(_) | Outcome::Unchanged(_)) => Ok(true),
+        Ok(Outcome::Impossible(why)) => Ok(why.is_by_scale),
+        other => Err(TestCaseError::fail(format!("{other:?}: {}", short(problem)))),
+    }
+}
+
+fn is_locked(problem: &Problem, place: Place) -> bool {
+    matches!(place, Place::Line(id) if problem.recipe.line(id).is_some_and(|line| line.is_locked))
+}
+
+fn check_weighed(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError> {
+    let Problem { recipe, scale, .. } = problem;
+    let after = grams_after(answer);
+    for (moved, &after) in answer.moves.iter().zip(&after) {
+        if moved.before.0 == after {
+            continue;
+        }
+        prop_assert!(!is_locked(problem, moved.place), "{moved:?}");
+        let steps = after / scale.step_for(Grams(after)).0;
+        prop_assert!((steps - steps.round()).abs() < 1e-6, "{} {after}: {}", moved.before.0, short(problem));
+    }
+    if problem.keeps_total {
+        let (before, after) = (recipe.weighed().0, after.iter().sum::<f64>());
+        prop_assert!((after - before).abs() <= scale.coarsest.0, "{before} {after}");
+    }
+    Ok(())
+}
+
+fn check_answer(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError> {
+    for target in &problem.targets {
+        let missed = missed_in_report(&answer.recipe, target);
+        prop_assert!(missed < MET, "{target:?} is missed by {missed}: {}, {:?}", short(problem), grams_after(answer));
+    }
+    check_weighed(problem, answer)
+}
+
+/// The problem with these members alone.
+fn with_only(problem: &Problem, members: &[Member]) -> Problem {
+    let mut only = problem.clone();
+    only.targets = (0..problem.targets.len())
+        .filter(|&idx| members.contains(&Member::Target(idx)))
+        .map(|idx| problem.targets[idx])
+        .collect();
+    only.keeps_total &= members.contains(&Member::Total);
+    for line in &mut only.recipe.lines {
+        line.is_locked &= members.contains(&Member::Lock(Place::Line(line.id)));
+    }
+    for (idx, allowed) in only.allowed.iter_mut().enumerate() {
+        allowed.most = allowed.most.filter(|_| members.contains(&Member::Allowance(idx)));
+    }
+    Problem { scale: unrounded(Recipe::default()).scale, ..only }
+}
+
+/// The members contradict each other, and drop any one of them, and the others can be had.
+fn check_conflict(problem: &Problem, why: &Impossible) -> Result<(), TestCaseError> {
+    if why.is_by_scale {
+        prop_assert!(why.conflict.is_empty());
+        return is_possible(&with_only(problem, &all_members(problem))).map(|possible| assert!(possible));
+    }
+    let members: Vec<Member> = why.conflict.iter().map(|one| one.member).collect();
+    prop_assert!(!members.is_empty());
+    prop_assert!(!is_possible(&with_only(problem, &members))?, "{members:?} can be had: {}", short(problem));
+    for member in &members {
+        let others: Vec<Member> = members.iter().copied().filter(|other| other != member).collect();
+        let possible = is_possible(&with_only(problem, &others))?;
+        prop_assert!(possible, "without {member:?} of {members:?} it is as impossible: {}", short(problem));
+    }
+    Ok(())
+}
+
+fn all_members(problem: &Problem) -> Vec<Member> {
+    let targets = (0..problem.targets.len()).map(Member::Target);
+    let locks = problem.recipe.lines.iter().map(|line| Member::Lock(Place::Line(line.id)));
+    let allowances = (0..problem.allowed.len()).map(Member::Allowance);
+    targets.chain(locks).chain(allowances).chain([Member::Total]).collect()
+}
+
+/// A problem in short, for whoever has to look into it.
+fn short(problem: &Problem) -> String {
+    let line = |line: &nibwright::recipe::Line| {
+        format!("{} {}{}", line.ingredient.id, line.amount.grams().0, if line.is_locked { " locked" } else { "" })
+    };
+    let lines: Vec<String> = problem.recipe.lines.iter().map(line).collect();
+    let allowed: Vec<_> = problem.allowed.iter().map(|allowed| (&allowed.ingredient.id, allowed.most)).collect();
+    let Problem { recipe, targets, keeps_total, change, .. } = problem;
+    format!("{lines:?} {:?} {targets:?} {allowed:?} {keeps_total} {change:?}", recipe.losses.evaporation)
+}
+
+fn check_outcome(problem: &Problem) -> Result<(), TestCaseError> {
+    match reformulate(problem, &|| false) {
+        Ok(Outcome::Changed(answer)) => check_answer(problem, &answer),
+        Ok(Outcome::Impossible(why)) => {
+            for moved in &why.nearest.moves {
+                prop_assert!(!is_locked(problem, moved.place) || moved.before == moved.after, "{moved:?}");
+            }
+            check_conflict(problem, &why)
+        }
+        Ok(Outcome::Unchanged(_)) => {
+            for target in &problem.targets {
+                prop_assert!(missed_in_report(&problem.recipe, target) < 2.0 * MET, "{target:?}");
+            }
+            Ok(())
+        }
+        Err(ProblemError::NoFigure { .. }) => Ok(()),
+        other => Err(TestCaseError::fail(format!("{other:?}: {}", short(problem)))),
+    }
+}
+
+fn finely(problem: &Problem) -> Problem {
+    let batch = problem.recipe.weighed().0;
+    Problem { scale: Scale { coarsest: Grams(batch * 1e-7), has_finer: false }, ..problem.clone() }
+}
+
+fn answer_of(problem: &Problem) -> Option<Answer> {
+    match reformulate(problem, &|| false) {
+        Ok(Outcome::Changed(answer)) => Some(*answer),
+        _ => None,
+    }
+}
+
+/// So many cases, or as many as `PROPTEST_CASES` asks for.
+fn cases(cases: u32) -> ProptestConfig {
+    let asked = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
+    if std::env::var_os("PROPTEST_CASES").is_some() { asked } else { ProptestConfig { cases, ..asked } }
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    #[test]
+    fn of_shares_alone_too(problem in linear_problem()) {
+        check_outcome(&problem)?;
+    }
+
+    #[test]
+    fn what_holds_already_changes_nothing(recipe in any_recipe(), wanted in prop::collection::vec(wanted(&ASKED), 1..=5)) {
+        let met: Vec<Wanted> = wanted
+            .into_iter()
+            .map(|one| {
+                let factor = if one.is_upper { one.factor.max(1.0) } else { one.factor.min(1.0) };
+                Wanted { factor, ..one }
+            })
+            .collect();
+        // A form V limit below 0 °C, and what is nought, is met on the other side.
+        let mut problem = problem_of(recipe, &met);
+        problem.targets.retain(|target| missed_in_report(&problem.recipe, target) <= 0.0);
+        prop_assume!(!problem.targets.is_empty());
+        prop_assert!(matches!(reformulate(&problem, &|| false), Ok(Outcome::Unchanged(_))), "{}", short(&problem));
+    }
+
+    #[test]
+    fn a_larger_batch_changes_as_much_more(problem in linear_problem(), factor in 0.01..1000.0) {
+        let mut larger = problem.clone();
+        for line in &mut larger.recipe.lines {
+            line.amount = grams(line.amount.grams().0 * factor);
+        }
+        if let Evaporation::Weighed(gone) = larger.recipe.losses.evaporation {
+            larger.recipe.losses.evaporation = Evaporation::Weighed(grams(gone.grams().0 * factor));
+        }
+        let (left, right) = (answer_of(&finely(&problem)), answer_of(&finely(&larger)));
+        prop_assert_eq!(left.is_some(), right.is_some());
+        if let (Some(left), Some(right)) = (left, right) {
+            prop_assert!((left.change - right.change).abs() <= 1e-5 * left.change + 1e-8, "{} {}", left.change, right.change);
+        }
+    }
+}
+
+// Where figures bend, and several answers to each problem: fewer cases, so that all takes seconds.
+proptest! {
+    #![proptest_config(cases(8))]
+
+    #[test]
+    fn an_answer_meets_what_is_asked_or_the_conflict_is_real(problem in any_problem()) {
+        check_outcome(&problem)?;
+    }
+
+    #[test]
+    fn the_same_problem_gives_the_same_bits(problem in any_problem()) {
+        let first = format!("{:?}", reformulate(&problem, &|| false));
+        for _ in 1..10 {
+            prop_assert_eq!(&first, &format!("{:?}", reformulate(&problem, &|| false)));
+            if first.starts_with("Ok(Impossible") {
+                break;
+            }
+        }
+    }
+
+    #[test]
+    fn the_order_of_lines_does_not_matter(problem in any_problem()) {
+        let mut turned = problem.clone();
+        turned.recipe.lines.reverse();
+        turned.targets.reverse();
+        let (left, right) = (answer_of(&finely(&problem)), answer_of(&finely(&turned)));
+        prop_assert_eq!(left.is_some(), right.is_some(), "{}", short(&problem));
+        if let (Some(left), Some(right)) = (left, right) {
+            prop_assert!((left.change - right.change).abs() <= 1e-4 * left.change + 1e-7, "{} {}", left.change, right.change);
+        }
+    }
+}

@@ -1,0 +1,329 @@
+//! The reading Targets: what is asked, the answer of the worker, accepting it, keeping it, what contradicts itself.
+
+use nibwright::analysis::parts::Group;
+use nibwright::recipe::{Kind, Quantity, Use};
+use nibwright::reformulate::{Measured, measured::Mass};
+use nibwright::report::words::reformulation::measured;
+use nibwright::store::load_recipe;
+use nibwright::ui::targets::Targets;
+use nibwright::units::Celsius;
+
+use super::*;
+use crate::support::{made_for, recipe};
+
+/// So tall that every card is in sight: what is out of sight cannot be clicked.
+const TALL: [f32; 2] = [1280.0, 3200.0];
+
+/// A passion-fruit ganache for cutting that keeps a few days: the water of the purée is hardly bound. Invented.
+fn passion_fruit() -> Recipe {
+    let mut ganache = recipe(&[
+        ("passion-fruit-puree", 120.0),
+        ("cream-35", 60.0),
+        ("glucose-syrup-de60", 40.0),
+        ("invert-syrup", 20.0),
+        ("couverture-dark-64", 360.0),
+        ("cocoa-butter", 15.0),
+        ("butter-82", 45.0),
+        ("salt", 1.0),
+    ]);
+    "Passion-fruit cut ganache".clone_into(&mut ganache.name);
+    for line in
+        ganache.lines.iter_mut().filter(|line| ["passion-fruit-puree", "salt"].contains(&line.ingredient.id.as_str()))
+    {
+        line.is_locked = true;
+    }
+    made_for(ganache, Kind::Ganache, Use::Cut)
+}
+
+fn tall(recipe: &Recipe) -> Window {
+    Opening { size: TALL, ..Opening::of_recipe(recipe) }.open()
+}
+
+/// The window with its reading Targets open and answered.
+fn reformulating(recipe: &Recipe) -> Window {
+    let mut window = tall(recipe);
+    open_targets(&mut window);
+    window
+}
+
+fn open_targets(window: &mut Window) {
+    window.press_with(CTRL, Key::J);
+    window.settle();
+}
+
+fn targets(window: &Window) -> &Targets {
+    window.state().view().targets.as_ref().expect("the reading is open")
+}
+
+/// Adds a target by the menu.
+fn add_target(window: &mut Window, group: &str, result: &str) {
+    window.click("+ add a target");
+    window.get_by_label_contains(group).click();
+    window.run();
+    window.get_all_by_label(result).last().expect("an entry").click();
+    window.run();
+    window.settle();
+}
+
+fn type_bound(window: &mut Window, field: &str, text: &str) {
+    window.type_into(field, text);
+    window.press(Key::Enter);
+    window.settle();
+}
+
+/// Allows an ingredient in, no more than so many grams of it.
+fn allow(window: &mut Window, words: &str, most: &str) {
+    window.type_into("Find an ingredient to allow", words);
+    window.press(Key::Enter);
+    window.settle();
+    let named = targets(window).asked.allowed.last().expect("it was found").allowed.ingredient.short_name();
+    let mut letters = named.chars();
+    let named: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
+    type_bound(window, &format!("{named}, at most, grams"), most);
+}
+
+/// The ganache asked to have a water activity of at most 0.85 with up to 30 g of sorbitol and 40 g of dextrose.
+fn keeping_longer() -> Window {
+    let mut window = tall(&passion_fruit());
+    ask_to_keep_longer(&mut window);
+    window
+}
+
+/// The window that is to ask for it.
+pub(super) fn keeping_longer_opening() -> Opening {
+    Opening::of_recipe(&passion_fruit())
+}
+
+pub(super) fn ask_to_keep_longer(window: &mut Window) {
+    open_targets(window);
+    add_target(window, "Water and keeping", "Water activity");
+    type_bound(window, "water activity, at most", "0.85");
+    allow(window, "sorbitol powder", "30");
+    allow(window, "dextrose monohydrate", "40");
+}
+
+fn water_activity_high(window: &mut Window) -> f64 {
+    let analysis = window.state_mut().analysis();
+    analysis.water.high().expect("it is known").0
+}
+
+#[test]
+fn the_reading_is_there_only_while_it_is_used() {
+    let mut window = tall(&passion_fruit());
+    assert!(window.query_by_label("Targets").is_none());
+    open_targets(&mut window);
+    assert!(window.query_by_label("Targets").is_some());
+    assert!(window.has_text("Everything that is asked for holds already"), "{:?}", window.texts());
+    // It stands in front of the others and stays there while another one is read.
+    window.show(Key::Num3);
+    assert!(window.query_by_label("Targets").is_some());
+    open_targets(&mut window);
+    window.click("Done");
+    assert!(window.query_by_label("Targets").is_none());
+    assert!(window.state().view().targets.is_none() && window.state().is_saved());
+    open_targets(&mut window);
+    window.press_with(CTRL_SHIFT, Key::J);
+    assert!(window.query_by_label("Targets").is_none());
+}
+
+#[test]
+fn what_is_usual_and_holds_is_asked_for_and_seasoning_may_not_grow() {
+    let mut spiced = passion_fruit();
+    for line in &mut spiced.lines {
+        line.is_locked = false;
+    }
+    let mut window = reformulating(&spiced);
+    window.click("Usual for the use: 6 of 9 asked for, all met");
+    let asked = &targets(&window).asked;
+    let is_on = |of: Measured| asked.targets.iter().find(|row| row.target.of == of).map(|row| row.is_on);
+    assert_eq!(is_on(Measured::Group(Group::CocoaButter)), Some(true));
+    assert_eq!(is_on(Measured::Group(Group::Water)), Some(false), "23.9 % is outside now");
+    assert!(window.has_text("not asked for · now 23.9 %, outside"));
+    let salt = window.line("Salt");
+    let rules: Vec<_> = asked.limits.iter().map(|row| row.line).collect();
+    assert_eq!(rules, [salt.id], "of the seasoning alone");
+    assert_eq!(window.get_by_label("Salt, at most").value().as_deref(), Some("1"));
+}
+
+/// "The passion-fruit one keeps five days, it must keep four weeks and still cut cleanly."
+#[test]
+fn the_passion_fruit_ganache_keeps_longer_and_still_cuts() {
+    let mut window = keeping_longer();
+    add_target(&mut window, "Fat and texture", "Solid fat at 20 °C");
+    type_bound(&mut window, "solid fat at 20 °C, at least", "40");
+    assert!(window.has_text("The nearest recipe that does it"), "{:?}", window.texts());
+    // Why each line moves, and what comes in.
+    assert!(window.has_text("for water activity at most 0.85"));
+    assert!(window.has_text("comes in: up for water activity at most 0.85"));
+    assert!(window.has_text("at its limit"));
+    let (before, saved) = (water_activity_high(&mut window), window.recipe().clone());
+    assert!(before > 0.9);
+    window.click("Accept");
+    window.settle();
+    assert!(water_activity_high(&mut window) <= 0.85, "by the models, as it is weighed");
+    for locked in ["passion-fruit-puree", "salt"] {
+        let amount =
+            |recipe: &Recipe| recipe.lines.iter().find(|line| line.ingredient.id == locked).map(|line| line.amount);
+        assert_eq!(amount(window.recipe()), amount(&saved), "{locked}");
+    }
+    let together = |recipe: &Recipe| recipe.weighed().0;
+    assert!((together(window.recipe()) - together(&saved)).abs() < 0.01, "the batch stays");
+    assert!(window.ingredients().iter().any(|name| name.starts_with("Sorbitol")));
+    let analysis = window.state_mut().analysis();
+    let mass = Mass::new(window.recipe(), &analysis.make_up.bowl);
+    let solid = mass.figure(Measured::SolidFat(Celsius(20.0))).expect("it is known");
+    assert!(solid.value >= 40.0, "it still cuts");
+    assert!(window.has_text("Everything that is asked for holds already"));
+    // All of it is one step.
+    window.press_with(CTRL, Key::Z);
+    window.settle();
+    assert_eq!(window.recipe(), &saved);
+    assert!(window.state().is_saved());
+}
+
+#[test]
+fn a_finding_becomes_a_target() {
+    let mut window = tall(&passion_fruit());
+    let finding = window.get_by_label_contains("make this a target: Water 23.9 %");
+    finding.click();
+    window.run();
+    window.settle();
+    let water = Measured::Group(Group::Water);
+    let rows: Vec<_> = targets(&window).asked.targets.iter().filter(|row| row.target.of == water).collect();
+    assert_eq!(rows.len(), 1, "in the place of the usual one");
+    assert!(rows[0].is_on && window.has_text("for water between 16 % and 20 %"));
+    assert_eq!(window.focused().as_deref(), Some("water, from"), "its bound can be typed at once");
+    assert_eq!(measured(water, DecimalSign::Point), "water");
+}
+
+#[test]
+fn the_proposal_is_shown_in_the_plots_and_the_sheet_stays() {
+    let mut window = keeping_longer();
+    window.click("Show in the plots");
+    window.settle();
+    window.show(Key::Num3);
+    assert!(window.has_text("dashed: the recipe as it is"));
+    assert!(
+        window.figure("water activity, 20 °C").contains("pinned 0.88"),
+        "{}",
+        window.figure("water activity, 20 °C")
+    );
+    assert_eq!(window.amount("Cream, 35 % fat"), 60.0);
+    assert_eq!(window.cell(BUTTER), "45");
+    assert!(window.state().is_saved());
+    window.click("show the recipe");
+    assert!(window.figure("water activity, 20 °C").starts_with("0.88"), "{}", window.figure("water activity, 20 °C"));
+}
+
+/// What is typed in a reading while it shows the proposal belongs to no recipe yet.
+#[test]
+fn what_the_plots_show_is_not_edited() {
+    let mut window = keeping_longer();
+    window.click("Show in the plots");
+    window.show(Key::Num4);
+    window.type_into("own amount of seed", "8");
+    window.press(Key::Enter);
+    assert_eq!(window.recipe().seeding.amount, None::<Quantity>);
+    assert!(window.has_text("accept it first"));
+}
+
+#[test]
+fn the_proposal_is_kept_as_a_copy_and_the_open_recipe_stays() {
+    let mut window = keeping_longer();
+    window.type_amount(BUTTER, "44");
+    window.press(Key::Enter);
+    window.settle();
+    assert!(!window.state().is_saved());
+    let before = window.recipe().clone();
+    window.click("Keep as a copy…");
+    let path = window.folder.path().join("kept.ron");
+    window.give_path(&path);
+    let kept = load_recipe(&path, nibwright::ingredient::Library::built_in()).expect("it was written");
+    assert_eq!(kept.name, "Passion-fruit cut ganache, reformulated");
+    assert!(kept.lines.iter().any(|line| line.ingredient.id == "sorbitol-powder"));
+    assert_eq!(window.recipe(), &before);
+    assert!(!window.state().is_saved(), "unsaved work is still there, and still unsaved");
+    assert!(window.state().title().contains("Passion-fruit cut ganache –"));
+}
+
+#[test]
+fn what_contradicts_itself_is_told_and_given_up() {
+    let mut window = reformulating(&passion_fruit());
+    add_target(&mut window, "Water and keeping", "Water activity");
+    type_bound(&mut window, "water activity, at most", "0.6");
+    assert!(window.has_text("It cannot be done as asked"), "{:?}", window.texts());
+    assert!(window.has_text("come nearest") && window.has_text("misses"));
+    window.get_by_label_contains("give this up: water activity at most 0.6").click();
+    window.run();
+    window.settle();
+    assert!(window.has_text("Everything that is asked for holds already"));
+    assert!(window.recipe() == &passion_fruit_as_saved(&window), "nothing was changed");
+}
+
+fn passion_fruit_as_saved(window: &Window) -> Recipe {
+    load_recipe(&window.folder.path().join("recipe.ron"), nibwright::ingredient::Library::built_in())
+        .expect("it is there")
+}
+
+#[test]
+fn the_answer_follows_the_sheet() {
+    let mut window = keeping_longer();
+    let of = |window: &Window| targets(window).worked.as_ref().expect("an answer").problem.recipe.weighed().0;
+    assert!((of(&window) - 661.0).abs() < 1e-9);
+    window.type_amount(BUTTER, "55");
+    window.press(Key::Enter);
+    window.settle();
+    assert!((of(&window) - 671.0).abs() < 1e-9);
+    window.press_with(CTRL, Key::Z);
+    window.settle();
+    assert!((of(&window) - 661.0).abs() < 1e-9 && targets(&window).is_current);
+}
+
+#[test]
+fn the_likely_value_decides_where_the_switch_is_off() {
+    let mut window = keeping_longer();
+    let after = |window: &Window| {
+        let targets = targets(window);
+        let row = targets.asked.targets.iter().find(|row| row.target.of == Measured::WaterActivity).expect("a row");
+        targets.worked.as_ref().and_then(|worked| worked.reached(row.number).copied()).expect("a figure").after
+    };
+    assert!(after(&window).high() <= 0.85 + 1e-9);
+    window.click("band of water activity: the upper end decides");
+    window.settle();
+    assert!(after(&window).high() > 0.85 && after(&window).value <= 0.85 + 1e-9);
+}
+
+#[test]
+fn limits_are_set_changed_and_removed() {
+    let mut window = keeping_longer();
+    window.click("+ limit a line");
+    window.click("Cream");
+    window.settle();
+    window.get_by_label_contains("kind of limit, Cream").click();
+    window.run();
+    window.click("stays as it is");
+    window.settle();
+    let cream = |window: &Window| {
+        let worked = targets(window).worked.clone().expect("an answer");
+        worked.answer().expect("another recipe").moves[1].after.0
+    };
+    assert!((cream(&window) - 60.0).abs() < 1e-9, "{}", cream(&window));
+    window.get_by_label_contains("remove limit: Cream").click();
+    window.run();
+    window.settle();
+    assert!(cream(&window) < 60.0);
+}
+
+#[test]
+fn it_is_worked_with_keys_alone() {
+    let mut window = reformulating(&passion_fruit());
+    assert_eq!(window.focused().as_deref(), Some("Targets"));
+    let mut reached = Vec::new();
+    for _ in 0..14 {
+        window.press(Key::Tab);
+        reached.extend(window.focused());
+    }
+    for stop in ["Done", "+ add a target", "Usual for the use: 6 of 9 asked for, all met"] {
+        assert!(reached.iter().any(|name| name == stop), "{stop} in {reached:?}");
+    }
+}
