@@ -143,7 +143,12 @@ impl Substitution {
     /// [`SubstitutionError`] where the ingredient is not there or locked, or where a result to hold has no figure.
     pub fn of(&self, recipe: &Recipe, is_stopped: &dyn Fn() -> bool) -> Result<Substituted, SubstitutionError> {
         let (problem, held) = self.problem(recipe)?;
-        let outcome = reformulate(&problem, is_stopped)?;
+        let mut outcome = reformulate(&problem, is_stopped)?;
+        if matches!(&outcome, Outcome::Impossible(why) if why.is_by_scale)
+            && let Some(answer) = inside(&problem, is_stopped)?
+        {
+            outcome = Outcome::Changed(answer);
+        }
         Ok(Substituted { before: recipe.clone(), problem, held, outcome })
     }
 
@@ -199,6 +204,30 @@ impl Substitution {
         problem.scale = self.scale;
         Ok((problem, held))
     }
+}
+
+/// The answer of which weighed amounts do what is asked, looked for a little inside the ends: what lies at an end leaves it
+/// when its amounts are rounded to the scale.
+fn inside(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Option<Box<Answer>>, ProblemError> {
+    /// So much of what a result may move is left to the scale (judged: 1 g of a batch of 1 kg moves a share by a tenth).
+    const LEFT_TO_SCALE: f64 = 0.3;
+    let mut narrower = problem.clone();
+    for target in &mut narrower.targets {
+        if let Bound::Between(low, high) = target.bound {
+            let by = LEFT_TO_SCALE * (high - low) / 2.0;
+            target.bound = Bound::Between(low + by, high - by);
+        }
+    }
+    let mut answer = match reformulate(&narrower, is_stopped)? {
+        Outcome::Changed(answer) => answer,
+        Outcome::Impossible(why) if why.is_by_scale => Box::new(why.nearest),
+        _ => return Ok(None),
+    };
+    for (reached, target) in answer.reached.iter_mut().zip(&problem.targets) {
+        reached.target = *target;
+    }
+    let is_met = answer.missed().next().is_none();
+    Ok(is_met.then_some(answer))
 }
 
 impl Substituted {
