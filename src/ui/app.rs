@@ -393,7 +393,7 @@ impl App {
             analysis: &answer.analysis,
             finding_words: &[],
             pin: Some(&answer.present),
-            costs: Costs::default(),
+            costs: Costs { now: Some(&answer.cost), pinned: scene.costs.now, problem: scene.costs.problem },
         };
         panels::thermometer_strip::thermometer_ui(ui, &proposed, &self.view, actions);
         let mut asked = Vec::new();

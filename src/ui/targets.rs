@@ -9,12 +9,13 @@ use super::view::Scene;
 use crate::analysis::Analysis;
 use crate::document::{Document, Edit};
 use crate::ingredient::{Category, Ingredient};
+use crate::production::price_list::PriceList;
 use crate::recipe::{LineId, Quantity, Recipe};
 use crate::reformulate::{
-    Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
-    Scale, Target, measured::Mass, reformulate, sensitivities,
+    Allowed, Answer, Bound, Change, Figure, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached,
+    Rule, Scale, Target, measured::Mass, reformulate, sensitivities,
 };
-use crate::report::words::reformulation::decimals;
+use crate::report::words::reformulation::{SEASONING, decimals};
 use crate::units::Grams;
 
 /// The reading Targets while it is used.
@@ -208,7 +209,7 @@ impl Asked {
 
     /// What the reformulation works on, with the rows behind it; a rule on a line that is gone is left out.
     #[must_use]
-    pub fn problem(&self, recipe: &Recipe) -> (Problem, Rows) {
+    pub fn problem(&self, recipe: &Recipe, prices: &PriceList) -> (Problem, Rows) {
         let is_there = |place: Place| match place {
             Place::Line(line) => recipe.line(line).is_some(),
             Place::Allowed(_) => false,
@@ -231,6 +232,7 @@ impl Asked {
             keeps_total: !self.is_total_free,
             change: self.change,
             scale: self.scale,
+            prices: prices.clone(),
             ..Problem::new(recipe.clone())
         };
         (problem, rows)
@@ -264,13 +266,22 @@ impl Asked {
 
 /// Whether an ingredient is there for its taste, so that it is no means to move a result.
 fn is_seasoning(category: Category) -> bool {
-    matches!(category, Category::Spice | Category::Additive | Category::CoffeeTea | Category::Spirit)
+    SEASONING.contains(&category)
+}
+
+/// What a result is now; `None` where it is not known or where the recipe has none.
+#[must_use]
+pub fn figure_now(of: Measured, scene: &Scene<'_>) -> Option<Figure> {
+    let money = || f64::try_from(scene.costs.now?.totals()?.batch).ok();
+    let mass = Mass::new(&scene.document.recipe, &scene.analysis.make_up.bowl);
+    let mass = if of == Measured::Cost { mass.with_money(money()) } else { mass };
+    mass.figure(of)
 }
 
 /// A target for a result that was chosen from a list: where it lies now, so that nothing changes before it is typed.
 #[must_use]
 pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
-    let figure = scene.mass().figure(of)?;
+    let figure = figure_now(of, scene)?;
     let scale = 10_f64.powi(decimals(of).cast_signed());
     let is_lower = matches!(of, Measured::SolidFat(_) | Measured::FormVLimit | Measured::CocoaButterInFat);
     let bound = if is_lower {
@@ -339,7 +350,8 @@ pub fn work(number: u64, problem: Problem, rows: Rows, is_stopped: &dyn Fn() -> 
     }
     if worked.outcome.is_ok() {
         let recipe = worked.document.as_ref().map_or(&worked.problem.recipe, |document| &document.recipe);
-        let alone = Problem { targets: worked.problem.targets.clone(), ..Problem::new(recipe.clone()) };
+        let (targets, prices) = (worked.problem.targets.clone(), worked.problem.prices.clone());
+        let alone = Problem { targets, prices, ..Problem::new(recipe.clone()) };
         worked.effects = sensitivities(&alone);
     }
     (!is_stopped()).then_some(worked)

@@ -25,6 +25,7 @@ pub(super) struct Prices {
     changes: u64,
     of_recipe: Memo<(State, u64), Arc<Cost>>,
     of_pin: Memo<(u64, u64), Arc<Cost>>,
+    of_answer: Memo<(u64, u64), Arc<Cost>>,
 }
 
 impl Prices {
@@ -50,20 +51,21 @@ impl Prices {
         self.problem.as_deref()
     }
 
-    /// The list.
-    pub(super) fn list(&self) -> &PriceList {
-        &self.list
-    }
-
-    /// Counts its changes: what was computed with another number is out of date.
-    pub(super) fn changes(&self) -> u64 {
-        self.changes
-    }
-
     /// What a state of the document costs.
     pub(super) fn cost(&mut self, state: State, recipe: &Recipe, analysis: &Analysis) -> Arc<Cost> {
         let compute = || Arc::new(cost(recipe, &analysis.make_up, &self.list));
         Arc::clone(self.of_recipe.get((state, self.changes), compute))
+    }
+
+    /// The list, and how often it has changed.
+    pub(super) fn list(&self) -> (&PriceList, u64) {
+        (&self.list, self.changes)
+    }
+
+    /// What a proposed recipe costs; answers are counted.
+    pub(super) fn cost_of_answer(&mut self, number: u64, recipe: &Recipe, analysis: &Analysis) -> Arc<Cost> {
+        let compute = || Arc::new(cost(recipe, &analysis.make_up, &self.list));
+        Arc::clone(self.of_answer.get((number, self.changes), compute))
     }
 
     /// What the pinned state costs.

@@ -14,19 +14,18 @@ use super::{App, State};
 use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Revision};
-use crate::production::price_list::PriceList;
-use crate::recipe::Recipe;
+use crate::production::cost::Cost;
 use crate::reformulate::{Problem, Target};
 use crate::ui::files::{Asking, file_name};
-use crate::ui::targets::{Asked, Targets, Worked, work};
+use crate::ui::targets::{Asked, Rows, Targets, Worked, work};
 use crate::ui::text;
 use crate::ui::view::{Focus, Pin};
 
 /// Seconds after which one sees that an answer is on its way.
 const LATE: f64 = 0.2;
 
-/// What a worker was given: which state of which document, what is asked of it, and with which state of the prices.
-type Task = (State, Asked, u64);
+/// What a worker was given: which state of which document, which prices, and what is asked.
+type Task = (State, u64, Asked);
 
 /// The worker, and what it is at.
 #[derive(Debug, Default)]
@@ -57,6 +56,7 @@ impl Drop for Running {
 pub(super) struct ShownAnswer {
     pub(super) document: Arc<Document>,
     pub(super) analysis: Arc<Analysis>,
+    pub(super) cost: Arc<Cost>,
     /// The present state, as the ghost behind it.
     pub(super) present: Pin,
     /// A key of memos that no document and no other answer has.
@@ -102,10 +102,10 @@ impl App {
     /// Takes the answer of the worker when it is there, and gives it the next task when something else is asked.
     pub(super) fn work_on_targets(&mut self, ctx: &Context) {
         let state = self.state();
+        let (prices, changes) = self.prices.list();
         let Some(targets) = &mut self.view.targets else { return };
         let time = ctx.input(|input| input.time);
-        let prices = self.prices.changes();
-        let is_task = |task: &Task| task.0 == state && task.1 == targets.asked && task.2 == prices;
+        let is_task = |task: &Task| task.0 == state && task.1 == changes && task.2 == targets.asked;
         if let Some(running) = &self.worker.running {
             match running.answer.try_recv() {
                 Ok(worked) => {
@@ -125,13 +125,13 @@ impl App {
         if targets.is_current {
             self.worker.running = None;
         } else if !is_at_it {
-            let task = (state, targets.asked.clone(), prices);
+            let task = (state, changes, targets.asked.clone());
             self.worker.answers += 1;
             // The one before is told to stop.
             self.worker.running = None;
-            let recipe = &self.open.document().recipe;
-            let running = start(ctx, task, self.worker.answers, (recipe, self.prices.list()), time);
-            self.worker.running = running;
+            let (problem, rows) = targets.asked.problem(&self.open.document().recipe, prices);
+            let running = start(ctx, task, (self.worker.answers, problem, rows), time);
+            self.worker.running = Some(running);
         }
         let late = self.worker.running.as_ref().map(|running| LATE - (time - running.since));
         targets.is_late = late.is_some_and(|left| left <= 0.0);
@@ -150,10 +150,11 @@ impl App {
         let at = self.view.at;
         let key = (number, at.0.to_bits());
         let analysis = Arc::clone(self.answer_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
+        let cost = self.prices.cost_of_answer(number, &document.recipe, &analysis);
         // Counted from the other end than documents and pins.
         let number = u64::MAX - number;
         let present = Pin { number, document: Arc::clone(self.document()), analysis: self.analysis() };
-        Some(ShownAnswer { document, analysis, present, key: (number, self.open.revision()) })
+        Some(ShownAnswer { document, analysis, cost, present, key: (number, self.open.revision()) })
     }
 
     /// Makes the answer the recipe, in one step.
@@ -189,15 +190,7 @@ impl App {
 }
 
 /// Starts a worker; where the system has no thread for it, the work is done at once.
-fn start(
-    ctx: &Context,
-    task: Task,
-    number: u64,
-    (recipe, prices): (&Recipe, &PriceList),
-    since: f64,
-) -> Option<Running> {
-    let (problem, rows) = task.1.problem(recipe);
-    let problem = Problem { prices: prices.clone(), ..problem };
+fn start(ctx: &Context, task: Task, (number, problem, rows): (u64, Problem, Rows), since: f64) -> Running {
     let stop = Arc::new(AtomicBool::new(false));
     let (sender, answer) = channel();
     let of_thread = (Arc::clone(&stop), ctx.clone(), sender.clone(), problem.clone(), rows.clone());
@@ -215,5 +208,5 @@ fn start(
         let _ = sender.send(work(number, problem, rows, &|| false));
         ctx.request_repaint();
     }
-    Some(Running { task, since, stop, answer })
+    Running { task, since, stop, answer }
 }

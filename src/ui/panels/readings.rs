@@ -93,7 +93,7 @@ pub struct PlotMemos {
 
 /// The recipe, and what the readings show of it: the same, or the recipe that is proposed. With the keys of their states.
 #[derive(Clone, Copy)]
-struct Shown<'a> {
+struct Scenes<'a> {
     scene: &'a Scene<'a>,
     shown: &'a Scene<'a>,
     key: (u64, Revision),
@@ -109,7 +109,7 @@ pub fn readings_ui(
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
-    let shown = Shown { scene, shown, key };
+    let scenes = Scenes { scene, shown, key };
     let (size, columns) = arrangement(ui.available_width(), view.targets.is_some());
     view.shows_every_reading = columns.is_some();
     Panel::right("readings")
@@ -121,7 +121,7 @@ pub fn readings_ui(
             let place = ui.available_rect_before_wrap();
             let ui = &mut ui.new_child(egui::UiBuilder::new().max_rect(place));
             if let Some(columns) = columns {
-                side_by_side_ui(ui, columns, shown, view, memos, actions);
+                side_by_side_ui(ui, columns, scenes, view, memos, actions);
                 return;
             }
             view.shown_anew = None;
@@ -140,7 +140,7 @@ pub fn readings_ui(
             }
             ui.add_space(space::NEAR);
             let in_front = [view.reading];
-            column_ui(ui, &in_front, None, true, shown, view, memos, actions);
+            column_ui(ui, &in_front, None, true, scenes, view, memos, actions);
         });
 }
 
@@ -168,7 +168,7 @@ fn beside_each_other(width: f32, columns: f32) -> Option<f32> {
 fn side_by_side_ui(
     ui: &mut Ui,
     arranged: Columns,
-    shown: Shown<'_>,
+    scenes: Scenes<'_>,
     view: &mut View,
     memos: &mut PlotMemos,
     actions: &mut Vec<Action>,
@@ -179,7 +179,7 @@ fn side_by_side_ui(
             // Columns justify their text; sentences are easier to read with a ragged edge.
             ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
                 ui.add_space(space::NEAR);
-                column_ui(ui, readings, Some(place), place == on_keys, shown, view, memos, actions);
+                column_ui(ui, readings, Some(place), place == on_keys, scenes, view, memos, actions);
             });
         }
     });
@@ -248,7 +248,7 @@ fn column_ui(
     readings: &[Reading],
     place: Option<usize>,
     is_on_keys: bool,
-    shown: Shown<'_>,
+    scenes: Scenes<'_>,
     view: &mut View,
     memos: &mut PlotMemos,
     actions: &mut Vec<Action>,
@@ -275,9 +275,9 @@ fn column_ui(
             }
             let top = ui.cursor().top();
             if *reading == Reading::Targets {
-                targets::targets_ui(ui, shown.scene, view, actions);
+                targets::targets_ui(ui, scenes.scene, view, actions);
             } else {
-                reading_ui(ui, *reading, shown.shown, view, memos, shown.key, actions);
+                reading_ui(ui, *reading, scenes.shown, view, memos, scenes.key, actions);
             }
             let drawn = ui.min_rect().bottom() - top;
             ui.data_mut(|data| data.insert_temp(height, drawn));
@@ -411,8 +411,9 @@ mod tests {
 
     #[test]
     fn every_reading_is_legible_and_the_sheet_keeps_its_room() {
-        for width in (0..1000_u16).map(|step| 10.0 * f32::from(step)) {
-            let (size, columns) = arrangement(width, false);
+        let widths = || (0..1000_u16).map(|step| 10.0 * f32::from(step));
+        for (width, has_targets) in widths().flat_map(|width| [(width, false), (width, true)]) {
+            let (size, columns) = arrangement(width, has_targets);
             let Some(columns) = columns else {
                 assert!((NARROWEST..=WIDEST).contains(&size), "{width}: {size}");
                 continue;
@@ -433,6 +434,11 @@ mod tests {
     fn every_arrangement_has_every_reading_once_in_its_order() {
         for columns in SIDE_BY_SIDE {
             let all: Vec<Reading> = columns.iter().copied().flatten().copied().collect();
+            assert_eq!(all, Reading::ALL);
+        }
+        for columns in BESIDE_TARGETS {
+            let mut all: Vec<Reading> = columns.iter().copied().flatten().copied().collect();
+            assert_eq!(all.remove(0), Reading::Targets, "in front of the others");
             assert_eq!(all, Reading::ALL);
         }
     }

@@ -99,7 +99,9 @@ impl<'a> FindingCard<'a> {
         let width = ui.available_width();
         let text_left = Self::PADDING + Self::MARK + 12.0;
         let action = self.action.map(|action| paint::one_line(ui, action, theme::body(), palette.accent, width / 3.0));
-        let action_width = action.as_ref().map_or(0.0, |action| action.size().x + space::GROUP);
+        // Beside the words, or under them where the other one stands there.
+        let action_width =
+            action.as_ref().filter(|_| self.below.is_none()).map_or(0.0, |action| action.size().x + space::GROUP);
         let text_width = (width - text_left - Self::PADDING - action_width).max(60.0);
         let title = paint::wrapped(ui, with_units(self.title), theme::body_bold(), palette.text, text_width);
         let detail =
@@ -132,7 +134,8 @@ impl<'a> FindingCard<'a> {
 
         let mut action_clicked = false;
         if let (Some(galley), Some(action)) = (action, self.action) {
-            let centre = pos2(rect.right() - Self::PADDING - galley.size().x / 2.0, rect.center().y);
+            let middle = if self.below.is_some() { rect.bottom() - Self::PADDING - 8.0 } else { rect.center().y };
+            let centre = pos2(rect.right() - Self::PADDING - galley.size().x / 2.0, middle);
             let size = vec2(galley.size().x + 12.0, space::TARGET + 2.0);
             let target = Rect::from_center_size(centre, size);
             action_clicked = self.action_ui(ui, (target, "action"), galley, action);

@@ -167,7 +167,7 @@ fn the_passion_fruit_ganache_keeps_longer_and_still_cuts() {
         assert_eq!(amount(window.recipe()), amount(&saved), "{locked}");
     }
     let together = |recipe: &Recipe| recipe.weighed().0;
-    assert!((together(window.recipe()) - together(&saved)).abs() < 0.01, "the batch stays");
+    assert!((together(window.recipe()) - together(&saved)).abs() <= 0.5, "the batch stays, but for the scale");
     assert!(window.ingredients().iter().any(|name| name.starts_with("Sorbitol")));
     let analysis = window.state_mut().analysis();
     let mass = Mass::new(window.recipe(), &analysis.make_up.bowl);

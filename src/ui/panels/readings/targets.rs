@@ -22,33 +22,58 @@ pub(super) fn targets_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, action
     answer::outcome_ui(ui, &mut targets, view.sign, actions);
     asked::asked_ui(ui, scene, &mut targets, view);
     answer::amounts_ui(ui, scene, &targets, view);
+    answer::notes_ui(ui, &targets, view.sign);
     limits::limits_ui(ui, scene, &mut targets, view.sign);
     answer::effects_ui(ui, scene, &mut targets, view);
     view.targets = Some(targets);
 }
 
-/// A cell for a number of this reading; gives it once it is meant.
+/// What was typed into a cell and is meant.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Typed {
+    /// Nothing yet.
+    Nothing,
+    /// The number was taken away.
+    Emptied,
+    /// This number.
+    Number(f64),
+}
+
+/// Whether a cell may be left empty.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Empty {
+    IsRefused,
+    IsMeant,
+}
+
+impl Typed {
+    fn number(self) -> Option<f64> {
+        if let Self::Number(number) = self { Some(number) } else { None }
+    }
+}
+
+/// A cell for a number of this reading, which may be empty where that means something; gives it once it is meant.
 ///
 /// Not while it is typed: on the way to "0.85" stands "0", which contradicts everything.
 fn number_ui(
     ui: &mut Ui,
     (id, name, width): (egui::Id, &str, f32),
-    (now, sign): (Option<f64>, DecimalSign),
+    (now, empty, sign): (Option<f64>, Empty, DecimalSign),
     units: &[&str],
     explanation: impl FnOnce() -> Explanation,
-) -> Option<Option<f64>> {
+) -> Typed {
     let shown = now.map_or_else(String::new, |now| typed(now, sign));
     let parse = |text: &str| {
-        if text.trim().is_empty() && now.is_none() {
-            return Ok(None);
+        if text.trim().is_empty() && empty == Empty::IsMeant {
+            return Ok(Typed::Emptied);
         }
-        number_with_unit(text, units).map(Some)
+        number_with_unit(text, units).map(Typed::Number)
     };
     let output = NumberCell::new(id, name, &shown, &parse).width(width).framed().forgetting().ui(ui);
     explain_at_rest(&output.response, explanation);
     match output.event {
-        NumberEvent::Committed(value) => Some(value),
-        NumberEvent::Nothing | NumberEvent::Typing(_) | NumberEvent::Cancelled => None,
+        NumberEvent::Committed(typed) => typed,
+        NumberEvent::Nothing | NumberEvent::Typing(_) | NumberEvent::Cancelled => Typed::Nothing,
     }
 }
 

@@ -4,7 +4,7 @@ use egui::{Label, RichText, TextWrapMode, Ui};
 
 use crate::number::{DecimalSign, fixed};
 use crate::recipe::LineId;
-use crate::reformulate::{Impossible, Measured, Move, Outcome, Place, ProblemError};
+use crate::reformulate::{Answer, Impossible, Measured, Move, Outcome, Place, ProblemError};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{ReformulationWords, amount, decimals, measured, sentence, unit};
 use crate::ui::command::Command;
@@ -75,10 +75,22 @@ fn told_ui(ui: &mut Ui, targets: &mut Targets, worked: &Worked, sign: DecimalSig
         Ok(Outcome::Unchanged(_)) => {
             quiet_ui(ui, "Add a target below, or choose “make this a target” on a finding under the sheet.");
         }
-        Ok(Outcome::Changed(answer)) => quiet_ui(ui, &words.summary(answer)),
+        Ok(Outcome::Changed(answer)) => quiet_ui(ui, &in_short(answer, &words)),
         Ok(Outcome::Impossible(why)) => impossible_ui(ui, targets, worked, why, &words),
         Ok(Outcome::Stopped) => quiet_ui(ui, "Ask for less, or allow an ingredient in that makes it easier."),
         Err(error) => quiet_ui(ui, &problem_words(error, sign)),
+    }
+}
+
+/// How much changes; the amounts stand below.
+fn in_short(answer: &Answer, words: &ReformulationWords<'_>) -> String {
+    let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
+    let moved: Vec<&Move> = answer.moves.iter().filter(|moved| moved.before != moved.after).collect();
+    let count =
+        if moved.len() == 1 { "1 amount changes".to_owned() } else { format!("{} amounts change", moved.len()) };
+    match moved.iter().max_by(|left, right| by(left).total_cmp(&by(right))) {
+        Some(most) => format!("{count}, most of all {}.", words.moved(most)),
+        None => "Nothing changes.".to_owned(),
     }
 }
 
@@ -211,7 +223,7 @@ pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view
         is_total: true,
         ..BeforeAfterRow::default()
     });
-    let subtitle = "and what moves each line most";
+    let subtitle = if is_good(worked) { "and what moves each line most" } else { "of the recipe that comes nearest" };
     Card::new().title("Amounts before and after").subtitle(subtitle).ui(ui, |ui| {
         for (idx, response) in before_after_rows_ui(ui, &rows).iter().enumerate() {
             let moved = moves.get(idx);
@@ -224,6 +236,22 @@ pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view
                 Some(_) => explanations::proposed_amount(sign),
                 None => explanations::proposed_total(),
             });
+        }
+    });
+}
+
+/// What there is to say about the answer before it is made.
+pub(super) fn notes_ui(ui: &mut Ui, targets: &Targets, sign: DecimalSign) {
+    let Some(worked) = targets.worked.as_ref().filter(|worked| worked.document.is_some()) else { return };
+    let Some(answer) = worked.answer() else { return };
+    let notes = ReformulationWords::new(&worked.problem, sign).notes(answer);
+    if notes.is_empty() {
+        return;
+    }
+    Card::new().title("Before you make it").ui(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = space::TIGHT;
+        for note in &notes {
+            quiet_ui(ui, note);
         }
     });
 }

@@ -2,6 +2,7 @@
 
 use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
+use super::Empty;
 use crate::analysis::parts::Group;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed};
@@ -11,7 +12,7 @@ use crate::report::words::capital;
 use crate::report::words::reformulation::{decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
-use crate::ui::targets::{AskedTarget, Targets, target_at_present};
+use crate::ui::targets::{AskedTarget, Targets, figure_now, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
 use crate::ui::widgets::fold::Fold;
@@ -141,8 +142,8 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     let cell = |ui: &mut Ui, id: Id, which: &str, now: f64| {
         let name = format!("{name}, {which}");
         let explanation = || explanations::bound(of, sign);
-        let value = super::number_ui(ui, (id, &name, CELL), (Some(now), sign), units, explanation);
-        value.flatten()
+        let value = super::number_ui(ui, (id, &name, CELL), (Some(now), Empty::IsRefused, sign), units, explanation);
+        value.number()
     };
     if !unit.is_empty() {
         ui.label(theme::quiet(ui, unit));
@@ -248,8 +249,7 @@ fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
 /// Of what is not asked for, where it lies now.
 fn not_asked(scene: &Scene<'_>, target: &Target, sign: DecimalSign) -> String {
     let of = target.of;
-    let figure = scene.mass().figure(of);
-    match figure {
+    match figure_now(of, scene) {
         Some(figure) if target.is_met_by(figure) => format!("not asked for · now {}", value(of, figure.value, sign)),
         Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, sign)),
         None => "not asked for · not known".to_owned(),
@@ -288,14 +288,13 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View) {
     let mut chosen = None;
     menu_button(ui, words, 0.0, |ui| {
         ui.set_min_width(190.0);
-        let mass = scene.mass();
         let asked = &targets.asked.targets;
         let mut entry_ui = |ui: &mut Ui, of: Measured| {
             let is_asked = asked.iter().any(|row| row.target.of == of);
             let reason = if is_asked {
                 Some("It stands in the list")
-            } else if mass.figure(of).is_none() {
-                Some("This recipe has no such figure, or a part of it is not known")
+            } else if figure_now(of, scene).is_none() {
+                Some("This recipe has no such figure, or a part of it is not known, such as a price")
             } else {
                 None
             };

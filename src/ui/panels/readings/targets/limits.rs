@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use egui::{Align, Id, Key, Label, Layout, RichText, TextEdit, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
+use super::{Empty, Typed};
 use crate::analysis::remedy::Names;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, shortest};
@@ -136,8 +137,14 @@ fn rule_ui(
         if let Some(value) = value {
             ui.label(theme::quiet(ui, unit));
             let label = format!("{named}, {}", rule_words(limit.rule));
-            let typed = super::number_ui(ui, (id, &label, CELL), (Some(value), sign), units, explanations::limit);
-            if let Some(typed) = typed.flatten().filter(|typed| *typed >= 0.0) {
+            let typed = super::number_ui(
+                ui,
+                (id, &label, CELL),
+                (Some(value), Empty::IsRefused, sign),
+                units,
+                explanations::limit,
+            );
+            if let Some(typed) = typed.number().filter(|typed| *typed >= 0.0) {
                 limit.rule = with_value(limit.rule, typed);
             }
         }
@@ -224,9 +231,12 @@ fn allowed_ui(ui: &mut Ui, targets: &mut Targets, sign: DecimalSign) {
             let id = Id::unique(("most of an allowed ingredient", *number));
             let label = format!("{named}, at most, grams");
             let most = allowed.most.map(|most| most.0);
-            let typed = super::number_ui(ui, (id, &label, CELL), (most, sign), GRAMS, explanations::allowance);
-            if let Some(typed) = typed {
-                allowed.most = typed.filter(|most| *most > 0.0).map(Grams);
+            let typed =
+                super::number_ui(ui, (id, &label, CELL), (most, Empty::IsMeant, sign), GRAMS, explanations::allowance);
+            match typed {
+                Typed::Nothing => {}
+                Typed::Emptied => allowed.most = None,
+                Typed::Number(most) => allowed.most = Some(Grams(most)).filter(|most| most.0 > 0.0),
             }
             ui.label(theme::quiet(
                 ui,
