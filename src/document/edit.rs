@@ -415,12 +415,12 @@ mod tests {
         let edit = Edit::Reformulate {
             // The locked line is named with what it has.
             amounts: vec![(lines[0], grams(380.0)), (lines[1], grams(200.0)), (lines[2], grams(30.0))],
-            added: vec![(ingredient("dextrose"), grams(40.0))],
+            added: vec![(ingredient("dextrose-monohydrate"), grams(40.0))],
         };
         assert_eq!(open.apply(edit), Ok(()));
         assert_eq!(amounts(&open), [380.0, 200.0, 30.0, 40.0]);
         let last = open.document().recipe.lines.last().map(|line| (line.ingredient.id.clone(), line.id));
-        assert!(last.is_some_and(|(id, line)| id == "dextrose" && !lines.contains(&line)));
+        assert!(last.is_some_and(|(id, line)| id == "dextrose-monohydrate" && !lines.contains(&line)));
         assert_eq!(open.undo_label(), Some("reformulate"));
         open.undo();
         assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
@@ -437,7 +437,7 @@ mod tests {
         assert_eq!(open.apply(with_locked), Err(EditError::Locked));
         let of_another = Edit::Reformulate {
             amounts: vec![(first, grams(1.0)), (LineId(99), grams(1.0))],
-            added: vec![(ingredient("dextrose"), grams(1.0))],
+            added: vec![(ingredient("dextrose-monohydrate"), grams(1.0))],
         };
         assert_eq!(open.apply(of_another), Err(EditError::NoSuchLine));
         assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
