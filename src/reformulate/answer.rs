@@ -371,15 +371,29 @@ fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
             }
             let explained: f64 = pulls.iter().map(|pull| pull.by.0).sum();
             let room = Grams(moved - explained);
-            match pulls.iter_mut().find(|pull| pull.member == Member::Total) {
+            let member = makes_room_for(model, idx);
+            match pulls.iter_mut().find(|pull| pull.member == member) {
                 Some(pull) => pull.by += room,
-                None => pulls.push(Pull { member: Member::Total, by: room }),
+                None => pulls.push(Pull { member, by: room }),
             }
             pulls.retain(|pull| pull.by.0.abs() > LEAST);
             pulls.sort_by(|left, right| right.by.0.abs().total_cmp(&left.by.0.abs()));
             pulls
         })
         .collect()
+}
+
+/// What takes the part of a move that no target asked for: a pack or a proportion of the line, or else the total, by which a
+/// line makes room for the others.
+fn makes_room_for(model: &Model, line: usize) -> Member {
+    use super::problem::Rule;
+    let place = model.places[line];
+    let of_line = model.problem.limits.iter().position(|limit| match limit.rule {
+        Rule::InPacks(_) => limit.place == place,
+        Rule::TimesOther { other, .. } => limit.place == place || other == place,
+        Rule::Locked | Rule::AtLeast(_) | Rule::AtMost(_) => false,
+    });
+    of_line.map_or(Member::Total, Member::Limit)
 }
 
 /// An amount below this share of its scale has come to its end at nought.

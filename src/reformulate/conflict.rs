@@ -2,6 +2,7 @@
 
 use super::descent::{Aim, Descent, NoRest, Weight};
 use super::model::{Member, Model};
+use super::whole::{in_those_packs, limits_in_packs};
 
 /// Things asked for that contradict each other: drop any one of them, and the others can be had.
 #[derive(Clone, Debug, PartialEq)]
@@ -87,6 +88,8 @@ fn least_missed_from(
 /// first.
 pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Contradiction, NoRest> {
     let mut order = model.members();
+    // Whole packs are no constraint of the descent.
+    order.extend(limits_in_packs(model).map(|pack| Member::Limit(pack.limit)));
     order.retain(|member| !is_wish(model, *member));
     order.sort_by_key(|member| match member {
         Member::Allowance(_) => 0,
@@ -98,13 +101,15 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     let targets = order.iter().position(|member| matches!(member, Member::Target(_))).unwrap_or(order.len());
     order[targets..].reverse();
     // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
-    let is_had = |found: Result<(Vec<f64>, f64), NoRest>| match found {
-        Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        found => Ok(found.is_ok_and(|(_, missed)| missed <= IMPOSSIBLE)),
-    };
     let none = vec![0.0; model.before.len()];
-    let by_one = |members: &[Member]| is_had(least_missed_from(model, &none, |one| members.contains(&one), is_stopped));
-    let by_all = |members: &[Member]| is_had(least_missed(model, |one| members.contains(&one), is_stopped));
+    let is_had = |found: Result<(Vec<f64>, f64), NoRest>, members: &[Member]| match found {
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        Ok((changes, missed)) if missed <= IMPOSSIBLE => fits_packs(model, members, &changes, is_stopped),
+        _ => Ok(false),
+    };
+    let by_one =
+        |members: &[Member]| is_had(least_missed_from(model, &none, |one| members.contains(&one), is_stopped), members);
+    let by_all = |members: &[Member]| is_had(least_missed(model, |one| members.contains(&one), is_stopped), members);
     let mut left = irreducible(&order, by_one)?;
     if by_all(&left)? {
         left = irreducible(&order, by_all)?;
@@ -119,6 +124,46 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     });
     let members = left.iter().map(|&member| Ok((member, nearest_to(model, member, &left, is_stopped)?)));
     Ok(Contradiction { members: members.collect::<Result<_, NoRest>>()? })
+}
+
+/// Whether what some members ask for can also be had in the whole packs that they ask for.
+fn fits_packs(
+    model: &Model,
+    members: &[Member],
+    changes: &[f64],
+    is_stopped: &dyn Fn() -> bool,
+) -> Result<bool, NoRest> {
+    let is_asked = |limit: usize| members.contains(&Member::Limit(limit));
+    if !limits_in_packs(model).any(|pack| is_asked(pack.limit)) {
+        return Ok(true);
+    }
+    let descent = holding(model, None, members, is_stopped);
+    let found =
+        descent.run(Aim::Misses, changes).and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, is_asked));
+    match found {
+        Ok(_) => Ok(true),
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        Err(NoRest::Impossible | NoRest::Failed) => Ok(false),
+    }
+}
+
+/// A descent in which some members hold, one may be missed at a cost, and the others do not count.
+fn holding<'a>(
+    model: &'a Model<'a>,
+    missed: Option<Member>,
+    held: &[Member],
+    is_stopped: &'a dyn Fn() -> bool,
+) -> Descent<'a> {
+    let mut descent = Descent::new(model, is_stopped);
+    let weighed = descent.weights.iter_mut().zip(&model.constraints);
+    for (weight, constraint) in weighed.filter(|(_, constraint)| !constraint.is_given) {
+        *weight = match constraint.member {
+            this if Some(this) == missed => Weight::Costs(ALIKE),
+            other if held.contains(&other) => Weight::Holds { up_to: IMPOSSIBLE },
+            _ => Weight::Off,
+        };
+    }
+    descent
 }
 
 /// What is left when one after the other is left out, as long as the rest cannot be had.
@@ -152,16 +197,11 @@ fn nearest_to(
         Err(NoRest::Stopped) => return Err(NoRest::Stopped),
         Err(NoRest::Impossible | NoRest::Failed) => vec![0.0; model.before.len()],
     };
-    let mut descent = Descent::new(model, is_stopped);
-    let weighed = descent.weights.iter_mut().zip(&model.constraints);
-    for (weight, constraint) in weighed.filter(|(_, constraint)| !constraint.is_given) {
-        *weight = match constraint.member {
-            this if this == member => Weight::Costs(ALIKE),
-            other if others.contains(&other) => Weight::Holds { up_to: IMPOSSIBLE },
-            _ => Weight::Off,
-        };
-    }
-    match descent.run(Aim::Misses, &start) {
+    let descent = holding(model, Some(member), &others, is_stopped);
+    let found = descent
+        .run(Aim::Misses, &start)
+        .and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, |limit| others.contains(&Member::Limit(limit))));
+    match found {
         Ok(rest) => Ok(model.amounts(&rest.changes)),
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
         // No way leads on from there.

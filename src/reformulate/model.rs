@@ -15,7 +15,7 @@ use crate::units::Grams;
 pub const LEAST_SCALE: f64 = 0.02;
 
 /// A total that is free stays above this share of the batch.
-const LEAST_TOTAL: f64 = 0.1;
+const LEAST_TOTAL: f64 = 1e-3;
 
 /// What has to hold, and who asked for it.
 #[derive(Clone, Debug, PartialEq)]

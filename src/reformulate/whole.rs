@@ -15,7 +15,20 @@ const WHOLE: f64 = 1e-5;
 /// Branch and bound: of the pack that is furthest from whole, once no more than the whole packs below, once no less than those
 /// above.
 pub(super) fn in_packs(descent: &Descent, aim: Aim, start: Rest) -> Result<Rest, NoRest> {
-    let packs = packs(descent.model);
+    in_those_packs(descent, aim, start, |_| true)
+}
+
+/// The same of some of the packs, told by the places of their limits.
+pub(super) fn in_those_packs(
+    descent: &Descent,
+    aim: Aim,
+    start: Rest,
+    is_asked: impl Fn(usize) -> bool,
+) -> Result<Rest, NoRest> {
+    let packs: Vec<(usize, f64)> = limits_in_packs(descent.model)
+        .filter(|pack| is_asked(pack.limit))
+        .map(|pack| (pack.line, pack.grams))
+        .collect();
     if packs.is_empty() {
         return Ok(start);
     }
@@ -61,13 +74,31 @@ pub(super) fn in_packs(descent: &Descent, aim: Aim, start: Rest) -> Result<Rest,
     best.map(|(_, rest)| rest).ok_or(NoRest::Impossible)
 }
 
+/// Something that comes in whole packs.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pack {
+    /// The place of the limit that says so.
+    pub limit: usize,
+    /// Which amount.
+    pub line: usize,
+    /// What a pack weighs, g.
+    pub grams: f64,
+}
+
+/// What comes in whole packs.
+pub(super) fn limits_in_packs<'a>(model: &'a Model<'_>) -> impl Iterator<Item = Pack> + 'a {
+    model.problem.limits.iter().enumerate().filter_map(|(limit, asked)| match asked.rule {
+        Rule::InPacks(pack) => {
+            let line = model.places.iter().position(|place| *place == asked.place)?;
+            Some(Pack { limit, line, grams: pack.0 })
+        }
+        _ => None,
+    })
+}
+
 /// What comes in whole packs, with the pack in g.
 pub(super) fn packs(model: &Model) -> Vec<(usize, f64)> {
-    let of_limit = |limit: &super::problem::Limit| match limit.rule {
-        Rule::InPacks(pack) => model.places.iter().position(|place| *place == limit.place).map(|idx| (idx, pack.0)),
-        _ => None,
-    };
-    model.problem.limits.iter().filter_map(of_limit).collect()
+    limits_in_packs(model).map(|pack| (pack.line, pack.grams)).collect()
 }
 
 /// Whether what comes in packs comes in whole ones.

@@ -12,8 +12,8 @@ use crate::ingredient::{Category, Ingredient};
 use crate::production::price_list::PriceList;
 use crate::recipe::{LineId, Quantity, Recipe};
 use crate::reformulate::{
-    Allowed, Answer, Bound, Change, Figure, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached,
-    Rule, Scale, Target, measured::Mass, reformulate, sensitivities,
+    Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
+    Scale, Target, measured::Mass, reformulate, sensitivities,
 };
 use crate::report::words::reformulation::{SEASONING, decimals};
 use crate::units::Grams;
@@ -269,19 +269,10 @@ fn is_seasoning(category: Category) -> bool {
     SEASONING.contains(&category)
 }
 
-/// What a result is now; `None` where it is not known or where the recipe has none.
-#[must_use]
-pub fn figure_now(of: Measured, scene: &Scene<'_>) -> Option<Figure> {
-    let money = || f64::try_from(scene.costs.now?.totals()?.batch).ok();
-    let mass = Mass::new(&scene.document.recipe, &scene.analysis.make_up.bowl);
-    let mass = if of == Measured::Cost { mass.with_money(money()) } else { mass };
-    mass.figure(of)
-}
-
 /// A target for a result that was chosen from a list: where it lies now, so that nothing changes before it is typed.
 #[must_use]
 pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
-    let figure = figure_now(of, scene)?;
+    let figure = scene.mass().figure(of)?;
     let scale = 10_f64.powi(decimals(of).cast_signed());
     let is_lower = matches!(of, Measured::SolidFat(_) | Measured::FormVLimit | Measured::CocoaButterInFat);
     let bound = if is_lower {

@@ -5,6 +5,8 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use rust_decimal::prelude::ToPrimitive as _;
+
 use super::command::Command;
 use super::explanations::emulsion::Phase;
 use super::files::PlotForm;
@@ -21,6 +23,7 @@ use crate::number::DecimalSign;
 use crate::production::cost::Cost;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::Target;
+use crate::reformulate::measured::Mass;
 use crate::report::figures::PlotName;
 use crate::report::words::FindingWords;
 use crate::units::{Celsius, Grams};
@@ -206,6 +209,15 @@ pub struct Costs<'a> {
     pub pinned: Option<&'a Cost>,
     /// Why the user's price list cannot be used.
     pub problem: Option<&'a str>,
+}
+
+impl Scene<'_> {
+    /// The mass that can be asked for its figures, its cost among them.
+    #[must_use]
+    pub fn mass(&self) -> Mass<'_> {
+        let money = self.costs.now.and_then(Cost::totals).and_then(|totals| totals.batch.to_f64());
+        Mass::new(&self.document.recipe, &self.analysis.make_up.bowl).with_money(money)
+    }
 }
 
 impl Pin {

@@ -51,15 +51,20 @@ impl Prices {
         self.problem.as_deref()
     }
 
+    /// The list.
+    pub(super) fn list(&self) -> &PriceList {
+        &self.list
+    }
+
+    /// Counts its changes: what was computed with another number is out of date.
+    pub(super) fn changes(&self) -> u64 {
+        self.changes
+    }
+
     /// What a state of the document costs.
     pub(super) fn cost(&mut self, state: State, recipe: &Recipe, analysis: &Analysis) -> Arc<Cost> {
         let compute = || Arc::new(cost(recipe, &analysis.make_up, &self.list));
         Arc::clone(self.of_recipe.get((state, self.changes), compute))
-    }
-
-    /// The list, and how often it has changed.
-    pub(super) fn list(&self) -> (&PriceList, u64) {
-        (&self.list, self.changes)
     }
 
     /// What a proposed recipe costs; answers are counted.

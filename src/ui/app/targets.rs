@@ -102,7 +102,7 @@ impl App {
     /// Takes the answer of the worker when it is there, and gives it the next task when something else is asked.
     pub(super) fn work_on_targets(&mut self, ctx: &Context) {
         let state = self.state();
-        let (prices, changes) = self.prices.list();
+        let (prices, changes) = (self.prices.list(), self.prices.changes());
         let Some(targets) = &mut self.view.targets else { return };
         let time = ctx.input(|input| input.time);
         let is_task = |task: &Task| task.0 == state && task.1 == changes && task.2 == targets.asked;

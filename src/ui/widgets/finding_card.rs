@@ -99,11 +99,13 @@ impl<'a> FindingCard<'a> {
         let width = ui.available_width();
         let text_left = Self::PADDING + Self::MARK + 12.0;
         let action = self.action.map(|action| paint::one_line(ui, action, theme::body(), palette.accent, width / 3.0));
-        // Beside the words, or under them where the other one stands there.
+        // Beside the words, or only beside the title where the other one stands under them.
         let action_width =
             action.as_ref().filter(|_| self.below.is_none()).map_or(0.0, |action| action.size().x + space::GROUP);
         let text_width = (width - text_left - Self::PADDING - action_width).max(60.0);
-        let title = paint::wrapped(ui, with_units(self.title), theme::body_bold(), palette.text, text_width);
+        let beside_title = action.as_ref().filter(|_| self.below.is_some());
+        let title_width = text_width - beside_title.map_or(0.0, |action| action.size().x + space::GROUP);
+        let title = paint::wrapped(ui, with_units(self.title), theme::body_bold(), palette.text, title_width.max(60.0));
         let detail =
             self.detail.map(|detail| paint::wrapped(ui, with_units(detail), theme::body(), palette.quiet, text_width));
         let text_height = title.size().y + detail.as_ref().map_or(0.0, |detail| detail.size().y + 2.0);
@@ -134,7 +136,7 @@ impl<'a> FindingCard<'a> {
 
         let mut action_clicked = false;
         if let (Some(galley), Some(action)) = (action, self.action) {
-            let middle = if self.below.is_some() { rect.bottom() - Self::PADDING - 8.0 } else { rect.center().y };
+            let middle = if self.below.is_some() { rect.top() + Self::PADDING + 8.0 } else { rect.center().y };
             let centre = pos2(rect.right() - Self::PADDING - galley.size().x / 2.0, middle);
             let size = vec2(galley.size().x + 12.0, space::TARGET + 2.0);
             let target = Rect::from_center_size(centre, size);

@@ -204,6 +204,22 @@ fn targets_that_contradict_each_other_are_named() {
     assert_relative_eq!(missed, 11.0, max_relative = 1e-4);
 }
 
+/// Water at most 30 % of 1000 g and the sugars in packs of 450 g: 0 or 450 g of each leave 550 g or more of water.
+#[test]
+fn packs_that_stand_in_the_way_are_named() {
+    let at = |idx: u32| Place::Line(LineId(idx));
+    let mut problem = asked(&[water(Bound::AtMost(30.0))]);
+    problem.limits = [1, 2].map(|idx| Limit { place: at(idx), rule: Rule::InPacks(Grams(450.0)) }).to_vec();
+    // 900 g of sugar leave 100 g of water: it can be had.
+    assert_amounts(&grams_after(&changed(&problem)), &[100.0, 450.0, 450.0]);
+    problem.limits[1].rule = Rule::Locked;
+    let why = impossible(&problem);
+    let members: Vec<Member> = why.conflict.iter().map(|one| one.member).collect();
+    assert_eq!(members, [Member::Target(0), Member::Limit(0), Member::Limit(1), Member::Total]);
+    let Reachable::Amount(sugar) = why.conflict[1].reachable else { panic!("{:?}", why.conflict) };
+    assert_relative_eq!(sugar.0, 500.0, max_relative = 1e-3);
+}
+
 /// Water is locked at 400 g of 1000: at most 30 % is not to be had, but with 300 g of it, or with 1333 g in all.
 #[test]
 fn a_lock_that_stands_in_the_way_is_named_with_what_giving_way_would_bring() {

@@ -12,7 +12,7 @@ use crate::report::words::capital;
 use crate::report::words::reformulation::{decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
-use crate::ui::targets::{AskedTarget, Targets, figure_now, target_at_present};
+use crate::ui::targets::{AskedTarget, Targets, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
 use crate::ui::widgets::fold::Fold;
@@ -249,7 +249,7 @@ fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
 /// Of what is not asked for, where it lies now.
 fn not_asked(scene: &Scene<'_>, target: &Target, sign: DecimalSign) -> String {
     let of = target.of;
-    match figure_now(of, scene) {
+    match scene.mass().figure(of) {
         Some(figure) if target.is_met_by(figure) => format!("not asked for · now {}", value(of, figure.value, sign)),
         Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, sign)),
         None => "not asked for · not known".to_owned(),
@@ -293,7 +293,7 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View) {
             let is_asked = asked.iter().any(|row| row.target.of == of);
             let reason = if is_asked {
                 Some("It stands in the list")
-            } else if figure_now(of, scene).is_none() {
+            } else if scene.mass().figure(of).is_none() {
                 Some("This recipe has no such figure, or a part of it is not known, such as a price")
             } else {
                 None
