@@ -273,3 +273,38 @@ fn another_question_forgets_the_list() {
     window.settle();
     assert!(!window.has_text("Praline A: can be done") && window.has_text("The shelf lists 5 recipes in "));
 }
+
+#[test]
+fn looking_through_a_large_folder_can_be_stopped_and_what_was_found_stays() {
+    let mut opening = Opening::new();
+    let folder = opening.folder.path().join("pralines");
+    fs::create_dir(&folder).expect("a folder");
+    for number in 0..400 {
+        let path = folder.join(format!("{number:03}.ron"));
+        save_recipe(&path, &praline(&format!("Praline {number:03}"))).expect("it can be written");
+    }
+    opening.file = Some(folder.join("000.ron"));
+    let mut window = opening.open();
+    ask(&mut window, "almond paste 100");
+    ask_besides(&mut window, "hazelnut oil");
+    window.click("All recipes of pralines");
+    window.get_by_label("Look through them").click();
+    // Frame by frame: the worker asks for one after the other.
+    let since = Instant::now();
+    while !window.has_text("Praline 001: can be done") {
+        assert!(since.elapsed() < Duration::from_secs(20), "{:#?}", window.texts());
+        window.step();
+    }
+    assert!(window.has_text(" of 400 looked at, ") && window.state().is_busy());
+    window.get_by_label("Stop").click();
+    while window.state().is_busy() {
+        assert!(since.elapsed() < Duration::from_secs(40), "it goes on");
+        window.step();
+    }
+    window.run();
+    assert!(window.has_text("Stopped at ") && window.has_text(" of 400. "), "{:#?}", window.texts());
+    assert!(window.has_text("Praline 001: can be done") && !window.has_text("Praline 399"));
+    window.click("Write Praline 001");
+    window.settle();
+    assert!(window.has_text("Praline 001: written"));
+}
