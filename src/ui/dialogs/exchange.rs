@@ -274,7 +274,8 @@ impl Here {
         }
         // For a blink the answer before stays in sight.
         match &self.done {
-            Some((_, Ok(substituted))) => answer_ui(ui, substituted, &asked.ticked(), sign),
+            // What this recipe does not have could not be ticked: nothing is to be said of it.
+            Some((_, Ok(substituted))) => answer_ui(ui, substituted, &[], sign),
             Some((_, Err(why))) => {
                 wrapped_ui(ui, RichText::new(not_worked(why, sign)).color(Palette::of(ui).caution));
             }
