@@ -14,8 +14,11 @@ use crate::units::Grams;
 /// The smallest scale of a line's change, as a share of the batch: an added line has a price too.
 pub const LEAST_SCALE: f64 = 0.02;
 
-/// A total that is free stays above this share of the batch.
-const LEAST_TOTAL: f64 = 1e-3;
+/// A total that is free stays above this share of the batch: in next to nothing every share is nearly had.
+const LEAST_TOTAL: f64 = 0.1;
+
+/// The same where a finished mass is asked for, which says itself how much there is to be.
+const LEAST_TOTAL_ASKED: f64 = 1e-3;
 
 /// What has to hold, and who asked for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,7 +101,9 @@ impl<'a> Model<'a> {
         let mut model =
             Self { problem, places, ingredients, per_gram, before, scales, is_out, constraints: Vec::new() };
         // An empty bowl meets every bound on a share.
-        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -LEAST_TOTAL * batch);
+        let asks_mass = problem.targets.iter().any(|target| target.of == Measured::FinishedMass);
+        let least = if asks_mass { LEAST_TOTAL_ASKED } else { LEAST_TOTAL };
+        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -least * batch);
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
         model.ask_targets(quotients)?;
         if problem.keeps_total {
