@@ -25,7 +25,7 @@ pub mod settings;
 pub mod shelf;
 
 pub use error::{LoadError, SaveError, megabytes};
-pub use files::{FileStamp, LARGEST_FILE, file_stamp, load_recipe, read_text, save_bytes, save_recipe};
+pub use files::{FileStamp, LARGEST_FILE, file_stamp, is_same_file, load_recipe, read_text, save_bytes, save_recipe};
 pub use places::Places;
 pub use price_list::{PriceListError, change_price, load_own_price_list, load_price_list, own_price_list};
 pub use recovery::{Leftover, Recovery};

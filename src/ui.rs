@@ -5,6 +5,7 @@
 //! * [`command`]: everything that can be asked for by name, with its keys.
 //! * [`panels`]: menu bar, shelf, sheet, readings, thermometer, status bar.
 //! * [`dialogs`], [`toast`], [`files`]: what comes and goes.
+//! * [`exchange`]: what is asked of an exchange of an ingredient; [`worker`]: work away from the window.
 //! * [`picture`]: a drawing as PNG.
 //! * [`theme`], [`widgets`], [`plot`]: how it looks.
 //! * [`text`], [`explanations`]: its words.
@@ -13,6 +14,7 @@ pub mod app;
 pub mod clipboard;
 pub mod command;
 pub mod dialogs;
+pub mod exchange;
 pub mod explanations;
 pub mod files;
 pub mod panels;
@@ -26,5 +28,6 @@ pub mod theme;
 pub mod toast;
 pub mod view;
 pub mod widgets;
+pub mod worker;
 
 pub use start::run;

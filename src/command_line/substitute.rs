@@ -14,8 +14,8 @@ use crate::reformulate::Change;
 use crate::reformulate::measured::Measured;
 use crate::reformulate::substitute::{Hold, Others, Substitution};
 use crate::report::json::substitution::{Exchange, report};
-use crate::report::words::substitution::{difference, held, reasons};
-use crate::store::exchange::{Worked, work_out};
+use crate::report::words::substitution::{difference, held, not_worked, reasons};
+use crate::store::exchange::{NotWorked, Worked, work_out};
 use crate::store::list_recipes;
 
 /// Arguments of `substitute`.
@@ -126,7 +126,7 @@ fn text(all: &[Done], looked_at: usize, substitution: &Substitution) -> String {
         let _ = writeln!(out, "\n{} ({}): {verdict}", worked.title, worked.path.display());
         match &worked.result {
             Err(why) => {
-                let _ = writeln!(out, "  {why}");
+                let _ = writeln!(out, "  {}", why_not(why));
             }
             Ok(substituted) => {
                 for sentence in reasons(substituted, sign) {
@@ -147,13 +147,20 @@ fn text(all: &[Done], looked_at: usize, substitution: &Substitution) -> String {
     out
 }
 
+fn why_not(why: &NotWorked) -> String {
+    match why {
+        NotWorked::Load(why) => why.to_string(),
+        NotWorked::Substitution(why) => not_worked(why, DecimalSign::Point),
+    }
+}
+
 fn json(all: &[Done]) -> Result<String, String> {
     let exchanges: Vec<Exchange> = all
         .iter()
         .map(|Done { worked, written }| Exchange {
             file: worked.path.display().to_string(),
             recipe: &worked.title,
-            result: worked.result.as_ref().map_err(ToString::to_string),
+            result: worked.result.as_ref().map_err(why_not),
             is_written: matches!(written, Some(Ok(()))),
         })
         .collect();

@@ -146,6 +146,13 @@ pub enum Edit {
         /// Ingredients that come in, with their amounts.
         added: Vec<(Arc<Ingredient>, Quantity)>,
     },
+    /// Other ingredients and amounts all at once, and new lines at the end: what an exchange of an ingredient proposes.
+    Exchange {
+        /// The lines that change, with what stands in them afterwards. A locked one may only be named with what it has.
+        lines: Vec<(LineId, Arc<Ingredient>, Quantity)>,
+        /// Ingredients that come in besides, with their amounts.
+        added: Vec<(Arc<Ingredient>, Quantity)>,
+    },
 }
 
 /// Why a change is refused. The document then is as it was.
@@ -241,6 +248,7 @@ impl Edit {
                 document.recipe.pieces = pieces;
             }
             Self::Reformulate { amounts, added } => reformulate(document, amounts, added)?,
+            Self::Exchange { lines, added } => exchange(document, lines, added)?,
         }
         Ok(())
     }
@@ -280,6 +288,7 @@ impl Edit {
             Self::ReplaceIngredient { .. } => "replace ingredient",
             Self::ScaleTo { .. } | Self::ScaleToPieces { .. } => "scale recipe",
             Self::Reformulate { .. } => "reformulate",
+            Self::Exchange { .. } => "exchange ingredient",
         }
     }
 
@@ -347,6 +356,30 @@ fn reformulate(
     Ok(())
 }
 
+/// Puts ingredients and amounts into several lines and adds others; nothing is changed where one of them is refused.
+fn exchange(
+    document: &mut Document,
+    lines: Vec<(LineId, Arc<Ingredient>, Quantity)>,
+    added: Vec<(Arc<Ingredient>, Quantity)>,
+) -> Result<(), EditError> {
+    for (line, ingredient, amount) in &lines {
+        let line = document.recipe.line(*line).ok_or(EditError::NoSuchLine)?;
+        if line.is_locked && (line.amount != *amount || line.ingredient != *ingredient) {
+            return Err(EditError::Locked);
+        }
+    }
+    for (line, ingredient, amount) in lines {
+        let line = line_mut(document, line)?;
+        if line.ingredient != ingredient {
+            line.ingredient = ingredient;
+            line.recipe_file = None;
+        }
+        line.amount = amount;
+    }
+    add_lines(document, usize::MAX, added);
+    Ok(())
+}
+
 fn place_of(document: &Document, line: LineId) -> Result<usize, EditError> {
     document.recipe.lines.iter().position(|other| other.id == line).ok_or(EditError::NoSuchLine)
 }
@@ -370,12 +403,14 @@ mod tests {
         Arc::clone(Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in")))
     }
 
-    /// Couverture, cream and locked butter.
+    /// Couverture that stands for a recipe of its own, cream and locked butter.
     fn ganache() -> OpenDocument {
         let mut recipe = Recipe::default();
         for (id, amount) in [("couverture-dark-64", 400.0), ("cream-35", 220.0), ("butter-82", 30.0)] {
             recipe.push(ingredient(id), grams(amount));
         }
+        recipe.lines[0].note = "melted".to_owned();
+        recipe.lines[0].recipe_file = Some("couverture.ron".to_owned());
         recipe.lines[2].is_locked = true;
         OpenDocument::new(Document { recipe })
     }
@@ -417,5 +452,53 @@ mod tests {
         };
         assert_eq!(open.apply(of_another), Err(EditError::NoSuchLine));
         assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
+    }
+
+    fn lines(open: &OpenDocument) -> Vec<(&str, f64)> {
+        let lines = &open.document().recipe.lines;
+        lines.iter().map(|line| (line.ingredient.id.as_str(), line.amount.value())).collect()
+    }
+
+    #[test]
+    fn an_exchange_is_one_step() {
+        let mut open = ganache();
+        let before = open.document().recipe.clone();
+        let ids: Vec<LineId> = before.lines.iter().map(|line| line.id).collect();
+        let edit = Edit::Exchange {
+            lines: vec![
+                (ids[0], ingredient("couverture-dark-70"), grams(380.0)),
+                (ids[1], ingredient("cream-35"), grams(210.0)),
+                // The locked line is named with what it has.
+                (ids[2], ingredient("butter-82"), grams(30.0)),
+            ],
+            added: vec![(ingredient("sucrose"), grams(30.0))],
+        };
+        assert_eq!(open.apply(edit), Ok(()));
+        let after = [("couverture-dark-70", 380.0), ("cream-35", 210.0), ("butter-82", 30.0), ("sucrose", 30.0)];
+        assert_eq!(lines(&open), after);
+        let first = &open.document().recipe.lines[0];
+        assert_eq!((first.note.as_str(), &first.recipe_file), ("melted", &None), "the note stays, the recipe goes");
+        assert!(!ids.contains(&open.document().recipe.lines[3].id));
+        assert_eq!(open.undo_label(), Some("exchange ingredient"));
+        open.undo();
+        assert_eq!(open.document().recipe, before);
+        assert!(open.is_saved(), "one step back is where it began");
+    }
+
+    #[test]
+    fn an_exchange_never_changes_a_locked_line_nor_half_of_the_others() {
+        let mut open = ganache();
+        let before = open.document().recipe.clone();
+        let line = |place: usize| before.lines[place].id;
+        let first = || (line(0), ingredient("couverture-dark-70"), grams(1.0));
+        for (other, error) in [
+            ((line(2), ingredient("butter-82"), grams(31.0)), EditError::Locked),
+            ((line(2), ingredient("cocoa-butter"), grams(30.0)), EditError::Locked),
+            ((LineId(99), ingredient("butter-82"), grams(1.0)), EditError::NoSuchLine),
+        ] {
+            let edit = Edit::Exchange { lines: vec![first(), other], added: vec![(ingredient("sucrose"), grams(1.0))] };
+            assert_eq!(open.apply(edit), Err(error));
+            assert_eq!(open.document().recipe, before);
+        }
     }
 }

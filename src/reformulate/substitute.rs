@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use thiserror::Error;
 
-use super::answer::{Answer, Outcome, reformulate};
+use super::answer::{Answer, Outcome, Reached, reformulate};
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, SEASONING, Scale};
 use super::target::{Bound, Target};
@@ -46,6 +46,8 @@ pub enum Hold {
     Usual,
     /// These.
     These(Vec<Measured>),
+    /// In every recipe those of these that it has: a dry mass has no water activity.
+    TheseWhereThere(Vec<Measured>),
 }
 
 /// Whether the lines that have nothing to do with an exchange may move.
@@ -98,23 +100,28 @@ pub const HELD_WITHIN: f64 = 0.5;
 /// The same of a small figure, as a share of it: half a point is nothing in the fat and all of the salt (judged).
 pub const HELD_WITHIN_SHARE: f64 = 0.05;
 
+/// What usually matters: the fat, the sugars, the water activity, and how firm it is.
+pub const USUALLY_HELD: [Measured; 4] = [
+    Measured::Group(Group::TotalFat),
+    Measured::Group(Group::Sugars),
+    Measured::WaterActivity,
+    Measured::SolidFat(ROOM),
+];
+
 /// What is held unless something else is chosen: the fat, the sugars, the water activity where there is one, and how firm it is.
 #[must_use]
 pub fn usually_held(recipe: &Recipe) -> Vec<Measured> {
     let bowl = make_up(recipe).bowl;
     let mass = Mass::new(recipe, &bowl);
-    // Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
-    let is_there = |of: &Measured| match of {
-        Measured::WaterActivity => mass.figure(*of).is_some_and(|figure| figure.band.is_some()),
-        of => mass.figure(*of).is_some(),
-    };
-    let usual = [
-        Measured::Group(Group::TotalFat),
-        Measured::Group(Group::Sugars),
-        Measured::WaterActivity,
-        Measured::SolidFat(ROOM),
-    ];
-    usual.into_iter().filter(is_there).collect()
+    USUALLY_HELD.into_iter().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
+}
+
+/// The figure of a result that can be held.
+///
+/// Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
+#[must_use]
+pub fn figure_to_hold(mass: &Mass<'_>, of: Measured) -> Option<Figure> {
+    mass.figure(of).filter(|figure| of != Measured::WaterActivity || figure.band.is_some())
 }
 
 impl Substitution {
@@ -139,7 +146,12 @@ impl Substitution {
     /// [`SubstitutionError`] where the ingredient is not there or locked, or where a result to hold has no figure.
     pub fn of(&self, recipe: &Recipe, is_stopped: &dyn Fn() -> bool) -> Result<Substituted, SubstitutionError> {
         let (problem, held) = self.problem(recipe)?;
-        let outcome = reformulate(&problem, is_stopped)?;
+        let mut outcome = reformulate(&problem, is_stopped)?;
+        if matches!(&outcome, Outcome::Impossible(why) if why.is_by_scale)
+            && let Some(answer) = inside(&problem, is_stopped)?
+        {
+            outcome = Outcome::Changed(answer);
+        }
         Ok(Substituted { before: recipe.clone(), problem, held, outcome })
     }
 
@@ -167,6 +179,9 @@ impl Substitution {
         let hold = match &self.hold {
             Hold::Usual => usually_held(recipe),
             Hold::These(hold) => hold.clone(),
+            Hold::TheseWhereThere(hold) => {
+                hold.iter().copied().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
+            }
         };
         let mut held = Vec::with_capacity(hold.len());
         for of in hold {
@@ -200,6 +215,30 @@ impl Substitution {
     }
 }
 
+/// The answer of which weighed amounts do what is asked, looked for a little inside the ends: what lies at an end leaves it
+/// when its amounts are rounded to the scale.
+fn inside(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Option<Box<Answer>>, ProblemError> {
+    /// So much of what a result may move is left to the scale (judged: 1 g of a batch of 1 kg moves a share by a tenth).
+    const LEFT_TO_SCALE: f64 = 0.3;
+    let mut narrower = problem.clone();
+    for target in &mut narrower.targets {
+        if let Bound::Between(low, high) = target.bound {
+            let by = LEFT_TO_SCALE * (high - low) / 2.0;
+            target.bound = Bound::Between(low + by, high - by);
+        }
+    }
+    let mut answer = match reformulate(&narrower, is_stopped)? {
+        Outcome::Changed(answer) => answer,
+        Outcome::Impossible(why) if why.is_by_scale => Box::new(why.nearest),
+        _ => return Ok(None),
+    };
+    for (reached, target) in answer.reached.iter_mut().zip(&problem.targets) {
+        reached.target = *target;
+    }
+    let is_met = answer.missed().next().is_none();
+    Ok(is_met.then_some(answer))
+}
+
 impl Substituted {
     /// The recipe with the exchange, where everything that is to be held is held.
     #[must_use]
@@ -221,11 +260,35 @@ impl Substituted {
         }
     }
 
+    /// Of these results those that are not held, because the recipe has none.
+    #[must_use]
+    pub fn without(&self, asked: &[Measured]) -> Vec<Measured> {
+        let is_held = |of: &Measured| self.problem.targets.iter().any(|target| target.of == *of);
+        asked.iter().copied().filter(|of| !is_held(of)).collect()
+    }
+
+    /// What each target is gram for gram and at the end, in their order; none where it was stopped.
+    #[must_use]
+    pub fn reached(&self) -> &[Reached] {
+        match &self.outcome {
+            Outcome::Unchanged(reached) => reached,
+            Outcome::Changed(answer) => &answer.reached,
+            Outcome::Impossible(why) => &why.nearest.reached,
+            Outcome::Stopped => &[],
+        }
+    }
+
+    /// The recipe that is proposed; where it cannot be done, the nearest there is.
+    #[must_use]
+    pub fn nearest(&self) -> Option<&Recipe> {
+        self.recipe().or_else(|| self.answer().map(|answer| &answer.recipe))
+    }
+
     /// The lines of the old recipe and the new one with their amounts, of all that differ in ingredient or amount: what stood
     /// there, and what stands there now.
     #[must_use]
     pub fn differences(&self) -> Vec<Difference> {
-        let Some(after) = self.recipe().or_else(|| self.answer().map(|answer| &answer.recipe)) else {
+        let Some(after) = self.nearest() else {
             return Vec::new();
         };
         let old = self.before.lines.iter().map(|line| {

@@ -78,7 +78,7 @@ pub fn work_out(
             return;
         }
         let worked = in_file(path, substitution, library, is_stopped);
-        // Half an answer is none; a recipe that came to no end by itself is told.
+        // Half an answer is none. Of one whose rounds were used up without a word from outside, the others know nothing.
         if is_stopped() && worked.as_ref().is_some_and(Worked::is_stopped) {
             return;
         }

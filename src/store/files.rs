@@ -73,6 +73,12 @@ pub fn save_bytes(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
     replace_file(path, bytes)
 }
 
+/// Whether two paths lead to one file, also through a link or from another folder.
+#[must_use]
+pub fn is_same_file(one: &Path, other: &Path) -> bool {
+    one == other || matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other)
+}
+
 /// The name of a file without its folder, whichever system wrote it.
 #[must_use]
 pub fn file_name(file: &str) -> &str {

@@ -17,7 +17,7 @@ use std::sync::Arc;
 use egui::Context;
 
 use super::command::Command;
-use super::dialogs::Dialogs;
+use super::dialogs::{Around, Dialogs};
 use super::files::{FileDialog, FileDialogs};
 use super::panels::lines::{amount_id, parse_quantity};
 use super::panels::{self, shelf, shelf::Shelf};
@@ -195,7 +195,7 @@ impl App {
     /// Whether something runs in the background that will change what is shown.
     #[must_use]
     pub fn is_busy(&self) -> bool {
-        self.shelf.is_listing() || self.file_dialog.is_some() || self.worker.is_at_work()
+        self.shelf.is_listing() || self.file_dialog.is_some() || self.worker.is_at_work() || self.dialogs.is_at_work()
     }
 
     /// The files opened last, the newest first.
@@ -348,8 +348,16 @@ impl App {
         self.view.focus = self.view.focus.take().or(waiting);
 
         let mut dialogs = std::mem::take(&mut self.dialogs);
-        let answer = dialogs.ui(&ctx, &|command| self.why_not(command), &document);
+        let around = Around {
+            document: &document,
+            path: self.path.as_deref(),
+            is_saved: self.open.is_saved(),
+            shelf: &self.shelf,
+            why_not: &|command| self.why_not(command),
+        };
+        let answer = dialogs.ui(&ctx, &around);
         self.dialogs = dialogs;
+        self.take_up_written();
         if let Some(answer) = answer {
             self.answered(&ctx, answer);
             ctx.request_repaint();

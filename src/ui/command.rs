@@ -59,6 +59,8 @@ pub enum Command {
     Price,
     /// Say what is asked for and see what to weigh.
     Weigh,
+    /// Exchange the ingredient of the chosen line for another.
+    Exchange,
     /// Make an ingredient of one's own.
     OwnIngredient,
     /// Keep the present state to compare with.
@@ -155,7 +157,7 @@ impl Menu {
                 &[C::FindIngredient, C::GoToSheet, C::GoToReadings, C::GoToFindings],
                 &[C::GoToKind, C::GoToUse, C::GoToCocoaButter],
                 &[C::EditAmount, C::EditNote, C::ToggleLock],
-                &[C::Figures, C::Price, C::OwnIngredient],
+                &[C::Exchange, C::Figures, C::Price, C::OwnIngredient],
                 &[C::MoveUp, C::MoveDown, C::RemoveLine],
                 &[C::Weigh],
                 &[C::Pin, C::Unpin],
@@ -220,6 +222,7 @@ impl Command {
             Self::ToggleLock => const { &[keys(CTRL, Key::L)] },
             Self::Figures => const { &[keys(CTRL, Key::I)] },
             Self::Weigh => const { &[keys(CTRL, Key::D)] },
+            Self::Exchange => const { &[keys(CTRL_SHIFT, Key::E)] },
             Self::OwnIngredient => const { &[keys(CTRL_SHIFT, Key::I)] },
             Self::Pin => const { &[keys(CTRL, Key::P)] },
             Self::Unpin => const { &[keys(CTRL_SHIFT, Key::P)] },

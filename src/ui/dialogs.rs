@@ -4,18 +4,20 @@ mod about;
 mod choice;
 mod cocoa_butter;
 mod command_search;
+mod exchange;
 mod ingredient;
 mod keys;
 mod price;
 mod weigh;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use egui::{Align, Context, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
 
 use super::command::Command;
 use super::files::Asking;
+use super::panels::shelf::Shelf;
 use super::theme::{self, Palette};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
@@ -23,6 +25,7 @@ use crate::number::DecimalSign;
 use crate::production::price_list::{PriceEntry, PriceList};
 use crate::recipe::{LineId, Quantity};
 use crate::store::Leftover;
+use crate::store::exchange::Worked;
 
 /// How wide a dialog of a few sentences is.
 const WIDTH: f32 = 440.0;
@@ -95,6 +98,22 @@ pub enum Dialog {
     Price(Box<price::PriceForm>),
     /// What to weigh today.
     Weigh(Box<weigh::WeighForm>),
+    /// The exchange of an ingredient.
+    Exchange(Box<exchange::ExchangeForm>),
+}
+
+/// What a dialog may read of the program.
+pub struct Around<'a> {
+    /// The recipe that is open.
+    pub document: &'a Arc<Document>,
+    /// Its file.
+    pub path: Option<&'a Path>,
+    /// Whether the file has it as it is.
+    pub is_saved: bool,
+    /// The recipes of the folder.
+    pub shelf: &'a Shelf,
+    /// Why a command cannot be carried out now.
+    pub why_not: &'a dyn Fn(Command) -> Option<&'static str>,
 }
 
 /// What a dialog answers.
@@ -127,6 +146,8 @@ pub enum DialogAnswer {
         /// How many pieces that makes, if it is known.
         pieces: Option<u32>,
     },
+    /// Exchange an ingredient in it.
+    Exchange(Edit),
     /// Add this ingredient at the end of the recipe.
     AddIngredient(Arc<Ingredient>),
     /// Write the price of an ingredient into the user's list, or take it out.
@@ -213,9 +234,16 @@ impl Dialog {
         Some(Self::Price(Box::new(price::PriceForm::new(ingredient, prices, sign))))
     }
 
+    /// The dialog that exchanges the ingredient of a line; `None` if there is no such line.
+    #[must_use]
+    pub fn exchange(document: &Arc<Document>, line: LineId, sign: DecimalSign) -> Option<Self> {
+        Some(Self::Exchange(Box::new(exchange::ExchangeForm::new(document, line, sign)?)))
+    }
+
     /// Whether a click beside it must not close it, because work would be lost.
     fn holds_work(&self) -> bool {
         match self {
+            Self::Exchange(form) => form.holds_work(),
             Self::Ingredient(form) => form.is_touched(),
             Self::CocoaButter(form) => form.is_touched(),
             Self::Price(form) => form.is_touched(),
@@ -275,6 +303,17 @@ impl Dialogs {
         self.open.as_ref().is_some_and(Dialog::holds_work)
     }
 
+    /// Whether the open dialog works on something in the background.
+    #[must_use]
+    pub fn is_at_work(&self) -> bool {
+        matches!(&self.open, Some(Dialog::Exchange(form)) if form.is_at_work())
+    }
+
+    /// The recipes that the open dialog has written since the last call.
+    pub fn take_written(&mut self) -> Vec<Arc<Worked>> {
+        if let Some(Dialog::Exchange(form)) = &mut self.open { form.take_written() } else { Vec::new() }
+    }
+
     /// Whether a dialog is open: then keys belong to it.
     #[must_use]
     pub fn is_open(&self) -> bool {
@@ -282,12 +321,7 @@ impl Dialogs {
     }
 
     /// Draws the open dialog; gives back what it answers.
-    pub fn ui(
-        &mut self,
-        ctx: &Context,
-        why_not: &dyn Fn(Command) -> Option<&'static str>,
-        document: &Arc<Document>,
-    ) -> Option<DialogAnswer> {
+    pub fn ui(&mut self, ctx: &Context, around: &Around<'_>) -> Option<DialogAnswer> {
         if self.open.is_none() {
             self.open = self.behind.take().map(Dialog::Weigh);
         }
@@ -297,6 +331,7 @@ impl Dialogs {
             Dialog::CommandSearch(_) => 520.0,
             Dialog::Ingredient(_) => ingredient::WIDTH,
             Dialog::Weigh(_) => weigh::WIDTH,
+            Dialog::Exchange(_) => exchange::WIDTH,
             _ => WIDTH,
         };
         let style = ctx.global_style();
@@ -312,13 +347,14 @@ impl Dialogs {
                 Dialog::AlreadyThere { asking, path } => already_there_ui(ui, asking, path),
                 Dialog::PathField { asking, text, is_new } => path_field_ui(ui, asking, text, is_new),
                 Dialog::Recovery(leftover) => recovery_ui(ui, leftover),
-                Dialog::CommandSearch(search) => search.ui(ui, why_not),
+                Dialog::CommandSearch(search) => search.ui(ui, around.why_not),
                 Dialog::Keys => keys::keys_ui(ui),
                 Dialog::About => about::about_ui(ui),
                 Dialog::CocoaButter(form) => form.ui(ui),
-                Dialog::Ingredient(form) => form.ui(ui, document),
+                Dialog::Ingredient(form) => form.ui(ui, around.document),
                 Dialog::Price(form) => form.ui(ui),
-                Dialog::Weigh(form) => form.ui(ui, document),
+                Dialog::Weigh(form) => form.ui(ui, around.document),
+                Dialog::Exchange(form) => form.ui(ui, around),
             }
         });
         let size = modal.response.rect.size();

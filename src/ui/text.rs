@@ -142,6 +142,7 @@ pub mod command {
             Command::ToggleLock => "Lock or unlock line",
             Command::Figures => "Figures of the ingredient…",
             Command::Price => "Price of the ingredient…",
+            Command::Exchange => "Exchange an ingredient…",
             Command::OwnIngredient => "New own ingredient…",
             Command::Weigh => "What to weigh today…",
             Command::Pin => "Pin this state",
@@ -200,6 +201,9 @@ pub mod command {
             Command::ToggleLock => "Keep the amount of the chosen line as it is, or set it free",
             Command::Figures => "Replace its figures by those of your supplier's data sheet",
             Command::Price => "Say what you pay for the ingredient of the chosen line; it goes into your price list",
+            Command::Exchange => {
+                "Put another ingredient in its place, here or in all recipes, and keep the results that matter"
+            }
             Command::OwnIngredient => "Make an ingredient from a data sheet or your own analysis and add it",
             Command::Weigh => {
                 "Pieces, mass or frames asked for, bowls and scale: the weighing list, and the sheet scaled to it"

@@ -8,6 +8,7 @@
 
 pub mod before_after;
 pub mod card;
+pub mod cells_row;
 pub mod change_row;
 pub mod explain;
 pub mod figure_number;
@@ -27,6 +28,7 @@ pub mod told_row;
 
 pub use before_after::{BeforeAfterRow, before_after_rows_ui};
 pub use card::Card;
+pub use cells_row::{Cell, cells_row_ui};
 pub use change_row::{ChangeRow, change_rows_ui};
 pub use explain::{Explanation, explain, explain_at_rest, is_attended, number_label, stop_label};
 pub use figure_number::{FigureNumber, figures_ui};

@@ -7,6 +7,7 @@
 mod closing;
 mod cooking;
 mod dialogs;
+mod exchange;
 mod explaining;
 mod figures_by_keys;
 mod files;

@@ -1,10 +1,10 @@
 //! The words of an exchange of ingredients: what stands where now, what is held, and what stands in the way.
 
-use super::reformulation::{ReformulationWords, amount, figure, measured};
+use super::reformulation::{ReformulationWords, amount, decimals, figure, measured, sentence};
 use crate::ingredient::Ingredient;
-use crate::number::DecimalSign;
-use crate::reformulate::substitute::{Difference, Substituted};
-use crate::reformulate::{Outcome, Reached};
+use crate::number::{DecimalSign, round_half_up};
+use crate::reformulate::substitute::{Difference, Substituted, SubstitutionError};
+use crate::reformulate::{Bound, Outcome, Problem, ProblemError};
 
 /// One place of the sheet before and after: "hazelnut paste 300 g → almond paste 285 g".
 #[must_use]
@@ -33,7 +33,7 @@ pub fn difference(difference: &Difference, sign: DecimalSign) -> String {
 pub fn held(substituted: &Substituted, idx: usize, sign: DecimalSign) -> Option<String> {
     let before = substituted.held.get(idx)?;
     let of = substituted.problem.targets.get(idx)?.of;
-    let reached: &Reached = reached(substituted).get(idx)?;
+    let reached = substituted.reached().get(idx)?;
     let now = if matches!(substituted.outcome, Outcome::Impossible(_)) { "at the nearest" } else { "now" };
     Some(format!(
         "{} {}, gram for gram {}, {now} {}",
@@ -44,21 +44,43 @@ pub fn held(substituted: &Substituted, idx: usize, sign: DecimalSign) -> Option<
     ))
 }
 
-fn reached(substituted: &Substituted) -> &[Reached] {
-    match &substituted.outcome {
-        Outcome::Unchanged(reached) => reached,
-        Outcome::Changed(answer) => &answer.reached,
-        Outcome::Impossible(why) => &why.nearest.reached,
-        Outcome::Stopped => &[],
-    }
-}
-
 /// Why it cannot be done, in sentences; none where it can.
 #[must_use]
 pub fn reasons(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
     match &substituted.outcome {
-        Outcome::Impossible(why) => ReformulationWords::new(&substituted.problem, sign).impossible(why),
-        Outcome::Stopped => vec!["It was stopped before it came to an end.".to_owned()],
+        Outcome::Impossible(why) => ReformulationWords::new(&as_told(&substituted.problem), sign).impossible(why),
+        Outcome::Stopped => vec!["No end was found: hold less, or exchange it by hand.".to_owned()],
         Outcome::Unchanged(_) | Outcome::Changed(_) => Vec::new(),
+    }
+}
+
+/// The problem with the ends between which a result is held as they are told: nobody has typed them.
+fn as_told(problem: &Problem) -> Problem {
+    let mut problem = problem.clone();
+    for target in &mut problem.targets {
+        if let Bound::Between(low, high) = target.bound {
+            let told = |end: f64| round_half_up(end, decimals(target.of));
+            target.bound = Bound::Between(told(low), told(high));
+        }
+    }
+    problem
+}
+
+/// Why it was not worked out, in a sentence that says what to do.
+#[must_use]
+pub fn not_worked(why: &SubstitutionError, sign: DecimalSign) -> String {
+    match why {
+        SubstitutionError::NoFigure(of) => {
+            format!("It has no {} that is known and could be held: leave that out.", measured(*of, sign))
+        }
+        SubstitutionError::Problem(ProblemError::NoFigure { of, .. }) => {
+            format!("With what comes in, its {} is not known and cannot be held: leave that out.", measured(*of, sign))
+        }
+        SubstitutionError::Locked => "The line of what goes is locked or is the seed: unlock it first.".to_owned(),
+        SubstitutionError::Same => "What comes in is what goes: choose another ingredient.".to_owned(),
+        SubstitutionError::NotThere(_) => {
+            "Nothing of what goes is weighed in: there is nothing to exchange.".to_owned()
+        }
+        SubstitutionError::Problem(why) => sentence(&why.to_string()),
     }
 }

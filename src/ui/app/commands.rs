@@ -117,6 +117,14 @@ impl App {
                     self.ask_for_price(ctx, line);
                 }
             }
+            Command::Exchange => {
+                let sign = self.view.sign;
+                let dialog =
+                    self.selected_or_first().and_then(|line| Dialog::exchange(self.open.document(), line, sign));
+                if let Some(dialog) = dialog {
+                    self.dialogs.show(dialog);
+                }
+            }
             Command::OwnIngredient => self.dialogs.show(Dialog::own_ingredient(self.view.sign)),
             Command::Weigh => self.show_weighing(),
             Command::Pin => {
@@ -221,6 +229,7 @@ impl App {
             | Command::Figures
             | Command::Price
             | Command::Weigh
+            | Command::Exchange
             | Command::CopyTable
                 if self.document().recipe.lines.is_empty() =>
             {

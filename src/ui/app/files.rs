@@ -5,11 +5,12 @@ use std::path::{Path, PathBuf};
 use egui::Context;
 
 use super::{AfterUnsaved, App};
-use crate::document::{Document, OpenDocument};
+use crate::document::{Document, Edit, OpenDocument};
 use crate::ingredient::Library;
 use crate::recipe::Recipe;
 use crate::store;
 use crate::ui::dialogs::{Dialog, DialogAnswer};
+use crate::ui::exchange::edit_of;
 use crate::ui::files::{Answer, Asking, FileDialog, FileDialogs, file_name};
 use crate::ui::text;
 use crate::ui::toast::Toasts;
@@ -130,6 +131,32 @@ impl App {
         }
     }
 
+    /// Makes the exchange that a dialog has worked out one step.
+    fn exchange(&mut self, ctx: &Context, edit: Edit) {
+        let before = self.open.revision();
+        self.edit(ctx, edit);
+        self.open.end_gesture();
+        if self.open.revision() != before {
+            self.toasts.with_undo("Exchanged", self.open.revision(), ctx);
+        }
+    }
+
+    /// The open recipe follows its file, where a dialog has just written an exchange over that.
+    pub(super) fn take_up_written(&mut self) {
+        for worked in self.dialogs.take_written() {
+            let is_open = self.path.as_deref().is_some_and(|path| store::is_same_file(path, &worked.path));
+            let answer = worked.result.as_ref().ok().filter(|_| is_open && self.open.is_saved());
+            // Where the file was not what is open, saving will say that it has changed meanwhile.
+            let edit = answer.and_then(|substituted| edit_of(&self.document().recipe, substituted));
+            if let Some(edit) = edit
+                && self.open.apply(edit).is_ok()
+            {
+                self.open.mark_saved();
+                self.stamp = store::file_stamp(&worked.path);
+            }
+        }
+    }
+
     /// Writes a recipe that is not the one that is open: that one stays as it is, saved or not.
     fn save_copy_to(&mut self, ctx: &Context, path: &Path, recipe: &Recipe) {
         match store::save_recipe(path, recipe) {
@@ -236,6 +263,7 @@ impl App {
             DialogAnswer::CopyList(text) => self.copy_list(ctx, text),
             DialogAnswer::SaveList(text) => self.ask_where_to_save_list(ctx, &text),
             DialogAnswer::Scale { weighed, pieces } => self.scale_sheet(ctx, weighed, pieces),
+            DialogAnswer::Exchange(edit) => self.exchange(ctx, edit),
             DialogAnswer::AddIngredient(ingredient) => {
                 self.add_ingredient(ctx, self.document().recipe.lines.len(), ingredient);
             }

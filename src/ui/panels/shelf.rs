@@ -74,6 +74,18 @@ impl Shelf {
         }
     }
 
+    /// The files of the recipes that it lists, in their order.
+    #[must_use]
+    pub fn files(&self) -> Vec<PathBuf> {
+        self.recipes.iter().map(|recipe| recipe.path.clone()).collect()
+    }
+
+    /// How many recipes it lists.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.recipes.len()
+    }
+
     /// Lists the folder again, in the background.
     pub fn refresh(&mut self) {
         let Some(folder) = self.folder.clone() else { return };
@@ -205,6 +217,12 @@ impl Found {
         ingredients.extend(Library::built_in().search(query).into_iter().cloned());
         Self { ingredients, own }
     }
+}
+
+/// The ingredients that a search finds: those that only the recipe has, then those of the library, each part best first.
+#[must_use]
+pub fn found(query: &str, recipe: &Recipe) -> Vec<Arc<Ingredient>> {
+    Found::new(query, recipe).ingredients
 }
 
 /// The ingredients that a recipe brings along and that are not in the library as they are here.

@@ -40,6 +40,7 @@ enum Move {
     Wanted(u8),
     Replace(usize, usize),
     Scale(u8),
+    Exchange(usize, u8, Option<(usize, u8)>),
     Seeding(usize, u8),
     SeedInSheet(Option<(usize, u8)>),
     Reformulate(u8, Vec<(usize, u8)>),
@@ -73,6 +74,8 @@ fn any_move() -> impl Strategy<Value = Move> {
         1 => value().prop_map(Move::Wanted),
         1 => (line(), 0..200_usize).prop_map(|(line, ingredient)| Move::Replace(line, ingredient)),
         1 => value().prop_map(Move::Scale),
+        1 => (0..200_usize, value(), prop::option::of((0..200_usize, value())))
+            .prop_map(|(number, value, added)| Move::Exchange(number, value, added)),
         2 => (0..4_usize, value()).prop_map(|(what, value)| Move::Seeding(what, value)),
         1 => prop::option::of((0..200_usize, value())).prop_map(Move::SeedInSheet),
         1 => (value(), prop::collection::vec((0..200_usize, value()), 0..3))
@@ -136,6 +139,11 @@ fn edit_of(change: &Move, document: &Document) -> Option<Edit> {
             Edit::ReplaceIngredient { line: line(*number)?, ingredient: ingredient(*other) }
         }
         Move::Scale(value) => Edit::ScaleTo { weighed: amount(*value) },
+        Move::Exchange(number, value, added) => Edit::Exchange {
+            // A locked line among them makes it refused.
+            lines: lines.iter().map(|line| (line.id, ingredient(*number), amount(*value))).collect(),
+            added: added.iter().map(|(number, value)| (ingredient(*number), amount(*value))).collect(),
+        },
         Move::Seeding(0, value) => Edit::SetSeedingWay(SeedingWay::ALL[usize::from(*value)]),
         Move::Seeding(1, value) => Edit::SetCreamShare(CreamShare::from_percent(20.0 + f64::from(*value)).ok()?),
         Move::Seeding(2, value) => Edit::SetSeedAmount((*value > 0).then(|| amount(*value))),

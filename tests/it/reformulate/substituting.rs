@@ -91,3 +91,36 @@ fn what_cannot_be_exchanged_says_why() {
     recipe.lines.remove(0);
     assert!(matches!(exchange("almond-paste-pure").of(&recipe, &|| false), Err(SubstitutionError::NotThere(_))));
 }
+
+/// The exact answer lies at an end of what is held and leaves it when it is weighed by the gram; a gram of oil further it
+/// does not.
+#[test]
+fn the_scale_alone_does_not_stand_in_the_way() {
+    let mut recipe = Recipe { kind: Kind::Praline, ..Recipe::default() };
+    for (id, grams) in [("hazelnut-paste", 300.0), ("sucrose", 260.0), ("cocoa-butter", 100.0)] {
+        let ingredient = Library::built_in().by_id(id).unwrap_or_else(|| panic!("{id} is built in"));
+        recipe.push(ingredient.clone(), Quantity::from_grams(grams).expect("an amount"));
+    }
+    let mut exchange = exchange("almond-paste-pure");
+    exchange.besides = Library::built_in().by_id("oil-hazelnut").cloned();
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    assert!(matches!(substituted.outcome, Outcome::Changed(_)), "{:?}", substituted.outcome);
+    assert_eq!(substituted.reached().len(), substituted.held.len());
+    for (before, reached) in substituted.held.iter().zip(substituted.reached()) {
+        let moved = (reached.after.value - before.value).abs();
+        assert!(moved <= HELD_WITHIN * reached.target.of.grain() + 1e-9, "{reached:?}");
+    }
+}
+
+/// A dry praline has no water activity that could be held; asked for by name that is an error, and otherwise left out.
+#[test]
+fn what_a_recipe_does_not_have_is_left_out_only_where_that_was_asked_for() {
+    let asked = vec![Measured::WaterActivity, Measured::FatToWater];
+    let mut exchange = exchange("almond-paste-pure");
+    exchange.hold = Hold::TheseWhereThere(asked.clone());
+    let substituted = exchange.of(&praline(), &|| false).expect("it is there");
+    assert!(substituted.held.is_empty() && substituted.without(&asked) == asked);
+    assert!(matches!(substituted.outcome, Outcome::Unchanged(_)), "gram for gram");
+    exchange.hold = Hold::These(asked);
+    assert!(matches!(exchange.of(&praline(), &|| false), Err(SubstitutionError::NoFigure(_))));
+}

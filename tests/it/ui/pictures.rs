@@ -99,6 +99,13 @@ fn pictures() {
     pin_and_change(&mut window);
     draw(&mut results, "pinned", window);
 
+    let mut window = Opening { theme: Theme::Dark, ..picture() }.open();
+    window.press_with(CTRL_SHIFT, Key::E);
+    window.type_text("dark 70");
+    window.press(Key::Enter);
+    window.settle();
+    draw(&mut results, "exchange", window);
+
     // Without the shelf, which shows the name of a folder that is another one each time.
     let mut window = Opening { size: [1080.0, 1300.0], step: 0.25, ..targets::keeping_longer_opening() }.open();
     window.press_with(CTRL, Key::B);

@@ -121,6 +121,10 @@ fn line_menu(response: &egui::Response, line: &Line, actions: &mut Vec<Action>) 
         if has_state(line) {
             ui.menu_button("Fat when it is mixed", |ui| states_ui(ui, line, actions));
         }
+        if ui.button(Command::Exchange.label()).on_hover_text(Command::Exchange.explanation()).clicked() {
+            actions.extend([Action::Select(Some(line.id)), Action::Run(Command::Exchange)]);
+            ui.close();
+        }
         if ui.button(Command::Figures.label()).on_hover_text(Command::Figures.explanation()).clicked() {
             actions.extend([Action::Select(Some(line.id)), Action::Run(Command::Figures)]);
             ui.close();

@@ -1,0 +1,229 @@
+//! The left side of the dialog: what goes, what comes, what is held, and how.
+
+use std::sync::Arc;
+
+use egui::accesskit::Role;
+use egui::{Align, ComboBox, Layout, RichText, Ui, WidgetInfo};
+
+use super::ExchangeForm;
+use crate::analysis::make_up::make_up;
+use crate::ingredient::{Ingredient, Library};
+use crate::number::DecimalSign;
+use crate::recipe::Recipe;
+use crate::reformulate::measured::Mass;
+use crate::reformulate::substitute::{HELD_WITHIN, Others, figure_to_hold};
+use crate::reformulate::target::shares;
+use crate::reformulate::{Change, Measured};
+use crate::report::words::capital;
+use crate::report::words::reformulation::{amount, figure, measured, value};
+use crate::ui::exchange::{Asked, Where};
+use crate::ui::panels::shelf;
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::{focus_ring, menu_button};
+
+/// Draws all of the question.
+pub(super) fn asked_ui(ui: &mut Ui, form: &mut ExchangeForm) {
+    let document = Arc::clone(&form.document);
+    let recipe = &document.recipe;
+    let sign = form.sign;
+    caption_ui(ui, "What goes");
+    from_ui(ui, form, recipe);
+    ui.add_space(space::NEAR);
+    caption_ui(ui, "What comes in its place");
+    let from = form.asked.from.clone();
+    let find = |query: &str| found(query, recipe, &from);
+    form.coming.ui(ui, &mut form.asked.to, sign, &find);
+    ui.add_space(space::NEAR);
+    caption_ui(ui, "What may come besides");
+    form.besides.ui(ui, &mut form.asked.besides, sign, &find);
+    ui.add_space(space::NEAR);
+    held_ui(ui, &mut form.asked, recipe, form.at, sign);
+    ui.add_space(space::NEAR);
+    how_ui(ui, &mut form.asked);
+}
+
+fn caption_ui(ui: &mut Ui, words: &str) {
+    ui.label(theme::caption(ui, words));
+}
+
+/// What a search finds; before anything is typed, what is of the same group as what goes.
+fn found(query: &str, recipe: &Recipe, from: &str) -> Vec<Arc<Ingredient>> {
+    let is_another = |ingredient: &Arc<Ingredient>| ingredient.id != from;
+    if !query.trim().is_empty() {
+        return shelf::found(query, recipe).into_iter().filter(is_another).collect();
+    }
+    let goes = recipe.lines.iter().find(|line| line.ingredient.id == from).map(|line| line.ingredient.category);
+    let is_alike = |ingredient: &Arc<Ingredient>| Some(ingredient.category) == goes;
+    shelf::found("", recipe).into_iter().filter(is_another).filter(is_alike).collect()
+}
+
+/// The ingredients of a recipe, each once.
+pub(super) fn ingredients(recipe: &Recipe) -> Vec<Arc<Ingredient>> {
+    let mut all: Vec<Arc<Ingredient>> = Vec::new();
+    for line in &recipe.lines {
+        if all.iter().all(|other| other.id != line.ingredient.id) {
+            all.push(Arc::clone(&line.ingredient));
+        }
+    }
+    all
+}
+
+fn from_ui(ui: &mut Ui, form: &mut ExchangeForm, recipe: &Recipe) {
+    let sign = form.sign;
+    let all = ingredients(recipe);
+    let words = |ingredient: &Ingredient| {
+        let lines = recipe.lines.iter().filter(|line| line.ingredient.id == ingredient.id);
+        let grams = lines.map(|line| line.amount.grams()).sum();
+        format!("{} · {}", ingredient.name, amount(grams, sign))
+    };
+    let now = all.iter().find(|ingredient| ingredient.id == form.asked.from);
+    // What has gone from the open recipe may still be in others.
+    let shown = now.map_or_else(
+        || Library::built_in().by_id(&form.asked.from).map_or(form.asked.from.clone(), |gone| gone.name.clone()),
+        |ingredient| words(ingredient),
+    );
+    let mut chosen = None;
+    let menu = ComboBox::from_id_salt("what goes").selected_text(shown).width(ui.available_width()).truncate();
+    let response = menu
+        .show_ui(ui, |ui| {
+            for ingredient in &all {
+                let is_chosen = ingredient.id == form.asked.from;
+                if ui.selectable_label(is_chosen, words(ingredient)).clicked() {
+                    chosen = Some(ingredient.id.clone());
+                }
+            }
+        })
+        .response;
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_label("what goes"));
+    if let Some(id) = chosen.filter(|id| *id != form.asked.from) {
+        if form.asked.to.as_ref().is_some_and(|to| to.id == id) {
+            form.asked.to = None;
+        }
+        form.asked.from = id;
+        form.coming.forget_found();
+        form.besides.forget_found();
+    }
+}
+
+fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: DecimalSign) {
+    caption_ui(ui, "What stays as it is");
+    for held in &mut asked.held {
+        let name = measured(held.of, sign);
+        ui.horizontal(|ui| {
+            let is_there = held.figure.is_some() || at == Where::Folder;
+            let mut is_on = held.is_on && is_there;
+            let words = if is_on { RichText::new(capital(&name)) } else { theme::quiet(ui, capital(&name)) };
+            let tick = ui.add_enabled(is_there, egui::Checkbox::new(&mut is_on, words));
+            focus_ring(ui, &tick, tick.rect, space::FIELD_RADIUS);
+            if is_there {
+                held.is_on = is_on;
+            }
+            let within = value(held.of, HELD_WITHIN * held.of.grain(), sign);
+            let tick = tick.on_hover_text(format!("Held within {within} of what the recipe has now"));
+            tick.on_disabled_hover_text("This recipe has no such figure that could be held");
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                let words = match held.figure {
+                    Some(figure) => value(held.of, figure.value, sign),
+                    None if at == Where::Folder => "where there is one".to_owned(),
+                    None => "none".to_owned(),
+                };
+                let label = ui.label(theme::quiet(ui, words));
+                if let Some(now) = held.figure.filter(|figure| figure.band.is_some()) {
+                    label.on_hover_text(figure(held.of, now, sign));
+                }
+            });
+        });
+    }
+    let words = RichText::new("+ hold another result").color(Palette::of(ui).accent);
+    let mut chosen = None;
+    menu_button(ui, words, 0.0, |ui| {
+        ui.set_min_width(190.0);
+        let bowl = make_up(recipe).bowl;
+        let mass = Mass::new(recipe, &bowl);
+        for (name, results) in groups() {
+            ui.menu_button(name, |ui| {
+                egui::ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
+                    for of in results {
+                        let is_held = asked.held.iter().any(|held| held.of == of && held.is_on);
+                        let figure = figure_to_hold(&mass, of);
+                        let reason = if is_held {
+                            Some("It stands in the list")
+                        } else if figure.is_none() && at == Where::Here {
+                            Some("This recipe has no such figure, or a part of it is not known")
+                        } else {
+                            None
+                        };
+                        let button = egui::Button::new(capital(&measured(of, sign)));
+                        let response = ui.add_enabled(reason.is_none(), button);
+                        if response.clicked() {
+                            chosen = Some((of, figure));
+                            ui.close();
+                        }
+                        if let Some(reason) = reason {
+                            response.on_disabled_hover_text(reason);
+                        }
+                    }
+                });
+            });
+        }
+    });
+    if let Some((of, figure)) = chosen {
+        asked.hold(of, figure);
+    }
+}
+
+/// All results that can be held, by where they belong. The mass of the batch is held by the other lines, the cost by nobody.
+fn groups() -> [(&'static str, Vec<Measured>); 5] {
+    let is_group = |of: &Measured| matches!(of, Measured::Group(_));
+    [
+        ("What it is made of", shares().filter(is_group).collect()),
+        ("Single components", shares().filter(|of| !is_group(of)).collect()),
+        (
+            "Water and keeping",
+            vec![Measured::WaterActivity, Measured::SucroseSupersaturation, Measured::LactoseSupersaturation],
+        ),
+        (
+            "Fat and texture",
+            vec![
+                Measured::SolidFat(crate::analysis::ROOM),
+                Measured::FormVLimit,
+                Measured::CocoaButterInFat,
+                Measured::FatToWater,
+                Measured::FatVolume,
+                Measured::DispersedVolume,
+            ],
+        ),
+        ("Taste and energy", vec![Measured::Sweetness, Measured::Energy]),
+    ]
+}
+
+fn how_ui(ui: &mut Ui, asked: &mut Asked) {
+    caption_ui(ui, "The other lines");
+    for (others, words, hover) in [
+        (Others::Move, "move as little as they can", "So that what is held can be held; the batch keeps its weight"),
+        (Others::Stay, "stay as they are", "Only what comes in is weighed otherwise; the batch may change its weight"),
+    ] {
+        choice_ui(ui, &mut asked.others, others, words, hover);
+    }
+    ui.add_space(space::NEAR);
+    caption_ui(ui, "The change");
+    ui.add_enabled_ui(asked.others == Others::Move, |ui| {
+        for (change, words, hover) in [
+            (Change::Spread, "is spread over the lines", "Every line moves a little"),
+            (Change::FewLines, "touches few lines", "As few as can be found, not always the fewest"),
+        ] {
+            choice_ui(ui, &mut asked.change, change, words, hover);
+        }
+    });
+}
+
+fn choice_ui<T: PartialEq>(ui: &mut Ui, now: &mut T, choice: T, words: &str, hover: &str) {
+    let is_chosen = *now == choice;
+    let button = ui.radio(is_chosen, words);
+    button.widget_info(|| WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_chosen, words));
+    focus_ring(ui, &button, button.rect, space::FIELD_RADIUS);
+    if button.clicked() {
+        *now = choice;
+    }
+    button.on_hover_text(hover);
+}
