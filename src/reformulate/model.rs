@@ -20,6 +20,9 @@ const LEAST_TOTAL: f64 = 0.1;
 /// The same where a finished mass is asked for, which says itself how much there is to be.
 const LEAST_TOTAL_ASKED: f64 = 1e-3;
 
+/// The whole of a quotient that is asked for stays above this share of what it is now.
+const LEAST_WHOLE: f64 = 1e-3;
+
 /// What has to hold, and who asked for it.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Constraint {
@@ -136,6 +139,13 @@ impl<'a> Model<'a> {
                     && target.by == Decides::Value
                     && !is_cooked;
                 let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
+                let whole = linear.is_some().then(|| self.least_whole(target.of)).flatten();
+                self.constraints.extend(whole.map(|form| Constraint {
+                    member: Member::Total,
+                    is_given: true,
+                    is_equal_with_next: false,
+                    form,
+                }));
                 let form = linear.unwrap_or(Form::Modelled { target: *target, side });
                 self.constraints.push(Constraint {
                     member: Member::Target(idx),
@@ -154,10 +164,21 @@ impl<'a> Model<'a> {
     /// amount give them exactly.
     fn linear(&self, of: Measured, side: Side) -> Option<Form> {
         let sign = if side.is_upper { 1.0 } else { -1.0 };
+        let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(of))?;
+        self.sum(of, whole * measure(of, side), |part, whole| sign * (part - side.at * whole))
+    }
+
+    /// That some of the whole of a quotient stays: where there is no fat, every bound on what the fat holds would be met.
+    fn least_whole(&self, of: Measured) -> Option<Form> {
+        let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(of))?;
+        self.sum(of, whole, |_, then| LEAST_WHOLE * whole - then)
+    }
+
+    /// A sum of the two sums of a quotient that may not be above 0, divided by a measure.
+    fn sum(&self, of: Measured, measure: f64, over: impl Fn(f64, f64) -> f64) -> Option<Form> {
         let sums = |amounts: &[f64]| self.with_mass(amounts, |mass| mass.quotient(of));
-        let over = |(part, whole): (f64, f64)| sign * (part - side.at * whole);
+        let over = |(part, whole): (f64, f64)| over(part, whole);
         let here = sums(&self.before)?;
-        let measure = here.1 * measure(of, side);
         let constant = over(here) / measure;
         let mut amounts = self.before.clone();
         let mut factors = Vec::with_capacity(amounts.len());
