@@ -141,8 +141,8 @@ impl<'a> Model<'a> {
                 let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
                 let whole = linear.is_some().then(|| self.least_whole(target.of)).flatten();
                 self.constraints.extend(whole.map(|form| Constraint {
-                    member: Member::Total,
-                    is_given: true,
+                    member: Member::Target(idx),
+                    is_given: false,
                     is_equal_with_next: false,
                     form,
                 }));

@@ -33,6 +33,9 @@ const NOISE: f64 = 1e-7;
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
     /// How often room is asked for.
     const TRIES: usize = 5;
+    /// How far a line may move from where it would be best, as a share of its scale, or in steps.
+    const NEAR: f64 = 0.1;
+    const STEPS: f64 = 3.0;
     /// How much more room is asked for each time: the convex program itself leaves some millionths of a grain open.
     const MORE: f64 = 10.0;
     /// A scale on which a larger share of the batch is nothing cannot weigh it (judged).
@@ -45,6 +48,9 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let Some(slopes) = model.slopes(&exact) else {
         return Ok(Weighable { amounts: exact, misses: rest.misses.clone(), is_on_steps: false, rest });
     };
+    // Rounding leads no further than some steps: the straight lines are not asked beyond.
+    let finest_scale = model.scales.iter().copied().fold(f64::INFINITY, f64::min);
+    let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let mut foreseen = rest.misses.clone();
     let mut best: Option<Weighable> = None;
     let mut margin = NOISE;
@@ -52,14 +58,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
-        let local = Local {
-            aim,
-            changes: &rest.changes,
-            misses: &foreseen,
-            slopes: &slopes,
-            kinks: &[],
-            distance: f64::INFINITY,
-        };
+        let local = Local { aim, changes: &rest.changes, misses: &foreseen, slopes: &slopes, kinks: &[], distance };
         let amounts = Setting::new(descent, &local).all_set()?.stepped();
         let lost = exact.iter().sum::<f64>() - amounts.iter().sum::<f64>();
         if lost > MOST_LOST * exact.iter().sum::<f64>() {
@@ -109,6 +108,9 @@ impl<'a> Setting<'a> {
         let mut descent = Descent { weights: descent.weights.clone(), ends: descent.ends.clone(), ..*descent };
         let amounts = model.amounts(local.changes);
         let coarsest = amounts.iter().map(|&amount| step_for(model, amount)).fold(0.0, f64::max);
+        // What the coarse lines leave of the total, the fine ones take.
+        let free = (0..amounts.len()).filter(|&line| !is_fixed(model, line));
+        let finest = free.map(|line| step_for(model, amounts[line])).fold(coarsest, f64::min);
         for (row, constraint) in model.constraints.iter().enumerate() {
             if descent.weights[row] != (Weight::Holds { up_to: 0.0 }) && !model.is_wish(constraint) {
                 continue;
@@ -116,7 +118,7 @@ impl<'a> Setting<'a> {
             // The total and proportions are kept as well as the scale can, half a step.
             descent.weights[row] = match constraint.member {
                 _ if model.is_wish(constraint) => Weight::Costs(WISH),
-                Member::Total if !constraint.is_given => Weight::Holds { up_to: model.measure_of(coarsest / 2.0) },
+                Member::Total if !constraint.is_given => Weight::Holds { up_to: model.measure_of(finest / 2.0) },
                 Member::Limit(idx) => match model.problem.limits[idx].rule {
                     Rule::TimesOther { times, .. } => {
                         Weight::Holds { up_to: model.measure_of(coarsest / 2.0 * (1.0 + times)) }

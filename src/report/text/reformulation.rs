@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::{heading, wrapped};
+use super::{clipped, heading, wrapped};
 use crate::analysis::water::state::step;
 use crate::number::{DecimalSign, fixed};
 use crate::reformulate::{Answer, Outcome, Problem, Reached, sensitivities};
@@ -11,6 +11,9 @@ use crate::units::Grams;
 
 /// Widest name of a line: the reasons need the room behind it.
 const NAMES: usize = 30;
+
+/// What no scale shows, g.
+const SEEN: f64 = 5e-3;
 
 /// The outcome of a problem as text.
 #[must_use]
@@ -44,13 +47,7 @@ impl Writer<'_> {
                 self.amounts(out, answer)?;
                 heading(out, "What it does")?;
                 self.results(out, &answer.reached)?;
-                let notes = self.words.notes(answer);
-                if !notes.is_empty() {
-                    heading(out, "Before you make it")?;
-                }
-                for note in notes {
-                    wrapped(out, "  ", &note)?;
-                }
+                self.notes(out, answer)?;
                 self.sensitivities(out, answer)
             }
             Outcome::Impossible(why) => {
@@ -61,7 +58,8 @@ impl Writer<'_> {
                 heading(out, "The recipe that comes nearest; it misses what is marked")?;
                 self.amounts(out, &why.nearest)?;
                 writeln!(out)?;
-                self.results(out, &why.nearest.reached)
+                self.results(out, &why.nearest.reached)?;
+                self.notes(out, &why.nearest)
             }
             Outcome::Stopped => heading(out, "No answer was found in the time that is allowed"),
         }
@@ -91,9 +89,9 @@ impl Writer<'_> {
     fn amounts(&self, out: &mut String, answer: &Answer) -> std::fmt::Result {
         let grams = |grams: Grams| amount(grams, self.sign);
         for moved in answer.moves.iter().filter(|moved| moved.before.0 > 0.0 || moved.after.0 > 0.0) {
-            let name: String = self.words.place(moved.place).chars().take(NAMES).collect();
+            let name = clipped(&self.words.place(moved.place), NAMES);
             let by = moved.after.0 - moved.before.0;
-            let by = if by == 0.0 { String::new() } else { self.signed(by) };
+            let by = if by.abs() < SEEN { String::new() } else { self.signed(by) };
             let row = format!("  {name:30} {:>9} {:>9} {by:>9}  ", grams(moved.before), grams(moved.after));
             let why = self.words.why_moved(moved);
             if why.is_empty() || moved.before == moved.after {
@@ -120,6 +118,17 @@ impl Writer<'_> {
         Ok(())
     }
 
+    fn notes(&self, out: &mut String, answer: &Answer) -> std::fmt::Result {
+        let notes = self.words.notes(answer);
+        if !notes.is_empty() {
+            heading(out, "Before you make it")?;
+        }
+        for note in notes {
+            wrapped(out, "  ", &note)?;
+        }
+        Ok(())
+    }
+
     /// What a little more of each line would do to each result of the answer.
     fn sensitivities(&self, out: &mut String, answer: &Answer) -> std::fmt::Result {
         let changed =
@@ -132,7 +141,7 @@ impl Writer<'_> {
         heading(out, &format!("What {more} more of a line alone would do"))?;
         let words = ReformulationWords::new(&changed, self.sign);
         for (idx, line) in changed.recipe.lines.iter().enumerate().filter(|(_, line)| line.amount.grams().0 > 0.0) {
-            let name: String = words.place(crate::reformulate::Place::Line(line.id)).chars().take(NAMES).collect();
+            let name = clipped(&words.place(crate::reformulate::Place::Line(line.id)), NAMES);
             let each: Vec<String> = self
                 .problem
                 .targets

@@ -307,8 +307,8 @@ impl<'a> ReformulationWords<'a> {
         let mut sentences = Vec::new();
         match why.conflict.as_slice() {
             [] => sentences.push(
-                "Amounts were found that would just do it, but none that can be weighed: the result jumps there. Ask for a \
-                 little less."
+                "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
+                 is not known any more behind it. Ask for a little less."
                     .to_owned(),
             ),
             [only] => sentences.push(format!("It cannot be had with these ingredients: {}.", self.member(only.member))),

@@ -95,12 +95,17 @@ fn check(case: &Case) {
 }
 
 /// On the scales of a kitchen every target is met and little is given away: 1 % of the change and what half a gram of a line
-/// of 100 g is, 0.002; where few lines change, 3 %, because no other line takes up what is rounded.
-fn check_weighed(case: &Case) {
+/// of 100 g is, 0.002; where figures bend 2 %; where few lines change, 3 %, because no other line takes up what is rounded.
+/// The total stays as it was.
+fn check_weighed(case: &Case, given_away: f64) {
     let problem = Problem { scale: Scale::default(), ..case.problem() };
     let answer = changed(&problem);
     for target in &problem.targets {
         assert!(missed_in_report(&answer.recipe, target) < 1e-6, "{}: {target:?}", case.name);
+    }
+    if problem.keeps_total {
+        let total = answer.moves.iter().map(|moved| moved.after.0 - moved.before.0).sum::<f64>();
+        assert!(total.abs() < 0.051, "{}: the total moves by {total} g", case.name);
     }
     let grams = grams_after(&answer);
     let changes = answer.moves.iter().zip(&grams).map(|(moved, after)| {
@@ -108,7 +113,7 @@ fn check_weighed(case: &Case) {
         (after - moved.before.0) / moved.before.0.max(0.02 * batch)
     });
     let (weighed, most) = match case.change {
-        Change::Spread => (changes.map(|change| change * change).sum::<f64>(), 1.01 * case.least + 2e-3),
+        Change::Spread => (changes.map(|change| change * change).sum::<f64>(), given_away * case.least + 2e-3),
         Change::FewLines => (changes.map(f64::abs).sum::<f64>(), 1.03 * case.least),
     };
     assert!(weighed <= most, "{}: {weighed} for {}", case.name, case.least);
@@ -126,7 +131,11 @@ fn problems_that_bend_agree_with_a_general_purpose_solver() {
 
 #[test]
 fn on_the_scale_little_is_given_away() {
-    linear().iter().chain(&bent()).for_each(check_weighed);
+    for (cases, given_away) in [(linear(), 1.01), (bent(), 1.02)] {
+        for case in &cases {
+            check_weighed(case, given_away);
+        }
+    }
 }
 
 const DARK_GANACHE: &[(&str, f64)] = &[

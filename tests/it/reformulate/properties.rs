@@ -13,6 +13,7 @@ use nibwright::reformulate::{
 use nibwright::units::{Celsius, Grams};
 use proptest::prelude::*;
 use proptest::sample::Index;
+use proptest::test_runner::RngSeed;
 
 use super::{grams_after, missed_in_report, unrounded};
 use crate::support::{built_in, grams, recipe_of};
@@ -265,10 +266,14 @@ fn answer_of(problem: &Problem) -> Option<Answer> {
     }
 }
 
-/// So many cases, or as many as `PROPTEST_CASES` asks for.
+/// So many cases, the same in every run; or as many new ones as `PROPTEST_CASES` asks for.
 fn cases(cases: u32) -> ProptestConfig {
     let asked = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
-    if std::env::var_os("PROPTEST_CASES").is_some() { asked } else { ProptestConfig { cases, ..asked } }
+    if std::env::var_os("PROPTEST_CASES").is_some() {
+        asked
+    } else {
+        ProptestConfig { cases, rng_seed: RngSeed::Fixed(1), ..asked }
+    }
 }
 
 proptest! {
