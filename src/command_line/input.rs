@@ -4,6 +4,8 @@ use std::ffi::OsStr;
 use std::io::Read as _;
 use std::path::Path;
 
+use clap::Args;
+
 use super::table::{Separator, parse_table};
 use crate::ingredient::Library;
 use crate::recipe::{Kind, Recipe, Use};
@@ -11,8 +13,31 @@ use crate::store;
 use crate::store::format::problem::on_one_line;
 use crate::units::Celsius;
 
+/// What a table cannot say itself; said beside a recipe, it counts in the place of what that says.
+#[derive(Debug, Args)]
+pub(super) struct MassArguments {
+    /// What sort of mass a table is.
+    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
+    kind: Option<Kind>,
+    /// What the mass of a table is used for.
+    #[arg(
+        long = "use",
+        value_name = "USE",
+        value_parser = parse_use,
+        long_help = format!("What the mass of a table is used for: {}", uses())
+    )]
+    intended_use: Option<Use>,
+}
+
+impl MassArguments {
+    /// The recipe of a file with it.
+    pub(super) fn recipe(&self, file: &Path) -> Result<Recipe, String> {
+        read_recipe(file, self.kind, self.intended_use)
+    }
+}
+
 /// The recipe of a file, of `-` the table on standard input. Kind and use count in the place of what a recipe says itself.
-pub(super) fn read_recipe(file: &Path, kind: Option<Kind>, intended_use: Option<Use>) -> Result<Recipe, String> {
+fn read_recipe(file: &Path, kind: Option<Kind>, intended_use: Option<Use>) -> Result<Recipe, String> {
     let table = |text: &str, label: &str, separator| {
         parse_table(text, label, separator, kind.unwrap_or_default(), intended_use, Library::built_in())
             .map_err(|error| on_one_line(&error.to_string()))
@@ -77,19 +102,19 @@ fn standard_input() -> Result<String, String> {
     })
 }
 
-pub(super) fn parse_kind(text: &str) -> Result<Kind, String> {
+fn parse_kind(text: &str) -> Result<Kind, String> {
     Kind::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", kinds()))
 }
 
-pub(super) fn parse_use(text: &str) -> Result<Use, String> {
+fn parse_use(text: &str) -> Result<Use, String> {
     Use::from_key(&text.to_lowercase().replace(['-', ' '], "_")).ok_or_else(|| format!("one of: {}", uses()))
 }
 
-pub(super) fn kinds() -> String {
+fn kinds() -> String {
     Kind::ALL.map(Kind::key).join(", ")
 }
 
-pub(super) fn uses() -> String {
+fn uses() -> String {
     Use::ALL.map(Use::key).join(", ")
 }
 

@@ -8,12 +8,13 @@ use std::time::{Duration, Instant};
 
 use clap::Args;
 
-use super::input::read_recipe;
+use super::input::MassArguments;
 use super::{Failure, Format};
 use crate::analysis::{ROOM, analyse};
 use crate::ingredient::{Ingredient, Library};
-use crate::number::{DecimalSign, parse_amount};
-use crate::recipe::{Kind, Line, MassUnit, Quantity, Recipe, Use};
+use crate::number::DecimalSign;
+use crate::production::typed::{parse_ready, parse_step};
+use crate::recipe::{Line, Recipe};
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
@@ -57,7 +58,7 @@ pub struct ReformulateArguments {
     #[arg(long, value_name = "LIST")]
     prices: Option<PathBuf>,
     /// The step of the scale in g; small amounts are weighed on a finer one.
-    #[arg(long, value_name = "AMOUNT", default_value = "1 g", value_parser = grams_text)]
+    #[arg(long, value_name = "AMOUNT", default_value = "1 g", value_parser = parse_step)]
     step: Grams,
     /// There is no finer scale for small amounts.
     #[arg(long)]
@@ -68,17 +69,13 @@ pub struct ReformulateArguments {
     /// Write the new recipe to this file, which must not exist yet.
     #[arg(short = 'o', long = "output", value_name = "NEW")]
     output: Option<PathBuf>,
-    /// What sort of mass a table is.
-    #[arg(long, value_parser = super::input::parse_kind)]
-    kind: Option<Kind>,
-    /// What the mass of a table is used for.
-    #[arg(long = "use", value_name = "USE", value_parser = super::input::parse_use)]
-    intended_use: Option<Use>,
+    #[command(flatten)]
+    mass: MassArguments,
 }
 
 impl ReformulateArguments {
     pub(super) fn run(&self) -> Result<String, Failure> {
-        let recipe = read_recipe(&self.file, self.kind, self.intended_use)?;
+        let recipe = self.mass.recipe(&self.file)?;
         if let Some(output) = self.output.as_ref().filter(|output| output.exists()) {
             return Err(Failure::unusable(format!(
                 "{}: the file exists already; name another, nothing is written over",
@@ -183,8 +180,9 @@ fn lines_named(problem: &Problem, name: &str) -> Result<Vec<Place>, String> {
 /// The only line with this name, or what may be used besides with it.
 fn place_named(problem: &Problem, name: &str) -> Result<Place, String> {
     // A line of the recipe counts more than what may be used besides.
-    if lines_named(problem, name).is_ok_and(|lines| lines.len() == 1) {
-        return Ok(lines_named(problem, name)?[0]);
+    let lines = lines_named(problem, name);
+    if let Ok([only]) = lines.as_deref() {
+        return Ok(*only);
     }
     let known = problem.allowed.iter().position(|allowed| {
         let ingredient = &allowed.ingredient;
@@ -193,13 +191,8 @@ fn place_named(problem: &Problem, name: &str) -> Result<Place, String> {
     if let Some(idx) = known {
         return Ok(Place::Allowed(idx));
     }
-    match lines_named(problem, name)?.as_slice() {
-        [only] => Ok(*only),
-        several => Err(format!(
-            "\"{name}\" stands in {} lines of the recipe; put them together in one line first",
-            several.len()
-        )),
-    }
+    let several = lines?.len();
+    Err(format!("\"{name}\" stands in {several} lines of the recipe; put them together in one line first"))
 }
 
 fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
@@ -249,15 +242,9 @@ fn limit(text: &str, problem: &Problem) -> Result<Limit, String> {
     Ok(Limit { place: place_named(problem, name)?, rule })
 }
 
-/// A mass in g, kg, oz or lb; g where no unit is said.
+/// A mass in g, kg, oz or lb, perhaps none; g where no unit is said.
 fn grams(text: &str) -> Result<Grams, String> {
-    let (value, symbol) = parse_amount(text.trim()).map_err(|error| format!("\"{}\": {error}", text.trim()))?;
-    let unit = symbol.and_then(MassUnit::from_symbol).unwrap_or_default();
-    Quantity::new(value, unit).map(Quantity::grams).map_err(|error| error.to_string())
-}
-
-fn grams_text(text: &str) -> Result<Grams, String> {
-    grams(text).and_then(|grams| if grams.0 > 0.0 { Ok(grams) } else { Err("give a weight above 0".to_owned()) })
+    parse_ready(text.trim()).map_err(|error| format!("\"{}\": {error}", text.trim()))
 }
 
 fn not_well_put(problem: &Problem, error: &ProblemError) -> String {

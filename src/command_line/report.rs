@@ -5,12 +5,11 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 use rust_decimal::Decimal;
 
-use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
+use super::input::MassArguments;
 use crate::analysis::{ROOM, analyse};
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::cost::cost;
 use crate::production::selling::{Margin, Selling};
-use crate::recipe::{Kind, Use};
 use crate::report::{json, text};
 use crate::store;
 use crate::units::Celsius;
@@ -40,17 +39,8 @@ pub struct ReportArguments {
         )
     )]
     at: f64,
-    /// What sort of mass a table is.
-    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
-    kind: Option<Kind>,
-    /// What the mass of a table is used for.
-    #[arg(
-        long = "use",
-        value_name = "USE",
-        value_parser = parse_use,
-        long_help = format!("What the mass of a table is used for: {}", uses())
-    )]
-    intended_use: Option<Use>,
+    #[command(flatten)]
+    mass: MassArguments,
     /// Your price list (.csv): adds what the ingredients cost.
     #[arg(long, value_name = "LIST")]
     prices: Option<PathBuf>,
@@ -73,7 +63,7 @@ pub enum Format {
 
 impl ReportArguments {
     pub(super) fn run(&self) -> Result<String, String> {
-        let recipe = read_recipe(&self.file, self.kind, self.intended_use)?;
+        let recipe = self.mass.recipe(&self.file)?;
         let analysis = analyse(&recipe, Celsius(self.at));
         let prices = self.prices.as_deref().map(store::load_price_list).transpose();
         let prices = prices.map_err(|error| error.to_string())?;

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use rust_decimal::Decimal;
 
-use super::input::{kinds, parse_kind, parse_use, read_recipe, uses};
+use super::input::MassArguments;
 use super::{Failure, Format};
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::day::{Day, Work};
@@ -17,7 +17,7 @@ use crate::production::typed::{
     parse_shell, parse_step, parse_trim,
 };
 use crate::production::weighing::Scales;
-use crate::recipe::{Kind, Line, LineId, Recipe, TransferLoss, Use};
+use crate::recipe::{Line, LineId, Recipe, TransferLoss};
 use crate::report::{json, text};
 use crate::store;
 use crate::store::format::problem::on_one_line;
@@ -62,17 +62,8 @@ pub struct ScaleArguments {
     /// Let --output replace a file that is there.
     #[arg(long, requires = "output")]
     replace: bool,
-    /// What sort of mass a table is.
-    #[arg(long, value_parser = parse_kind, long_help = format!("What sort of mass a table is: {}", kinds()))]
-    kind: Option<Kind>,
-    /// What the mass of a table is used for.
-    #[arg(
-        long = "use",
-        value_name = "USE",
-        value_parser = parse_use,
-        long_help = format!("What the mass of a table is used for: {}", uses())
-    )]
-    intended_use: Option<Use>,
+    #[command(flatten)]
+    mass: MassArguments,
 }
 
 /// What it costs.
@@ -151,7 +142,7 @@ impl ScaleArguments {
         let scales = Scales { step: self.step, fine_step: self.fine_step };
         let mut works = Vec::with_capacity(self.files.len());
         for file in &self.files {
-            let recipe = read_recipe(file, self.kind, self.intended_use)?;
+            let recipe = self.mass.recipe(file)?;
             let work = Work::new(&recipe, &order, scales, self.bowl);
             let work = work.map_err(|why| impossible(file, &why.to_string()))?;
             works.push(Work { base: self.base_in(&recipe, file)?, ..work });

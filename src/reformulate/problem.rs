@@ -51,7 +51,13 @@ pub enum Place {
 }
 
 /// What is a matter of taste: more of it makes another product, whatever the figures say.
-pub const SEASONING: [Category; 4] = [Category::Spice, Category::Additive, Category::CoffeeTea, Category::Spirit];
+const SEASONING: [Category; 4] = [Category::Spice, Category::Additive, Category::CoffeeTea, Category::Spirit];
+
+/// Whether an ingredient is there for its taste, so that it is no means to move a result.
+#[must_use]
+pub fn is_seasoning(ingredient: &Ingredient) -> bool {
+    SEASONING.contains(&ingredient.category)
+}
 
 /// What is asked of one amount.
 #[derive(Clone, Copy, Debug, PartialEq)]

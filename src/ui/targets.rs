@@ -8,10 +8,10 @@ use std::sync::Arc;
 use super::view::Scene;
 use crate::analysis::Analysis;
 use crate::document::{Document, Edit};
-use crate::ingredient::{Category, Ingredient};
+use crate::ingredient::Ingredient;
 use crate::production::price_list::PriceList;
 use crate::recipe::{LineId, Quantity, Recipe};
-use crate::reformulate::problem::SEASONING;
+use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
     Scale, Target, measured::Mass, reformulate, sensitivities,
@@ -168,7 +168,7 @@ impl Asked {
             asked.targets.push(AskedTarget { number, target, is_on, is_usual: true });
         }
         for line in &recipe.lines {
-            if is_seasoning(line.ingredient.category) && !line.is_locked && !line.is_seed {
+            if is_seasoning(&line.ingredient) && !line.is_locked && !line.is_seed {
                 asked.add_limit(line.id, Rule::AtMost(line.amount.grams()));
             }
         }
@@ -263,11 +263,6 @@ impl Asked {
         }
         true
     }
-}
-
-/// Whether an ingredient is there for its taste, so that it is no means to move a result.
-fn is_seasoning(category: Category) -> bool {
-    SEASONING.contains(&category)
 }
 
 /// A target for a result that was chosen from a list: where it lies now, so that nothing changes before it is typed.

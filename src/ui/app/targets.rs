@@ -4,8 +4,6 @@
 //! asked; the last answer stays in sight until the next one is there.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::Duration;
 
 use egui::Context;
@@ -15,11 +13,12 @@ use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Revision};
 use crate::production::cost::Cost;
-use crate::reformulate::{Problem, Target};
+use crate::reformulate::Target;
 use crate::ui::files::{Asking, file_name};
-use crate::ui::targets::{Asked, Rows, Targets, Worked, work};
+use crate::ui::targets::{Asked, Targets, Worked, work};
 use crate::ui::text;
 use crate::ui::view::{Focus, Pin};
+use crate::ui::worker;
 
 /// Seconds after which one sees that an answer is on its way.
 const LATE: f64 = 0.2;
@@ -41,15 +40,7 @@ pub(super) struct Worker {
 struct Running {
     task: Task,
     since: f64,
-    stop: Arc<AtomicBool>,
-    answer: Receiver<Option<Worked>>,
-}
-
-impl Drop for Running {
-    /// Nobody waits for its answer any more.
-    fn drop(&mut self) {
-        self.stop.store(true, Ordering::Relaxed);
-    }
+    answer: worker::Worker<Worked>,
 }
 
 /// The answer in the place of the document, for the readings that show it.
@@ -107,17 +98,12 @@ impl App {
         let time = ctx.input(|input| input.time);
         let is_task = |task: &Task| task.0 == state && task.1 == changes && task.2 == targets.asked;
         if let Some(running) = &self.worker.running {
-            match running.answer.try_recv() {
-                Ok(worked) => {
-                    targets.worked = worked.map(Arc::new);
-                    self.worker.done = Some(running.task.clone());
-                }
-                Err(TryRecvError::Empty) => {}
-                // It broke: nothing is known of this task, and it is not tried again.
-                Err(TryRecvError::Disconnected) => {
-                    targets.worked = None;
-                    self.worker.done = Some(running.task.clone());
-                }
+            let (mut answers, is_over) = running.answer.news();
+            let worked = answers.pop();
+            // Work that is over without an answer broke: nothing is known of this task, and it is not tried again.
+            if worked.is_some() || is_over {
+                targets.worked = worked.map(Arc::new);
+                self.worker.done = Some(running.task.clone());
             }
         }
         targets.is_current = self.worker.done.as_ref().is_some_and(is_task);
@@ -130,7 +116,13 @@ impl App {
             // The one before is told to stop.
             self.worker.running = None;
             let (problem, rows) = targets.asked.problem(&self.open.document().recipe, prices);
-            let running = start(ctx, task, (self.worker.answers, problem, rows), time);
+            let number = self.worker.answers;
+            let answer = worker::Worker::start("reformulation", ctx, move |teller| {
+                if let Some(worked) = work(number, problem, rows, &|| teller.is_stopped()) {
+                    teller.tell(worked);
+                }
+            });
+            let running = Running { task, since: time, answer };
             self.worker.running = Some(running);
         }
         let late = self.worker.running.as_ref().map(|running| LATE - (time - running.since));
@@ -187,26 +179,4 @@ impl App {
         let name = file_name(&recipe.name);
         self.ask_for_path(ctx, Asking::SaveCopy { name, recipe: Arc::new(recipe) });
     }
-}
-
-/// Starts a worker; where the system has no thread for it, the work is done at once.
-fn start(ctx: &Context, task: Task, (number, problem, rows): (u64, Problem, Rows), since: f64) -> Running {
-    let stop = Arc::new(AtomicBool::new(false));
-    let (sender, answer) = channel();
-    let of_thread = (Arc::clone(&stop), ctx.clone(), sender.clone(), problem.clone(), rows.clone());
-    let spawned = std::thread::Builder::new().name("reformulation".to_owned()).spawn(move || {
-        let (stop, ctx, sender, problem, rows) = of_thread;
-        let worked = work(number, problem, rows, &|| stop.load(Ordering::Relaxed));
-        // Whoever asked may have asked for something else meanwhile; then nobody takes it and nothing has to be drawn.
-        if sender.send(worked).is_ok() {
-            ctx.request_repaint();
-        }
-    });
-    if let Err(error) = spawned {
-        log::warn!("reformulating in the window, because there is no thread: {error}");
-        // The other end is held below.
-        let _ = sender.send(work(number, problem, rows, &|| false));
-        ctx.request_repaint();
-    }
-    Running { task, since, stop, answer }
 }

@@ -4,7 +4,7 @@ use super::{ReformulationWords, amount};
 use crate::analysis::make_up::make_up;
 use crate::analysis::usual::{Place as Where, UsualRange, usual_ranges};
 use crate::number::{DecimalSign, fixed, shortest};
-use crate::reformulate::problem::SEASONING;
+use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{Answer, Measured, Move};
 use crate::report::words::{capital, usual_range};
 
@@ -73,8 +73,8 @@ impl ReformulationWords<'_> {
                 shortest(most, 0, self.sign)
             ));
         }
-        let is_seasoning = |moved: &Move| SEASONING.contains(&moved.ingredient.category) && moved.after > moved.before;
-        if let Some(names) = named(&is_seasoning) {
+        let rises = |moved: &Move| is_seasoning(&moved.ingredient) && moved.after > moved.before;
+        if let Some(names) = named(&rises) {
             notes.push(format!("Seasoning rises: {}. Lock it if the taste is to stay.", names.join(", ")));
         }
         notes.extend(self.left_the_usual(answer));
