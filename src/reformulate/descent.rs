@@ -4,8 +4,8 @@
 //! a distance in which they are trusted, and the step is kept if it is one by the models themselves. What is linear is exact at once.
 //! Where a figure has a kink (sugar that stays undissolved from some amount on), the straight line behind the kink is kept
 //! beside the one before it: a step that failed has shown it.
-//! A minimum of this kind is one among its neighbours; for bounds that bend as little as those of water activity no other
-//! was found in trials from many beginnings (see the tests).
+//! A minimum of this kind is one among its neighbours: where figures bend, `answer` begins from several places and keeps the
+//! nearest.
 
 use super::model::Model;
 use super::problem::Change;
