@@ -11,10 +11,12 @@
 //! What it deliberately does not do: invent ingredients, judge taste, or promise that no other recipe is nearer where models bend.
 //!
 //! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
-//! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round;
-//!   `whole`: packs; `weighing`: the steps of the scale; `conflict`: what contradicts what; [`answer`]: what came of it and why.
+//! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round; `beginnings`: where
+//!   it begins; `whole`: packs; `weighing`: the steps of the scale; `tolerance`: how exactly something holds; `conflict`: what
+//!   contradicts what; [`answer`]: what came of it and why.
 
 pub mod answer;
+mod beginnings;
 mod conflict;
 mod descent;
 pub mod measured;
@@ -23,6 +25,7 @@ pub mod problem;
 mod quadratic;
 pub mod substitute;
 pub mod target;
+mod tolerance;
 mod weighing;
 mod whole;
 

@@ -4,12 +4,14 @@ use std::sync::Arc;
 
 pub use super::model::Member;
 
-use super::conflict::{self, IMPOSSIBLE};
-use super::descent::{Aim, Descent, HELD, NoRest, Rest, Weight};
+use super::beginnings::{beginnings, nearest_of_several};
+use super::conflict;
+use super::descent::{Aim, Descent, NoRest, Rest, Weight};
 use super::measured::Figure;
 use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError, Scale};
 use super::target::Target;
+use super::tolerance::{HELD, OPEN};
 use super::weighing::{Weighable, on_the_scale};
 use super::whole::in_packs;
 use crate::analysis::water::state::step;
@@ -211,32 +213,16 @@ fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
     in_packs(descent, aim, rest)
 }
 
-/// From this start; where figures bend also from others, and the nearest of what they lead to.
-///
-/// Where none leads anywhere, from amounts with which everything holds, if there are any.
+/// The nearest of what several beginnings lead to; where none leads anywhere, from amounts with which everything holds, if
+/// there are any.
 fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
-    /// So many as the budget of time allows.
-    const OTHERS: usize = 2;
-    let model = descent.model;
-    if descent.is_linear() {
-        return descent.run(aim, start);
-    }
-    let mut nearest: Option<Rest> = None;
-    let others = conflict::beginnings(model).skip(1).take(OTHERS);
-    for start in std::iter::once(start.to_vec()).chain(others) {
-        match descent.run(aim, &start) {
-            Ok(rest) if nearest.as_ref().is_none_or(|best| descent.cost(aim, &rest) < descent.cost(aim, best)) => {
-                nearest = Some(rest);
-            }
-            Ok(_) | Err(NoRest::Impossible | NoRest::Failed) => {}
-            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+    match nearest_of_several(descent, aim, start) {
+        Err(NoRest::Impossible | NoRest::Failed) if !descent.is_linear() => {
+            let (changes, missed) = conflict::least_missed(descent.model, |_| true, descent.is_stopped)?;
+            if missed > OPEN { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
         }
+        rest => rest,
     }
-    if let Some(nearest) = nearest {
-        return Ok(nearest);
-    }
-    let (changes, missed) = conflict::least_missed(model, |_| true, descent.is_stopped)?;
-    if missed > IMPOSSIBLE { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
 }
 
 fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
@@ -266,7 +252,7 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
     // What comes nearest to one of them is a beginning too: the way from there can end nearer than all others.
     let of_members = contradiction.iter().map(|one| model.changes(&one.amounts));
     let mut found: Option<Rest> = None;
-    for start in conflict::beginnings(model).chain(of_members) {
+    for start in beginnings(model).chain(of_members) {
         match descent.run(Aim::Misses, &start) {
             Err(NoRest::Stopped) => return Err(NoRest::Stopped),
             Err(NoRest::Impossible | NoRest::Failed) => {}
@@ -284,7 +270,7 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
     let rest = match found {
         Some(rest) => rest,
         // No way leads anywhere: the recipe as it is.
-        None if amounts_hold => as_it_is,
+        None if amounts_hold => as_it_is.clone(),
         // What is asked of amounts contradicts itself.
         None => {
             let weighed = descent.weights.iter_mut().zip(&model.constraints);
@@ -292,18 +278,22 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
                 weighed.filter(|(_, constraint)| !constraint.is_given && !matches!(constraint.member, Member::Lock(_)));
             asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
             match descent.run(Aim::Misses, &as_it_is.changes) {
-                Err(NoRest::Impossible | NoRest::Failed) => as_it_is,
+                Err(NoRest::Impossible | NoRest::Failed) => as_it_is.clone(),
                 rest => rest?,
             }
         }
     };
     // What holds goes on holding on the scale.
     for ((weight, constraint), &miss) in descent.weights.iter_mut().zip(&model.constraints).zip(&rest.misses) {
-        if matches!(constraint.member, Member::Target(_)) && !model.is_wish(constraint) && miss <= IMPOSSIBLE {
-            *weight = Weight::Holds { up_to: IMPOSSIBLE };
+        if matches!(constraint.member, Member::Target(_)) && !model.is_wish(constraint) && miss <= OPEN {
+            *weight = Weight::Holds { up_to: OPEN };
         }
     }
-    let weighable = on_the_scale(&descent, Aim::Misses, rest)?;
+    let weighable = match on_the_scale(&descent, Aim::Misses, rest) {
+        // The way ended where a figure that is asked for is none: the recipe as it is has them all.
+        Err(NoRest::Failed) => Weighable { amounts: model.before.clone(), holds: false, rest: as_it_is },
+        weighable => weighable?,
+    };
     let nearest = answer(model, Aim::Misses, &weighable);
     Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false })))
 }

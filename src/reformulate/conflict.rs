@@ -1,7 +1,9 @@
 //! When it cannot be done: what contradicts what, how near one comes, and what giving way would bring.
 
+use super::beginnings::{beginnings, nearest_of_several};
 use super::descent::{Aim, Descent, NoRest, Weight};
 use super::model::{Member, Model};
+use super::tolerance::{OPEN, SEEN};
 use super::whole::{in_those_packs, limits_in_packs};
 
 /// One of the things asked for that contradict each other: drop any one of them, and the others can be had.
@@ -36,7 +38,7 @@ pub(super) fn least_missed(
                 if nearest.as_ref().is_ok_and(|(_, missed)| *missed <= found.1) {
                     continue;
                 }
-                let is_had = found.1 <= IMPOSSIBLE;
+                let is_had = found.1 <= OPEN;
                 nearest = Ok(found);
                 if is_had || descent.is_linear() {
                     break;
@@ -45,23 +47,6 @@ pub(super) fn least_missed(
         }
     }
     nearest
-}
-
-/// Changes to begin with: none at first; then half of the lines a half up and the others a half down, in four ways.
-pub(super) fn beginnings(model: &Model) -> impl Iterator<Item = Vec<f64>> {
-    const HALF: f64 = 0.5;
-    let lines = model.before.len();
-    // By their size, so that their order in the recipe does not matter.
-    let mut by_size: Vec<usize> = (0..lines).collect();
-    by_size.sort_by(|left, right| model.before[*right].total_cmp(&model.before[*left]));
-    let mixed = [(1, HALF), (1, -HALF), (2, HALF), (2, -HALF)].into_iter().map(move |(width, half)| {
-        let mut changes = vec![0.0; lines];
-        for (rank, &line) in by_size.iter().enumerate() {
-            changes[line] = if (rank / width) % 2 == 0 { half } else { -half };
-        }
-        changes
-    });
-    std::iter::once(vec![0.0; lines]).chain(mixed)
 }
 
 /// A descent to where what is asked for is missed least.
@@ -100,7 +85,14 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
         had(model, members, least_missed_from(&descent, &none), is_stopped)
     };
     let by_all = |members: &[Member]| {
-        had(model, members, least_missed(model, |one| members.contains(&one), is_stopped), is_stopped)
+        let found = had(model, members, least_missed(model, |one| members.contains(&one), is_stopped), is_stopped)?;
+        if found.is_some() || !bends(model, members) {
+            return Ok(found);
+        }
+        // The way on which an answer is sought may come through where the way to the least miss ends.
+        let descent = holding(model, None, members, is_stopped);
+        let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);
+        had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)
     };
     let suspects = suspects(&order, by_all)?;
     let mut left = irreducible(&suspects, by_one)?;
@@ -176,7 +168,7 @@ fn had(
 ) -> Result<Option<Vec<f64>>, NoRest> {
     match found {
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        Ok((changes, missed)) if missed <= IMPOSSIBLE && are_met(model, members, &changes) => {
+        Ok((changes, missed)) if missed <= OPEN && are_met(model, members, &changes) => {
             in_packs_of(model, members, changes, is_stopped)
         }
         _ => Ok(None),
@@ -186,8 +178,6 @@ fn had(
 /// Whether the figures themselves are where they were asked for. A bound on a share is straightened with the whole as it was:
 /// where little is left of the whole, a small miss of the straight line is a large one of the share.
 fn are_met(model: &Model, members: &[Member], changes: &[f64]) -> bool {
-    /// Of a grain: above what the straight lines leave open, below what anybody sees.
-    const SEEN: f64 = 1e-3;
     let amounts = model.amounts(changes);
     members.iter().all(|member| match member {
         Member::Target(idx) => {
@@ -232,7 +222,7 @@ fn holding<'a>(
     for (weight, constraint) in weighed.filter(|(_, constraint)| !constraint.is_given) {
         *weight = match constraint.member {
             this if Some(this) == missed => Weight::Costs(ALIKE),
-            other if held.contains(&other) => Weight::Holds { up_to: IMPOSSIBLE },
+            other if held.contains(&other) => Weight::Holds { up_to: OPEN },
             _ => Weight::Off,
         };
     }
@@ -254,9 +244,6 @@ fn irreducible(
     Ok(left)
 }
 
-/// A miss of more than this, in grains, is one.
-pub(super) const IMPOSSIBLE: f64 = 1e-4;
-
 /// The amounts that come nearest to one member while others hold, sought from changes with which they do.
 fn nearest_to(
     model: &Model,
@@ -275,6 +262,12 @@ fn nearest_to(
         // No way leads on from there.
         Err(NoRest::Impossible | NoRest::Failed) => Ok(model.amounts(start)),
     }
+}
+
+/// Whether something that these members ask for is not linear in the amounts.
+fn bends(model: &Model, members: &[Member]) -> bool {
+    let mut rows = model.constraints.iter().enumerate();
+    rows.any(|(row, constraint)| members.contains(&constraint.member) && !model.is_linear(row))
 }
 
 fn is_wish(model: &Model, member: Member) -> bool {

@@ -10,6 +10,7 @@
 use super::model::Model;
 use super::problem::Change;
 use super::quadratic::{Least, NoLeast, Program, Row};
+use super::tolerance::{HELD, OPEN};
 
 /// How much a constraint counts.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,9 +58,6 @@ pub(super) enum NoRest {
     /// A model has no figure where the way leads, the solver failed, or the rounds are used up.
     Failed,
 }
-
-/// A miss below this, in grains, is none.
-pub(super) const HELD: f64 = 1e-6;
 
 /// More rounds than any recipe needed in trials (3 to 12).
 const MOST_ROUNDS: usize = 60;
@@ -199,8 +197,6 @@ impl<'a> Descent<'a> {
     }
 
     fn at_rest(&self, changes: Vec<f64>, misses: Vec<f64>, pulls: Vec<f64>) -> Result<Rest, NoRest> {
-        /// What the interior of a convex program leaves open.
-        const OPEN: f64 = 1e-5;
         let is_held = self.weights.iter().zip(&misses).all(|(weight, &miss)| match weight {
             Weight::Holds { up_to } => miss <= up_to + OPEN,
             Weight::Costs(_) | Weight::Off => true,

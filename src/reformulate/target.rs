@@ -1,6 +1,7 @@
 //! What is asked of a recipe: a result and where it has to lie.
 
 use super::measured::{Figure, Measured};
+use super::tolerance::MET;
 use crate::analysis::Analysis;
 use crate::analysis::finding::{Finding, Subject};
 use crate::analysis::parts::Group;
@@ -123,9 +124,7 @@ impl Target {
     /// Whether a figure meets the target but for binary noise. A wish is always met.
     #[must_use]
     pub fn is_met_by(&self, figure: Figure) -> bool {
-        /// Relative to the grain of the result, far below every digit that is shown.
-        const NOISE: f64 = 1e-7;
-        self.bound.is_wish() || self.missed_by(figure) <= NOISE * self.of.grain()
+        self.bound.is_wish() || self.missed_by(figure) <= MET * self.of.grain()
     }
 
     /// A usual range as a target: what is usual for the use is to be kept, or reached.

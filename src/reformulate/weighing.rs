@@ -11,6 +11,7 @@ use super::descent::{Aim, Descent, EMERGENCY, Local, NoRest, Rest, Weight};
 use super::model::{Member, Model};
 use super::problem::Rule;
 use super::quadratic::{Least, NoLeast};
+use super::tolerance::MET;
 use super::whole::packs;
 use crate::units::Grams;
 
@@ -25,9 +26,6 @@ pub(super) struct Weighable {
     /// Where the amounts came from: before they were rounded.
     pub rest: Rest,
 }
-
-/// A miss below this, in grains, is binary noise.
-const NOISE: f64 = 1e-7;
 
 /// Rounds to the scale so that everything still holds, if the scale is fine enough; what is missed then is told.
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
@@ -56,7 +54,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let mut foreseen = rest.misses.clone();
     let mut best: Option<(f64, Vec<f64>)> = None;
-    let mut margin = NOISE;
+    let mut margin = MET;
     for _ in 0..TRIES {
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
@@ -341,7 +339,7 @@ fn over(model: &Model, row: usize, amounts: &[f64], miss: f64) -> f64 {
         Member::Limit(idx) => model.problem.limits[idx].rule != Rule::Locked,
         Member::Total | Member::Lock(_) => false,
     };
-    let granted = off_by_scale(model, row, amounts).unwrap_or(0.0) + NOISE;
+    let granted = off_by_scale(model, row, amounts).unwrap_or(0.0) + MET;
     if is_judged && miss > granted { miss - granted } else { 0.0 }
 }
 
