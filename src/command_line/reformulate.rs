@@ -3,15 +3,14 @@
 pub(super) mod target;
 
 use std::path::PathBuf;
-use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use clap::Args;
 
 use super::input::MassArguments;
+use super::named::{carried, ingredient_named, lines_named, place_named};
 use super::{Failure, Format};
 use crate::analysis::{ROOM, analyse};
-use crate::ingredient::{Ingredient, Library};
 use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
@@ -132,8 +131,8 @@ impl ReformulateArguments {
         problem.allowed = self.allowed.iter().map(|text| allowed(text, &problem)).collect::<Result<_, _>>()?;
         let mut limits = Vec::new();
         for name in &self.locks {
-            let lines = lines_named(&problem, name)?;
-            limits.extend(lines.into_iter().map(|place| Limit { place, rule: Rule::Locked }));
+            let lines = lines_named(&problem.recipe, name)?;
+            limits.extend(lines.into_iter().map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }));
         }
         for text in &self.amounts {
             limits.push(limit(text, &problem)?);
@@ -144,6 +143,9 @@ impl ReformulateArguments {
                         --usual"
                 .to_owned());
         }
+        // Who names seasoning has said what may become of it.
+        let named: Vec<String> = problem.allowed.iter().map(|allowed| allowed.ingredient.id.clone()).collect();
+        problem.hold_seasoning(|line| named.contains(&line.ingredient.id));
         let batch = problem.recipe.weighed();
         if self.step.0 > COARSEST * batch.0 {
             return Err(
@@ -157,64 +159,12 @@ impl ReformulateArguments {
     }
 }
 
-/// The lines of a recipe with this id or name; all of them, where an ingredient stands in several.
-fn lines_named(problem: &Problem, name: &str) -> Result<Vec<Place>, String> {
-    let is_named = |ingredient: &Ingredient| {
-        let is_like = |text: &str| text.to_lowercase() == name.trim().to_lowercase();
-        is_like(&ingredient.id) || is_like(&ingredient.name) || is_like(&ingredient.short_name())
-    };
-    let lines: Vec<Place> = problem
-        .recipe
-        .lines
-        .iter()
-        .filter(|line| is_named(&line.ingredient))
-        .map(|line| Place::Line(line.id))
-        .collect();
-    if lines.is_empty() {
-        let known: Vec<&str> = problem.recipe.lines.iter().map(|line| line.ingredient.id.as_str()).collect();
-        return Err(format!("\"{name}\" is no line of the recipe; its lines are {}", known.join(", ")));
-    }
-    Ok(lines)
-}
-
-/// The only line with this name, or what may be used besides with it.
-fn place_named(problem: &Problem, name: &str) -> Result<Place, String> {
-    // A line of the recipe counts more than what may be used besides.
-    let lines = lines_named(problem, name);
-    if let Ok([only]) = lines.as_deref() {
-        return Ok(*only);
-    }
-    let known = problem.allowed.iter().position(|allowed| {
-        let ingredient = &allowed.ingredient;
-        [&ingredient.id, &ingredient.name].into_iter().any(|text| text.to_lowercase() == name.trim().to_lowercase())
-    });
-    if let Some(idx) = known {
-        return Ok(Place::Allowed(idx));
-    }
-    let several = lines?.len();
-    Err(format!("\"{name}\" stands in {several} lines of the recipe; put them together in one line first"))
-}
-
 fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
     let (name, most) = match text.split_once('=') {
         Some((name, most)) => (name.trim(), Some(grams(most)?)),
         None => (text.trim(), None),
     };
-    let ingredient = ingredient_named(name, &problem.recipe)?;
-    Ok(Allowed { ingredient, most })
-}
-
-/// An ingredient that the recipe carries, or a built-in one.
-pub(super) fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
-    /// So many names that come near are told.
-    const NEAREST: usize = 3;
-    let carried = recipe.spare_ingredients.iter().chain(recipe.lines.iter().map(|line| &line.ingredient));
-    let carried = carried.into_iter().find(|ingredient| ingredient.id == name);
-    let library = Library::built_in();
-    carried.or_else(|| library.by_id_or_name(name)).cloned().ok_or_else(|| {
-        let nearest: Vec<&str> = library.nearest(name, NEAREST).into_iter().map(|found| found.id.as_str()).collect();
-        format!("\"{name}\" is no ingredient that is known here; the nearest are {}", nearest.join(", "))
-    })
+    Ok(Allowed { ingredient: ingredient_named(name, carried(&problem.recipe))?, most })
 }
 
 /// What is asked of one amount.

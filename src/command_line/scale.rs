@@ -6,6 +6,7 @@ use clap::Args;
 use rust_decimal::Decimal;
 
 use super::input::MassArguments;
+use super::named::lines_named;
 use super::{Failure, Format};
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::day::{Day, Work};
@@ -17,7 +18,7 @@ use crate::production::typed::{
     parse_shell, parse_step, parse_trim,
 };
 use crate::production::weighing::Scales;
-use crate::recipe::{Line, LineId, Recipe, TransferLoss};
+use crate::recipe::{LineId, Recipe, TransferLoss};
 use crate::report::{json, text};
 use crate::store;
 use crate::store::format::problem::on_one_line;
@@ -162,14 +163,13 @@ impl ScaleArguments {
     /// The line of the base in a recipe, if one is asked for.
     fn base_in(&self, recipe: &Recipe, file: &Path) -> Result<Option<LineId>, Failure> {
         let Some(base) = &self.base else { return Ok(None) };
-        let is_named = |line: &&Line| {
-            let ingredient = &line.ingredient;
-            let names = [&ingredient.id, &ingredient.name];
-            line.amount.grams().0 > 0.0 && names.into_iter().any(|name| name.eq_ignore_ascii_case(base.trim()))
-        };
-        let line = recipe.lines.iter().find(is_named);
+        let lines = lines_named(recipe, base).map_err(|why| impossible(file, &why))?;
+        let line = lines.into_iter().find(|line| line.amount.grams().0 > 0.0);
         let line = line.ok_or_else(|| {
-            impossible(file, &format!("the recipe has no \"{base}\" to be the base; name one of its ingredients"))
+            impossible(
+                file,
+                &format!("the recipe takes 0 g of \"{base}\", which cannot be the base; name another ingredient"),
+            )
         })?;
         Ok(Some(line.id))
     }

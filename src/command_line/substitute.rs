@@ -5,11 +5,11 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::reformulate::{ingredient_named, target::parse_measured};
+use super::named::ingredient_named;
+use super::reformulate::target::parse_measured;
 use super::{Failure, Format};
 use crate::ingredient::Library;
 use crate::number::DecimalSign;
-use crate::recipe::Recipe;
 use crate::reformulate::Change;
 use crate::reformulate::measured::Measured;
 use crate::reformulate::substitute::{Hold, Others, Substitution};
@@ -94,8 +94,7 @@ impl SubstituteArguments {
     }
 
     fn substitution(&self) -> Result<Substitution, String> {
-        let nothing = Recipe::default();
-        let named = |name: &String| ingredient_named(name, &nothing);
+        let named = |name: &String| ingredient_named(name, []);
         // What goes may be an ingredient of the recipes' own, of which the library knows nothing.
         let from = named(&self.from).map_or_else(|_| self.from.clone(), |ingredient| ingredient.id.clone());
         let hold: Vec<Measured> = self.hold.iter().map(|text| parse_measured(text)).collect::<Result<_, _>>()?;

@@ -10,7 +10,7 @@ use thiserror::Error;
 
 use super::answer::{Answer, Outcome, Reached, reformulate};
 use super::measured::{Figure, Mass, Measured};
-use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale, is_seasoning};
+use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
 use super::target::{Bound, Target};
 use crate::analysis::ROOM;
 use crate::analysis::make_up::make_up;
@@ -198,11 +198,7 @@ impl Substitution {
         problem.allowed =
             self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
         // Nobody seasons more to make an exchange good.
-        let is_kept = |line: &&Line| is_seasoning(&line.ingredient) && !exchanged.contains(&line.id);
-        let seasoning = problem.recipe.lines.iter().filter(is_kept);
-        problem.limits = seasoning
-            .map(|line| Limit { place: Place::Line(line.id), rule: Rule::AtMost(line.amount.grams()) })
-            .collect();
+        problem.hold_seasoning(|line| exchanged.contains(&line.id));
         if self.others == Others::Stay {
             let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
             problem.limits = others.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();

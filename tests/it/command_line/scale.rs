@@ -255,7 +255,7 @@ fn lines_are_told_in_percent_of_a_base() {
         let value = found["recipes"][0]["lines"][line]["percent_of_base"].as_f64().expect("a number");
         assert_abs_diff_eq!(value, percent, epsilon = 0.005);
     }
-    check_ended(3, &["scale", &file, "--base", "granite"], &[], "has no \"granite\" to be the base");
+    check_ended(3, &["scale", &file, "--base", "granite"], &[], "\"granite\" is no line of the recipe");
 }
 
 /// Worked example: 500 g at 11.20, 300 g at 4.10, 60 g at 2.40 of which 98 % can be used and 40 g at 9.60 cost 7.360939; of
