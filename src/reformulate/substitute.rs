@@ -32,6 +32,8 @@ pub struct Substitution {
     pub hold: Hold,
     /// Whether the other lines may move to make it good.
     pub others: Others,
+    /// The ids of ingredients whose lines stay as they are, in the recipes that have them.
+    pub locks: Vec<String>,
     /// What counts as little change.
     pub change: Change,
     /// What the scale shows.
@@ -134,6 +136,7 @@ impl Substitution {
             besides: None,
             hold: Hold::default(),
             others: Others::default(),
+            locks: Vec::new(),
             change: Change::default(),
             scale: Scale::default(),
         }
@@ -198,6 +201,9 @@ impl Substitution {
         problem.allowed =
             self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
         // Nobody seasons more to make an exchange good.
+        let is_locked = |line: &&Line| self.locks.contains(&line.ingredient.id) && !exchanged.contains(&line.id);
+        let locked = problem.recipe.lines.iter().filter(is_locked);
+        problem.limits = locked.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();
         problem.hold_seasoning(|line| exchanged.contains(&line.id));
         if self.others == Others::Stay {
             let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
