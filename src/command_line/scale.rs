@@ -37,7 +37,7 @@ pub struct ScaleArguments {
     /// A loss in percent behind those of the recipe, such as 4; may be given several times, and losses multiply.
     #[arg(long, value_name = "PERCENT", value_parser = parse_loss)]
     loss: Vec<TransferLoss>,
-    /// What a bowl holds of what is weighed in; more is split over bowls that are alike.
+    /// What a bowl holds, with its seed; more is split over bowls that are alike.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_mass)]
     bowl: Option<Grams>,
     /// The step of the scale.
@@ -46,6 +46,9 @@ pub struct ScaleArguments {
     /// The step of a finer scale, for what the first one is too coarse for.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_step)]
     fine_step: Option<Grams>,
+    /// The step of the scale that one ingredient has for itself: --step-of 'salt=0.1 g'; may be given several times.
+    #[arg(long = "step-of", value_name = "INGREDIENT=AMOUNT", value_parser = parse_step_of)]
+    steps_of: Vec<(String, Grams)>,
     /// Also tell each line in percent of this ingredient, as bakers do: its id or its name.
     #[arg(long, value_name = "INGREDIENT")]
     base: Option<String>,
@@ -144,7 +147,8 @@ impl ScaleArguments {
         let mut works = Vec::with_capacity(self.files.len());
         for file in &self.files {
             let recipe = self.mass.recipe(file)?;
-            let work = Work::new(&recipe, &order, scales, self.bowl);
+            let own_steps = self.own_steps(&recipe, file)?;
+            let work = Work::with_steps(&recipe, &order, scales, self.bowl, &own_steps);
             let work = work.map_err(|why| impossible(file, &why.to_string()))?;
             works.push(Work { base: self.base_in(&recipe, file)?, ..work });
         }
@@ -158,6 +162,16 @@ impl ScaleArguments {
             Format::Text => Ok(text::weighing_list(&day, DecimalSign::Point)),
             Format::Json => json::weighing_list(&day).map_err(|error| Failure::unusable(error.to_string())),
         }
+    }
+
+    /// The lines that have a scale of their own.
+    fn own_steps(&self, recipe: &Recipe, file: &Path) -> Result<Vec<(LineId, Grams)>, Failure> {
+        let mut own_steps = Vec::new();
+        for (name, step) in &self.steps_of {
+            let lines = lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
+            own_steps.extend(lines.into_iter().map(|line| (line.id, *step)));
+        }
+        Ok(own_steps)
     }
 
     /// The line of the base in a recipe, if one is asked for.
@@ -253,6 +267,11 @@ impl FormArguments {
 /// A reason with the file that it is about.
 fn impossible(file: &Path, why: &str) -> Failure {
     Failure::impossible(on_one_line(&format!("{}: {why}", file.display())))
+}
+
+fn parse_step_of(text: &str) -> Result<(String, Grams), String> {
+    let (name, step) = text.rsplit_once('=').ok_or("give the ingredient and its step, such as 'salt=0.1 g'")?;
+    Ok((name.trim().to_owned(), parse_step(step.trim())?))
 }
 
 fn parse_money(text: &str) -> Result<Decimal, String> {

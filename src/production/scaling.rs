@@ -154,7 +154,7 @@ pub enum CannotScale {
     #[error("{0}")]
     Rounding(#[from] RoundingError),
     /// A bowl does not hold one step.
-    #[error("a bowl for {} g is smaller than one step of the scale, {} g; take a larger bowl or a finer scale",
+    #[error("a bowl for {} g has no room for one step of the scale, {} g, and its seed; take a larger bowl or a finer scale",
         as_given(capacity.0), as_given(step.0))]
     BowlTooSmall {
         /// What the bowl holds.
