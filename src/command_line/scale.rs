@@ -111,7 +111,7 @@ struct FormArguments {
     /// What a piece weighs, with its shell if it has one.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_mass, conflicts_with_all = ["cavity", "frame"])]
     piece: Option<Grams>,
-    /// What a cavity of the mould holds, in ml.
+    /// What a cavity of the mould holds, in ml, or in US fluid ounces: "0.34 fl oz".
     #[arg(long, value_name = "ML", value_parser = parse_millilitres, conflicts_with = "frame")]
     cavity: Option<Millilitres>,
     /// Shell and base, or of a cut piece the coat, in percent of the whole piece.
