@@ -28,7 +28,7 @@ pub enum NotNamed {
 /// let library = Library::built_in();
 /// let found = |text: &str| named(text, library.iter()).map(|found| found.id.clone());
 /// assert_eq!(found("BUTTER-82").as_deref(), Ok("butter-82"));
-/// assert_eq!(found("passion puree").as_deref(), Ok("passion-fruit-puree"));
+/// assert_eq!(found("seedless puree").as_deref(), Ok("passion-fruit-puree"));
 /// assert!(found("cream").is_err());
 /// ```
 pub fn named<'a>(

@@ -16,7 +16,10 @@ fn of_table(table: &str, arguments: &[&str]) -> Run {
     let file = folder.path().join("table.csv");
     fs::write(&file, table).expect("a file");
     let file = file.to_str().expect("a path");
-    run(&[&["reformulate", file, "--kind", "ganache", "--use", "cut"], arguments].concat(), &[])
+    {
+        let kind: &[&str] = if arguments.contains(&"--kind") { &[] } else { &["--kind", "ganache"] };
+        run(&[&["reformulate", file, "--use", "cut"], kind, arguments].concat(), &[])
+    }
 }
 
 fn json(table: &str, arguments: &[&str]) -> Value {
@@ -133,4 +136,18 @@ fn what_nobody_knows_is_said_with_its_share() {
     assert!(words.contains("% of the mass has no known composition (left open by data sheets)"), "{words}");
     let words = asked("composition: (sucrose: 60, unknown: [\"water\"])");
     assert!(words.contains("Herb syrup: water is not known; it is "), "{words}");
+}
+
+/// Liquid oil is 19.9996 %, which is shown as 20.0 and usual from 20 % on: the report says nothing of it, and asked for what is
+/// usual, nothing has to move.
+#[test]
+fn what_is_usual_as_it_is_shown_need_not_move() {
+    let table = "ingredient;grams\npistachio-paste;219\npraline-almond-50;252\ncouverture-white-33;281\ncocoa-butter;58\n\
+                 milk-fat-anhydrous;30\nsalt;2\n";
+    let found = json(table, &["--usual", "--kind", "praline"]);
+    assert_eq!(found["outcome"], "unchanged", "{found}");
+    let oil = found["targets"].as_array().expect("a list").iter().find(|target| target["of"] == "groups.liquid_oil");
+    let oil = oil.expect("it is asked for");
+    assert_eq!((&oil["at_least"], &oil["is_met"]), (&19.99.into(), &true.into()));
+    assert!(oil["before"]["value"].as_f64().is_some_and(|value| value < 20.0), "{oil}");
 }
