@@ -10,16 +10,14 @@ use super::{Run, run};
 const SALTED: &str =
     "ingredient;grams\ncouverture-dark-64;400\ncream-35;210\nbutter-82;40\nsalt;4\nrum-40;12\ninvert-syrup;50\n";
 
-/// The same asked of a table.
+/// What the program answers about a table, a ganache unless something else is said.
 fn of_table(table: &str, arguments: &[&str]) -> Run {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("table.csv");
     fs::write(&file, table).expect("a file");
     let file = file.to_str().expect("a path");
-    {
-        let kind: &[&str] = if arguments.contains(&"--kind") { &[] } else { &["--kind", "ganache"] };
-        run(&[&["reformulate", file, "--use", "cut"], kind, arguments].concat(), &[])
-    }
+    let kind: &[&str] = if arguments.contains(&"--kind") { &[] } else { &["--kind", "ganache"] };
+    run(&[&["reformulate", file, "--use", "cut"], kind, arguments].concat(), &[])
 }
 
 fn json(table: &str, arguments: &[&str]) -> Value {
