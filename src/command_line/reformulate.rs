@@ -14,6 +14,7 @@ use crate::analysis::{Analysis, ROOM, analyse};
 use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
+use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
@@ -129,7 +130,9 @@ impl ReformulateArguments {
             }
         }
         problem.allowed = self.allowed.iter().map(|text| allowed(text, &problem)).collect::<Result<_, _>>()?;
-        let mut limits = Vec::new();
+        // Who names seasoning has said what may become of it.
+        let free: Vec<String> = problem.allowed.iter().map(|allowed| allowed.ingredient.id.clone()).collect();
+        let mut limits = seasoning_allowed(&mut problem);
         for name in &self.locks {
             let lines = lines_named(&problem.recipe, name)?;
             limits.extend(lines.into_iter().map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }));
@@ -143,9 +146,7 @@ impl ReformulateArguments {
                         --usual"
                 .to_owned());
         }
-        // Who names seasoning has said what may become of it.
-        let named: Vec<String> = problem.allowed.iter().map(|allowed| allowed.ingredient.id.clone()).collect();
-        problem.hold_seasoning(|line| named.contains(&line.ingredient.id));
+        problem.hold_seasoning(|line| free.contains(&line.ingredient.id));
         let batch = problem.recipe.weighed();
         if self.step.0 > COARSEST * batch.0 {
             return Err(
@@ -163,6 +164,19 @@ impl ReformulateArguments {
 fn usual(analysis: &Analysis) -> Vec<Target> {
     let known = analysis.usual.iter().filter_map(|range| Some((range, range.of.of(&analysis.make_up.bowl)?)));
     known.map(|(range, share)| Target::of_usual(&range.holding(share))).collect()
+}
+
+/// Seasoning that is allowed and stands in a line already is no second line: what is said of it is said of that line.
+fn seasoning_allowed(problem: &mut Problem) -> Vec<Limit> {
+    let mut limits = Vec::new();
+    let lines = &problem.recipe.lines;
+    problem.allowed.retain(|allowed| {
+        let line = lines.iter().find(|line| line.ingredient.id == allowed.ingredient.id);
+        let Some(line) = line.filter(|line| is_seasoning(&line.ingredient)) else { return true };
+        limits.extend(allowed.most.map(|most| Limit { place: Place::Line(line.id), rule: Rule::AtMost(most) }));
+        false
+    });
+    limits
 }
 
 fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {

@@ -125,8 +125,8 @@ impl SubstituteArguments {
     /// What goes, and the exchange.
     fn substitution(&self, shelf: &Shelf) -> Result<(Arc<Ingredient>, Substitution), String> {
         let from = shelf.ingredient(&self.from)?;
-        let to = shelf.ingredient(&self.to)?;
-        let besides = self.besides.as_ref().map(|name| shelf.ingredient(name)).transpose()?;
+        let to = shelf.any_ingredient(&self.to)?;
+        let besides = self.besides.as_ref().map(|name| shelf.any_ingredient(name)).transpose()?;
         let hold: Vec<Measured> = self.hold.iter().map(|text| parse_measured(text)).collect::<Result<_, _>>()?;
         let mut locks = Vec::new();
         for name in &self.locks {
@@ -167,17 +167,17 @@ impl Shelf {
         })
     }
 
-    /// An ingredient of the recipes, or a built-in one.
+    /// An ingredient of the recipes, else a built-in one: what they use counts more than what they might.
     fn ingredient(&self, name: &str) -> Result<Arc<Ingredient>, String> {
-        // A built-in id needs no look into the recipes, of which there may be a thousand.
-        if let Some(built_in) = Library::built_in().by_id(name.trim()) {
-            return Ok(built_in.clone());
+        match built_in(name).or_else(|| named(name, self.used()).ok().cloned()) {
+            Some(ingredient) => Ok(ingredient),
+            None => self.any_ingredient(name),
         }
-        // What the recipes use counts more than what they might.
-        match named(name, self.used()) {
-            Ok(used) => Ok(used.clone()),
-            Err(_) => ingredient_named(name, self.used()),
-        }
+    }
+
+    /// An ingredient of the recipes or a built-in one, all alike.
+    fn any_ingredient(&self, name: &str) -> Result<Arc<Ingredient>, String> {
+        built_in(name).map_or_else(|| ingredient_named(name, self.used()), Ok)
     }
 
     /// That the recipes do not use what goes, and what there is instead.
@@ -188,6 +188,11 @@ impl Shelf {
         }
         format!("{} is in none of the {} recipes; exchange what they use", name_and_id(from), self.files.len())
     }
+}
+
+/// A built-in id needs no look into the recipes, of which there may be a thousand.
+fn built_in(id: &str) -> Option<Arc<Ingredient>> {
+    Library::built_in().by_id(id.trim()).cloned()
 }
 
 fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substitution) -> String {

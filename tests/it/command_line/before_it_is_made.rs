@@ -51,6 +51,10 @@ fn seasoning_rises_only_where_it_is_named() {
     let free = json(SALTED, &named);
     assert!(free["seasoning"].is_null());
     assert!(after(&free, "salt") > 4.0, "salt is the cheapest way: {free}");
+    // Allowed, it is the line that may rise, not a second one.
+    let allowed = json(SALTED, &[&drier[..], &["--allow", "salt=5 g"]].concat());
+    assert!((4.0..=5.0).contains(&after(&allowed, "salt")) && after(&allowed, "salt") > 4.0, "{allowed}");
+    assert_eq!(allowed["amounts"].as_array().map(Vec::len), Some(6));
     let words = text(SALTED, &named);
     assert!(words.contains("Seasoning rises: salt 4 g to ") && words.contains("rum stays at 12 g, met"), "{words}");
 }
@@ -79,6 +83,7 @@ fn what_the_report_warns_of_is_said_before_it_is_made() {
     assert!(!text(SALTED, &spirit).contains("For adults"));
     let words = text(SALTED, &["--target", "groups.liquid_oil at least 3", "--allow", "hazelnut-paste"]);
     assert!(words.contains("New allergens: Nuts (hazelnuts). Change the label."), "{words}");
+    assert!(!words.contains("Allergens are not known"), "{words}");
 }
 
 /// The nearest recipe to an impossible wish is a recipe that somebody may make.

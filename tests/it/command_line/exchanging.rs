@@ -43,6 +43,14 @@ fn what_a_recipe_brings_itself_can_go_and_can_come() {
     assert!(back.output.starts_with("Dark couverture, 64 % cocoa → Écrémée of the house"), "{}", back.output);
 }
 
+/// What goes is sought in the recipe first, what comes everywhere: of dark couvertures the shelf has several.
+#[test]
+fn a_name_for_what_goes_is_that_of_the_recipe() {
+    let found = run(&["substitute", "dark couverture", "couverture-dark-70", SAMPLE], &[]);
+    assert!(found.output.starts_with("Dark couverture, 64 % cocoa → Dark couverture, 70 % cocoa"), "{}", found.errors);
+    check_refused(&["substitute", "cream-35", "dark couverture", SAMPLE], &[], "\"dark couverture\" can mean ");
+}
+
 #[test]
 fn what_is_locked_stays_and_every_recipe_has_its_notes() {
     let exchange = ["substitute", "couverture-dark-64", "couverture-dark-70", SAMPLE];

@@ -107,6 +107,15 @@ impl ReformulationWords<'_> {
     /// What an amount would have to be in the place of what is asked of it.
     pub(super) fn instead(&self, limit: &Limit, grams: Grams) -> String {
         let place = self.place(limit.place);
+        let keeps = match limit.rule {
+            Rule::AtLeast(least) => grams >= least,
+            Rule::AtMost(most) => grams <= most,
+            _ => false,
+        };
+        if keeps {
+            // Another way was found once it was given up, on which it happens to hold.
+            return format!("it can be had without {}", self.rule(limit.place, limit.rule));
+        }
         let reached = self.amount(grams);
         let asked = match limit.rule {
             Rule::Locked => self.amount(self.before(limit.place)),

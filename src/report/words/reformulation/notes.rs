@@ -181,17 +181,25 @@ impl ReformulationWords<'_> {
     }
 }
 
-/// Allergens that come in.
-fn new_allergens(before: &[Finding], after: &[Finding]) -> Option<String> {
-    let names = |findings: &[Finding]| {
-        findings.iter().find_map(|finding| match &finding.subject {
-            Subject::Allergens { names, .. } => Some(names.clone()),
+/// Allergens that come in, and ingredients that come in and say nothing of them.
+fn new_allergens(before: &[Finding], after: &[Finding]) -> Vec<String> {
+    let of = |findings: &[Finding]| {
+        let found = findings.iter().find_map(|finding| match &finding.subject {
+            Subject::Allergens { names, unknown } => Some((names.clone(), unknown.clone())),
             _ => None,
-        })
+        });
+        found.unwrap_or_default()
     };
-    let was = names(before).unwrap_or_default();
-    let new: Vec<String> = names(after)?.into_iter().filter(|name| !was.contains(name)).collect();
-    (!new.is_empty()).then(|| format!("New allergens: {}. Change the label.", new.join(", ")))
+    let (was, is) = (of(before), of(after));
+    let new = |was: &[String], is: Vec<String>| {
+        let new: Vec<String> = is.into_iter().filter(|name| !was.contains(name)).collect();
+        (!new.is_empty()).then(|| new.join(", "))
+    };
+    let named = new(&was.0, is.0).map(|names| format!("New allergens: {names}. Change the label."));
+    let unknown = new(&was.1, is.1).map(|names| {
+        format!("Allergens are not known of what comes in: {names}. Take them from the supplier's data sheet.")
+    });
+    named.into_iter().chain(unknown).collect()
 }
 
 /// "sugars 41.2 % (usual 26 to 36 %)".
