@@ -367,7 +367,7 @@ impl<'a> ReformulationWords<'a> {
             }
             (Member::Limit(idx), Reachable::Amount(grams)) => {
                 let Some(limit) = self.problem.limits.get(idx) else { return String::new() };
-                format!("{others}{}.", self.instead(limit, grams))
+                self.instead(limit, grams).map(|instead| format!("{others}{instead}.")).unwrap_or_default()
             }
             _ => String::new(),
         }

@@ -104,8 +104,9 @@ impl ReformulationWords<'_> {
         if missed > SEEN { Grams(missed) } else { Grams::ZERO }
     }
 
-    /// What an amount would have to be in the place of what is asked of it.
-    pub(super) fn instead(&self, limit: &Limit, grams: Grams) -> String {
+    /// What an amount would have to be in the place of what is asked of it; `None` where it keeps that all the same: once it was
+    /// given up, another way was found on which it happens to hold, and there is nothing to tell.
+    pub(super) fn instead(&self, limit: &Limit, grams: Grams) -> Option<String> {
         let place = self.place(limit.place);
         let keeps = match limit.rule {
             Rule::AtLeast(least) => grams >= least,
@@ -113,26 +114,18 @@ impl ReformulationWords<'_> {
             _ => false,
         };
         if keeps {
-            // Another way was found once it was given up, on which it happens to hold.
-            return format!("it can be had without {}", self.rule(limit.place, limit.rule));
+            return None;
         }
         let reached = self.amount(grams);
-        let asked = match limit.rule {
-            Rule::Locked => self.amount(self.before(limit.place)),
-            Rule::AtLeast(least) => {
-                return format!(
-                    "{place} would have to be at most {reached} instead of at least {}",
-                    self.amount(least)
-                );
-            }
-            Rule::AtMost(most) => {
-                return format!("{place} would have to be at least {reached} instead of at most {}", self.amount(most));
-            }
-            Rule::InPacks(pack) => format!("whole packs of {}", self.amount(pack)),
+        let (end, asked) = match limit.rule {
+            Rule::Locked => ("", self.amount(self.before(limit.place))),
+            Rule::AtLeast(least) => ("at most ", format!("at least {}", self.amount(least))),
+            Rule::AtMost(most) => ("at least ", format!("at most {}", self.amount(most))),
+            Rule::InPacks(pack) => ("", format!("whole packs of {}", self.amount(pack))),
             Rule::TimesOther { other, times } => {
-                format!("{} times as much as {}", shortest(times, 4, self.sign), self.place(other))
+                ("", format!("{} times as much as {}", shortest(times, 4, self.sign), self.place(other)))
             }
         };
-        format!("{place} would have to be {reached} instead of {asked}")
+        Some(format!("{place} would have to be {end}{reached} instead of {asked}"))
     }
 }
