@@ -27,7 +27,7 @@ pub mod exchange;
 pub mod fat;
 pub mod fat_crystals;
 pub mod finding;
-mod findings;
+pub mod findings;
 pub mod flow;
 pub mod handling;
 pub mod heat;

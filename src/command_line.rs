@@ -6,6 +6,7 @@
 //! understood and cannot be done ([`Failure`]).
 
 mod input;
+mod named;
 mod reformulate;
 mod report;
 mod scale;

@@ -10,6 +10,7 @@
 pub mod composition;
 pub mod file;
 pub mod library;
+pub mod named;
 pub mod search;
 
 use std::fmt;

@@ -30,6 +30,7 @@ pub use seeding_choice::{
 pub use setting::{Air, Base, Humidity, Piece, PlaceTemperature, Setting, SettingError, Shell, Size, Storage};
 
 use crate::ingredient::Ingredient;
+use crate::ingredient::named::{NotNamed, named};
 use crate::units::{Celsius, Grams};
 
 /// How warm a room is, and all that stood in it, unless it is said (common practice, no published source).
@@ -270,6 +271,16 @@ impl Recipe {
     #[must_use]
     pub fn unused_line_id(&self) -> LineId {
         LineId(self.lines.iter().map(|line| line.id.0 + 1).max().unwrap_or(0))
+    }
+
+    /// The lines of the ingredient that a text names, by the rule of [`named`]; more than one where it stands in several.
+    ///
+    /// # Errors
+    ///
+    /// [`NotNamed`] where no line has it, or where it can be several ingredients.
+    pub fn lines_named(&self, text: &str) -> Result<Vec<&Line>, NotNamed> {
+        let found = named(text, self.lines.iter().map(|line| &line.ingredient))?;
+        Ok(self.lines.iter().filter(|line| line.ingredient.id == found.id).collect())
     }
 
     /// What the lines weigh together, before losses.

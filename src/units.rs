@@ -246,6 +246,22 @@ impl Mul<GramsPerMillilitre> for Millilitres {
     }
 }
 
+impl Millilitres {
+    /// The US fluid ounce: 1/128 of a gallon of 231 cubic inches of 2.54 cm, exact (NIST SP 811, Appendix B.8).
+    const PER_US_FLUID_OUNCE: f64 = 29.573_529_562_5;
+
+    /// A volume in US fluid ounces; the imperial one is smaller.
+    ///
+    /// ```
+    /// # use nibwright::units::Millilitres;
+    /// assert!((Millilitres::from_us_fluid_ounces(8.0).0 - 236.588_236_5).abs() < 5e-10);
+    /// ```
+    #[must_use]
+    pub fn from_us_fluid_ounces(ounces: f64) -> Self {
+        Self(ounces * Self::PER_US_FLUID_OUNCE)
+    }
+}
+
 impl Div for Millilitres {
     type Output = VolumeFraction;
     fn div(self, whole: Self) -> VolumeFraction {
@@ -289,6 +305,9 @@ impl Celsius {
     /// for (fahrenheit, celsius) in [(115.0, 46.111), (88.0, 31.111), (88.7, 31.5), (240.0, 115.556)] {
     ///     assert!((Celsius::from_fahrenheit(fahrenheit).0 - celsius).abs() < 5e-4);
     /// }
+    /// // A difference has no zero to be moved: 5 °F are 2.778 K.
+    /// let difference = Celsius::from_fahrenheit(93.0) - Celsius::from_fahrenheit(88.0);
+    /// assert!((difference.0 - 2.778).abs() < 5e-4);
     /// ```
     #[must_use]
     pub fn from_fahrenheit(degrees: f64) -> Self {

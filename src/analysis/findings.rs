@@ -48,7 +48,10 @@ const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);
 pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     let mut findings = Vec::new();
     // Within a level: what is missing, where to seed, how it sets and is stored, how it keeps, what is out of the usual, then what explains.
-    make_up_findings(recipe, &analysis.make_up, &mut findings);
+    unknown_inputs(recipe, &mut findings);
+    if analysis.make_up.weighed.0 <= 0.0 {
+        findings.push(Finding::new(Level::Note, "empty_recipe", Subject::EmptyRecipe));
+    }
     losses::losses_findings(&analysis.make_up, &mut findings);
     match &analysis.fat {
         Ok(fat) => fat_findings(recipe, &analysis.make_up, fat, &mut findings),
@@ -63,12 +66,22 @@ pub(super) fn findings(recipe: &Recipe, analysis: &Analysis) -> Vec<Finding> {
     usual_findings(recipe, analysis, &mut findings);
     emulsion_findings(recipe, analysis, &mut findings);
     seeding_explanations(recipe, analysis, &mut findings);
-    cautions(recipe, analysis, &mut findings);
+    cautions(recipe, &analysis.make_up, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.level));
     findings
 }
 
-fn make_up_findings(recipe: &Recipe, make_up: &MakeUp, findings: &mut Vec<Finding>) {
+/// What is not known of which line, and what a maker has to be warned of: the findings that ask for no model, as a recipe that
+/// is only proposed needs them.
+#[must_use]
+pub fn warnings(recipe: &Recipe, make_up: &MakeUp) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    unknown_inputs(recipe, &mut findings);
+    cautions(recipe, make_up, &mut findings);
+    findings
+}
+
+fn unknown_inputs(recipe: &Recipe, findings: &mut Vec<Finding>) {
     for line in recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0) {
         let missing: Vec<Component> = line.ingredient.composition.unknown_components().collect();
         if !missing.is_empty() {
@@ -78,9 +91,6 @@ fn make_up_findings(recipe: &Recipe, make_up: &MakeUp, findings: &mut Vec<Findin
                 Subject::UnknownInput { line: line.id, name: line.ingredient.name.clone(), missing },
             ));
         }
-    }
-    if make_up.weighed.0 <= 0.0 {
-        findings.push(Finding::new(Level::Note, "empty_recipe", Subject::EmptyRecipe));
     }
 }
 
@@ -376,8 +386,8 @@ fn habit_finding(kind: Kind, limit: Celsius) -> Option<Finding> {
     })
 }
 
-fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
-    if recipe.kind == Kind::Caramel || losses::is_hot_sugar(&analysis.make_up) {
+fn cautions(recipe: &Recipe, make_up: &MakeUp, findings: &mut Vec<Finding>) {
+    if recipe.kind == Kind::Caramel || losses::is_hot_sugar(make_up) {
         findings.push(Finding::new(Level::Caution, "caution.hot_sugar", Subject::HotSugar));
     }
     let egg = recipe.lines.iter().find(|line| line.ingredient.category == Category::Egg && line.amount.grams().0 > 0.0);
@@ -391,7 +401,7 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
         findings.push(Finding::new(Level::Note, "caution.choking", subject));
     }
     findings.extend(allergens(recipe));
-    if let Some(polyols) = analysis.make_up.bowl.share(Component::Polyols)
+    if let Some(polyols) = make_up.bowl.share(Component::Polyols)
         && is_above(polyols.0, POLYOL_CAUTION.0)
     {
         findings.push(
@@ -400,13 +410,13 @@ fn cautions(recipe: &Recipe, analysis: &Analysis, findings: &mut Vec<Finding>) {
                 .with_usual(None, Some(POLYOL_CAUTION.to_percent())),
         );
     }
-    if let Some(ethanol) = analysis.make_up.bowl.share(Component::Ethanol)
+    if let Some(ethanol) = make_up.bowl.share(Component::Ethanol)
         && !is_below(ethanol.0, ALCOHOL_CAUTION.0)
     {
         findings.push(
             Finding::new(Level::Note, "caution.alcohol", Subject::Alcohol { ethanol }).with_value(ethanol.to_percent()),
         );
-        findings.extend(losses::alcohol_boils_off(recipe, &analysis.make_up));
+        findings.extend(losses::alcohol_boils_off(recipe, make_up));
     }
 }
 

@@ -226,6 +226,30 @@ impl UsualRange {
         }
     }
 
+    /// The same range, wide enough for a share that lies within as it is shown: 19.99 % is shown as 20.0 %, and what holds
+    /// is not to be made to hold. A share outside changes nothing.
+    ///
+    /// ```
+    /// # use nibwright::analysis::usual::Column;
+    /// # use nibwright::units::MassFraction;
+    /// let oil = Column::Praline.ranges()[4];
+    /// assert_eq!((oil.low, oil.holding(MassFraction(0.199_91)).low, oil.holding(MassFraction(0.199)).low), (20.0, 19.99, 20.0));
+    /// ```
+    #[must_use]
+    pub fn holding(mut self, share: MassFraction) -> Self {
+        /// An end is moved by hundredths of a percent, one digit behind what is shown.
+        const HUNDREDTHS: f64 = 100.0;
+        let percent = share.to_percent();
+        if self.place(share) == Place::Within {
+            self.low = self.low.min((percent * HUNDREDTHS).floor() / HUNDREDTHS);
+            if self.nearest_within(Place::High).is_some_and(|high| percent > high) {
+                self.high = (percent * HUNDREDTHS).ceil() / HUNDREDTHS;
+                self.high_is_outside = false;
+            }
+        }
+        self
+    }
+
     /// Where a share lies, compared as it is shown.
     #[must_use]
     pub fn place(&self, share: MassFraction) -> Place {

@@ -3,18 +3,18 @@
 pub(super) mod target;
 
 use std::path::PathBuf;
-use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use clap::Args;
 
 use super::input::MassArguments;
+use super::named::{carried, ingredient_named, lines_named, place_named};
 use super::{Failure, Format};
-use crate::analysis::{ROOM, analyse};
-use crate::ingredient::{Ingredient, Library};
+use crate::analysis::{Analysis, ROOM, analyse};
 use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
+use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
@@ -117,7 +117,7 @@ impl ReformulateArguments {
     fn problem(&self, recipe: Recipe) -> Result<Problem, String> {
         /// A step of more than this share of the batch weighs nothing of it (judged).
         const COARSEST: f64 = 0.1;
-        let usual = if self.usual { Target::usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
+        let usual = if self.usual { usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
         let mut problem = Problem::new(recipe);
         if let Some(list) = &self.prices {
             problem.prices = store::load_price_list(list).map_err(|error| error.to_string())?;
@@ -130,10 +130,12 @@ impl ReformulateArguments {
             }
         }
         problem.allowed = self.allowed.iter().map(|text| allowed(text, &problem)).collect::<Result<_, _>>()?;
-        let mut limits = Vec::new();
+        // Who names seasoning has said what may become of it.
+        let free: Vec<String> = problem.allowed.iter().map(|allowed| allowed.ingredient.id.clone()).collect();
+        let mut limits = seasoning_allowed(&mut problem);
         for name in &self.locks {
-            let lines = lines_named(&problem, name)?;
-            limits.extend(lines.into_iter().map(|place| Limit { place, rule: Rule::Locked }));
+            let lines = lines_named(&problem.recipe, name)?;
+            limits.extend(lines.into_iter().map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }));
         }
         for text in &self.amounts {
             limits.push(limit(text, &problem)?);
@@ -144,6 +146,7 @@ impl ReformulateArguments {
                         --usual"
                 .to_owned());
         }
+        problem.hold_seasoning(|line| free.contains(&line.ingredient.id));
         let batch = problem.recipe.weighed();
         if self.step.0 > COARSEST * batch.0 {
             return Err(
@@ -157,42 +160,23 @@ impl ReformulateArguments {
     }
 }
 
-/// The lines of a recipe with this id or name; all of them, where an ingredient stands in several.
-fn lines_named(problem: &Problem, name: &str) -> Result<Vec<Place>, String> {
-    let is_named = |ingredient: &Ingredient| {
-        let is_like = |text: &str| text.to_lowercase() == name.trim().to_lowercase();
-        is_like(&ingredient.id) || is_like(&ingredient.name) || is_like(&ingredient.short_name())
-    };
-    let lines: Vec<Place> = problem
-        .recipe
-        .lines
-        .iter()
-        .filter(|line| is_named(&line.ingredient))
-        .map(|line| Place::Line(line.id))
-        .collect();
-    if lines.is_empty() {
-        let known: Vec<&str> = problem.recipe.lines.iter().map(|line| line.ingredient.id.as_str()).collect();
-        return Err(format!("\"{name}\" is no line of the recipe; its lines are {}", known.join(", ")));
-    }
-    Ok(lines)
+/// What is usual, with the rule of the report: a share that is usual as it is shown need not move.
+fn usual(analysis: &Analysis) -> Vec<Target> {
+    let known = analysis.usual.iter().filter_map(|range| Some((range, range.of.of(&analysis.make_up.bowl)?)));
+    known.map(|(range, share)| Target::of_usual(&range.holding(share))).collect()
 }
 
-/// The only line with this name, or what may be used besides with it.
-fn place_named(problem: &Problem, name: &str) -> Result<Place, String> {
-    // A line of the recipe counts more than what may be used besides.
-    let lines = lines_named(problem, name);
-    if let Ok([only]) = lines.as_deref() {
-        return Ok(*only);
-    }
-    let known = problem.allowed.iter().position(|allowed| {
-        let ingredient = &allowed.ingredient;
-        [&ingredient.id, &ingredient.name].into_iter().any(|text| text.to_lowercase() == name.trim().to_lowercase())
+/// Seasoning that is allowed and stands in a line already is no second line: what is said of it is said of that line.
+fn seasoning_allowed(problem: &mut Problem) -> Vec<Limit> {
+    let mut limits = Vec::new();
+    let lines = &problem.recipe.lines;
+    problem.allowed.retain(|allowed| {
+        let line = lines.iter().find(|line| line.ingredient.id == allowed.ingredient.id);
+        let Some(line) = line.filter(|line| is_seasoning(&line.ingredient)) else { return true };
+        limits.extend(allowed.most.map(|most| Limit { place: Place::Line(line.id), rule: Rule::AtMost(most) }));
+        false
     });
-    if let Some(idx) = known {
-        return Ok(Place::Allowed(idx));
-    }
-    let several = lines?.len();
-    Err(format!("\"{name}\" stands in {several} lines of the recipe; put them together in one line first"))
+    limits
 }
 
 fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
@@ -200,21 +184,7 @@ fn allowed(text: &str, problem: &Problem) -> Result<Allowed, String> {
         Some((name, most)) => (name.trim(), Some(grams(most)?)),
         None => (text.trim(), None),
     };
-    let ingredient = ingredient_named(name, &problem.recipe)?;
-    Ok(Allowed { ingredient, most })
-}
-
-/// An ingredient that the recipe carries, or a built-in one.
-pub(super) fn ingredient_named(name: &str, recipe: &Recipe) -> Result<Arc<Ingredient>, String> {
-    /// So many names that come near are told.
-    const NEAREST: usize = 3;
-    let carried = recipe.spare_ingredients.iter().chain(recipe.lines.iter().map(|line| &line.ingredient));
-    let carried = carried.into_iter().find(|ingredient| ingredient.id == name);
-    let library = Library::built_in();
-    carried.or_else(|| library.by_id_or_name(name)).cloned().ok_or_else(|| {
-        let nearest: Vec<&str> = library.nearest(name, NEAREST).into_iter().map(|found| found.id.as_str()).collect();
-        format!("\"{name}\" is no ingredient that is known here; the nearest are {}", nearest.join(", "))
-    })
+    Ok(Allowed { ingredient: ingredient_named(name, carried(&problem.recipe))?, most })
 }
 
 /// What is asked of one amount.

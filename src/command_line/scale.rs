@@ -6,6 +6,7 @@ use clap::Args;
 use rust_decimal::Decimal;
 
 use super::input::MassArguments;
+use super::named::lines_named;
 use super::{Failure, Format};
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::day::{Day, Work};
@@ -17,7 +18,7 @@ use crate::production::typed::{
     parse_shell, parse_step, parse_trim,
 };
 use crate::production::weighing::Scales;
-use crate::recipe::{Line, LineId, Recipe, TransferLoss};
+use crate::recipe::{LineId, Recipe, TransferLoss};
 use crate::report::{json, text};
 use crate::store;
 use crate::store::format::problem::on_one_line;
@@ -36,7 +37,7 @@ pub struct ScaleArguments {
     /// A loss in percent behind those of the recipe, such as 4; may be given several times, and losses multiply.
     #[arg(long, value_name = "PERCENT", value_parser = parse_loss)]
     loss: Vec<TransferLoss>,
-    /// What a bowl holds of what is weighed in; more is split over bowls that are alike.
+    /// What a bowl holds, with its seed; more is split over bowls that are alike.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_mass)]
     bowl: Option<Grams>,
     /// The step of the scale.
@@ -45,6 +46,9 @@ pub struct ScaleArguments {
     /// The step of a finer scale, for what the first one is too coarse for.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_step)]
     fine_step: Option<Grams>,
+    /// The step of the scale that one ingredient has for itself: --step-of 'salt=0.1 g'; may be given several times.
+    #[arg(long = "step-of", value_name = "INGREDIENT=AMOUNT", value_parser = parse_step_of)]
+    steps_of: Vec<(String, Grams)>,
     /// Also tell each line in percent of this ingredient, as bakers do: its id or its name.
     #[arg(long, value_name = "INGREDIENT")]
     base: Option<String>,
@@ -107,7 +111,7 @@ struct FormArguments {
     /// What a piece weighs, with its shell if it has one.
     #[arg(long, value_name = "AMOUNT", value_parser = parse_mass, conflicts_with_all = ["cavity", "frame"])]
     piece: Option<Grams>,
-    /// What a cavity of the mould holds, in ml.
+    /// What a cavity of the mould holds, in ml, or in US fluid ounces: "0.34 fl oz".
     #[arg(long, value_name = "ML", value_parser = parse_millilitres, conflicts_with = "frame")]
     cavity: Option<Millilitres>,
     /// Shell and base, or of a cut piece the coat, in percent of the whole piece.
@@ -143,7 +147,8 @@ impl ScaleArguments {
         let mut works = Vec::with_capacity(self.files.len());
         for file in &self.files {
             let recipe = self.mass.recipe(file)?;
-            let work = Work::new(&recipe, &order, scales, self.bowl);
+            let own_steps = self.own_steps(&recipe, file)?;
+            let work = Work::with_steps(&recipe, &order, scales, self.bowl, &own_steps);
             let work = work.map_err(|why| impossible(file, &why.to_string()))?;
             works.push(Work { base: self.base_in(&recipe, file)?, ..work });
         }
@@ -159,17 +164,26 @@ impl ScaleArguments {
         }
     }
 
+    /// The lines that have a scale of their own.
+    fn own_steps(&self, recipe: &Recipe, file: &Path) -> Result<Vec<(LineId, Grams)>, Failure> {
+        let mut own_steps = Vec::new();
+        for (name, step) in &self.steps_of {
+            let lines = lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
+            own_steps.extend(lines.into_iter().map(|line| (line.id, *step)));
+        }
+        Ok(own_steps)
+    }
+
     /// The line of the base in a recipe, if one is asked for.
     fn base_in(&self, recipe: &Recipe, file: &Path) -> Result<Option<LineId>, Failure> {
         let Some(base) = &self.base else { return Ok(None) };
-        let is_named = |line: &&Line| {
-            let ingredient = &line.ingredient;
-            let names = [&ingredient.id, &ingredient.name];
-            line.amount.grams().0 > 0.0 && names.into_iter().any(|name| name.eq_ignore_ascii_case(base.trim()))
-        };
-        let line = recipe.lines.iter().find(is_named);
+        let lines = lines_named(recipe, base).map_err(|why| impossible(file, &why))?;
+        let line = lines.into_iter().find(|line| line.amount.grams().0 > 0.0);
         let line = line.ok_or_else(|| {
-            impossible(file, &format!("the recipe has no \"{base}\" to be the base; name one of its ingredients"))
+            impossible(
+                file,
+                &format!("the recipe takes 0 g of \"{base}\", which cannot be the base; name another ingredient"),
+            )
         })?;
         Ok(Some(line.id))
     }
@@ -253,6 +267,11 @@ impl FormArguments {
 /// A reason with the file that it is about.
 fn impossible(file: &Path, why: &str) -> Failure {
     Failure::impossible(on_one_line(&format!("{}: {why}", file.display())))
+}
+
+fn parse_step_of(text: &str) -> Result<(String, Grams), String> {
+    let (name, step) = text.rsplit_once('=').ok_or("give the ingredient and its step, such as 'salt=0.1 g'")?;
+    Ok((name.trim().to_owned(), parse_step(step.trim())?))
 }
 
 fn parse_money(text: &str) -> Result<Decimal, String> {

@@ -1,27 +1,31 @@
 //! `nibwright substitute FROM TO FILE…`: an ingredient exchanged in recipes, with the results held that matter.
 
+use std::cell::OnceCell;
 use std::fmt::Write as _;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Args;
 
-use super::reformulate::{ingredient_named, target::parse_measured};
+use super::named::{carried, ingredient_named};
+use super::reformulate::target::parse_measured;
 use super::{Failure, Format};
-use crate::ingredient::Library;
+use crate::ingredient::named::{name_and_id, named, names_and_ids};
+use crate::ingredient::{Ingredient, Library};
 use crate::number::DecimalSign;
-use crate::recipe::Recipe;
 use crate::reformulate::Change;
 use crate::reformulate::measured::Measured;
 use crate::reformulate::substitute::{Hold, Others, Substitution};
 use crate::report::json::substitution::{Exchange, report};
-use crate::report::words::substitution::{difference, held, not_worked, reasons};
+use crate::report::words::substitution::{difference, held, not_worked, notes, reasons};
 use crate::store::exchange::{NotWorked, Worked, work_out};
-use crate::store::list_recipes;
+use crate::store::format::problem::on_one_line;
+use crate::store::{list_recipes, load_recipe};
 
 /// Arguments of `substitute`.
 #[derive(Debug, Args)]
 pub struct SubstituteArguments {
-    /// What goes: the id or the exact name of an ingredient.
+    /// What goes: the id of an ingredient, its name, or a part of it that no other has.
     from: String,
     /// What comes in its place.
     to: String,
@@ -35,6 +39,9 @@ pub struct SubstituteArguments {
     /// fat at 20 °C.
     #[arg(long = "hold", value_name = "RESULT")]
     hold: Vec<String>,
+    /// An ingredient that stays as it is; lines that are locked in a file stay anyway.
+    #[arg(long = "lock", value_name = "NAME")]
+    locks: Vec<String>,
     /// Only what comes new is weighed otherwise; the batch may change its weight.
     #[arg(long)]
     others_stay: bool,
@@ -55,20 +62,18 @@ struct Done {
     written: Option<Result<(), String>>,
 }
 
+/// The files of a run, and what their recipes are made of, read where a name needs it.
+struct Shelf {
+    files: Vec<PathBuf>,
+    used: OnceCell<Vec<Arc<Ingredient>>>,
+}
+
 impl SubstituteArguments {
     pub(super) fn run(&self) -> Result<String, Failure> {
-        let substitution = self.substitution()?;
-        let mut files = Vec::new();
-        for path in &self.files {
-            if path.is_dir() {
-                let listed = list_recipes(path).map_err(|error| error.to_string())?;
-                files.extend(listed.into_iter().map(|entry| entry.path));
-            } else {
-                files.push(path.clone());
-            }
-        }
+        let shelf = Shelf { files: self.files()?, used: OnceCell::new() };
+        let (from, substitution) = self.substitution(&shelf)?;
         let mut all: Vec<Done> = Vec::new();
-        work_out(&files, &substitution, Library::built_in(), &|| false, |_, worked| {
+        work_out(&shelf.files, &substitution, Library::built_in(), &|| false, |_, worked| {
             all.extend(worked.map(|worked| Done { worked, written: None }));
             true
         });
@@ -78,9 +83,13 @@ impl SubstituteArguments {
             }
         }
         let output = match self.format {
-            Format::Text => text(&all, files.len(), &substitution),
+            Format::Text if all.is_empty() => String::new(),
+            Format::Text => text(&all, shelf.files.len(), &from, &substitution),
             Format::Json => json(&all)?,
         };
+        if all.is_empty() {
+            return Err(Failure::impossible(shelf.unused(&from)).with_output(output));
+        }
         let unwritten = all.iter().find_map(|done| done.written.as_ref()?.as_ref().err());
         if let Some(why) = unwritten {
             return Err(Failure::unusable(why.clone()).with_output(output));
@@ -93,28 +102,105 @@ impl SubstituteArguments {
         }
     }
 
-    fn substitution(&self) -> Result<Substitution, String> {
-        let nothing = Recipe::default();
-        let named = |name: &String| ingredient_named(name, &nothing);
-        // What goes may be an ingredient of the recipes' own, of which the library knows nothing.
-        let from = named(&self.from).map_or_else(|_| self.from.clone(), |ingredient| ingredient.id.clone());
+    /// The files that are named, and the recipes of the folders that are.
+    fn files(&self) -> Result<Vec<PathBuf>, String> {
+        let mut files = Vec::new();
+        for path in &self.files {
+            let name = || on_one_line(&path.display().to_string());
+            if path.is_dir() {
+                let listed = list_recipes(path).map_err(|error| error.to_string())?;
+                files.extend(listed.into_iter().map(|entry| entry.path));
+            } else if path.exists() {
+                files.push(path.clone());
+            } else {
+                return Err(format!("{}: there is no such file or folder; check its name", name()));
+            }
+        }
+        if files.is_empty() {
+            return Err("there is no recipe (.ron) in the folder; name another, or a file".to_owned());
+        }
+        Ok(files)
+    }
+
+    /// What goes, and the exchange.
+    fn substitution(&self, shelf: &Shelf) -> Result<(Arc<Ingredient>, Substitution), String> {
+        let from = shelf.ingredient(&self.from)?;
+        let to = shelf.any_ingredient(&self.to)?;
+        let besides = self.besides.as_ref().map(|name| shelf.any_ingredient(name)).transpose()?;
         let hold: Vec<Measured> = self.hold.iter().map(|text| parse_measured(text)).collect::<Result<_, _>>()?;
-        Ok(Substitution {
-            besides: self.besides.as_ref().map(named).transpose()?,
+        let mut locks = Vec::new();
+        for name in &self.locks {
+            let locked = shelf.ingredient(name)?;
+            if locked.id == from.id {
+                return Err(format!("\"{name}\" is what goes and cannot stay as it is; leave out --lock {name}"));
+            }
+            if shelf.used().iter().all(|used| used.id != locked.id) {
+                return Err(format!("\"{name}\" is in none of the recipes; leave out --lock {name}"));
+            }
+            locks.push(locked.id.clone());
+        }
+        let substitution = Substitution {
+            besides,
             hold: if hold.is_empty() { Hold::Usual } else { Hold::These(hold) },
             others: if self.others_stay { Others::Stay } else { Others::Move },
+            locks,
             change: if self.few_lines { Change::FewLines } else { Change::Spread },
-            ..Substitution::new(&from, named(&self.to)?)
-        })
+            ..Substitution::new(&from.id, to)
+        };
+        Ok((from, substitution))
     }
 }
 
-fn text(all: &[Done], looked_at: usize, substitution: &Substitution) -> String {
+impl Shelf {
+    /// What the recipes are made of; what cannot be read adds nothing, and is told when it is worked on.
+    fn used(&self) -> &[Arc<Ingredient>] {
+        self.used.get_or_init(|| {
+            let mut used: Vec<Arc<Ingredient>> = Vec::new();
+            for recipe in self.files.iter().filter_map(|file| load_recipe(file, Library::built_in()).ok()) {
+                for ingredient in carried(&recipe) {
+                    if used.iter().all(|other| other.id != ingredient.id) {
+                        used.push(ingredient.clone());
+                    }
+                }
+            }
+            used
+        })
+    }
+
+    /// An ingredient of the recipes, else a built-in one: what they use counts more than what they might.
+    fn ingredient(&self, name: &str) -> Result<Arc<Ingredient>, String> {
+        match built_in(name).or_else(|| named(name, self.used()).ok().cloned()) {
+            Some(ingredient) => Ok(ingredient),
+            None => self.any_ingredient(name),
+        }
+    }
+
+    /// An ingredient of the recipes or a built-in one, all alike.
+    fn any_ingredient(&self, name: &str) -> Result<Arc<Ingredient>, String> {
+        built_in(name).map_or_else(|| ingredient_named(name, self.used()), Ok)
+    }
+
+    /// That the recipes do not use what goes, and what there is instead.
+    fn unused(&self, from: &Ingredient) -> String {
+        if let [_] = self.files.as_slice() {
+            let there = names_and_ids(self.used());
+            return format!("{} is not in the recipe; its ingredients are {}", name_and_id(from), there.join("; "));
+        }
+        format!("{} is in none of the {} recipes; exchange what they use", name_and_id(from), self.files.len())
+    }
+}
+
+/// A built-in id needs no look into the recipes, of which there may be a thousand.
+fn built_in(id: &str) -> Option<Arc<Ingredient>> {
+    Library::built_in().by_id(id.trim()).cloned()
+}
+
+fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substitution) -> String {
     let sign = DecimalSign::Point;
     let mut out = String::new();
     // Writing to a String cannot fail.
-    let _ =
-        writeln!(out, "{} → {}: used in {} of {looked_at} recipes", substitution.from, substitution.to.name, all.len());
+    let recipes = if looked_at == 1 { "recipe" } else { "recipes" };
+    let _ = writeln!(out, "{} → {}: used in {} of {looked_at} {recipes}", from.name, substitution.to.name, all.len());
     for Done { worked, written } in all {
         let verdict = match (&worked.result, written) {
             (_, Some(Ok(()))) => "written",
@@ -137,6 +223,9 @@ fn text(all: &[Done], looked_at: usize, substitution: &Substitution) -> String {
                 }
                 for idx in 0..substituted.held.len() {
                     let _ = writeln!(out, "  held: {}", held(substituted, idx, sign).unwrap_or_default());
+                }
+                for note in notes(substituted, sign) {
+                    let _ = writeln!(out, "  before you make it: {note}");
                 }
             }
         }

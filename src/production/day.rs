@@ -3,13 +3,14 @@
 use super::base::relative_to;
 use super::density::DensityFrom;
 use super::mould::has_enough_chocolate;
-use super::order::Order;
+use super::order::{Order, Wanted};
 use super::piece_cost::WorkCost;
 use super::rounding::RoundedLine;
 use super::scaling::{Batch, CannotScale, scale};
 use super::seed::{ReadyForWhat, SeedOf, SeedOfTheDay, seed_of_the_day};
-use super::weighing::{Scales, Weighing, weighing};
+use super::weighing::{Bench, Scales, Weighing, weighing};
 use crate::analysis::is_below;
+use crate::analysis::parts::{Group, Parts};
 use crate::recipe::{Line, LineId, Quantity, Recipe, SeedingWay};
 use crate::units::{Grams, GramsPerMillilitre, MassFraction};
 
@@ -96,10 +97,46 @@ impl Work {
     ///
     /// [`CannotScale`], in words.
     pub fn new(recipe: &Recipe, order: &Order, scales: Scales, bowl: Option<Grams>) -> Result<Self, CannotScale> {
+        Self::with_steps(recipe, order, scales, bowl, &[])
+    }
+
+    /// The same with a scale of its own for some lines.
+    ///
+    /// # Errors
+    ///
+    /// [`CannotScale`], in words.
+    pub fn with_steps(
+        recipe: &Recipe,
+        order: &Order,
+        scales: Scales,
+        bowl: Option<Grams>,
+        own_steps: &[(LineId, Grams)],
+    ) -> Result<Self, CannotScale> {
         let batch = scale(recipe, order)?;
-        let weighing = weighing(&batch, scales, bowl)?;
+        // Pieces that are asked for are never fewer.
+        let is_least = matches!(order.wanted, Wanted::Pieces(_) | Wanted::Frames(_));
+        let weighing = weighing(&batch, &Bench { scales, capacity: bowl, own_steps, is_least })?;
         let (seed, notes) = (SeedOf::batch(&batch), notes(&batch, &weighing));
         Ok(Self { batch, weighing, seed, notes, cost: None, base: None })
+    }
+
+    /// How many points rounding to the scale moves a share of what is weighed in, in the bowl where it moves it most; `None`
+    /// where the share is not known.
+    ///
+    /// points = 100·(Σ rounded·share of the line/Σ rounded − Σ exact·share of the line/Σ exact)
+    #[must_use]
+    pub fn rounding_moves(&self, group: Group) -> Option<f64> {
+        let share = |amounts: &mut dyn Iterator<Item = Grams>| {
+            let mut parts = Parts::default();
+            for (line, amount) in self.batch.recipe.lines.iter().zip(amounts) {
+                parts.add(&line.ingredient, amount);
+            }
+            parts.group_share(group).map(MassFraction::to_percent)
+        };
+        let exact = share(&mut self.batch.recipe.lines.iter().map(|line| line.amount.grams()))?;
+        let of_bowls = self.weighing.bowls.iter();
+        let moved = of_bowls.map(|it| Some(share(&mut it.weighed.lines.iter().map(|line| line.rounded))? - exact));
+        moved.reduce(|one, other| if one?.abs() < other?.abs() { other } else { one })?
     }
 
     /// Every line in percent of the base, as scaled and not rounded; `None` without a base.
@@ -191,7 +228,7 @@ fn off(line: &RoundedLine) -> f64 {
 mod tests {
     use super::*;
     use crate::ingredient::{Component, Composition, Ingredient, Library};
-    use crate::production::order::{Form, Wanted};
+    use crate::production::order::Form;
     use crate::recipe::{Evaporation, Heating, MassUnit};
     use crate::units::Millilitres;
 

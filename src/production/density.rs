@@ -90,8 +90,8 @@ mod tests {
     use approx::assert_relative_eq;
 
     use super::*;
-    use crate::ingredient::{Composition, Ingredient, Library};
-    use crate::units::Grams;
+    use crate::ingredient::{Composition, Ingredient, Library, Properties};
+    use crate::units::{Grams, Millilitres};
 
     fn built_in(id: &str) -> Parts {
         let mut parts = Parts::default();
@@ -125,5 +125,25 @@ mod tests {
         mass.add(&Ingredient { composition, ..Ingredient::unknown("a", "a") }, Grams(100.0));
         assert_eq!(density_of(&mass), Err(HeatError::Unknown { component: Component::Fibre }));
         assert_eq!(density_of(&Parts::default()), Err(HeatError::Empty));
+    }
+
+    /// Worked example, to its digits: 50 ml of a spirit of 40 % by volume are 15.7848 g of ethanol in 47.4025 g, 33.2995 % by
+    /// mass. Densities at 20 °C: spirit 0.94805, ethanol 0.78924 g/ml (`oiml-r22`).
+    #[test]
+    fn a_spirit_of_exact_density() {
+        let density = GramsPerMillilitre(0.948_05);
+        let ethanol = Millilitres(0.40 * 100.0) * GramsPerMillilitre(0.789_24);
+        let per_100g = ethanol.0 / (Millilitres(100.0) * density).0 * 100.0;
+        let parts = [(Component::Ethanol, per_100g), (Component::Water, 100.0 - per_100g)];
+        let composition = Composition::new(parts, [], 0.0).expect("100 g");
+        let properties = Properties { density: Some(density), ..Properties::default() };
+        let spirit = Ingredient { composition, properties, ..Ingredient::unknown("spirit", "Spirit, 40 % vol") };
+        let weighs = Millilitres(50.0) * spirit.properties.density.expect("a density");
+        let mut parts = Parts::default();
+        parts.add(&spirit, weighs);
+        assert!((parts.total().0 - 47.4025).abs() < 5e-5);
+        assert!((parts.grams(Component::Ethanol).expect("known").0 - 15.7848).abs() < 5e-5);
+        let share = parts.share(Component::Ethanol).expect("known");
+        assert!((share.to_percent() - 33.2995).abs() < 5e-5, "{share:?}");
     }
 }

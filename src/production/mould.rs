@@ -2,9 +2,7 @@
 //!
 //! Shell means shell and base together. Both are taken as set and without air.
 
-use super::losses::input_for;
 use crate::analysis::is_below;
-use crate::recipe::TransferLoss;
 use crate::units::{Grams, GramsPerMillilitre, MassFraction, Millilitres};
 
 /// Less chocolate than this around a filling must not be sold as a filled chocolate or a praline.
@@ -72,37 +70,26 @@ impl MouldedPiece {
     }
 }
 
-/// What has to be made of a filling for so many cavities: cavities·filling/Π (1 − loss).
-///
-/// Source: balance of mass. Worked example, by hand: 168 cavities with 8.266651 g each take 1388.797 g, with a loss of 4 %
-/// 1446.664 g.
-///
-/// ```
-/// # use nibwright::production::mould::filling_to_make;
-/// # use nibwright::recipe::TransferLoss;
-/// # use nibwright::units::Grams;
-/// let loss = TransferLoss::from_percent(4.0).unwrap();
-/// assert!((filling_to_make(168, Grams(8.266_651), []).0 - 1388.797).abs() < 5e-4);
-/// assert!((filling_to_make(168, Grams(8.266_651), [loss]).0 - 1446.664).abs() < 5e-4);
-/// ```
-#[must_use]
-pub fn filling_to_make(cavities: u32, filling: Grams, losses: impl IntoIterator<Item = TransferLoss>) -> Grams {
-    input_for(filling * f64::from(cavities), losses)
-}
-
 #[cfg(test)]
 mod tests {
     use approx::assert_relative_eq;
     use proptest::prelude::*;
 
     use super::*;
+    use crate::production::losses::input_for;
+    use crate::recipe::TransferLoss;
 
-    /// Worked example, by hand: six trays of 28 take 747.814 g of chocolate for their shells.
+    /// Worked example, by hand: six trays of 28 take 747.814 g of chocolate for their shells and 1388.797 g of filling, of which
+    /// 1446.664 g have to be made where 4 % are lost.
     #[test]
-    fn shells_of_six_trays() {
+    fn shells_and_fillings_of_six_trays() {
         let (shell, filling) = (GramsPerMillilitre(1.30), GramsPerMillilitre(1.22));
         let piece = MouldedPiece::of_cavity(Millilitres(10.2), MassFraction(0.35), shell, filling).expect("a piece");
         assert_relative_eq!(piece.shell.0 * 168.0, 747.814, max_relative = 1e-6);
+        let fillings = piece.filling * 168.0;
+        assert_relative_eq!(fillings.0, 1388.797, max_relative = 5e-7);
+        let loss = TransferLoss::from_percent(4.0).expect("a loss");
+        assert_relative_eq!(input_for(fillings, [loss]).0, 1446.664, max_relative = 5e-7);
     }
 
     /// Codex CXS 87-1981 and Directive 2000/36/EC: at least 25 %, and 25 % is enough.

@@ -26,7 +26,7 @@ pub enum Wanted {
     Mass(Grams),
     /// As much as so much of an ingredient gives.
     AtHand {
-        /// Its id, its name, or what no other name of the recipe holds.
+        /// Its id, its name, or a part of it that no other has: see [`crate::ingredient::named`].
         ingredient: String,
         /// How much there is.
         amount: Grams,

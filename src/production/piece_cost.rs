@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::cost::{Cost, cost};
+use super::cost::{Cost, Totals, cost};
 use super::day::Work;
 use super::mould::MouldedPiece;
 use super::price::{Currency, Price};
@@ -18,6 +18,10 @@ pub struct WorkCost {
     pub ingredients: Cost,
     /// A kilogram of what is left behind all losses; `None` where a price or the mass is not known.
     pub per_kilogram: Option<Decimal>,
+    /// A kilogram at least: without the lines that have no price; `None` where no line has one, or the mass is not known.
+    pub per_kilogram_at_least: Option<Decimal>,
+    /// A piece with no more than that of its filling; `None` as [`WorkCost::per_kilogram_at_least`].
+    pub piece_at_least: Option<PieceCost>,
     /// A piece; `None` where no pieces are made, or where the filling has no known cost.
     pub piece: Option<PieceCost>,
 }
@@ -52,17 +56,19 @@ impl PieceCost {
 pub fn work_cost(work: &Work, prices: &PriceList, shell: Option<&str>, besides: Decimal) -> WorkCost {
     let batch = &work.batch;
     let ingredients = cost(&batch.recipe, &batch.analysis.make_up, prices);
-    let per_kilogram = ingredients.totals().zip(batch.output()).and_then(|(totals, output)| {
-        let kilograms = to_decimal(output.0)?.checked_div(Decimal::ONE_THOUSAND)?;
-        totals.batch.checked_div(kilograms)
-    });
+    let per_kilogram_of = |totals: Option<Totals>| {
+        let kilograms = to_decimal(batch.output()?.0)?.checked_div(Decimal::ONE_THOUSAND)?;
+        totals?.batch.checked_div(kilograms)
+    };
+    let per_kilogram = per_kilogram_of(ingredients.totals());
+    let per_kilogram_at_least = per_kilogram_of(ingredients.at_least());
     let piece = batch.made.as_ref().and_then(Made::piece);
     let shell = shell.and_then(|id| prices.price(id));
-    let piece = piece
-        .zip(per_kilogram)
-        .zip(ingredients.currency.clone())
-        .and_then(|((piece, per_kilogram), currency)| piece_cost(&piece, per_kilogram, &currency, shell, besides));
-    WorkCost { ingredients, per_kilogram, piece }
+    let piece_of = |per_kilogram: Option<Decimal>| {
+        piece_cost(&piece?, per_kilogram?, ingredients.currency.as_ref()?, shell, besides)
+    };
+    let (piece, piece_at_least) = (piece_of(per_kilogram), piece_of(per_kilogram_at_least));
+    WorkCost { ingredients, per_kilogram, per_kilogram_at_least, piece_at_least, piece }
 }
 
 fn piece_cost(

@@ -91,6 +91,20 @@ pub enum RoundingError {
     /// Nothing weighs anything.
     #[error("nothing weighs anything; give the lines amounts first")]
     NothingToWeigh,
+    /// Lines that are much of the mass are too little for the scale.
+    #[error("in {} g, lines that are {} % of it weigh too little for a scale with steps of {} g and would be left out ({lines} of \
+             them); use a finer scale, or make more at once",
+        as_given(round_half_up(total.0, SHOWN_DECIMALS)), as_given(round_half_up(share.to_percent(), 1)), as_given(step.0))]
+    LinesLeftOut {
+        /// Of how much.
+        total: Grams,
+        /// The step.
+        step: Grams,
+        /// How many lines.
+        lines: usize,
+        /// How much of the mass they are.
+        share: MassFraction,
+    },
     /// Not one step of the scale.
     #[error("{} g are less than one step of the scale, {} g; use a finer scale or make more",
         as_given(round_half_up(total.0, SHOWN_DECIMALS)), as_given(step.0))]

@@ -17,8 +17,8 @@ use super::rounding::RoundingError;
 use crate::analysis::heat::HeatError;
 use crate::analysis::make_up::{MakeUp, make_up};
 use crate::analysis::{Analysis, ROOM, analyse};
-use crate::ingredient::search::fold;
-use crate::ingredient::{Component, Ingredient};
+use crate::ingredient::Component;
+use crate::ingredient::named::{NotNamed, names_and_ids};
 use crate::number::as_given;
 use crate::recipe::{QuantityError, Recipe};
 use crate::units::{Grams, MassFraction, Millimetres};
@@ -103,7 +103,7 @@ pub enum CannotScale {
         ingredients: Vec<String>,
     },
     /// Several ingredients are called so.
-    #[error("\"{}\" can mean {}; write one of these names", name.escape_debug(), listed(ingredients))]
+    #[error("\"{}\" can mean {}; write one of these", name.escape_debug(), listed(ingredients))]
     SeveralCalledSo {
         /// What was asked for.
         name: String,
@@ -154,7 +154,7 @@ pub enum CannotScale {
     #[error("{0}")]
     Rounding(#[from] RoundingError),
     /// A bowl does not hold one step.
-    #[error("a bowl for {} g is smaller than one step of the scale, {} g; take a larger bowl or a finer scale",
+    #[error("a bowl for {} g has no room for one step of the scale, {} g, and its seed; take a larger bowl or a finer scale",
         as_given(capacity.0), as_given(step.0))]
     BowlTooSmall {
         /// What the bowl holds.
@@ -295,39 +295,19 @@ fn at_hand(recipe: &Recipe, name: &str, amount: Grams) -> Result<f64, CannotScal
     if !is_weight(amount) {
         return Err(CannotScale::NothingWanted);
     }
-    let mut found: Vec<&str> = Vec::new();
-    let wanted = fold(name.trim());
-    let is_called = |ingredient: &Ingredient| fold(&ingredient.name) == wanted || ingredient.id == wanted;
-    let ingredients = || recipe.lines.iter().map(|line| line.ingredient.as_ref());
-    let is_exact = ingredients().any(is_called);
-    for ingredient in ingredients() {
-        let is_found = if is_exact {
-            is_called(ingredient)
-        } else {
-            !wanted.is_empty() && fold(&ingredient.name).contains(&wanted)
-        };
-        if is_found && !found.contains(&ingredient.name.as_str()) {
-            found.push(&ingredient.name);
+    let lines = recipe.lines_named(name).map_err(|why| match why {
+        NotNamed::Unknown => {
+            let all = recipe.lines.iter().map(|line| &line.ingredient);
+            CannotScale::NotInRecipe { name: name.to_owned(), ingredients: names_and_ids(all) }
         }
-    }
-    let names = |names: &[&str]| names.iter().map(|&name| name.to_owned()).collect();
-    let only = match found.as_slice() {
-        [only] => *only,
-        [] => {
-            let mut all: Vec<&str> = Vec::new();
-            for ingredient in ingredients() {
-                if !all.contains(&ingredient.name.as_str()) {
-                    all.push(&ingredient.name);
-                }
-            }
-            return Err(CannotScale::NotInRecipe { name: name.to_owned(), ingredients: names(&all) });
+        NotNamed::Several(several) => {
+            CannotScale::SeveralCalledSo { name: name.to_owned(), ingredients: names_and_ids(&several) }
         }
-        several => return Err(CannotScale::SeveralCalledSo { name: name.to_owned(), ingredients: names(several) }),
-    };
-    let lines = recipe.lines.iter().filter(|line| line.ingredient.name == only);
-    let takes: Grams = lines.map(|line| line.amount.grams()).sum();
+    })?;
+    let takes: Grams = lines.iter().map(|line| line.amount.grams()).sum();
     if takes.0 <= 0.0 {
-        return Err(CannotScale::NoneOfIt { name: only.to_owned() });
+        let name = lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default();
+        return Err(CannotScale::NoneOfIt { name });
     }
     Ok((amount / takes).0)
 }

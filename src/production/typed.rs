@@ -58,14 +58,25 @@ fn parse_above_zero(text: &str, unit: &str, most: f64) -> Result<f64, String> {
     }
 }
 
-/// What a cavity holds.
+/// What a cavity holds: in ml, or in US fluid ounces where `fl oz` stands behind the number.
 ///
 /// # Errors
 ///
 /// One sentence for the user.
+///
+/// ```
+/// # use nibwright::production::typed::parse_millilitres;
+/// assert_eq!(parse_millilitres("10,2 ml").map(|volume| volume.0), Ok(10.2));
+/// assert!((parse_millilitres("8 fl oz").unwrap().0 - 236.588_236_5).abs() < 5e-10);
+/// ```
 pub fn parse_millilitres(text: &str) -> Result<Millilitres, String> {
     /// A cubic metre: beyond it a typing error is certain.
     const MOST: f64 = 1e6;
+    const FLUID_OUNCES: &str = "fl oz";
+    if text.trim().ends_with(FLUID_OUNCES) {
+        let most = MOST / Millilitres::from_us_fluid_ounces(1.0).0;
+        return parse_above_zero(text, FLUID_OUNCES, most.floor()).map(Millilitres::from_us_fluid_ounces);
+    }
     parse_above_zero(text, "ml", MOST).map(Millilitres)
 }
 

@@ -9,7 +9,9 @@ use super::rounding::{
 };
 use super::scaling::{Batch, CannotScale};
 use super::seed::SeedOf;
-use crate::units::Grams;
+use crate::analysis::{is_above, is_below};
+use crate::recipe::LineId;
+use crate::units::{Grams, MassFraction};
 
 /// The scales at hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,20 +57,21 @@ impl Scales {
         self.fine_step.filter(|fine| *fine < self.step)
     }
 
-    /// Amounts rounded; those for which the first scale is too coarse go on the finer one.
-    fn round(&self, amounts: &[Grams], total: Grams) -> Result<Rounded, RoundingError> {
-        let mut steps = vec![self.step; amounts.len()];
+    /// Amounts rounded; those for which the first scale is too coarse go on the finer one, and those that have a step of
+    /// their own stay with it.
+    fn round(&self, amounts: &[Grams], total: Grams, own: &[Option<Grams>]) -> Result<Rounded, RoundingError> {
+        let mut steps: Vec<Grams> = own.iter().map(|own| own.unwrap_or(self.step)).collect();
         let Some(fine) = self.finer() else { return round_on_each_scale(amounts, total, &steps) };
         let all: Grams = amounts.iter().copied().sum();
-        for (step, amount) in steps.iter_mut().zip(amounts) {
-            if all.0 > 0.0 && (total * (*amount / all)).0 < LEAST_STEPS * self.step.0 {
+        for ((step, amount), own) in steps.iter_mut().zip(amounts).zip(own) {
+            if own.is_none() && all.0 > 0.0 && (total * (*amount / all)).0 < LEAST_STEPS * self.step.0 {
                 *step = fine;
             }
         }
         loop {
             let rounded = round_on_each_scale(amounts, total, &steps)?;
             let mut is_changed = false;
-            for (place, _) in rounded.too_coarse() {
+            for (place, _) in rounded.too_coarse().filter(|(place, _)| own[*place].is_none()) {
                 is_changed |= steps[place] != fine;
                 steps[place] = fine;
             }
@@ -85,6 +88,13 @@ impl Scales {
 }
 
 impl Bowls {
+    /// What is in each at its fullest: what is weighed in, or what is left of it with the seed.
+    #[must_use]
+    pub fn fullest(&self) -> Grams {
+        let seed = self.seed.map_or(Grams::ZERO, |seed| seed.rounded);
+        self.weighed.total.max(self.left().unwrap_or(self.weighed.total) + seed)
+    }
+
     /// What is in each bowl once the water is gone; `None` where that is not known.
     #[must_use]
     pub fn left(&self) -> Option<Grams> {
@@ -100,59 +110,164 @@ impl Weighing {
     }
 }
 
-/// What to weigh for a batch, in bowls that hold so much of what is weighed in; without a capacity in one.
+/// What to weigh a batch with, and into what.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bench<'a> {
+    /// The scales at hand.
+    pub scales: Scales,
+    /// What a bowl holds; without it all is weighed in one.
+    pub capacity: Option<Grams>,
+    /// Lines that have a scale of their own, with its step.
+    pub own_steps: &'a [(LineId, Grams)],
+    /// Whether no less than the batch may be weighed: where pieces are asked for, they all have to come out.
+    pub is_least: bool,
+}
+
+/// Lines that together are more than this share of the mass are not left out by a scale that shows 0 for them (judged).
+const MOST_LEFT_OUT: MassFraction = MassFraction(0.02);
+
+/// What to weigh for a batch, in bowls that hold so much; without a capacity in one.
 ///
-/// n = ⌈N/⌊capacity/step⌋⌉ bowls, N steps in the batch; the first N mod n bowls get one step more than the others.
+/// n = ⌈N/⌊capacity/(fullest·step)⌋⌉ bowls, N steps in the batch, fullest = max(1, left + seed) as shares of what is weighed in;
+/// the first N mod n bowls get one step more than the others.
 ///
-/// What evaporates and the seed are shared out like the mass. Source: integer division; the bowls of a batch by the reasons that
-/// the module gives. Rounding is that of [`round_on_each_scale`].
+/// A bowl is never fuller than it can be: neither with what is weighed into it, nor at the end, when the water is gone and the
+/// seed is in. What evaporates and the seed are shared out like the mass. Source: integer division; the bowls of a batch by the
+/// reasons that the module gives. Rounding is that of [`round_on_each_scale`].
 ///
 /// # Errors
 ///
-/// [`CannotScale::BowlTooSmall`] where a bowl does not hold a step, [`CannotScale::Rounding`] for what cannot be weighed.
-pub fn weighing(batch: &Batch, scales: Scales, capacity: Option<Grams>) -> Result<Weighing, CannotScale> {
-    let amounts: Vec<Grams> = batch.recipe.lines.iter().map(|line| line.amount.grams()).collect();
+/// [`CannotScale::BowlTooSmall`] where a bowl does not hold a step, [`CannotScale::Rounding`] for what cannot be weighed, and
+/// where the scale would leave out lines that are more than 2 % of the mass.
+pub fn weighing(batch: &Batch, bench: &Bench<'_>) -> Result<Weighing, CannotScale> {
+    let Bench { scales, capacity, own_steps, is_least } = *bench;
     let requested = batch.recipe.weighed();
-    let evaporates = batch.analysis.make_up.evaporating.grams().map(|_| batch.analysis.make_up.evaporated);
-    let seed = match SeedOf::batch(batch) {
-        SeedOf::Needed { grams, is_in_recipe: false, .. } => Some(grams),
-        _ => None,
+    let own_step = |id: LineId| own_steps.iter().find(|(own, _)| *own == id).map(|(_, step)| *step);
+    let mut weighable = Weighable {
+        amounts: batch.recipe.lines.iter().map(|line| line.amount.grams()).collect(),
+        own: batch.recipe.lines.iter().map(|line| own_step(line.id)).collect(),
+        scales,
+        capacity,
+        total: requested,
+        evaporates: batch.analysis.make_up.evaporating.grams().map(|_| batch.analysis.make_up.evaporated),
+        seed: match SeedOf::batch(batch) {
+            SeedOf::Needed { grams, is_in_recipe: false, .. } => Some(grams),
+            _ => None,
+        },
     };
-    let mut bowls = Vec::new();
-    let split = split(requested, scales.step, capacity)?;
-    let in_bowls: Grams = split.iter().map(|(count, total)| *total * as_number(*count)).sum();
-    for (count, total) in split {
-        // Of what is in the bowls, so that they share out all of the water and all of the seed.
-        let share = total / in_bowls;
-        bowls.push(Bowls {
-            count,
-            weighed: scales.round(&amounts, total)?,
-            evaporates: evaporates.map(|evaporates| evaporates * share),
-            seed: seed.and_then(|seed| scales.round_seed(seed * share)),
-        });
+    let mut bowls = weighable.bowls()?;
+    if is_least {
+        weighable.total = up_to_steps(requested, scales.step);
+        bowls = weighable.bowls()?;
+        // A scale of its own may round a line down.
+        for _ in 0..MOST_STEPS_MORE {
+            if !is_below(sum(&bowls, |weighed| weighed.total).0, requested.0) {
+                break;
+            }
+            weighable.total += scales.step;
+            bowls = weighable.bowls()?;
+        }
     }
-    let in_all = |of: &dyn Fn(&Rounded) -> Grams| bowls.iter().map(|it| of(&it.weighed) * as_number(it.count)).sum();
-    let lines = (0..amounts.len()).map(|idx| in_all(&|it| it.lines[idx].rounded)).collect();
-    let total = in_all(&|it| it.total);
+    if let Some(lost) = bowls.iter().find_map(|bowls| left_out(&bowls.weighed)) {
+        return Err(lost.into());
+    }
+    let lines = (0..weighable.amounts.len()).map(|idx| sum(&bowls, |weighed| weighed.lines[idx].rounded)).collect();
+    let total = sum(&bowls, |weighed| weighed.total);
     Ok(Weighing { bowls, lines, total, requested })
 }
 
-/// How many bowls get how much each: all the same, or some with one step more.
-fn split(total: Grams, step: Grams, capacity: Option<Grams>) -> Result<Vec<(u64, Grams)>, CannotScale> {
+/// So many steps more than asked for are tried until no less than that is weighed; one is enough but for several scales.
+const MOST_STEPS_MORE: usize = 8;
+
+/// Of all bowls together.
+fn sum(bowls: &[Bowls], of: impl Fn(&Rounded) -> Grams) -> Grams {
+    bowls.iter().map(|bowls| of(&bowls.weighed) * as_number(bowls.count)).sum()
+}
+
+/// A mass rounded up to whole steps.
+fn up_to_steps(mass: Grams, step: Grams) -> Grams {
+    let steps = whole_steps(mass, step);
+    let down = step * as_number(steps);
+    if is_below(down.0, mass.0) { step * as_number(steps + 1) } else { mass }
+}
+
+/// That lines of which the scale shows nothing are too much of the mass to be left out.
+fn left_out(weighed: &Rounded) -> Option<RoundingError> {
+    let lost = weighed.lines.iter().filter(|line| line.exact.0 > 0.0 && line.rounded.0 <= 0.0);
+    let exact: Grams = lost.clone().map(|line| line.exact).sum();
+    let share = exact / weighed.requested;
+    let step = lost.clone().map(|line| line.step).reduce(Grams::max)?;
+    (share > MOST_LEFT_OUT).then(|| RoundingError::LinesLeftOut {
+        total: weighed.requested,
+        step,
+        lines: lost.count(),
+        share,
+    })
+}
+
+/// A batch as it is shared out over bowls.
+struct Weighable {
+    amounts: Vec<Grams>,
+    own: Vec<Option<Grams>>,
+    scales: Scales,
+    capacity: Option<Grams>,
+    total: Grams,
+    evaporates: Option<Grams>,
+    seed: Option<Grams>,
+}
+
+impl Weighable {
+    fn bowls(&self) -> Result<Vec<Bowls>, CannotScale> {
+        let Some(capacity) = self.capacity else { return self.shared_out(&[(1, self.total)]) };
+        let step = self.scales.step;
+        let too_small = CannotScale::BowlTooSmall { capacity, step };
+        let mut of_bowl = whole_steps(capacity * (1.0 / self.fullest()), step);
+        loop {
+            let bowls = self.shared_out(&split(self.total, step, of_bowl).ok_or(too_small.clone())?)?;
+            // Rounding can add half a step of every scale.
+            if of_bowl <= 1 || bowls.iter().all(|bowl| !is_above(bowl.fullest().0, capacity.0)) {
+                return Ok(bowls);
+            }
+            of_bowl -= 1;
+        }
+    }
+
+    /// How full a bowl is at its fullest, as a share of what is weighed in.
+    fn fullest(&self) -> f64 {
+        let at_end = self.total - self.evaporates.unwrap_or_default() + self.seed.unwrap_or_default();
+        (at_end / self.total).0.max(1.0)
+    }
+
+    fn shared_out(&self, split: &[(u64, Grams)]) -> Result<Vec<Bowls>, CannotScale> {
+        let in_bowls: Grams = split.iter().map(|(count, total)| *total * as_number(*count)).sum();
+        let bowl = |&(count, total): &(u64, Grams)| {
+            // Of what is in the bowls, so that they share out all of the water and all of the seed.
+            let share = total / in_bowls;
+            Ok(Bowls {
+                count,
+                weighed: self.scales.round(&self.amounts, total, &self.own)?,
+                evaporates: self.evaporates.map(|evaporates| evaporates * share),
+                seed: self.seed.and_then(|seed| self.scales.round_seed(seed * share)),
+            })
+        };
+        split.iter().map(bowl).collect()
+    }
+}
+
+/// How many bowls get how much each: all the same, or some with one step more; `None` where a bowl holds no step.
+fn split(total: Grams, step: Grams, of_bowl: u64) -> Option<Vec<(u64, Grams)>> {
     let steps = whole_steps(total, step);
-    let Some(capacity) = capacity else { return Ok(vec![(1, total)]) };
-    let of_bowl = whole_steps(capacity, step);
     if of_bowl == 0 {
-        return Err(CannotScale::BowlTooSmall { capacity, step });
+        return None;
     }
     if steps <= of_bowl {
-        return Ok(vec![(1, total)]);
+        return Some(vec![(1, total)]);
     }
     let count = steps.div_ceil(of_bowl);
     let (each, more) = (steps / count, steps % count);
     let mass = |steps: u64| step * as_number(steps);
     let all = [(more, mass(each + 1)), (count - more, mass(each))];
-    Ok(all.into_iter().filter(|(count, _)| *count > 0).collect())
+    Some(all.into_iter().filter(|(count, _)| *count > 0).collect())
 }
 
 #[expect(clippy::cast_precision_loss, reason = "fewer steps than 2^53: at most 1,000 tonnes in steps of 0.1 mg")]

@@ -8,7 +8,7 @@ use super::measured::Measured;
 use super::target::Target;
 use crate::ingredient::{Category, Ingredient};
 use crate::production::price_list::PriceList;
-use crate::recipe::{LineId, Quantity, Recipe};
+use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::units::Grams;
 
 /// What a reformulation is asked to do.
@@ -186,6 +186,29 @@ impl Problem {
             Place::Line(id) => self.recipe.line(id).map(|line| &line.ingredient),
             Place::Allowed(idx) => self.allowed.get(idx).map(|allowed| &allowed.ingredient),
         }
+    }
+
+    /// Puts "no more than now" on all seasoning of the recipe of which nothing is asked and that `is_free` leaves out.
+    ///
+    /// Without it salt and alcohol would be the cheapest way to a low water activity. A locked line and seed stay anyway.
+    pub fn hold_seasoning(&mut self, is_free: impl Fn(&Line) -> bool) {
+        let is_asked = |line: &Line| self.limits.iter().any(|limit| limit.place == Place::Line(line.id));
+        let is_held = |line: &&Line| {
+            let may_move = !line.is_locked && !line.is_seed;
+            may_move && is_seasoning(&line.ingredient) && !is_asked(line) && !is_free(line)
+        };
+        let held = self.recipe.lines.iter().filter(is_held);
+        let limits: Vec<Limit> =
+            held.map(|line| Limit { place: Place::Line(line.id), rule: Rule::AtMost(line.amount.grams()) }).collect();
+        self.limits.extend(limits);
+    }
+
+    /// Whether a limit only keeps seasoning from rising above what it is.
+    #[must_use]
+    pub fn only_holds_seasoning(&self, limit: &Limit) -> bool {
+        let Place::Line(id) = limit.place else { return false };
+        let line = self.recipe.line(id).filter(|line| is_seasoning(&line.ingredient));
+        line.is_some_and(|line| limit.rule == Rule::AtMost(line.amount.grams()))
     }
 
     /// The recipe with other amounts: what is allowed and used comes as new lines at the end.

@@ -10,7 +10,7 @@ use thiserror::Error;
 
 use super::answer::{Answer, Outcome, Reached, reformulate};
 use super::measured::{Figure, Mass, Measured};
-use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale, is_seasoning};
+use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
 use super::target::{Bound, Target};
 use crate::analysis::ROOM;
 use crate::analysis::make_up::make_up;
@@ -32,6 +32,8 @@ pub struct Substitution {
     pub hold: Hold,
     /// Whether the other lines may move to make it good.
     pub others: Others,
+    /// The ids of ingredients whose lines stay as they are, in the recipes that have them.
+    pub locks: Vec<String>,
     /// What counts as little change.
     pub change: Change,
     /// What the scale shows.
@@ -134,6 +136,7 @@ impl Substitution {
             besides: None,
             hold: Hold::default(),
             others: Others::default(),
+            locks: Vec::new(),
             change: Change::default(),
             scale: Scale::default(),
         }
@@ -198,11 +201,10 @@ impl Substitution {
         problem.allowed =
             self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
         // Nobody seasons more to make an exchange good.
-        let is_kept = |line: &&Line| is_seasoning(&line.ingredient) && !exchanged.contains(&line.id);
-        let seasoning = problem.recipe.lines.iter().filter(is_kept);
-        problem.limits = seasoning
-            .map(|line| Limit { place: Place::Line(line.id), rule: Rule::AtMost(line.amount.grams()) })
-            .collect();
+        let is_locked = |line: &&Line| self.locks.contains(&line.ingredient.id) && !exchanged.contains(&line.id);
+        let locked = problem.recipe.lines.iter().filter(is_locked);
+        problem.limits = locked.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();
+        problem.hold_seasoning(|line| exchanged.contains(&line.id));
         if self.others == Others::Stay {
             let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
             problem.limits = others.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();

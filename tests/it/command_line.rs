@@ -2,9 +2,10 @@
 //!
 //! The codes are those of README.md, "Command line": 0, or 2 or 3 with the reason on standard error.
 
-mod scale;
-
+mod before_it_is_made;
+mod exchanging;
 mod reformulating;
+mod scale;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

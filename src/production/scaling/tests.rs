@@ -2,7 +2,7 @@ use approx::{assert_abs_diff_eq, assert_relative_eq};
 use proptest::prelude::*;
 
 use super::*;
-use crate::ingredient::{Composition, Library};
+use crate::ingredient::{Composition, Ingredient, Library};
 use crate::production::order::ShellOf;
 use crate::recipe::{CookTemperature, Evaporation, Heating, Height, Quantity, TransferLoss};
 use crate::units::{GramsPerMillilitre, Millilitres};
@@ -212,7 +212,7 @@ fn what_cannot_be_done_says_why() {
         (
             twice,
             order(at_hand("cream")),
-            "\"cream\" can mean Cream, 35 % fat; Cream, heavy whipping, 36 % fat; write one",
+            "\"cream\" can mean Cream, 35 % fat (cream-35); Cream, heavy whipping, 36 % fat (cream-36); write one",
         ),
         (none_of_it, order(at_hand("cream-35")), "takes 0 g of Cream, 35 % fat"),
         (ganache(), order(Wanted::Mass(Grams(0.0))), "nothing is asked for"),

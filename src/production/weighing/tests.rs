@@ -30,8 +30,12 @@ fn ganache() -> Recipe {
     recipe(&percent.map(|(id, percent)| (id, percent * 14.45)))
 }
 
+fn bench(scales: Scales, capacity: Option<f64>) -> Bench<'static> {
+    Bench { scales, capacity: capacity.map(Grams), own_steps: &[], is_least: false }
+}
+
 fn weigh(recipe: &Recipe, scales: Scales, capacity: Option<f64>) -> Result<Weighing, CannotScale> {
-    weighing(&scale(recipe, &Order::default())?, scales, capacity.map(Grams))
+    weighing(&scale(recipe, &Order::default())?, &bench(scales, capacity))
 }
 
 fn shown(bowls: &Bowls) -> Vec<f64> {
@@ -77,12 +81,99 @@ fn bowls_are_as_even_as_the_scale_allows() {
     assert_eq!(list.lines[0], of_first);
 }
 
+/// The same without seed: it keeps the crystals of its chocolate.
+fn unseeded() -> Recipe {
+    let mut recipe = ganache();
+    recipe.seeding.way = SeedingWay::KeepTempered;
+    recipe
+}
+
 /// By hand: 1445 g fit into a bowl for 1445.9 g; a bowl for 1444.9 g holds 1444 steps, so there are two.
 #[test]
 fn a_bowl_is_never_fuller_than_it_can_be() {
-    assert_eq!(weigh(&ganache(), Scales::KITCHEN, Some(1445.9)).expect("it can be weighed").count(), 1);
-    let two = weigh(&ganache(), Scales::KITCHEN, Some(1444.9)).expect("it can be weighed");
+    assert_eq!(weigh(&unseeded(), Scales::KITCHEN, Some(1445.9)).expect("it can be weighed").count(), 1);
+    let two = weigh(&unseeded(), Scales::KITCHEN, Some(1444.9)).expect("it can be weighed");
     assert_eq!(two.bowls.iter().map(|it| it.weighed.total.0).collect::<Vec<_>>(), [723.0, 722.0]);
+}
+
+/// By hand: the same 1445 g take some 16 g of seed on top, and a bowl for 1445.9 g would flow over; with 30 g of water gone
+/// the seed fits in again, and what is weighed in counts.
+#[test]
+fn the_seed_has_to_fit_into_the_bowl() {
+    let list = weigh(&ganache(), Scales::KITCHEN, Some(1445.9)).expect("it can be weighed");
+    assert_eq!(list.count(), 2);
+    let seed = |list: &Weighing| list.bowls[0].seed.expect("there is seed").rounded.0;
+    let one = weigh(&ganache(), Scales::KITCHEN, Some(1500.0)).expect("it can be weighed");
+    assert_eq!((one.count(), one.bowls[0].fullest().0), (1, 1445.0 + seed(&one)));
+    assert!(seed(&one) > 5.0);
+    // A gram less than what is in it at the end.
+    let full = 1445.0 + seed(&one);
+    assert_eq!(weigh(&ganache(), Scales::KITCHEN, Some(full + 0.6)).expect("it can be weighed").count(), 1);
+    assert_eq!(weigh(&ganache(), Scales::KITCHEN, Some(full - 1.0)).expect("it can be weighed").count(), 2);
+    let mut boiled = ganache();
+    boiled.losses.evaporation = Evaporation::Weighed(Quantity::from_grams(30.0).expect("an amount"));
+    assert_eq!(weigh(&boiled, Scales::KITCHEN, Some(1445.9)).expect("it can be weighed").count(), 1);
+    assert_eq!(weigh(&boiled, Scales::KITCHEN, Some(1444.9)).expect("it can be weighed").count(), 2);
+}
+
+/// By hand: 1443 g in steps of 5 g are 288 steps and 3 g; asked for pieces, there are 289 of them.
+#[test]
+fn what_pieces_need_is_weighed_at_least() {
+    let order = Order { wanted: Wanted::Mass(Grams(1443.0)), ..Order::default() };
+    let batch = scale(&ganache(), &order).expect("it can be scaled");
+    let scales = Scales { step: Grams(5.0), fine_step: None };
+    let total = |bench: Bench<'_>| weighing(&batch, &bench).expect("it can be weighed").total;
+    assert_eq!(total(bench(scales, None)), Grams(1440.0));
+    assert_eq!(total(Bench { is_least: true, ..bench(scales, None) }), Grams(1445.0));
+    assert_eq!(total(Bench { is_least: true, ..bench(scales, Some(500.0)) }), Grams(1445.0));
+    // With a finer scale the coarse one may round down; then it takes a step more.
+    for fine in [0.01, 0.1, 0.5] {
+        let scales = Scales { step: Grams(5.0), fine_step: Some(Grams(fine)) };
+        let least = total(Bench { is_least: true, ..bench(scales, None) });
+        assert!((1443.0..1453.0).contains(&least.0), "{least:?}");
+    }
+    // A whole number of steps stays what it is.
+    let exact = scale(&ganache(), &Order::default()).expect("it can be scaled");
+    let list = weighing(&exact, &Bench { is_least: true, ..bench(scales, None) }).expect("it can be weighed");
+    assert_eq!(list.total, Grams(1445.0));
+}
+
+/// By hand: of 5 g, salt (0.015), sorbitol (0.095), glucose (0.27), invert sugar (0.305) and butter (0.41 g) are less than
+/// half a gram each; of 1000 g the salt is 3 g. Salt alone may be left out: it is 0.3 %.
+#[test]
+fn a_scale_that_leaves_out_much_of_the_mass_is_refused() {
+    let of = |grams: f64, scales: Scales| {
+        let order = Order { wanted: Wanted::Mass(Grams(grams)), ..Order::default() };
+        weighing(&scale(&ganache(), &order)?, &bench(scales, None))
+    };
+    let error = of(5.0, Scales::KITCHEN).expect_err("half of it would be left out").to_string();
+    assert!(error.contains("in 5 g, lines that are ") && error.contains("would be left out"), "{error}");
+    assert!(of(5.0, Scales { step: Grams(1.0), fine_step: Some(Grams(0.01)) }).is_ok());
+    let list = of(100.0, Scales::KITCHEN).expect("the salt is told in a note");
+    assert_eq!(list.lines[5], Grams(0.0));
+    assert!(of(1000.0, Scales::KITCHEN).is_ok());
+    // Bowls of a gram hold one line each.
+    assert!(matches!(
+        weigh(&ganache(), Scales::KITCHEN, Some(1.0)),
+        Err(CannotScale::Rounding(RoundingError::LinesLeftOut { .. }) | CannotScale::BowlTooSmall { .. })
+    ));
+}
+
+/// By hand: 4.335 g of salt on a scale of its own with steps of 0.1 g are 4.3 g, and 27.455 g of sorbitol on one of 0.5 g 27.5 g.
+#[test]
+fn a_line_can_have_a_scale_of_its_own() {
+    let recipe = ganache();
+    let own_steps = [(recipe.lines[5].id, Grams(0.1)), (recipe.lines[6].id, Grams(0.5))];
+    let batch = scale(&recipe, &Order::default()).expect("it can be scaled");
+    for fine_step in [None, Some(Grams(0.01))] {
+        let scales = Scales { step: Grams(1.0), fine_step };
+        let list =
+            weighing(&batch, &Bench { own_steps: &own_steps, ..bench(scales, None) }).expect("it can be weighed");
+        let lines = &list.bowls[0].weighed.lines;
+        assert_eq!((lines[5].rounded, lines[5].step), (Grams(4.3), Grams(0.1)));
+        assert_eq!((lines[6].rounded, lines[6].step), (Grams(27.5), Grams(0.5)));
+        assert_eq!(lines[0].step, Grams(1.0));
+    }
 }
 
 #[test]
@@ -101,7 +192,7 @@ fn every_bowl_has_its_evaporation_and_its_seed() {
     recipe.losses.evaporation = Evaporation::Weighed(Quantity::from_grams(30.0).expect("an amount"));
     let batch = scale(&recipe, &Order::default()).expect("it can be scaled");
     let seed = batch.analysis.seeding.expect("it can be seeded").seed;
-    let list = weighing(&batch, Scales::KITCHEN, Some(Grams(500.0))).expect("it can be weighed");
+    let list = weighing(&batch, &bench(Scales::KITCHEN, Some(500.0))).expect("it can be weighed");
     let all = |of: &dyn Fn(&Bowls) -> Grams| list.bowls.iter().map(|it| (of(it) * as_number(it.count)).0).sum::<f64>();
     assert_relative_eq!(all(&|it| it.evaporates.expect("known")), 30.0, max_relative = 1e-12);
     assert_relative_eq!(all(&|it| it.seed.expect("there is seed").exact), seed.0, max_relative = 1e-12);
@@ -131,18 +222,18 @@ proptest! {
     /// Whatever the bowls: they hold what the scale can weigh of the batch, differ by one step, and none is too full.
     #[test]
     fn bowls_keep_the_total(
-        wanted in 50.0..20_000.0,
-        capacity in 20.0..30_000.0,
+        wanted in 600.0..20_000.0,
+        capacity in 600.0..30_000.0,
         step in prop::sample::select(vec![0.1, 0.5, 1.0, 2.0, 5.0]),
     ) {
         let order = Order { wanted: Wanted::Mass(Grams(wanted)), ..Order::default() };
         let batch = scale(&ganache(), &order).expect("it can be scaled");
         let scales = Scales { step: Grams(step), fine_step: None };
-        let list = weighing(&batch, scales, Some(Grams(capacity))).expect("it can be weighed");
+        let list = weighing(&batch, &bench(scales, Some(capacity))).expect("it can be weighed");
         let less = list.requested.0 - list.total.0;
         prop_assert!((-1e-6..step).contains(&less), "{less}");
         let totals: Vec<f64> = list.bowls.iter().map(|bowls| bowls.weighed.total.0).collect();
-        prop_assert!(totals.iter().all(|total| *total <= capacity + 1e-6));
+        prop_assert!(list.bowls.iter().all(|bowls| bowls.fullest().0 <= capacity + 1e-6));
         let spread = totals.iter().copied().fold(0.0, f64::max) - totals.iter().copied().fold(f64::INFINITY, f64::min);
         prop_assert!(spread <= step + 1e-6, "{totals:?}");
         let lines: f64 = list.lines.iter().map(|line| line.0).sum();

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::number::DecimalSign;
 use crate::reformulate::{self, Answer, Bound, Conflicting, Decides, Impossible, Outcome, Problem, Reachable};
-use crate::report::words::reformulation::{ReformulationWords, names, target};
+use crate::report::words::reformulation::{LimitReached, ReformulationWords, names, target};
 
 /// The outcome of a problem as JSON, with a line break at its end.
 ///
@@ -22,6 +22,8 @@ struct Report<'a> {
     recipe: &'a str,
     outcome: &'static str,
     targets: Vec<Target>,
+    limits: Vec<Limit>,
+    seasoning: Option<String>,
     amounts: Vec<Amount>,
     total_before_g: f64,
     total_after_g: Option<f64>,
@@ -66,6 +68,17 @@ struct Amount {
     pulls: Vec<Pull>,
 }
 
+/// What is asked of one amount beside the targets.
+#[derive(Serialize)]
+struct Limit {
+    text: String,
+    before_g: f64,
+    after_g: f64,
+    missed_by_g: f64,
+    is_met: bool,
+    is_seasoning: bool,
+}
+
 #[derive(Serialize)]
 struct Pull {
     text: String,
@@ -87,6 +100,8 @@ impl<'a> Report<'a> {
             recipe: &problem.recipe.name,
             outcome: "stopped",
             targets: Vec::new(),
+            limits: Vec::new(),
+            seasoning: words.seasoning_held(),
             amounts: Vec::new(),
             total_before_g: problem.recipe.weighed().0,
             total_after_g: None,
@@ -102,6 +117,7 @@ impl<'a> Report<'a> {
             Outcome::Unchanged(reached) => Self {
                 outcome: "unchanged",
                 targets: reached.iter().map(Target::new).collect(),
+                limits: words.limits_unchanged().into_iter().map(Limit::from).collect(),
                 total_after_g: Some(problem.recipe.weighed().0),
                 change: Some(0.0),
                 ..nothing
@@ -117,6 +133,7 @@ impl<'a> Report<'a> {
                     is_by_scale: *is_by_scale,
                     conflict: conflict.iter().map(|one| Conflict::new(one, &words)).collect(),
                     reasons: words.impossible(why),
+                    notes: words.notes(nearest),
                     ..nothing
                 }
                 .with_answer(nearest, &words)
@@ -136,6 +153,7 @@ impl<'a> Report<'a> {
         });
         Self {
             targets: reached.iter().map(Target::new).collect(),
+            limits: words.limits(answer).into_iter().map(Limit::from).collect(),
             amounts: amounts.collect(),
             total_after_g: Some(recipe.weighed().0),
             change: Some(*change),
@@ -175,6 +193,14 @@ impl Target {
             is_met: reached.is_met(),
             is_binding: *is_binding,
         }
+    }
+}
+
+impl From<LimitReached> for Limit {
+    fn from(reached: LimitReached) -> Self {
+        let is_met = reached.is_met();
+        let LimitReached { text, before, after, missed_by, is_seasoning } = reached;
+        Self { text, before_g: before.0, after_g: after.0, missed_by_g: missed_by.0, is_met, is_seasoning }
     }
 }
 

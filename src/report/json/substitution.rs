@@ -7,7 +7,7 @@ use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Outcome, Reached};
-use crate::report::words::substitution::reasons;
+use crate::report::words::substitution::{notes, reasons};
 use crate::units::Grams;
 
 /// A recipe in which an ingredient was to be exchanged, as the report names it.
@@ -45,6 +45,7 @@ struct Entry<'a> {
     total_before_g: Option<f64>,
     total_after_g: Option<f64>,
     reasons: Vec<String>,
+    notes: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -80,6 +81,7 @@ impl<'a> Entry<'a> {
             total_before_g: None,
             total_after_g: None,
             reasons: Vec::new(),
+            notes: Vec::new(),
         };
         let substituted = match result {
             Ok(substituted) => substituted,
@@ -103,6 +105,7 @@ impl<'a> Entry<'a> {
             total_before_g: Some(substituted.before.weighed().0),
             total_after_g: substituted.recipe().map(|recipe| recipe.weighed().0),
             reasons: reasons(substituted, DecimalSign::Point),
+            notes: notes(substituted, DecimalSign::Point),
             ..nothing
         }
     }

@@ -2,11 +2,14 @@
 //!
 //! Unknown is `null`, never 0. Numbers are not rounded but for those that a scale shows.
 
+use std::collections::BTreeMap;
+
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 use serde::Serialize;
 
 use crate::number::DecimalSign;
+use crate::production::cost::NoCost;
 use crate::production::day::{Day, Work};
 use crate::production::density::DensityFrom;
 use crate::production::mould::has_enough_chocolate;
@@ -16,8 +19,8 @@ use crate::production::rounding::RoundedLine;
 use crate::production::scaling::{Made, Product};
 use crate::production::seed::SeedOf;
 use crate::production::weighing::Bowls;
-use crate::recipe::Recipe;
-use crate::report::words::weighing::note;
+use crate::recipe::{LineId, Recipe};
+use crate::report::words::weighing::{ROUNDED, note};
 use crate::units::{Grams, MassFraction};
 
 /// The weighing list of a day as JSON, with a line break at its end.
@@ -56,6 +59,7 @@ struct WorkEntry<'a> {
     seed: Option<SeedEntry<'a>>,
     lines: Vec<LineEntry<'a>>,
     bowls: Vec<BowlsEntry<'a>>,
+    rounding_points: BTreeMap<&'static str, Option<f64>>,
     notes: Vec<NoteEntry>,
     cost: Option<CostEntry<'a>>,
 }
@@ -66,10 +70,13 @@ struct CostEntry<'a> {
     batch: Option<f64>,
     batch_at_least: Option<f64>,
     per_kg: Option<f64>,
+    per_kg_at_least: Option<f64>,
     per_piece: Option<f64>,
+    per_piece_at_least: Option<f64>,
     piece_filling: Option<f64>,
     piece_shell: Option<f64>,
     piece_besides: Option<f64>,
+    without_price: Vec<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -172,12 +179,13 @@ impl<'a> WorkEntry<'a> {
             seed: SeedEntry::new(&work.seed),
             lines: with_base(lines(recipe, &work.weighing.lines), work),
             bowls: work.weighing.bowls.iter().map(|bowls| BowlsEntry::new(recipe, bowls)).collect(),
+            rounding_points: ROUNDED.map(|group| (group.key(), work.rounding_moves(group))).into(),
             notes: work
                 .notes
                 .iter()
                 .map(|it| NoteEntry { code: it.code(), text: note(it, DecimalSign::Point) })
                 .collect(),
-            cost: work.cost.as_ref().map(CostEntry::new),
+            cost: work.cost.as_ref().map(|cost| CostEntry::new(cost, recipe)),
         }
     }
 }
@@ -297,14 +305,18 @@ fn grams(mass: Option<Grams>) -> Option<f64> {
 }
 
 impl<'a> CostEntry<'a> {
-    fn new(cost: &'a WorkCost) -> Self {
-        let WorkCost { ingredients, per_kilogram, piece } = cost;
+    fn new(cost: &'a WorkCost, recipe: &'a Recipe) -> Self {
+        let WorkCost { ingredients, per_kilogram, per_kilogram_at_least, piece_at_least, piece } = cost;
+        let line = |(id, _): (LineId, &NoCost)| recipe.line(id).map(|line| line.ingredient.id.as_str());
         let number = |money: Decimal| money.to_f64();
         Self {
             currency: ingredients.currency.as_ref().map(Currency::words),
             batch: ingredients.totals().and_then(|totals| number(totals.batch)),
             batch_at_least: ingredients.at_least().and_then(|totals| number(totals.batch)),
             per_kg: per_kilogram.and_then(number),
+            per_kg_at_least: per_kilogram_at_least.and_then(number),
+            per_piece_at_least: piece_at_least.as_ref().and_then(PieceCost::total).and_then(number),
+            without_price: ingredients.without_price().filter_map(line).collect(),
             per_piece: piece.as_ref().and_then(PieceCost::total).and_then(number),
             piece_filling: piece.as_ref().and_then(|piece| number(piece.filling)),
             piece_shell: piece.as_ref().and_then(|piece| piece.shell).and_then(number),

@@ -6,7 +6,9 @@ use super::{clipped, heading, wrapped};
 use crate::analysis::water::state::step;
 use crate::number::{DecimalSign, fixed};
 use crate::reformulate::{Answer, Outcome, Problem, Reached, sensitivities};
-use crate::report::words::reformulation::{ReformulationWords, amount, decimals, measured, sentence, target};
+use crate::report::words::reformulation::{
+    LimitReached, ReformulationWords, amount, decimals, measured, sentence, target,
+};
 use crate::units::Grams;
 
 /// Widest name of a line: the reasons need the room behind it.
@@ -39,14 +41,14 @@ impl Writer<'_> {
         match outcome {
             Outcome::Unchanged(reached) => {
                 heading(out, "Everything that is asked for holds already")?;
-                self.results(out, reached)
+                self.results(out, reached, &self.words.limits_unchanged())
             }
             Outcome::Changed(answer) => {
                 heading(out, "The nearest recipe")?;
                 wrapped(out, "  ", &self.words.summary(answer))?;
                 self.amounts(out, answer)?;
                 heading(out, "What it does")?;
-                self.results(out, &answer.reached)?;
+                self.results(out, &answer.reached, &self.words.limits(answer))?;
                 self.notes(out, answer)?;
                 self.sensitivities(out, answer)
             }
@@ -58,7 +60,7 @@ impl Writer<'_> {
                 heading(out, "The recipe that comes nearest; it misses what is marked")?;
                 self.amounts(out, &why.nearest)?;
                 writeln!(out)?;
-                self.results(out, &why.nearest.reached)?;
+                self.results(out, &why.nearest.reached, &self.words.limits(&why.nearest))?;
                 self.notes(out, &why.nearest)
             }
             Outcome::Stopped => heading(out, "No answer was found in the time that is allowed"),
@@ -70,8 +72,12 @@ impl Writer<'_> {
         for asked in &self.problem.targets {
             wrapped(out, "  ", &sentence(&target(asked, self.sign)))?;
         }
-        for limit in &self.problem.limits {
+        for limit in self.problem.limits.iter().filter(|limit| !self.problem.only_holds_seasoning(limit)) {
             wrapped(out, "  ", &sentence(&self.words.rule(limit.place, limit.rule)))?;
+        }
+        if let Some(held) = self.words.seasoning_held() {
+            let rises = self.words.seasoning_let_rise().map(|how| format!("; {how} lets it rise")).unwrap_or_default();
+            wrapped(out, "  ", &sentence(&format!("{held}{rises}")))?;
         }
         for (idx, allowed) in self.problem.allowed.iter().enumerate() {
             let place = self.words.place(crate::reformulate::Place::Allowed(idx));
@@ -110,10 +116,14 @@ impl Writer<'_> {
         format!("{sign}{}", amount(Grams(by), self.sign))
     }
 
-    fn results(&self, out: &mut String, reached: &[Reached]) -> std::fmt::Result {
+    fn results(&self, out: &mut String, reached: &[Reached], limits: &[LimitReached]) -> std::fmt::Result {
         for one in reached {
             let mark = if one.is_met() { "  " } else { "! " };
             wrapped(out, mark, &self.words.reached(one))?;
+        }
+        // Seasoning that is held is told above, unless it could not be.
+        for limit in limits.iter().filter(|limit| !limit.is_seasoning || !limit.is_met()) {
+            wrapped(out, if limit.is_met() { "  " } else { "! " }, &limit.text)?;
         }
         Ok(())
     }

@@ -9,10 +9,10 @@ use crate::number::{DecimalSign, fixed, money};
 use crate::production::day::{Day, Work};
 use crate::production::piece_cost::WorkCost;
 use crate::production::weighing::Bowls;
-use crate::recipe::Use;
+use crate::recipe::{Recipe, Use};
 use crate::report::words::batch::{batch, mass, seed_of_the_day};
-use crate::report::words::cost::{COINS, PIECE, amount as money_words};
-use crate::report::words::weighing::{decimals, note, on_scale, remark};
+use crate::report::words::cost::{COINS, PIECE, amount as money_words, no_cost};
+use crate::report::words::weighing::{decimals, note, on_scale, remark, rounding_moves};
 use crate::units::Grams;
 
 /// The weighing list of a day.
@@ -37,7 +37,7 @@ impl List {
             }
             self.work(work, out)?;
             if let Some(cost) = &work.cost {
-                self.cost(cost, out)?;
+                self.cost(work, cost, out)?;
             }
         }
         if day.works.len() > 1 || day.ready.is_some() {
@@ -78,29 +78,35 @@ impl List {
         Ok(())
     }
 
-    /// What it costs: the ingredients, a kilogram of what comes out, a piece.
-    fn cost(&self, cost: &WorkCost, out: &mut String) -> std::fmt::Result {
+    /// What it costs: the ingredients, a kilogram of what comes out, a piece; "at least", where lines have no price.
+    fn cost(&self, work: &Work, cost: &WorkCost, out: &mut String) -> std::fmt::Result {
         heading(out, "Cost")?;
         let Some((currency, known)) = cost.ingredients.currency.as_ref().zip(cost.ingredients.at_least()) else {
             return writeln!(out, "  not known: no line has a price in the list");
         };
         let is_complete = cost.ingredients.totals().is_some();
         row(out, "the batch", &money_words(known.batch, COINS, currency, is_complete, self.sign))?;
-        if let Some(per_kilogram) = cost.per_kilogram {
-            row(out, "a kilogram of what is left", &money_words(per_kilogram, COINS, currency, true, self.sign))?;
+        if let Some(per_kilogram) = cost.per_kilogram_at_least {
+            let words = money_words(per_kilogram, COINS, currency, is_complete, self.sign);
+            row(out, "a kilogram of what is left", &words)?;
         }
-        let Some(piece) = &cost.piece else { return Ok(()) };
-        let part = |of: Option<Decimal>| of.map_or("not known".to_owned(), |of| money(of, PIECE, self.sign));
-        let total = piece.total().map_or("not known: the shell has no price".to_owned(), |total| {
-            money_words(total, PIECE, currency, true, self.sign)
-        });
-        let parts = format!(
-            "{total}: filling {}, shell {}, besides {}",
-            part(Some(piece.filling)),
-            part(piece.shell),
-            part(Some(piece.besides))
-        );
-        row(out, "a piece", &parts)
+        if let Some(piece) = &cost.piece_at_least {
+            let part = |of: Option<Decimal>| of.map_or("not known".to_owned(), |of| money(of, PIECE, self.sign));
+            let total = piece.total().map_or("not known: the shell has no price".to_owned(), |total| {
+                money_words(total, PIECE, currency, is_complete, self.sign)
+            });
+            let parts = format!(
+                "{total}: filling {}, shell {}, besides {}",
+                part(Some(piece.filling)),
+                part(piece.shell),
+                part(Some(piece.besides))
+            );
+            row(out, "a piece", &parts)?;
+        }
+        for (why, names) in unpriced(&work.batch.recipe, cost) {
+            row(out, &why, &names.join(", "))?;
+        }
+        Ok(())
     }
 
     /// What is made, from the scale to the pieces.
@@ -108,6 +114,9 @@ impl List {
         heading(out, "Batch")?;
         for (figure, text) in batch(work, self.sign) {
             row(out, figure.words(), &text)?;
+        }
+        if let Some(moves) = rounding_moves(work, self.sign) {
+            row(out, "rounding moves", &moves)?;
         }
         Ok(())
     }
@@ -132,7 +141,7 @@ impl List {
             self.weight(out, "and the seed, last", seed.rounded, seed.step, most, "")?;
         }
         if let Some(left) = bowls.left().filter(|left| *left < bowls.weighed.total) {
-            writeln!(out, "  cooked, {} are left in it", mass(Some(left), self.sign))?;
+            writeln!(out, "  once heated it weighs {}; what is missing is water", mass(Some(left), self.sign))?;
         }
         Ok(())
     }
@@ -187,6 +196,20 @@ impl List {
         }
         Ok(())
     }
+}
+
+/// The lines that have no price, by the reason why.
+fn unpriced(recipe: &Recipe, cost: &WorkCost) -> Vec<(String, Vec<String>)> {
+    let mut reasons: Vec<(String, Vec<String>)> = Vec::new();
+    for (id, why) in cost.ingredients.without_price() {
+        let Some(line) = recipe.line(id) else { continue };
+        let (why, name) = (no_cost(why), line.ingredient.short_name());
+        match reasons.iter_mut().find(|(other, _)| *other == why) {
+            Some((_, names)) => names.push(name),
+            None => reasons.push((why, vec![name])),
+        }
+    }
+    reasons
 }
 
 /// The decimals of the finest scale in use, so that all weights stand under each other.

@@ -1,6 +1,9 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
+mod asked;
 mod notes;
+
+pub use asked::LimitReached;
 
 use super::capital;
 use crate::analysis::parts::Group;
@@ -363,8 +366,8 @@ impl<'a> ReformulationWords<'a> {
                 format!("{others}it would take {} of {}.", self.amount(grams), self.place(Place::Allowed(idx)))
             }
             (Member::Limit(idx), Reachable::Amount(grams)) => {
-                let place = self.problem.limits.get(idx).map(|limit| self.place(limit.place)).unwrap_or_default();
-                format!("{others}{place} would have to be {}.", self.amount(grams))
+                let Some(limit) = self.problem.limits.get(idx) else { return String::new() };
+                self.instead(limit, grams).map(|instead| format!("{others}{instead}.")).unwrap_or_default()
             }
             _ => String::new(),
         }

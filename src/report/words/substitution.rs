@@ -4,7 +4,7 @@ use super::reformulation::{ReformulationWords, amount, decimals, figure, measure
 use crate::ingredient::Ingredient;
 use crate::number::{DecimalSign, round_half_up};
 use crate::reformulate::substitute::{Difference, Substituted, SubstitutionError};
-use crate::reformulate::{Bound, Outcome, Problem, ProblemError};
+use crate::reformulate::{Bound, Measured, Outcome, Problem, ProblemError};
 
 /// One place of the sheet before and after: "hazelnut paste 300 g → almond paste 285 g".
 #[must_use]
@@ -42,6 +42,17 @@ pub fn held(substituted: &Substituted, idx: usize, sign: DecimalSign) -> Option<
         figure(of, reached.before, sign),
         figure(of, reached.after, sign)
     ))
+}
+
+/// What there is to say before it is made, of one that cannot be done about the nearest there is, in sentences.
+///
+/// Amounts are compared with the exchange gram for gram, all else with the recipe as it was.
+#[must_use]
+pub fn notes(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
+    let Some(after) = substituted.nearest() else { return Vec::new() };
+    let moves = substituted.answer().map(|answer| answer.moves.as_slice()).unwrap_or_default();
+    let holds_water = substituted.problem.targets.iter().any(|target| target.of == Measured::WaterActivity);
+    ReformulationWords::new(&substituted.problem, sign).notes_between(&substituted.before, after, moves, holds_water)
 }
 
 /// Why it cannot be done, in sentences; none where it can.

@@ -1,10 +1,11 @@
 //! The words of a weighing list: what there is to say about a batch, and its seed.
 
 use crate::analysis::Analysis;
-use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
-use crate::production::day::Note;
+use crate::analysis::parts::Group;
+use crate::number::{DecimalSign, fixed, grams as grams_text, round_half_up, shortest};
+use crate::production::day::{Note, Work};
 use crate::production::mould::LEAST_CHOCOLATE;
-use crate::production::rounding::{LEAST_STEPS, RoundedLine};
+use crate::production::rounding::{MOST_RELATIVE_ERROR, RoundedLine};
 use crate::production::seed::SeedOf;
 use crate::recipe::{Line, SeedingWay};
 use crate::units::{Grams, MassFraction};
@@ -67,25 +68,40 @@ pub fn remark(line: &Line, sign: DecimalSign) -> String {
     [seed, note.or(warm)].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// How a scale is too coarse: "4.33 g are 4.3 steps of 1 g, and 4 g are 7.7 % less".
+/// How a scale is too coarse: "4.33 g on a scale that shows 1 g: 4 g are 7.7 % less than meant".
 fn too_coarse(line: &RoundedLine, sign: DecimalSign) -> String {
-    let steps = line.exact.0 / line.step.0;
-    let error = line.relative_error.map_or(0.0, MassFraction::to_percent);
     let exact = shortest(line.exact.0, decimals(line.step) + 2, sign);
-    let few = if steps < LEAST_STEPS {
-        let step = shortest(line.step.0, MOST_DECIMALS, sign);
-        format!("{exact} g are {} steps of {step} g, and", fixed(steps, 1, sign))
-    } else {
-        format!("{exact} g are meant, and")
-    };
+    let step = shortest(line.step.0, MOST_DECIMALS, sign);
+    let error = line.relative_error.map_or(0.0, MassFraction::to_percent);
     let rounded = on_scale(line.rounded, line.step, sign);
-    match fixed(error.abs(), 1, sign) {
-        none if error.abs() < 0.05 => {
-            format!("{few} what the scale cannot tell is much of it ({none} % off as listed)")
-        }
-        error_text => format!("{few} {rounded} g are {error_text} % {}", if error > 0.0 { "more" } else { "less" }),
+    if line.rounded.0 <= 0.0 {
+        return format!("{exact} g on a scale that shows {step} g: it would be left out");
     }
+    // What is listed can be right, and the scale still not tell it from half a step more or less.
+    let half_a_step = MassFraction(line.step.0 / 2.0 / line.exact.0).to_percent();
+    if error.abs() <= MOST_RELATIVE_ERROR.to_percent() {
+        return format!("{exact} g on a scale that shows {step} g can be off by {} %", fixed(half_a_step, 0, sign));
+    }
+    let (off, direction) = (fixed(error.abs(), 1, sign), if error > 0.0 { "more" } else { "less" });
+    format!("{exact} g on a scale that shows {step} g: {rounded} g are {off} % {direction} than meant")
 }
+
+/// By how many points rounding to the scale moves what a mass is made of: "water +0.02, total fat −0.01, sugars 0.00 points";
+/// `None` where none of it is known.
+#[must_use]
+pub fn rounding_moves(work: &Work, sign: DecimalSign) -> Option<String> {
+    let told = |group: Group| {
+        let points = work.rounding_moves(group)?;
+        let shown = fixed(points, 2, sign);
+        let plus = if round_half_up(points, 2) > 0.0 { "+" } else { "" };
+        Some(format!("{} {plus}{shown}", group.words()))
+    };
+    let each: Vec<String> = ROUNDED.into_iter().filter_map(told).collect();
+    (!each.is_empty()).then(|| format!("{} points", each.join(", ")))
+}
+
+/// Of what it is told how far rounding moves it.
+pub const ROUNDED: [Group; 3] = [Group::Water, Group::TotalFat, Group::Sugars];
 
 /// The seed of a batch in one line.
 #[must_use]

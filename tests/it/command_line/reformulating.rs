@@ -71,7 +71,12 @@ fn what_is_not_understood_ends_with_2() {
         (vec![], "nothing is asked for"),
         (vec!["--target", "joy at most 3"], "\"joy\" is no result"),
         (vec!["--target", "water at most 3", "--lock", "granite"], "\"granite\" is no line of the recipe"),
-        (vec!["--target", "water at most 3", "--allow", "dextros"], "the nearest are"),
+        (vec!["--target", "water at most 3", "--allow", "dextrsoe"], "the nearest are Dextrose"),
+        (
+            vec!["--target", "water at most 3", "--allow", "dextros"],
+            "can mean Dextrose monohydrate (dextrose-monohydrate)",
+        ),
+        (vec!["--target", "water at most 3", "--amount", "fat at most 3 g"], "\"fat\" can mean "),
         (vec!["--target", "water at most 3", "--amount", "butter perhaps 3"], "write NAME at most 60 g"),
         (vec!["--target", "water at most 3", "--step", "0"], "give a weight above 0"),
         (vec!["--target", "lactose supersaturation at most 1", "--step", "x"], "--step"),

@@ -61,7 +61,7 @@ fn a_ganache_is_scaled_and_rounded() {
     assert_eq!(notes.len(), 1, "{notes:?}");
     assert_eq!(notes[0]["code"], "scale_too_coarse");
     let text = notes[0]["text"].as_str().expect("a text");
-    assert!(text.contains("4.34 g are 4.3 steps of 1 g, and 4 g are 7.7 % less"), "{text}");
+    assert!(text.contains("Salt: 4.34 g on a scale that shows 1 g: 4 g are 7.7 % less than meant"), "{text}");
     // The same in pounds; a step that does not divide the total.
     let recipe = &list(&[&file, "--mass", "745", "--step", "2"])["recipes"][0];
     assert_eq!(weighed(&recipe["lines"]), [334.0, 248.0, 46.0, 40.0, 60.0, 2.0, 14.0]);
@@ -178,8 +178,10 @@ fn what_cannot_be_done_ends_with_3_and_a_reason() {
     let check = |arguments: &[&str], words: &str| check_ended(3, &[&["scale"], arguments].concat(), &[], words);
     check(&[SAMPLE, "--have", "1 kg", "--of", "saffron"], "dark-cut-ganache.ron: \"saffron\" is not in the recipe");
     check(&[SAMPLE, "--have", "1 kg", "--of", "syrup"], "can mean");
-    check(&[SAMPLE, "--bowl", "0.5 g"], "smaller than one step of the scale");
+    check(&[SAMPLE, "--bowl", "0.5 g"], "has no room for one step of the scale");
     check(&[SAMPLE, "--step", "5 kg"], "less than one step of the scale");
+    check(&[SAMPLE, "--mass", "5 g"], "would be left out");
+    check(&[SAMPLE, "--step-of", "saffron=1 g"], "\"saffron\" is no line of the recipe");
     check(&[SAMPLE, "--frames", "1", "--frame", "20x340x10", "--cut", "22.5"], "gives no whole piece");
     check(&[SAMPLE, "--pieces", "10", "--frame", "340x340x10"], "how the frame is cut");
     check(&[SAMPLE, "--pieces", "10"], "how many pieces it makes");
@@ -213,6 +215,8 @@ fn an_argument_that_is_wrong_ends_with_2() {
         (&[SAMPLE, "--step", "nothing"], "--step"),
         (&[SAMPLE, "--step", "0.00001"], "from 0.0001 g up"),
         (&[SAMPLE, "--replace"], "--output"),
+        (&[SAMPLE, "--step-of", "salt"], "such as 'salt=0.1 g'"),
+        (&[SAMPLE, "--step-of", "salt=nothing"], "--step-of"),
     ] {
         let run = run(&[&["scale"], arguments].concat(), &[]);
         assert_eq!((run.code, run.output.as_str()), (Some(2), ""), "{arguments:?}: {}", run.errors);
@@ -255,7 +259,7 @@ fn lines_are_told_in_percent_of_a_base() {
         let value = found["recipes"][0]["lines"][line]["percent_of_base"].as_f64().expect("a number");
         assert_abs_diff_eq!(value, percent, epsilon = 0.005);
     }
-    check_ended(3, &["scale", &file, "--base", "granite"], &[], "has no \"granite\" to be the base");
+    check_ended(3, &["scale", &file, "--base", "granite"], &[], "\"granite\" is no line of the recipe");
 }
 
 /// Worked example: 500 g at 11.20, 300 g at 4.10, 60 g at 2.40 of which 98 % can be used and 40 g at 9.60 cost 7.360939; of
@@ -304,4 +308,75 @@ fn a_batch_a_kilogram_and_a_piece_have_a_cost() {
         text.contains("a piece") && text.contains("0.236 EUR: filling 0.056, shell 0.025, besides 0.155"),
         "{text}"
     );
+}
+
+/// A ganache with salt and rum that have no price.
+const SALTED: &str =
+    "ingredient;grams\ncouverture-dark-64;400\ncream-35;210\nbutter-82;40\nsalt;4\nrum-40;12\ninvert-syrup;50\n";
+
+/// By hand: 0.4 kg at 11.20, 0.21 at 4.10, 0.04 at 9.60 and 0.05 at 3.00 are 5.875; over 716 g a kilogram is 8.2053 at least.
+#[test]
+fn lines_without_a_price_are_named_and_the_rest_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = file_of(folder.path(), "salted.csv", SALTED).display().to_string();
+    let prices = "ingredient;price;currency;amount;unit\ncouverture-dark-64;11.20;EUR;1;kg\ncream-35;4.10;EUR;1;kg\n\
+                  butter-82;9.60;EUR;1;kg\ninvert-syrup;3;EUR;1;kg\n";
+    let prices = file_of(folder.path(), "prices.csv", prices).display().to_string();
+    let arguments = [&recipe[..], "--kind", "ganache", "--piece", "10 g", "--prices", &prices];
+    let text = run(&[&["scale"], &arguments[..]].concat(), &[]).output;
+    for words in [
+        "the batch                  at least 5.88 EUR",
+        "at least 8.21 EUR",
+        "a piece                    at least 0.082 EUR",
+    ] {
+        assert!(text.contains(words), "{words}: {text}");
+    }
+    assert!(text.contains("no price                   salt, rum\n"), "{text}");
+    let cost = &list(&arguments)["recipes"][0]["cost"];
+    assert!(cost["batch"].is_null() && cost["per_kg"].is_null() && cost["per_piece"].is_null(), "{cost}");
+    assert_abs_diff_eq!(number(&cost["per_kg_at_least"]), 5.875 / 0.716, epsilon = 1e-9);
+    assert_abs_diff_eq!(number(&cost["per_piece_at_least"]), 0.05875 / 0.716, epsilon = 1e-9);
+    assert_eq!(cost["without_price"], serde_json::json!(["salt", "rum-40"]));
+}
+
+/// By hand: 171 pieces of 8.3 g are 1419.3 g. Of 1420 g, 1412.1 are for the scale of 5 g, which weighs 1410, and 1417.9 would be
+/// too little; of 1425 g it weighs 1415, with 8.0 of salt 1423 g.
+#[test]
+fn pieces_come_out_as_many_and_rounding_says_what_it_moves() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = file_of(folder.path(), "salted.csv", SALTED).display().to_string();
+    let pieces = [&recipe[..], "--pieces", "171", "--piece", "8.3 g", "--step", "5 g", "--step-of", "salt=0.1 g"];
+    let found = &list(&pieces)["recipes"][0];
+    assert_eq!(number(&found["weighed_g"]), 1423.0);
+    assert_eq!(found["made"]["pieces"], 171);
+    let salt = &found["bowls"][0]["lines"][3];
+    assert_eq!((number(&salt["step_g"]), number(&salt["weighed_g"])), (0.1, 8.0));
+    // What is weighed in, by the figures of the lines: the report of the recipe as it is written says the same.
+    let new = folder.path().join("new.ron").display().to_string();
+    assert_eq!(run(&[&["scale"], &pieces[..], &["-o", &new]].concat(), &[]).code, Some(0));
+    let water = |file: &str| {
+        let report = run(&["report", file, "--format", "json"], &[]).output;
+        let report: serde_json::Value = serde_json::from_str(&report).expect("JSON");
+        number(&report["groups"]["water"])
+    };
+    let moved = water(&new) - water(&recipe);
+    assert_abs_diff_eq!(number(&found["rounding_points"]["water"]), moved, epsilon = 1e-9);
+    assert!(moved.abs() > 0.005);
+    let text = run(&[&["scale"], &pieces[..]].concat(), &[]).output;
+    assert!(text.contains("rounding moves             water ") && text.contains(" points\n"), "{text}");
+}
+
+/// 5 g of salt are right on a scale that shows whole grams, and the scale cannot tell them from 5.4 g.
+#[test]
+fn a_note_says_how_far_a_scale_can_be_off() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let table = "ingredient;grams\ncouverture-dark-64;400\ncream-35;200\nsalt;5\n";
+    let recipe = file_of(folder.path(), "salted.csv", table).display().to_string();
+    let text = run(&["scale", &recipe], &[]).output.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains("Salt: 5 g on a scale that shows 1 g can be off by 10 %; weigh it on a finer scale"),
+        "{text}"
+    );
+    let caramel = run(&["scale", CARAMEL], &[]).output;
+    assert!(caramel.contains("once heated it weighs 740 g; what is missing is water"), "{caramel}");
 }

@@ -146,17 +146,40 @@ fn amounts_are_bounded_tied_and_packed() {
     assert_amounts(&grams_after(&changed(&problem)), &[300.0, 400.0, 300.0]);
 }
 
-/// What ended at nought was pulled there, and what made room for it says so.
+/// By hand: sucrose at 70 and water at 29 % of 1000 g leave 10 g of glucose.
+///
+/// r = (x − x₀)/x₀² is −6.875e-4 of water, 1.875e-3 of sucrose and −4.75e-3 of glucose, so sucrose pulls with
+/// a = 1.875e-3 + 4.75e-3 and water with b = −6.875e-4 + 4.75e-3. What pulls one line up takes it from all by their x₀²: of
+/// 360,000 these are 4/9, 4/9 and 1/9. So a line moves by a·x₀²·(1 − 4/9) or −a·x₀²·4/9: water −471.1, sucrose 588.9, glucose
+/// −117.8 g, and for the water 361.1, −288.9 and −72.2 g.
 #[test]
-fn a_line_that_is_used_up_and_what_makes_room_are_told_apart() {
+fn a_line_that_makes_room_is_pulled_by_each_target_as_by_hand() {
     let sucrose = Measured::Component(Component::Sucrose);
-    let mut problem = asked(&[Target::new(sucrose, Bound::AtLeast(70.0)), water(Bound::AtLeast(29.0))]);
-    problem.recipe.lines[0].is_locked = false;
+    let problem = asked(&[Target::new(sucrose, Bound::AtLeast(70.0)), water(Bound::AtLeast(29.0))]);
     let answer = changed(&problem);
-    for moved in &answer.moves {
-        let sum: f64 = moved.pulls.iter().map(|pull| pull.by.0).sum();
-        assert!((sum - (moved.after.0 - moved.before.0)).abs() < 2e-2, "{moved:?}");
+    assert_amounts(&grams_after(&answer), &[290.0, 700.0, 10.0]);
+    let (a, b) = (6.625e-3, 4.0625e-3);
+    let squares = [160_000.0, 160_000.0, 40_000.0];
+    for (idx, (moved, square)) in answer.moves.iter().zip(squares).enumerate() {
+        let share = |of: usize| if idx == of { 5.0 / 9.0 } else { -4.0 / 9.0 };
+        for (member, by) in [(Member::Target(0), a * square * share(1)), (Member::Target(1), b * square * share(0))] {
+            let pull = moved.pulls.iter().find(|pull| pull.member == member).expect("both targets pull");
+            assert_relative_eq!(pull.by.0, by, max_relative = 1e-4);
+        }
+        assert_eq!(moved.pulls.len(), 2, "{moved:?}");
+        assert!(moved.pulls[0].by.0.abs() > moved.pulls[1].by.0.abs(), "the strongest first");
     }
+}
+
+/// With a point of water more nothing is left of the glucose: it ends at nought, and both targets have pulled it there.
+#[test]
+fn a_line_that_is_used_up_ends_at_nought_and_says_why() {
+    let sucrose = Measured::Component(Component::Sucrose);
+    let answer = changed(&asked(&[Target::new(sucrose, Bound::AtLeast(70.0)), water(Bound::AtLeast(30.0))]));
+    assert_amounts(&grams_after(&answer), &[300.0, 700.0, 0.0]);
+    let glucose = &answer.moves[2];
+    assert!(!glucose.pulls.is_empty() && glucose.pulls[0].by.0 < -50.0, "{glucose:?}");
+    assert!(answer.moves[1].pulls[0].member == Member::Target(0) && answer.moves[1].pulls[0].by.0 > 300.0);
 }
 
 /// A single target pulls each line by all that it moves.

@@ -1,12 +1,22 @@
 //! What there is to say about an answer beside its figures: what a chef would ask before he signs it.
 
 use super::{ReformulationWords, amount};
-use crate::analysis::make_up::make_up;
+use crate::analysis::finding::{Finding, Subject};
+use crate::analysis::findings::warnings;
+use crate::analysis::make_up::{MakeUp, make_up};
+use crate::analysis::parts::Parts;
 use crate::analysis::usual::{Place as Where, UsualRange, usual_ranges};
 use crate::number::{DecimalSign, fixed, shortest};
+use crate::recipe::{LineId, Recipe};
 use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{Answer, Measured, Move};
-use crate::report::words::{capital, usual_range};
+use crate::report::words::{capital, finding, usual_range};
+
+/// Seasoning that falls by this share is tasted (judged).
+const TASTED: f64 = 0.1;
+
+/// Percent of the mass that data sheets leave open, from which on it is told; below it, it is their rounding (judged).
+const LEFT_OPEN: f64 = 1.0;
 
 /// A line that becomes more than so many times itself makes another product (judged).
 const MUCH_MORE: f64 = 3.0;
@@ -53,32 +63,36 @@ impl ReformulationWords<'_> {
     /// What there is to say about an answer before it is made, each a sentence.
     #[must_use]
     pub fn notes(&self, answer: &Answer) -> Vec<String> {
-        let mut notes = Vec::new();
-        let named = |is_so: &dyn Fn(&Move) -> bool| {
-            let names: Vec<String> =
-                answer.moves.iter().filter(|moved| is_so(moved)).map(|moved| self.place(moved.place)).collect();
-            (!names.is_empty()).then_some(names)
-        };
-        if let Some(names) = named(&|moved| moved.before.0 > 0.0 && moved.after.0 <= 0.0) {
-            notes.push(format!("Not used any more: {}.", names.join(", ")));
+        let asks_for_water = answer.reached.iter().any(|reached| reached.target.of == Measured::WaterActivity);
+        self.notes_between(&self.problem.recipe, &answer.recipe, &answer.moves, asks_for_water)
+    }
+
+    /// The same of two recipes and the amounts that moved between them.
+    pub(in crate::report::words) fn notes_between(
+        &self,
+        before: &Recipe,
+        after: &Recipe,
+        moves: &[Move],
+        asks_for_water: bool,
+    ) -> Vec<String> {
+        let mut notes = self.moves_to_mind(moves);
+        let made_up = [make_up(before), make_up(after)];
+        let [was, warnings] = [warnings(before, &made_up[0]), warnings(after, &made_up[1])];
+        notes.extend(new_allergens(&was, &warnings));
+        notes.extend(self.left_the_usual(after, [&made_up[0].bowl, &made_up[1].bowl]));
+        let is_new = |warning: &&Finding| was.iter().all(|other| other.code != warning.code);
+        for warning in &warnings {
+            match warning.subject {
+                Subject::UnknownInput { line, .. } => notes.extend(self.not_known(after, line, warning)),
+                Subject::Polyols { .. } => notes.push(finding(warning, self.sign).joined()),
+                Subject::Alcohol { .. } | Subject::RawEgg { .. } => {
+                    notes.extend(Some(warning).filter(is_new).map(|warning| finding(warning, self.sign).joined()));
+                }
+                _ => {}
+            }
         }
-        let times = |moved: &Move| moved.after.0 / moved.before.0;
-        if let Some(names) = named(&|moved| moved.before.0 > 0.0 && times(moved) > MUCH_MORE) {
-            let most = answer.moves.iter().filter(|moved| moved.before.0 > 0.0).map(times).fold(0.0, f64::max);
-            notes.push(format!(
-                "More than {} times as much as before: {} (up to {} times). That is another product: taste it first, or \
-                 let something else be used besides.",
-                shortest(MUCH_MORE, 0, self.sign),
-                names.join(", "),
-                shortest(most, 0, self.sign)
-            ));
-        }
-        let rises = |moved: &Move| is_seasoning(&moved.ingredient) && moved.after > moved.before;
-        if let Some(names) = named(&rises) {
-            notes.push(format!("Seasoning rises: {}. Lock it if the taste is to stay.", names.join(", ")));
-        }
-        notes.extend(self.left_the_usual(answer));
-        if answer.reached.iter().any(|reached| reached.target.of == Measured::WaterActivity) {
+        notes.extend(self.left_open(&made_up[1]));
+        if asks_for_water {
             notes.push(
                 "The water activity is computed: measure that of the first batch. How long it keeps is decided by \
                  measurement, hazard analysis and local food codes."
@@ -88,22 +102,104 @@ impl ReformulationWords<'_> {
         notes
     }
 
+    /// Amounts that moved so that another product may come of it.
+    fn moves_to_mind(&self, moves: &[Move]) -> Vec<String> {
+        let mut notes = Vec::new();
+        let told = |is_so: &dyn Fn(&Move) -> bool, words: &dyn Fn(&Move) -> String| {
+            let each: Vec<String> = moves.iter().filter(|moved| is_so(moved)).map(words).collect();
+            (!each.is_empty()).then(|| each.join(", "))
+        };
+        let name = |moved: &Move| self.place(moved.place);
+        let from_to = |moved: &Move| {
+            format!("{} {} to {}", name(moved), amount(moved.before, self.sign), amount(moved.after, self.sign))
+        };
+        if let Some(names) = told(&|moved| moved.before.0 > 0.0 && moved.after.0 <= 0.0, &name) {
+            notes.push(format!("Not used any more: {names}."));
+        }
+        let times = |moved: &Move| moved.after.0 / moved.before.0;
+        if let Some(names) = told(&|moved| moved.before.0 > 0.0 && times(moved) > MUCH_MORE, &name) {
+            let most = moves.iter().filter(|moved| moved.before.0 > 0.0).map(times).fold(0.0, f64::max);
+            notes.push(format!(
+                "More than {} times as much as before: {names} (up to {} times). That is another product: taste it \
+                 first, or let something else be used besides.",
+                shortest(MUCH_MORE, 0, self.sign),
+                shortest(most, 0, self.sign)
+            ));
+        }
+        let rises = |moved: &Move| is_seasoning(&moved.ingredient) && moved.after > moved.before;
+        if let Some(each) = told(&rises, &from_to) {
+            notes.push(format!("Seasoning rises: {each}. Lock it if the taste is to stay."));
+        }
+        // What is left out altogether is told already.
+        let falls = |moved: &Move| {
+            is_seasoning(&moved.ingredient) && moved.after.0 > 0.0 && moved.after.0 <= (1.0 - TASTED) * moved.before.0
+        };
+        if let Some(each) = told(&falls, &from_to) {
+            notes.push(format!("Seasoning falls: {each}: taste it."));
+        }
+        notes
+    }
+
+    /// That something of a line is not known, and how much of the mass the line is.
+    fn not_known(&self, recipe: &Recipe, line: LineId, warning: &Finding) -> Option<String> {
+        let grams = recipe.line(line)?.amount.grams();
+        let share = grams / recipe.weighed();
+        let title = finding(warning, self.sign).title;
+        Some(format!(
+            "{title}; it is {} % of what is weighed in, and what is claimed holds for the rest.",
+            fixed(share.to_percent(), 1, self.sign)
+        ))
+    }
+
+    /// What the data sheets leave open, where it is enough to matter.
+    fn left_open(&self, make_up: &MakeUp) -> Option<String> {
+        let share = make_up.bowl.unassigned()? / make_up.bowl.total();
+        (share.to_percent() >= LEFT_OPEN).then(|| {
+            format!(
+                "{} % of the mass has no known composition (left open by data sheets): what is claimed holds for the \
+                 rest.",
+                fixed(share.to_percent(), 1, self.sign)
+            )
+        })
+    }
+
     /// What was usual before and is not any more.
-    fn left_the_usual(&self, answer: &Answer) -> Option<String> {
-        let [before, after] = [&self.problem.recipe, &answer.recipe].map(|recipe| make_up(recipe).bowl);
-        let left: Vec<String> = usual_ranges(&answer.recipe)
+    fn left_the_usual(&self, recipe: &Recipe, [before, after]: [&Parts; 2]) -> Option<String> {
+        let ranges = usual_ranges(recipe);
+        let left: Vec<String> = ranges
             .iter()
-            .filter(|range| range.concerns(&after))
+            .filter(|range| range.concerns(after))
             .filter_map(|range| {
                 let place = |bowl| range.of.of(bowl).map(|share| range.place(share));
-                let share = range.of.of(&after)?;
-                let is_left = place(&before) == Some(Where::Within) && place(&after) != Some(Where::Within);
+                let share = range.of.of(after)?;
+                let is_left = place(before) == Some(Where::Within) && place(after) != Some(Where::Within);
                 is_left.then(|| outside(range, share.to_percent(), self.sign))
             })
             .collect();
-        let column = usual_ranges(&answer.recipe).first().map(|range| range.column.words())?;
+        let column = ranges.first().map(|range| range.column.words())?;
         (!left.is_empty()).then(|| format!("No longer usual for {column}: {}.", left.join("; ")))
     }
+}
+
+/// Allergens that come in, and ingredients that come in and say nothing of them.
+fn new_allergens(before: &[Finding], after: &[Finding]) -> Vec<String> {
+    let of = |findings: &[Finding]| {
+        let found = findings.iter().find_map(|finding| match &finding.subject {
+            Subject::Allergens { names, unknown } => Some((names.clone(), unknown.clone())),
+            _ => None,
+        });
+        found.unwrap_or_default()
+    };
+    let (was, is) = (of(before), of(after));
+    let new = |was: &[String], is: Vec<String>| {
+        let new: Vec<String> = is.into_iter().filter(|name| !was.contains(name)).collect();
+        (!new.is_empty()).then(|| new.join(", "))
+    };
+    let named = new(&was.0, is.0).map(|names| format!("New allergens: {names}. Change the label."));
+    let unknown = new(&was.1, is.1).map(|names| {
+        format!("Allergens are not known of what comes in: {names}. Take them from the supplier's data sheet.")
+    });
+    named.into_iter().chain(unknown).collect()
 }
 
 /// "sugars 41.2 % (usual 26 to 36 %)".

@@ -1,0 +1,131 @@
+//! What is asked of amounts, and what came of it.
+
+use super::ReformulationWords;
+use crate::number::shortest;
+use crate::reformulate::{Answer, Limit, Place, Rule};
+use crate::units::Grams;
+
+/// What is asked of one amount, before and after.
+pub struct LimitReached {
+    /// In words, with what came of it: "butter at most 60 g: 80 g → 58 g, met".
+    pub text: String,
+    /// The amount as it was.
+    pub before: Grams,
+    /// The amount as it is weighed.
+    pub after: Grams,
+    /// By how much it is missed; 0 where it is met.
+    pub missed_by: Grams,
+    /// Whether it only keeps seasoning from rising.
+    pub is_seasoning: bool,
+}
+
+impl LimitReached {
+    /// Whether the answer keeps it.
+    #[must_use]
+    pub fn is_met(&self) -> bool {
+        self.missed_by.0 <= 0.0
+    }
+}
+
+impl ReformulationWords<'_> {
+    /// That seasoning may fall but not rise, and which; `None` where there is none or something else is asked of it.
+    #[must_use]
+    pub fn seasoning_held(&self) -> Option<String> {
+        let names = self.seasoning();
+        (!names.is_empty()).then(|| format!("Seasoning may fall but not rise: {}", names.join(", ")))
+    }
+
+    fn seasoning(&self) -> Vec<String> {
+        let limits = self.problem.limits.iter().filter(|limit| self.problem.only_holds_seasoning(limit));
+        limits.map(|limit| self.place(limit.place)).collect()
+    }
+
+    /// How the first of the seasoning would be let rise on the command line: `--amount 'salt at most 6 g'`.
+    #[must_use]
+    pub fn seasoning_let_rise(&self) -> Option<String> {
+        /// So many times as much, in the example (judged).
+        const MORE: f64 = 1.5;
+        let limit = self.problem.limits.iter().find(|limit| self.problem.only_holds_seasoning(limit))?;
+        let most = self.amount(self.before(limit.place) * MORE);
+        let ingredient = self.problem.ingredient(limit.place)?;
+        Some(format!("--amount '{} at most {most}'", ingredient.id))
+    }
+
+    /// Everything that is asked of amounts beside the targets, with what came of it, in the order in which it was asked.
+    #[must_use]
+    pub fn limits(&self, answer: &Answer) -> Vec<LimitReached> {
+        self.limits_of(&|place| {
+            let moved = answer.moves.iter().find(|moved| moved.place == place);
+            moved.map_or(Grams::ZERO, |moved| moved.after)
+        })
+    }
+
+    /// The same where nothing had to change.
+    #[must_use]
+    pub fn limits_unchanged(&self) -> Vec<LimitReached> {
+        self.limits_of(&|place| self.before(place))
+    }
+
+    fn limits_of(&self, after_of: &dyn Fn(Place) -> Grams) -> Vec<LimitReached> {
+        let each = self.problem.limits.iter().map(|limit| {
+            let (before, after) = (self.before(limit.place), after_of(limit.place));
+            let missed_by = self.missed_by(limit, before, after, after_of);
+            let missed = |by: Grams| format!("missed by {}", self.amount(by));
+            let verdict = if missed_by.0 > 0.0 { missed(missed_by) } else { "met".to_owned() };
+            let rule = self.rule(limit.place, limit.rule);
+            let text = match limit.rule {
+                Rule::Locked if before == after => format!("{rule}, {verdict}"),
+                _ => format!("{rule}: {} → {}, {verdict}", self.amount(before), self.amount(after)),
+            };
+            let is_seasoning = self.problem.only_holds_seasoning(limit);
+            LimitReached { text, before, after, missed_by, is_seasoning }
+        });
+        each.collect()
+    }
+
+    /// By how much an amount misses what is asked of it; nothing of less than what a scale shows.
+    fn missed_by(&self, limit: &Limit, before: Grams, after: Grams, after_of: &dyn Fn(Place) -> Grams) -> Grams {
+        /// Half of the finest step, g.
+        const SEEN: f64 = 5e-3;
+        let missed = match limit.rule {
+            Rule::Locked => (after.0 - before.0).abs(),
+            Rule::AtLeast(least) => least.0 - after.0,
+            Rule::AtMost(most) => after.0 - most.0,
+            Rule::InPacks(pack) => (after.0 - (after.0 / pack.0).round() * pack.0).abs(),
+            Rule::TimesOther { other, times } => {
+                let other = after_of(other);
+                let step = |grams| self.problem.scale.step_for(grams).0;
+                // Each of the two is rounded to its scale.
+                let by_scale = step(after) + times * step(other);
+                let missed = (after.0 - times * other.0).abs();
+                if missed <= by_scale { 0.0 } else { missed }
+            }
+        };
+        if missed > SEEN { Grams(missed) } else { Grams::ZERO }
+    }
+
+    /// What an amount would have to be in the place of what is asked of it; `None` where it keeps that all the same: once it was
+    /// given up, another way was found on which it happens to hold, and there is nothing to tell.
+    pub(super) fn instead(&self, limit: &Limit, grams: Grams) -> Option<String> {
+        let place = self.place(limit.place);
+        let keeps = match limit.rule {
+            Rule::AtLeast(least) => grams >= least,
+            Rule::AtMost(most) => grams <= most,
+            _ => false,
+        };
+        if keeps {
+            return None;
+        }
+        let reached = self.amount(grams);
+        let (end, asked) = match limit.rule {
+            Rule::Locked => ("", self.amount(self.before(limit.place))),
+            Rule::AtLeast(least) => ("at most ", format!("at least {}", self.amount(least))),
+            Rule::AtMost(most) => ("at least ", format!("at most {}", self.amount(most))),
+            Rule::InPacks(pack) => ("", format!("whole packs of {}", self.amount(pack))),
+            Rule::TimesOther { other, times } => {
+                ("", format!("{} times as much as {}", shortest(times, 4, self.sign), self.place(other)))
+            }
+        };
+        Some(format!("{place} would have to be {end}{reached} instead of {asked}"))
+    }
+}
