@@ -213,6 +213,11 @@ impl App {
     fn commands_by_keys(&mut self, ctx: &Context) -> Vec<Command> {
         let mut commands = Vec::new();
         if self.dialogs.is_open() {
+            // What a figure is can be asked anywhere.
+            let mut explain = Command::Explain.keys().iter();
+            if explain.any(|keys| ctx.input_mut(|input| input.consume_shortcut(keys))) {
+                commands.push(Command::Explain);
+            }
             return commands;
         }
         let is_typing = ctx.text_edit_focused();

@@ -13,6 +13,8 @@ mod weigh;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+pub use weigh::Field as WeighField;
+
 use egui::{Align, Context, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
 
 use super::command::Command;

@@ -11,7 +11,8 @@ use std::sync::Arc;
 use egui::accesskit::Invalid;
 use egui::{CornerRadius, Grid, Key, Modifiers, Response, ScrollArea, Stroke, StrokeKind, TextEdit, Ui};
 
-use fields::{Asked, Field, Fields, MadeAs, Wrong, shell_density};
+pub use fields::Field;
+use fields::{Asked, Fields, MadeAs, Wrong, shell_density};
 
 use super::choice::{choice_ui, in_sight};
 use super::{Confirm, DialogAnswer, choices_ui, title_ui};
@@ -24,8 +25,10 @@ use crate::production::density::density_of;
 use crate::production::price_list::PriceList;
 use crate::recipe::Quantity;
 use crate::report::text::weighing_list;
+use crate::ui::explanations::weighing_fields as explanations;
 use crate::ui::text::UNNAMED;
 use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::explain_at_rest;
 use crate::ui::widgets::number_cell::select_all;
 use crate::units::GramsPerMillilitre;
 
@@ -354,7 +357,7 @@ impl WeighForm {
             response.request_focus();
             select_all(ui.ctx(), response.id, self.fields.text(field));
         }
-        response.clone().on_hover_text(crate::number::with_sign(field.explanation(), self.sign));
+        explain_at_rest(&response, || explanations::field(field, self.sign));
         response
     }
 }

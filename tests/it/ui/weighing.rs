@@ -77,6 +77,20 @@ fn a_praline_for_1400_pieces_is_told_for_a_bowl_and_a_scale() {
     assert!(window.state().is_saved(), "nothing has changed in the sheet");
 }
 
+/// As everywhere: what a figure is can be asked with the keyboard.
+#[test]
+fn a_field_explains_itself_by_keys() {
+    let mut window = with_recipe(&praline());
+    weigh(&mut window, &[]);
+    assert!(!window.has_text("Room for stirring") && !window.has_text("rounded up; they are as even"));
+    window.get_by_label("what a bowl holds").focus();
+    window.run();
+    window.press_with(egui::Modifiers::SHIFT, Key::F1);
+    window.run_steps(WAIT);
+    assert!(window.has_text("rounded up; they are as even as the scale allows"), "{:?}", window.texts());
+    assert!(window.has_text("What to weigh today"), "the form stays");
+}
+
 #[test]
 fn nonsense_is_refused_in_its_field_with_a_sentence() {
     let mut window = with_recipe(&praline());

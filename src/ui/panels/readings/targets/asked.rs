@@ -12,6 +12,7 @@ use crate::report::words::capital;
 use crate::report::words::reformulation::{decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
+use crate::ui::targets::check::{check_order, check_value};
 use crate::ui::targets::{AskedTarget, Targets, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
@@ -139,11 +140,12 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     let of = row.target.of;
     let unit = unit(of).trim();
     let units: &[&str] = &[unit];
-    let cell = |ui: &mut Ui, id: Id, which: &str, now: f64| {
+    let cell = |ui: &mut Ui, id: Id, which: &str, now: f64, bound: &dyn Fn(f64) -> Bound| {
         let name = format!("{name}, {which}");
         let explanation = || explanations::bound(of, sign);
-        let value = super::number_ui(ui, (id, &name, CELL), (Some(now), Empty::IsRefused, sign), units, explanation);
-        value.number()
+        let check = |value: f64| check_value(of, value, sign).and_then(|()| check_order(bound(value)));
+        let shown = (Some(now), Empty::IsRefused, sign);
+        super::number_ui(ui, (id, &name, CELL), shown, (units, &check), explanation).number().map(bound)
     };
     if !unit.is_empty() {
         ui.label(theme::quiet(ui, unit));
@@ -151,19 +153,15 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     let (first, second) = (bound_id(row.number), bound_id(row.number).with("high"));
     let mut changed = row.target.bound;
     match row.target.bound {
-        Bound::AtMost(at) => changed = cell(ui, first, "at most", at).map_or(changed, Bound::AtMost),
-        Bound::AtLeast(at) => changed = cell(ui, first, "at least", at).map_or(changed, Bound::AtLeast),
-        Bound::Near(at) => changed = cell(ui, first, "near", at).map_or(changed, Bound::Near),
+        Bound::AtMost(at) => changed = cell(ui, first, "at most", at, &Bound::AtMost).unwrap_or(changed),
+        Bound::AtLeast(at) => changed = cell(ui, first, "at least", at, &Bound::AtLeast).unwrap_or(changed),
+        Bound::Near(at) => changed = cell(ui, first, "near", at, &Bound::Near).unwrap_or(changed),
         Bound::Between(low, high) => {
-            let typed_high = cell(ui, second, "to", high);
+            // Ends that stand the wrong way round are refused: the other end is not changed without a word.
+            let typed_high = cell(ui, second, "to", high, &|high| Bound::Between(low, high));
             ui.label(theme::quiet(ui, "to"));
-            let typed_low = cell(ui, first, "from", low);
-            // What was typed last counts: the other end gives way.
-            if let Some(high) = typed_high {
-                changed = Bound::Between(low.min(high), high);
-            } else if let Some(low) = typed_low {
-                changed = Bound::Between(low, high.max(low));
-            }
+            let typed_low = cell(ui, first, "from", low, &|low| Bound::Between(low, high));
+            changed = typed_high.or(typed_low).unwrap_or(changed);
         }
     }
     let (now, at) = match changed {
@@ -270,7 +268,8 @@ fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
         let words = if reached.is_binding { "met, at its limit" } else { "met" };
         (words.to_owned(), palette.accent)
     } else {
-        (format!("! misses {}", fixed(by, decimals(of), sign)), palette.caution)
+        let places = (decimals(of)..decimals(of) + 3).find(|places| crate::number::round_half_up(by, *places) > 0.0);
+        (format!("! misses {}", fixed(by, places.unwrap_or(decimals(of) + 3), sign)), palette.caution)
     };
     ui.label(RichText::new(words).font(theme::small_bold()).color(colour));
     if is_checked {
