@@ -355,7 +355,7 @@ impl Dialogs {
                 Dialog::CocoaButter(form) => form.ui(ui),
                 Dialog::Ingredient(form) => form.ui(ui, around.document),
                 Dialog::Price(form) => form.ui(ui),
-                Dialog::Weigh(form) => form.ui(ui, around.document),
+                Dialog::Weigh(form) => form.ui(ui, around),
                 Dialog::Exchange(form) => form.ui(ui, around),
             }
         });

@@ -74,7 +74,7 @@ impl App {
     }
 
     /// Asks for a target, with all that is usual for the use if nothing was asked yet.
-    pub(super) fn make_target(&mut self, target: Target) {
+    pub fn make_target(&mut self, target: Target) {
         self.reformulate();
         if let Some(targets) = &mut self.view.targets {
             targets.typed_next = Some(targets.asked.set_target(target));

@@ -237,6 +237,8 @@ fn of_weighing(recipe: &Recipe, sign: DecimalSign) -> Vec<Explanation> {
         weighing::bowls(sign),
         weighing::left(),
         weighing::cost(),
+        weighing::cost_of_kilogram(),
+        weighing::cost_of_piece(),
         weighing::seed_of_the_day(sign),
     ];
     for bowls in &work.weighing.bowls {

@@ -391,6 +391,20 @@ fn the_habit_above_the_limit_becomes_a_target() {
     assert_eq!(window.focused().as_deref(), Some("form V limit, at least"));
 }
 
+#[test]
+fn solid_fat_is_asked_for_at_any_temperature() {
+    let mut window = reformulating(&passion_fruit());
+    window.click("+ add a target");
+    for words in ["Fat and texture", "Solid fat at another temperature", "at 25 °C"] {
+        window.get_all_by_label_contains(words).last().expect("an entry").click();
+        window.run();
+    }
+    window.settle();
+    let asked = &targets(&window).asked.targets;
+    assert!(asked.iter().any(|row| row.target.of == Measured::SolidFat(Celsius(25.0))));
+    assert_eq!(window.focused().as_deref(), Some("solid fat at 25 °C, at least"));
+}
+
 fn passion_fruit_as_saved(window: &Window) -> Recipe {
     load_recipe(&window.folder.path().join("recipe.ron"), nibwright::ingredient::Library::built_in())
         .expect("it is there")

@@ -1,5 +1,7 @@
 //! What is typed in the form, and the order that it makes.
 
+use std::sync::Arc;
+
 use crate::ingredient::Library;
 use crate::number::{DecimalSign, typed};
 use crate::production::day::{Day, Work};
@@ -14,6 +16,7 @@ use crate::production::typed::{
 };
 use crate::production::weighing::Scales;
 use crate::recipe::{Piece, Recipe, Use};
+use crate::ui::text::UNNAMED;
 use crate::units::{Grams, GramsPerMillilitre, MassFraction, Millimetres};
 
 /// A field for a figure.
@@ -183,6 +186,8 @@ pub(super) struct Fields {
     pieces_are: Option<MadeAs>,
     /// The name of the ingredient at hand.
     pub(super) ingredient: String,
+    /// The id of what shells or coats are made of, for what they cost; `None` where that is not counted.
+    pub(super) shell_of: Option<String>,
     texts: [String; Field::ALL.len()],
 }
 
@@ -228,6 +233,7 @@ impl Fields {
                 _ => MadeAs::Weight,
             }),
             ingredient: recipe.lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default(),
+            shell_of: None,
             texts: Default::default(),
         };
         if let Some(pieces) = recipe.pieces {
@@ -265,6 +271,11 @@ impl Fields {
             (Asked::Pieces, MadeAs::Nothing) => self.pieces_are.unwrap_or(MadeAs::Nothing),
             (_, made_as) => made_as,
         }
+    }
+
+    /// Whether a piece has a shell or coat.
+    pub(super) fn has_shell(&self) -> bool {
+        self.made_as() != MadeAs::Nothing && !self.text(Field::Shell).trim().is_empty()
     }
 
     /// Of what there is to choose.
@@ -373,11 +384,18 @@ impl Fields {
         })
     }
 
-    /// The weighing list of what is asked for; or why there is none.
-    pub(super) fn day(&self, recipe: &Recipe) -> Result<Day, Wrong> {
+    /// The weighing list of what is asked for, of the recipe and of others that are made like it; or why there is none.
+    pub(super) fn day(&self, recipe: &Recipe, others: &[Arc<Recipe>]) -> Result<Day, Wrong> {
         let Request { order, scales, bowl, ready } = self.request()?;
-        let work = Work::new(recipe, &order, scales, bowl).map_err(|why| self.cannot(&why))?;
-        Day::new(vec![work], ready).map_err(|why| Wrong::refused(Field::Ready, why.to_string()))
+        let mut works = vec![Work::new(recipe, &order, scales, bowl).map_err(|why| self.cannot(&why))?];
+        for other in others {
+            let work = Work::new(other, &order, scales, bowl);
+            works.push(work.map_err(|why| {
+                let name = if other.name.is_empty() { UNNAMED } else { &other.name };
+                Wrong { field: None, reason: format!("{name}: {why}"), is_refused: true }
+            })?);
+        }
+        Day::new(works, ready).map_err(|why| Wrong::refused(Field::Ready, why.to_string()))
     }
 
     /// The field that a reason is about.
@@ -409,10 +427,13 @@ impl Fields {
     }
 }
 
+/// What shells are made of where nobody says otherwise.
+pub(super) const SHELL: &str = "couverture-dark-64";
+
 /// The density of set dark couverture: the middle of what is computed for the one that is built in.
 pub(super) fn shell_density() -> Option<GramsPerMillilitre> {
     let mut parts = crate::analysis::parts::Parts::default();
-    parts.add(Library::built_in().by_id("couverture-dark-64")?, Grams(1000.0));
+    parts.add(Library::built_in().by_id(SHELL)?, Grams(1000.0));
     match density_of(&parts).ok()?.from {
         DensityFrom::MakeUp { set: (low, high) } => Some(GramsPerMillilitre(f64::midpoint(low.0, high.0))),
         DensityFrom::Typed => None,

@@ -3,21 +3,19 @@
 use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use super::Empty;
-use crate::analysis::parts::Group;
-use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed};
-use crate::reformulate::target::shares;
 use crate::reformulate::{Bound, Decides, Measured, Reached, Target};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
+use crate::ui::panels::results_menu::ResultsMenu;
 use crate::ui::targets::check::{check_order, check_value};
 use crate::ui::targets::{AskedTarget, Targets, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
 use crate::ui::widgets::fold::Fold;
-use crate::ui::widgets::{Card, explain, focus_cell, focus_ring, menu_button, stop_label};
+use crate::ui::widgets::{Card, explain, focus_cell, focus_ring, stop_label};
 
 /// Left of what stands under a row: the box of its check mark.
 const INDENT: f32 = 24.0;
@@ -282,76 +280,27 @@ fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
 
 /// The menu that adds a target.
 fn add_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View) {
-    let sign = view.sign;
-    let words = RichText::new("+ add a target").color(Palette::of(ui).accent);
-    let mut chosen = None;
-    menu_button(ui, words, 0.0, |ui| {
-        ui.set_min_width(190.0);
-        let asked = &targets.asked.targets;
-        let mut entry_ui = |ui: &mut Ui, of: Measured| {
-            let is_asked = asked.iter().any(|row| row.target.of == of);
-            let reason = if is_asked {
-                Some("It stands in the list")
-            } else if scene.mass().figure(of).is_none() {
-                Some("This recipe has no such figure, or a part of it is not known, such as a price")
-            } else {
-                None
-            };
-            let button = egui::Button::new(capital(&measured(of, sign)));
-            let response = ui.add_enabled(reason.is_none(), button);
-            if response.clicked() {
-                chosen = Some(of);
-                ui.close();
-            }
-            if let Some(reason) = reason {
-                response.on_disabled_hover_text(reason);
-            }
-        };
-        for (name, results) in groups(view) {
-            ui.menu_button(name, |ui| {
-                egui::ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
-                    for of in results {
-                        entry_ui(ui, of);
-                    }
-                });
-            });
+    let asked = &targets.asked.targets;
+    let why_not = |of: Measured| {
+        if asked.iter().any(|row| row.target.of == of) {
+            Some("It stands in the list")
+        } else if scene.mass().figure(of).is_none() {
+            Some("This recipe has no such figure, or a part of it is not known, such as a price")
+        } else {
+            None
         }
-    });
+    };
+    let menu = ResultsMenu {
+        words: "+ add a target",
+        at: view.at,
+        last: (
+            "Taste, energy, cost, batch",
+            &[Measured::Sweetness, Measured::Energy, Measured::Cost, Measured::FinishedMass],
+        ),
+        why_not: &why_not,
+    };
+    let chosen = menu.ui(ui, view.sign);
     if let Some(target) = chosen.and_then(|of| target_at_present(of, scene)) {
         targets.typed_next = Some(targets.asked.set_target(target));
     }
-}
-
-/// All results that can be asked for, by where they belong.
-fn groups(view: &View) -> [(&'static str, Vec<Measured>); 5] {
-    let is_group = |of: &Measured| matches!(of, Measured::Group(_));
-    [
-        ("What it is made of", shares().filter(is_group).collect()),
-        ("Single components", shares().filter(|of| !is_group(of)).collect()),
-        (
-            "Water and keeping",
-            vec![
-                Measured::WaterActivity,
-                Measured::SucroseSupersaturation,
-                Measured::LactoseSupersaturation,
-                Measured::Group(Group::Water),
-                Measured::Component(Component::Ethanol),
-            ],
-        ),
-        (
-            "Fat and texture",
-            vec![
-                Measured::SolidFat(view.at),
-                Measured::FormVLimit,
-                Measured::CocoaButterInFat,
-                Measured::FatToWater,
-                Measured::FatVolume,
-                Measured::DispersedVolume,
-            ],
-        ),
-        (
-            "Taste, energy, cost, batch",
-            vec![Measured::Sweetness, Measured::Energy, Measured::Cost, Measured::FinishedMass],
-        ),
-    ]
 }
