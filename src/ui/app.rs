@@ -60,6 +60,8 @@ pub struct App {
     file_dialogs: FileDialogs,
     file_dialog: Option<FileDialog>,
     dialogs: Dialogs,
+    /// Whether the panels were drawn behind a dialog in the last pass.
+    was_behind_dialog: bool,
     toasts: Toasts,
     plots: panels::readings::PlotMemos,
     prices: prices::Prices,
@@ -130,6 +132,7 @@ impl App {
             file_dialogs: start.file_dialogs,
             file_dialog: None,
             dialogs: Dialogs::default(),
+            was_behind_dialog: false,
             toasts: Toasts::default(),
             plots: panels::readings::PlotMemos::default(),
             prices: prices::Prices::load(start.places.as_ref()),
@@ -341,6 +344,13 @@ impl App {
         // Behind a dialog, and in the first pass without it, nothing can take the keyboard: it has to wait.
         let is_behind_dialog = ctx.memory(|memory| memory.top_modal_layer().is_some());
         let waiting = if is_behind_dialog { self.view.focus.take() } else { None };
+        if is_behind_dialog && !std::mem::replace(&mut self.was_behind_dialog, is_behind_dialog) {
+            // What was explained when the dialog opened would stay over it: for a pass that nobody sees there is nothing to
+            // explain.
+            ui.disable();
+            ctx.request_discard("hover texts go when a dialog opens");
+        }
+        self.was_behind_dialog = is_behind_dialog;
         panels::menu_bar::menu_bar_ui(ui, self, &mut actions);
         panels::status_bar::status_bar_ui(ui, self, &scene, &mut actions);
         let path = self.path.clone();

@@ -31,7 +31,7 @@ pub(super) fn list_ui(ui: &mut Ui, day: &Day, sign: DecimalSign) {
                 ui.separator();
             }
             let name = &work.batch.recipe.name;
-            ui.label(RichText::new(if name.is_empty() { UNNAMED } else { name }).font(theme::heading()));
+            ui.label(RichText::new(if name.is_empty() { UNNAMED } else { name }).font(theme::title()));
             ui.add_space(space::TIGHT);
         }
         ui.scope(|ui| bowls_ui(ui, work, sign));

@@ -67,6 +67,7 @@ pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view
         ..BeforeAfterRow::default()
     });
     let subtitle = match targets.worked.as_ref() {
+        Some(_) if targets.is_late => "of the answer before",
         Some(worked) if !is_good(worked) && worked.document.is_some() => "of the recipe that comes nearest",
         Some(worked) if is_good(worked) && worked.document.is_none() => "nothing has to move",
         _ => "and what moves each line most",

@@ -24,21 +24,21 @@ pub(super) fn verdict_ui(ui: &mut Ui, targets: &mut Targets, most: f32, sign: De
     Card::new().ui(ui, |ui| {
         ui.spacing_mut().item_spacing.y = space::TIGHT;
         let is_off = worked.as_ref().is_some_and(|worked| !is_good(worked));
-        ui.scope(|ui| {
-            if targets.is_late {
-                ui.multiply_opacity(OF_BEFORE);
-            }
-            let title = title(targets, worked.as_deref());
-            let colour = if is_off { Palette::of(ui).caution } else { Palette::of(ui).text };
-            let words = theme::strong(if is_off { format!("!  {title}") } else { title }).color(colour);
-            ui.add(Label::new(words).wrap_mode(TextWrapMode::Wrap));
-            if let Some(worked) = &worked {
+        let title = title(targets, worked.as_deref());
+        // Of another question the verdict before is none.
+        let colour = if is_off && !targets.is_late { Palette::of(ui).caution } else { Palette::of(ui).text };
+        ui.add(Label::new(theme::strong(title).color(colour)).wrap_mode(TextWrapMode::Wrap));
+        if let Some(worked) = &worked {
+            ui.scope(|ui| {
+                if targets.is_late {
+                    ui.multiply_opacity(OF_BEFORE);
+                }
                 ScrollArea::vertical().id_salt("verdict").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
                     told_ui(ui, targets, worked, sign);
                     notes_ui(ui, worked, sign);
                 });
-            }
-        });
+            });
+        }
         if targets.shows_amounts() {
             ui.add_space(space::TIGHT);
             buttons_ui(ui, targets, is_off, actions);
@@ -49,7 +49,10 @@ pub(super) fn verdict_ui(ui: &mut Ui, targets: &mut Targets, most: f32, sign: De
 
 fn title(targets: &Targets, worked: Option<&Worked>) -> String {
     let Some(worked) = worked else { return "Looking for the nearest recipe…".to_owned() };
-    match &worked.outcome {
+    if targets.is_late {
+        return "Looking for another answer…".to_owned();
+    }
+    let words = match &worked.outcome {
         Ok(Outcome::Unchanged(_)) if targets.asked.targets.iter().all(|row| !row.is_on) => "Nothing is asked for yet",
         Ok(Outcome::Unchanged(_)) => "Everything that is asked for holds already",
         Ok(Outcome::Changed(_)) => "The nearest recipe that does it",
@@ -57,8 +60,8 @@ fn title(targets: &Targets, worked: Option<&Worked>) -> String {
         Ok(Outcome::Impossible(_)) => "It cannot be done as asked",
         Ok(Outcome::Stopped) => "No answer was found in the time that is allowed",
         Err(_) => "This cannot be worked on",
-    }
-    .to_owned()
+    };
+    if is_good(worked) { words.to_owned() } else { format!("!  {words}") }
 }
 
 /// The sentences under the title.
@@ -185,7 +188,7 @@ fn buttons_ui(ui: &mut Ui, targets: &Targets, is_off: bool, actions: &mut Vec<Ac
     });
 }
 
-/// The last line: the switch of the plots, whether another answer is on its way, and the end.
+/// The last line: the switch of the plots, and the end.
 fn foot_ui(ui: &mut Ui, targets: &mut Targets, actions: &mut Vec<Action>) {
     let is_there = targets.worked.as_ref().is_some_and(|worked| worked.document.is_some());
     ui.horizontal(|ui| {
@@ -200,9 +203,6 @@ fn foot_ui(ui: &mut Ui, targets: &mut Targets, actions: &mut Vec<Action>) {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if action_ui(ui, "Done").on_hover_text(Command::StopReformulating.explanation()).clicked() {
                 actions.push(Action::Run(Command::StopReformulating));
-            }
-            if targets.is_late {
-                ui.label(theme::caption(ui, "Looking again…"));
             }
         });
     });
