@@ -99,8 +99,12 @@ pub struct Impossible {
 pub struct Conflicting {
     /// What is asked for.
     pub member: Member,
-    /// What can be had of it while the others of the conflict hold.
-    pub reachable: Reachable,
+    /// What can be had of it while the others hold: all that is asked for if `is_enough`, or else the others of the conflict.
+    /// `None` where the mass then has no such figure.
+    pub reachable: Option<Reachable>,
+    /// Whether giving it up is enough, so that everything else that is asked for can be had; otherwise something else stands
+    /// in the way as well.
+    pub is_enough: bool,
 }
 
 /// What can be had of something that is asked for.
@@ -154,7 +158,7 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
         Ok(rest) => {
             let weighable = on_the_scale(&descent, aim, rest)?;
             let answer = answer(model, aim, &weighable);
-            let is_met = weighable.is_on_steps && answer.missed().next().is_none();
+            let is_met = weighable.holds && answer.missed().next().is_none();
             Ok(if is_met {
                 Outcome::Changed(Box::new(answer))
             } else {
@@ -177,7 +181,7 @@ fn can_be_weighed_finely(model: &Model, descent: &Descent, aim: Aim, rest: Rest)
     let is_stopped = descent.is_stopped;
     let descent = Descent { model: &fine, weights: descent.weights.clone(), ends: descent.ends.clone(), is_stopped };
     let weighable = on_the_scale(&descent, aim, rest)?;
-    Ok(weighable.is_on_steps && answer(&fine, aim, &weighable).missed().next().is_none())
+    Ok(weighable.holds && answer(&fine, aim, &weighable).missed().next().is_none())
 }
 
 /// Whether nothing has to be changed.
@@ -214,7 +218,7 @@ fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, N
     /// So many as the budget of time allows.
     const OTHERS: usize = 2;
     let model = descent.model;
-    if model.is_linear() {
+    if descent.is_linear() {
         return descent.run(aim, start);
     }
     let mut nearest: Option<Rest> = None;
@@ -237,17 +241,19 @@ fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, N
 
 fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
     let contradiction = conflict::contradiction(model, is_stopped)?;
-    let conflict = contradiction.members.iter().map(|(member, amounts)| {
-        let reachable = match member {
-            Member::Target(idx) => model.figure(model.problem.targets[*idx].of, amounts).map(Reachable::Figure),
-            Member::Total => Some(Reachable::Amount(Grams(amounts.iter().sum()))),
-            Member::Lock(place) => amount_at(model, *place, amounts).map(Reachable::Amount),
-            Member::Limit(idx) => amount_at(model, model.problem.limits[*idx].place, amounts).map(Reachable::Amount),
-            Member::Allowance(idx) => amount_at(model, Place::Allowed(*idx), amounts).map(Reachable::Amount),
-        };
-        reachable.map(|reachable| Conflicting { member: *member, reachable })
+    let reachable = |member: Member, amounts: &[f64]| match member {
+        Member::Target(idx) => model.figure(model.problem.targets[idx].of, amounts).map(Reachable::Figure),
+        Member::Total => Some(Reachable::Amount(Grams(amounts.iter().sum()))),
+        Member::Lock(place) => amount_at(model, place, amounts).map(Reachable::Amount),
+        Member::Limit(idx) => amount_at(model, model.problem.limits[idx].place, amounts).map(Reachable::Amount),
+        Member::Allowance(idx) => amount_at(model, Place::Allowed(idx), amounts).map(Reachable::Amount),
+    };
+    let conflict = contradiction.iter().map(|one| Conflicting {
+        member: one.member,
+        reachable: reachable(one.member, &one.amounts),
+        is_enough: one.is_enough,
     });
-    let conflict: Vec<Conflicting> = conflict.collect::<Option<_>>().ok_or(NoRest::Failed)?;
+    let conflict: Vec<Conflicting> = conflict.collect();
     let mut descent = Descent::new(model, is_stopped);
     for (weight, constraint) in descent.weights.iter_mut().zip(&model.constraints) {
         if matches!(constraint.member, Member::Target(_)) {
@@ -258,7 +264,7 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
     let is_of_amounts = |row: usize| !matches!(model.constraints[row].member, Member::Target(_));
     let amounts_hold = (0..as_it_is.misses.len()).all(|row| !is_of_amounts(row) || as_it_is.misses[row] <= HELD);
     // What comes nearest to one of them is a beginning too: the way from there can end nearer than all others.
-    let of_members = contradiction.members.iter().map(|(_, amounts)| model.changes(amounts));
+    let of_members = contradiction.iter().map(|one| model.changes(&one.amounts));
     let mut found: Option<Rest> = None;
     for start in conflict::beginnings(model).chain(of_members) {
         match descent.run(Aim::Misses, &start) {
@@ -269,7 +275,7 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
                 if found.as_ref().is_none_or(|best| cost(&rest) < cost(best)) {
                     found = Some(rest);
                 }
-                if model.is_linear() {
+                if descent.is_linear() {
                     break;
                 }
             }
@@ -361,7 +367,7 @@ fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
     const LEAST: f64 = 5e-3;
     let amounts = model.amounts(&rest.changes);
     // What only misses least is not moved against a change.
-    let slopes = if aim == Aim::Misses { None } else { model.slopes(&amounts) };
+    let slopes = if matches!(aim, Aim::Misses | Aim::Any) { None } else { model.slopes(&amounts) };
     let Some(slopes) = slopes else { return vec![Vec::new(); amounts.len()] };
     let is_gone: Vec<bool> = amounts.iter().zip(&model.scales).map(|(amount, scale)| *amount < GONE * scale).collect();
     let equations = (0..slopes.len()).filter(|&idx| model.constraints[idx].is_equal_with_next);

@@ -4,11 +4,15 @@ use super::descent::{Aim, Descent, NoRest, Weight};
 use super::model::{Member, Model};
 use super::whole::{in_those_packs, limits_in_packs};
 
-/// Things asked for that contradict each other: drop any one of them, and the others can be had.
+/// One of the things asked for that contradict each other: drop any one of them, and the others can be had.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Contradiction {
-    /// Each of them, with the amounts that come nearest to it while all others hold.
-    pub members: Vec<(Member, Vec<f64>)>,
+pub(super) struct Contradicting {
+    /// What is asked for.
+    pub member: Member,
+    /// The amounts that come nearest to it while all others hold.
+    pub amounts: Vec<f64>,
+    /// Whether everything else that is asked for can be had once it is dropped, not only the others that contradict it.
+    pub is_enough: bool,
 }
 
 /// What missing costs while nothing else is asked: all grains alike.
@@ -22,9 +26,10 @@ pub(super) fn least_missed(
     is_asked: impl Fn(Member) -> bool,
     is_stopped: &dyn Fn() -> bool,
 ) -> Result<(Vec<f64>, f64), NoRest> {
+    let descent = missing_least(model, is_asked, is_stopped);
     let mut nearest: Result<(Vec<f64>, f64), NoRest> = Err(NoRest::Failed);
     for start in beginnings(model) {
-        match least_missed_from(model, &start, &is_asked, is_stopped) {
+        match least_missed_from(&descent, &start) {
             Err(NoRest::Stopped) => return Err(NoRest::Stopped),
             Err(NoRest::Impossible | NoRest::Failed) => {}
             Ok(found) => {
@@ -33,7 +38,7 @@ pub(super) fn least_missed(
                 }
                 let is_had = found.1 <= IMPOSSIBLE;
                 nearest = Ok(found);
-                if is_had || model.is_linear() {
+                if is_had || descent.is_linear() {
                     break;
                 }
             }
@@ -59,25 +64,25 @@ pub(super) fn beginnings(model: &Model) -> impl Iterator<Item = Vec<f64>> {
     std::iter::once(vec![0.0; lines]).chain(mixed)
 }
 
-fn least_missed_from(
-    model: &Model,
-    start: &[f64],
+/// A descent to where what is asked for is missed least.
+fn missing_least<'a>(
+    model: &'a Model<'a>,
     is_asked: impl Fn(Member) -> bool,
-    is_stopped: &dyn Fn() -> bool,
-) -> Result<(Vec<f64>, f64), NoRest> {
+    is_stopped: &'a dyn Fn() -> bool,
+) -> Descent<'a> {
     let mut descent = Descent::new(model, is_stopped);
     for (weight, constraint) in descent.weights.iter_mut().zip(&model.constraints) {
         if *weight != Weight::Off && !constraint.is_given {
             *weight = if is_asked(constraint.member) { Weight::Costs(ALIKE) } else { Weight::Off };
         }
     }
-    let rest = descent.run(Aim::Misses, start)?;
-    let missed = descent
-        .weights
-        .iter()
-        .zip(&rest.misses)
-        .filter(|(weight, _)| **weight != Weight::Off)
-        .fold(0.0_f64, |most, (_, &miss)| most.max(miss));
+    descent
+}
+
+fn least_missed_from(descent: &Descent, start: &[f64]) -> Result<(Vec<f64>, f64), NoRest> {
+    let rest = descent.run(Aim::Any, start)?;
+    let counted = descent.weights.iter().zip(&rest.misses).filter(|(weight, _)| **weight != Weight::Off);
+    let missed = counted.fold(0.0_f64, |most, (_, &miss)| most.max(miss));
     Ok((rest.changes, missed))
 }
 
@@ -86,7 +91,66 @@ fn least_missed_from(
 /// One after the other is left out; it stays out where the rest is still impossible. What a chef can least well give up
 /// is tried last and so is left in rarely: locks and limits first, then the total, then the targets from the last to the
 /// first.
-pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Contradiction, NoRest> {
+pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Vec<Contradicting>, NoRest> {
+    let order = in_order(model);
+    // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
+    let none = vec![0.0; model.before.len()];
+    let by_one = |members: &[Member]| {
+        let descent = missing_least(model, |one| members.contains(&one), is_stopped);
+        had(model, members, least_missed_from(&descent, &none), is_stopped)
+    };
+    let by_all = |members: &[Member]| {
+        had(model, members, least_missed(model, |one| members.contains(&one), is_stopped), is_stopped)
+    };
+    let suspects = suspects(&order, by_all)?;
+    let mut left = irreducible(&suspects, by_one)?;
+    if by_all(&left)?.is_some() {
+        left = irreducible(&suspects, by_all)?;
+    }
+    // As they are told: targets in their order, then what is asked of amounts.
+    left.sort_by_key(|member| match member {
+        Member::Target(idx) => (0, *idx),
+        Member::Lock(_) => (1, 0),
+        Member::Limit(idx) => (2, *idx),
+        Member::Allowance(idx) => (3, *idx),
+        Member::Total => (4, 0),
+    });
+    // With all else kept that can be: what stands outside of the set counts as well, unless it stands in the way too.
+    let nearest = |member: Member| {
+        let without = |set: &[Member]| set.iter().copied().filter(|other| *other != member).collect::<Vec<_>>();
+        let (all_others, others) = (without(&order), without(&left));
+        let with_all = by_all(&all_others)?;
+        let is_enough = with_all.is_some();
+        let others = if is_enough { all_others } else { others };
+        let start = match with_all {
+            Some(changes) => changes,
+            None => by_all(&others)?.unwrap_or_else(|| none.clone()),
+        };
+        let amounts = nearest_to(model, member, &others, &start, is_stopped)?;
+        Ok(Contradicting { member, amounts, is_enough })
+    };
+    left.iter().map(|&member| nearest(member)).collect()
+}
+
+/// Among what a contradiction is looked for: a target that cannot be had by itself, or what is asked of amounts if that
+/// contradicts itself already; the fewer it takes, the clearer it is.
+fn suspects(
+    order: &[Member],
+    can_be_had: impl Fn(&[Member]) -> Result<Option<Vec<f64>>, NoRest>,
+) -> Result<Vec<Member>, NoRest> {
+    let (targets, of_amounts): (Vec<Member>, Vec<Member>) =
+        order.iter().partition(|member| matches!(member, Member::Target(_)));
+    for target in targets.into_iter().rev() {
+        if can_be_had(&[target])?.is_none() {
+            return Ok(vec![target]);
+        }
+    }
+    let contradict = can_be_had(&of_amounts)?.is_none();
+    Ok(if contradict { of_amounts } else { order.to_vec() })
+}
+
+/// What is asked for, wishes aside, in the order in which it is left out to see whether the rest can be had.
+fn in_order(model: &Model) -> Vec<Member> {
     let mut order = model.members();
     // Whole packs are no constraint of the descent.
     order.extend(limits_in_packs(model).map(|pack| Member::Limit(pack.limit)));
@@ -100,56 +164,59 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
     });
     let targets = order.iter().position(|member| matches!(member, Member::Target(_))).unwrap_or(order.len());
     order[targets..].reverse();
-    // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
-    let none = vec![0.0; model.before.len()];
-    let is_had = |found: Result<(Vec<f64>, f64), NoRest>, members: &[Member]| match found {
-        Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        Ok((changes, missed)) if missed <= IMPOSSIBLE => fits_packs(model, members, &changes, is_stopped),
-        _ => Ok(false),
-    };
-    let by_one =
-        |members: &[Member]| is_had(least_missed_from(model, &none, |one| members.contains(&one), is_stopped), members);
-    let by_all = |members: &[Member]| is_had(least_missed(model, |one| members.contains(&one), is_stopped), members);
-    let mut left = irreducible(&order, by_one)?;
-    if by_all(&left)? {
-        left = irreducible(&order, by_all)?;
-    }
-    // As they are told: targets in their order, then what is asked of amounts.
-    left.sort_by_key(|member| match member {
-        Member::Target(idx) => (0, *idx),
-        Member::Lock(_) => (1, 0),
-        Member::Limit(idx) => (2, *idx),
-        Member::Allowance(idx) => (3, *idx),
-        Member::Total => (4, 0),
-    });
-    // With all else kept that can be: what stands outside of the set counts as well, unless it stands in the way too.
-    let nearest = |member: Member| {
-        let all_others: Vec<Member> = order.iter().copied().filter(|other| *other != member).collect();
-        let set = if by_all(&all_others)? { &order } else { &left };
-        nearest_to(model, member, set, is_stopped)
-    };
-    let members = left.iter().map(|&member| Ok((member, nearest(member)?)));
-    Ok(Contradiction { members: members.collect::<Result<_, NoRest>>()? })
+    order
 }
 
-/// Whether what some members ask for can also be had in the whole packs that they ask for.
-fn fits_packs(
+/// The changes that were found, if they miss nothing that these members ask for, whole packs among it.
+fn had(
     model: &Model,
     members: &[Member],
-    changes: &[f64],
+    found: Result<(Vec<f64>, f64), NoRest>,
     is_stopped: &dyn Fn() -> bool,
-) -> Result<bool, NoRest> {
+) -> Result<Option<Vec<f64>>, NoRest> {
+    match found {
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        Ok((changes, missed)) if missed <= IMPOSSIBLE && are_met(model, members, &changes) => {
+            in_packs_of(model, members, changes, is_stopped)
+        }
+        _ => Ok(None),
+    }
+}
+
+/// Whether the figures themselves are where they were asked for. A bound on a share is straightened with the whole as it was:
+/// where little is left of the whole, a small miss of the straight line is a large one of the share.
+fn are_met(model: &Model, members: &[Member], changes: &[f64]) -> bool {
+    /// Of a grain: above what the straight lines leave open, below what anybody sees.
+    const SEEN: f64 = 1e-3;
+    let amounts = model.amounts(changes);
+    members.iter().all(|member| match member {
+        Member::Target(idx) => {
+            let target = &model.problem.targets[*idx];
+            let figure = model.figure(target.of, &amounts);
+            figure.is_some_and(|figure| target.missed_by(figure) <= SEEN * target.of.grain())
+        }
+        Member::Total | Member::Limit(_) | Member::Lock(_) | Member::Allowance(_) => true,
+    })
+}
+
+/// Changes with which what some members ask for can be had in the whole packs that they ask for; `None` where it cannot.
+fn in_packs_of(
+    model: &Model,
+    members: &[Member],
+    changes: Vec<f64>,
+    is_stopped: &dyn Fn() -> bool,
+) -> Result<Option<Vec<f64>>, NoRest> {
     let is_asked = |limit: usize| members.contains(&Member::Limit(limit));
     if !limits_in_packs(model).any(|pack| is_asked(pack.limit)) {
-        return Ok(true);
+        return Ok(Some(changes));
     }
     let descent = holding(model, None, members, is_stopped);
     let found =
-        descent.run(Aim::Misses, changes).and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, is_asked));
+        descent.run(Aim::Misses, &changes).and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, is_asked));
     match found {
-        Ok(_) => Ok(true),
+        Ok(rest) => Ok(Some(rest.changes)),
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        Err(NoRest::Impossible | NoRest::Failed) => Ok(false),
+        Err(NoRest::Impossible | NoRest::Failed) => Ok(None),
     }
 }
 
@@ -175,12 +242,12 @@ fn holding<'a>(
 /// What is left when one after the other is left out, as long as the rest cannot be had.
 fn irreducible(
     order: &[Member],
-    can_be_had: impl Fn(&[Member]) -> Result<bool, NoRest>,
+    can_be_had: impl Fn(&[Member]) -> Result<Option<Vec<f64>>, NoRest>,
 ) -> Result<Vec<Member>, NoRest> {
     let mut left = order.to_vec();
     for member in order {
         let without: Vec<Member> = left.iter().copied().filter(|other| other != member).collect();
-        if !can_be_had(&without)? {
+        if can_be_had(&without)?.is_none() {
             left = without;
         }
     }
@@ -190,28 +257,23 @@ fn irreducible(
 /// A miss of more than this, in grains, is one.
 pub(super) const IMPOSSIBLE: f64 = 1e-4;
 
-/// The amounts that come nearest to one member while all others of a set hold.
+/// The amounts that come nearest to one member while others hold, sought from changes with which they do.
 fn nearest_to(
     model: &Model,
     member: Member,
-    set: &[Member],
+    others: &[Member],
+    start: &[f64],
     is_stopped: &dyn Fn() -> bool,
 ) -> Result<Vec<f64>, NoRest> {
-    let others: Vec<Member> = set.iter().copied().filter(|other| *other != member).collect();
-    let start = match least_missed(model, |asked| others.contains(&asked), is_stopped) {
-        Ok((changes, _)) => changes,
-        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
-        Err(NoRest::Impossible | NoRest::Failed) => vec![0.0; model.before.len()],
-    };
-    let descent = holding(model, Some(member), &others, is_stopped);
+    let descent = holding(model, Some(member), others, is_stopped);
     let found = descent
-        .run(Aim::Misses, &start)
+        .run(Aim::Misses, start)
         .and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, |limit| others.contains(&Member::Limit(limit))));
     match found {
         Ok(rest) => Ok(model.amounts(&rest.changes)),
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
         // No way leads on from there.
-        Err(NoRest::Impossible | NoRest::Failed) => Ok(model.amounts(&start)),
+        Err(NoRest::Impossible | NoRest::Failed) => Ok(model.amounts(start)),
     }
 }
 

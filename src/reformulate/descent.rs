@@ -32,6 +32,8 @@ pub(super) enum Aim {
     Change(Change),
     /// What missing costs; of the amounts that miss alike, those with the least change.
     Misses,
+    /// The same, and any amounts that miss nothing are good enough.
+    Any,
 }
 
 /// Where it came to rest.
@@ -95,13 +97,29 @@ impl<'a> Descent<'a> {
         Self { model, weights, ends, is_stopped }
     }
 
+    fn counts(&self, row: usize) -> bool {
+        self.weights[row] != Weight::Off
+    }
+
+    /// Whether everything that counts is linear in the amounts: then one round is enough, and exact.
+    pub fn is_linear(&self) -> bool {
+        (0..self.weights.len()).all(|row| !self.counts(row) || self.model.is_linear(row))
+    }
+
+    fn misses(&self, changes: &[f64]) -> Option<Vec<f64>> {
+        self.model.misses_of(&self.model.amounts(changes), &|row| self.counts(row))
+    }
+
+    fn slopes(&self, changes: &[f64]) -> Option<Vec<Vec<f64>>> {
+        self.model.slopes_of(&self.model.amounts(changes), &|row| self.counts(row))
+    }
+
     /// The nearest changes to which the aim leads from `start`.
     pub fn run(&self, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
-        let model = self.model;
-        let is_linear = model.is_linear();
-        let mut changes = start.to_vec();
-        let mut misses = model.misses(&model.amounts(&changes)).ok_or(NoRest::Failed)?;
-        let mut slopes = model.slopes(&model.amounts(&changes)).ok_or(NoRest::Failed)?;
+        let is_linear = self.is_linear();
+        let mut changes = self.within_ends(start);
+        let mut misses = self.misses(&changes).ok_or(NoRest::Failed)?;
+        let mut slopes = self.slopes(&changes).ok_or(NoRest::Failed)?;
         let mut distance = if is_linear { f64::INFINITY } else { FIRST_DISTANCE };
         let mut penalty = 0.0_f64;
         let mut pulls = vec![0.0; misses.len()];
@@ -109,6 +127,9 @@ impl<'a> Descent<'a> {
         for _ in 0..MOST_ROUNDS {
             if (self.is_stopped)() {
                 return Err(NoRest::Stopped);
+            }
+            if aim == Aim::Any && self.merit(aim, 1.0, &vec![0.0; changes.len()], &misses) <= HELD {
+                return self.at_rest(changes, misses, pulls);
             }
             let local = Local { aim, changes: &changes, misses: &misses, slopes: &slopes, kinks: &kinks, distance };
             let (least, is_emergency) = match self.program(&local, false).solve() {
@@ -129,15 +150,15 @@ impl<'a> Descent<'a> {
             if is_linear || is_at_rest {
                 if is_linear {
                     changes = next;
-                    misses = model.misses(&model.amounts(&changes)).ok_or(NoRest::Failed)?;
+                    misses = self.misses(&changes).ok_or(NoRest::Failed)?;
                 }
                 return self.at_rest(changes, misses, pulls);
             }
-            let tried = model.misses(&model.amounts(&next));
+            let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
             if let (Some(kept), Some(tried)) = (kept, &tried)
                 && kept < 0.25
-                && let Some(behind) = model.slopes(&model.amounts(&next))
+                && let Some(behind) = self.slopes(&next)
             {
                 let worse = (0..tried.len()).filter(|&row| tried[row] > straight[row] + HELD);
                 kinks.extend(worse.map(|row| Kink::new(row, &behind[row], &next, tried[row])));
@@ -151,7 +172,7 @@ impl<'a> Descent<'a> {
                         distance = (longest / 2.0).min(distance / 2.0);
                     }
                     // Around the new place a model may have no figures: then it is as far as one gets.
-                    let Some(steeper) = model.slopes(&model.amounts(&next)) else {
+                    let Some(steeper) = self.slopes(&next) else {
                         distance = longest / 4.0;
                         continue;
                     };
@@ -172,7 +193,7 @@ impl<'a> Descent<'a> {
 
     /// These changes as they are, with nothing that pulls.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
-        let misses = self.model.misses(&self.model.amounts(&changes)).ok_or(NoRest::Failed)?;
+        let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let pulls = vec![0.0; misses.len()];
         Ok(Rest { changes, misses, pulls })
     }
@@ -193,7 +214,7 @@ impl<'a> Descent<'a> {
         let change = match aim {
             Aim::Change(Change::Spread) => squares,
             Aim::Change(Change::FewLines) => changes.iter().map(|change| change.abs()).sum::<f64>() + TIE * squares,
-            Aim::Misses => TIE * squares,
+            Aim::Misses | Aim::Any => TIE * squares,
         };
         let price: f64 = self
             .weights
@@ -239,7 +260,7 @@ impl<'a> Descent<'a> {
                 }
                 program
             }
-            Aim::Misses => Program::of(lines, 2.0 * TIE),
+            Aim::Misses | Aim::Any => Program::of(lines, 2.0 * TIE),
         };
         let mut behind = Vec::new();
         for (row, weight) in self.weights.iter().enumerate() {

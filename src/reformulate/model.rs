@@ -21,7 +21,7 @@ const LEAST_TOTAL: f64 = 0.1;
 const LEAST_TOTAL_ASKED: f64 = 1e-3;
 
 /// The whole of a quotient that is asked for stays above this share of what it is now.
-const LEAST_WHOLE: f64 = 1e-3;
+const LEAST_WHOLE: f64 = 0.01;
 
 /// What has to hold, and who asked for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -298,35 +298,47 @@ impl<'a> Model<'a> {
         used.map(|(per_gram, amount)| Some((*per_gram)? * amount)).sum()
     }
 
-    /// Whether every constraint is linear in the amounts.
-    pub fn is_linear(&self) -> bool {
-        self.constraints.iter().all(|constraint| matches!(constraint.form, Form::Linear { .. }))
+    /// Whether a constraint is linear in the amounts.
+    pub fn is_linear(&self, row: usize) -> bool {
+        matches!(self.constraints[row].form, Form::Linear { .. })
     }
 
-    /// By how much each constraint is missed, in grains; not above 0 where it holds.
-    ///
-    /// `None` where a model has no figure for these amounts.
+    /// By how much each constraint is missed, in grains; not above 0 where it holds. `None` where a model has no figure for
+    /// these amounts.
     pub fn misses(&self, amounts: &[f64]) -> Option<Vec<f64>> {
-        self.misses_and_modelled(amounts, true)
+        self.misses_of(amounts, &|_| true)
     }
 
-    /// `with_linear` false leaves out what is linear (0 stands there): what the slopes of the models are taken from.
-    fn misses_and_modelled(&self, amounts: &[f64], with_linear: bool) -> Option<Vec<f64>> {
-        let miss = |constraint: &Constraint, mass: Option<&Mass>| match &constraint.form {
-            Form::Linear { factors, at } if with_linear => {
-                Some(factors.iter().zip(amounts).map(|(factor, amount)| factor * amount).sum::<f64>() - at)
+    /// The same of those rows that count; of the others 0, and whether there are figures for them does not matter.
+    pub fn misses_of(&self, amounts: &[f64], counts: &dyn Fn(usize) -> bool) -> Option<Vec<f64>> {
+        let mut misses = self.modelled(amounts, counts)?;
+        for (row, constraint) in self.constraints.iter().enumerate() {
+            if let Form::Linear { factors, at } = &constraint.form {
+                misses[row] = factors.iter().zip(amounts).map(|(factor, amount)| factor * amount).sum::<f64>() - at;
             }
-            Form::Linear { .. } => Some(0.0),
-            Form::Modelled { target, side } => {
-                let figure = target.deciding(mass?.figure(target.of)?, *side);
-                let over = if side.is_upper { figure - side.at } else { side.at - figure };
-                Some(over / measure(target.of, *side))
-            }
-        };
-        if self.is_linear() {
-            return self.constraints.iter().map(|constraint| miss(constraint, None)).collect();
         }
-        self.with_mass(amounts, |mass| self.constraints.iter().map(|constraint| miss(constraint, Some(mass))).collect())
+        Some(misses)
+    }
+
+    /// The misses of what the models say, of those rows that count; of all others 0.
+    fn modelled(&self, amounts: &[f64], counts: &dyn Fn(usize) -> bool) -> Option<Vec<f64>> {
+        let asked = self.constraints.iter().enumerate().filter_map(|(row, constraint)| match constraint.form {
+            Form::Modelled { target, side } if counts(row) => Some((row, target, side)),
+            _ => None,
+        });
+        let asked: Vec<_> = asked.collect();
+        let mut misses = vec![0.0; self.constraints.len()];
+        if asked.is_empty() {
+            return Some(misses);
+        }
+        self.with_mass(amounts, |mass| {
+            for (row, target, side) in asked {
+                let figure = target.deciding(mass.figure(target.of)?, side);
+                let over = if side.is_upper { figure - side.at } else { side.at - figure };
+                misses[row] = over / measure(target.of, side);
+            }
+            Some(misses)
+        })
     }
 
     /// How each constraint's miss changes with each amount's change in its scale; rows are constraints.
@@ -334,6 +346,11 @@ impl<'a> Model<'a> {
     /// Exact of what is linear; of the models by differences on both sides, on one where an amount cannot go lower.
     /// `None` where a model has no figure around these amounts.
     pub fn slopes(&self, amounts: &[f64]) -> Option<Vec<Vec<f64>>> {
+        self.slopes_of(amounts, &|_| true)
+    }
+
+    /// The same of those rows that count; of the others the models are not asked.
+    pub fn slopes_of(&self, amounts: &[f64], counts: &dyn Fn(usize) -> bool) -> Option<Vec<Vec<f64>>> {
         /// Of the scale of a change: large against the last bits of the models, small against their bends.
         const STEP: f64 = 1e-4;
         let mut slopes: Vec<Vec<f64>> = self
@@ -346,17 +363,19 @@ impl<'a> Model<'a> {
                 Form::Modelled { .. } => vec![0.0; amounts.len()],
             })
             .collect();
-        if self.is_linear() {
+        let is_modelled = |&row: &usize| counts(row) && !self.is_linear(row);
+        let rows: Vec<usize> = (0..self.constraints.len()).filter(is_modelled).collect();
+        if rows.is_empty() {
             return Some(slopes);
         }
         let mut moved = amounts.to_vec();
-        let here = self.misses_and_modelled(amounts, false)?;
+        let here = self.modelled(amounts, counts)?;
         for (idx, &scale) in self.scales.iter().enumerate().filter(|(idx, _)| !self.is_out[*idx]) {
             let step = STEP * scale;
             moved[idx] = amounts[idx] + step;
-            let above = self.misses_and_modelled(&moved, false);
+            let above = self.modelled(&moved, counts);
             moved[idx] = amounts[idx] - step;
-            let below = if moved[idx] < 0.0 { None } else { self.misses_and_modelled(&moved, false) };
+            let below = if moved[idx] < 0.0 { None } else { self.modelled(&moved, counts) };
             moved[idx] = amounts[idx];
             let (below, above, width) = match (below, above) {
                 (Some(below), Some(above)) => (below, above, 2.0 * STEP),
@@ -364,10 +383,8 @@ impl<'a> Model<'a> {
                 (Some(below), None) => (below, here.clone(), STEP),
                 (None, None) => return None,
             };
-            for (row, constraint) in self.constraints.iter().enumerate() {
-                if matches!(constraint.form, Form::Modelled { .. }) {
-                    slopes[row][idx] = (above[row] - below[row]) / width;
-                }
+            for &row in &rows {
+                slopes[row][idx] = (above[row] - below[row]) / width;
             }
         }
         Some(slopes)

@@ -19,10 +19,9 @@ use crate::units::Grams;
 pub(super) struct Weighable {
     /// The amounts, g.
     pub amounts: Vec<f64>,
-    /// By how much each constraint is missed with them, in grains; not above 0 where it holds.
-    pub misses: Vec<f64>,
-    /// Whether they are on steps of the scale; not so where nothing would be left of the recipe.
-    pub is_on_steps: bool,
+    /// Whether they are on steps of the scale, which they are not where nothing would be left of the recipe, and everything
+    /// that has to hold does.
+    pub holds: bool,
     /// Where the amounts came from: before they were rounded.
     pub rest: Rest,
 }
@@ -42,18 +41,21 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     /// A scale on which a larger share of the batch is nothing cannot weigh it (judged).
     const MOST_LOST: f64 = 0.05;
     let model = descent.model;
-    let exact = model.amounts(&rest.changes);
+    let mut exact = model.amounts(&rest.changes);
+    for line in (0..exact.len()).filter(|&line| is_fixed(model, line)) {
+        exact[line] = model.before[line];
+    }
     if !model.has_figures(&exact) {
         return Err(NoRest::Failed);
     }
     let Some(slopes) = model.slopes(&exact) else {
-        return Ok(Weighable { amounts: exact, misses: rest.misses.clone(), is_on_steps: false, rest });
+        return Ok(Weighable { amounts: exact, holds: false, rest });
     };
     // Rounding leads no further than some steps: the straight lines are not asked beyond.
     let finest_scale = model.scales.iter().copied().fold(f64::INFINITY, f64::min);
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let mut foreseen = rest.misses.clone();
-    let mut best: Option<Weighable> = None;
+    let mut best: Option<(f64, Vec<f64>)> = None;
     let mut margin = NOISE;
     for _ in 0..TRIES {
         if (descent.is_stopped)() {
@@ -66,9 +68,9 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             break;
         }
         let Some(misses) = model.misses(&amounts).filter(|_| model.has_figures(&amounts)) else { break };
-        let missed_here = missed(descent, &misses);
+        let missed_here = missed(descent, &amounts, &misses);
         for (row, &miss) in misses.iter().enumerate() {
-            if is_judged(model, row) && miss > NOISE {
+            if over(model, row, &amounts, miss) > 0.0 {
                 let moved = model.places.iter().enumerate().map(|(line, _)| {
                     let change = (amounts[line] - model.before[line]) / model.scales[line];
                     slopes[row][line] * (change - rest.changes[line])
@@ -77,16 +79,19 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
                 foreseen[row] += (miss - straight).max(0.0) + margin;
             }
         }
-        let is_nearer = best.as_ref().is_none_or(|best| missed_here < missed(descent, &best.misses));
+        let is_nearer = best.as_ref().is_none_or(|(missed, _)| missed_here < *missed);
         if is_nearer {
-            best = Some(Weighable { amounts, misses, is_on_steps: true, rest: rest.clone() });
+            best = Some((missed_here, amounts));
         }
         if missed_here <= 0.0 {
             break;
         }
         margin *= MORE;
     }
-    Ok(best.unwrap_or(Weighable { amounts: exact, misses: rest.misses.clone(), is_on_steps: false, rest }))
+    Ok(match best {
+        Some((missed, amounts)) => Weighable { amounts, holds: missed <= 0.0, rest },
+        None => Weighable { amounts: exact, holds: false, rest },
+    })
 }
 
 /// Lines on their way to the steps of the scale.
@@ -120,13 +125,10 @@ impl<'a> Setting<'a> {
             descent.weights[row] = match constraint.member {
                 _ if model.is_wish(constraint) => Weight::Costs(WISH),
                 Member::Total if !constraint.is_given => Weight::Holds { up_to: model.measure_of(finest / 2.0) },
-                Member::Limit(idx) => match model.problem.limits[idx].rule {
-                    Rule::TimesOther { times, .. } => {
-                        Weight::Holds { up_to: model.measure_of(coarsest / 2.0 * (1.0 + times)) }
-                    }
-                    _ => continue,
+                _ => match off_by_scale(model, row, &amounts) {
+                    Some(up_to) => Weight::Holds { up_to },
+                    None => continue,
                 },
-                _ => continue,
             };
         }
         let is_set = vec![false; amounts.len()];
@@ -134,10 +136,10 @@ impl<'a> Setting<'a> {
         let packs = packs(model);
         for line in 0..setting.amounts.len() {
             let here = setting.amounts[line];
-            if let Some((_, pack)) = packs.iter().find(|(other, _)| *other == line) {
-                setting.set(line, (here / pack).round() * pack);
-            } else if is_fixed(model, line) {
+            if is_fixed(model, line) {
                 setting.set(line, model.before[line]);
+            } else if let Some((_, pack)) = packs.iter().find(|(other, _)| *other == line) {
+                setting.set(line, (here / pack).round() * pack);
             }
         }
         setting
@@ -162,7 +164,7 @@ impl<'a> Setting<'a> {
         while let Some(line) = self.next() {
             let mut nearest: Option<(f64, f64, Vec<f64>)> = None;
             let is_coarse = step_for(model, self.amounts[line]) >= model.problem.scale.coarsest.0;
-            let steps = steps_around(model, line, self.amounts[line]);
+            let steps = steps_around(model, line, self.in_proportion(line).unwrap_or(self.amounts[line]));
             let ends = self.descent.ends[line];
             for &amount in &steps {
                 self.descent.ends[line] = (amount, amount);
@@ -190,6 +192,24 @@ impl<'a> Setting<'a> {
             }
         }
         Ok(self)
+    }
+
+    /// Where a line has to be that is a multiple of one that is set.
+    fn in_proportion(&self, line: usize) -> Option<f64> {
+        let model = self.descent.model;
+        let at = |place| model.places.iter().position(|other| *other == place);
+        model.problem.limits.iter().find_map(|limit| {
+            let Rule::TimesOther { other, times } = limit.rule else { return None };
+            let (this, other) = (at(limit.place)?, at(other)?);
+            let amount = if this == line && self.is_set[other] {
+                times * self.amounts[other]
+            } else if other == line && self.is_set[this] && times > 0.0 {
+                self.amounts[this] / times
+            } else {
+                return None;
+            };
+            amount.is_finite().then_some(amount)
+        })
     }
 
     /// The line that is set next: of the coarsest scale, what moved before what did not, the one that is nearest to a step.
@@ -305,22 +325,38 @@ fn on_step(count: f64, step: f64) -> f64 {
 }
 
 /// The largest miss of what has to hold and is judged after rounding.
-fn missed(descent: &Descent, misses: &[f64]) -> f64 {
-    let has_to = |idx: usize| matches!(descent.weights[idx], Weight::Holds { .. }) && is_judged(descent.model, idx);
-    let judged = misses.iter().enumerate().filter(|(idx, miss)| has_to(*idx) && **miss > NOISE);
-    judged.fold(0.0, |most, (_, &miss)| most.max(miss))
+fn missed(descent: &Descent, amounts: &[f64], misses: &[f64]) -> f64 {
+    let has_to = |row: usize| matches!(descent.weights[row], Weight::Holds { .. });
+    let judged = misses.iter().enumerate().filter(|(row, _)| has_to(*row));
+    judged.fold(0.0, |most, (row, &miss)| most.max(over(descent.model, row, amounts, miss)))
 }
 
-/// Whether a constraint is judged after rounding. A total and a proportion are kept as well as the scale can, a wish as far
-/// as it goes; locks and packs are not rounded.
-fn is_judged(model: &Model, constraint: usize) -> bool {
-    let constraint = &model.constraints[constraint];
-    match constraint.member {
+/// By how much a miss is more than what the scale has to be granted; 0 where it is not, and of what is not judged after
+/// rounding. A total is kept as well as the scale can, a wish as far as it goes; locks and packs are not rounded.
+fn over(model: &Model, row: usize, amounts: &[f64], miss: f64) -> f64 {
+    let constraint = &model.constraints[row];
+    let is_judged = match constraint.member {
         Member::Target(_) => !model.is_wish(constraint),
         Member::Allowance(_) => true,
-        Member::Limit(idx) => matches!(model.problem.limits[idx].rule, Rule::AtLeast(_) | Rule::AtMost(_)),
+        Member::Limit(idx) => model.problem.limits[idx].rule != Rule::Locked,
         Member::Total | Member::Lock(_) => false,
-    }
+    };
+    let granted = off_by_scale(model, row, amounts).unwrap_or(0.0) + NOISE;
+    if is_judged && miss > granted { miss - granted } else { 0.0 }
+}
+
+/// By how much two lines may be off their proportion because both are weighed in steps, in grains: half a step of that line
+/// of the two on which more depends. `None` of what is no proportion.
+fn off_by_scale(model: &Model, row: usize, amounts: &[f64]) -> Option<f64> {
+    let Member::Limit(idx) = model.constraints[row].member else { return None };
+    let limit = &model.problem.limits[idx];
+    let Rule::TimesOther { other, times } = limit.rule else { return None };
+    let step_at = |place| {
+        let line = model.places.iter().position(|at| *at == place)?;
+        Some(step_for(model, amounts[line]))
+    };
+    let (step, of_other) = (step_at(limit.place)?, step_at(other)?);
+    Some(model.measure_of(step.max(times * of_other) / 2.0))
 }
 
 /// Whether an amount must not be touched.

@@ -77,6 +77,7 @@ struct Conflict {
     text: String,
     reachable: Option<Figure>,
     reachable_g: Option<f64>,
+    is_enough: bool,
 }
 
 impl<'a> Report<'a> {
@@ -187,9 +188,10 @@ impl Figure {
 impl Conflict {
     fn new(one: &Conflicting, words: &ReformulationWords) -> Self {
         let (reachable, reachable_g) = match one.reachable {
-            Reachable::Figure(figure) => (Some(Figure::new(figure)), None),
-            Reachable::Amount(grams) => (None, Some(grams.0)),
+            Some(Reachable::Figure(figure)) => (Some(Figure::new(figure)), None),
+            Some(Reachable::Amount(grams)) => (None, Some(grams.0)),
+            None => (None, None),
         };
-        Self { text: words.member(one.member), reachable, reachable_g }
+        Self { text: words.member(one.member), reachable, reachable_g, is_enough: one.is_enough }
     }
 }

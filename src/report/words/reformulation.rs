@@ -317,14 +317,20 @@ impl<'a> ReformulationWords<'a> {
                 sentences.push(format!("These cannot be had together: {}.", all.join("; ")));
             }
         }
-        sentences.extend(why.conflict.iter().map(|one| self.way_out(one, why.conflict.len() > 1)));
+        let ways_out = why.conflict.iter().map(|one| self.way_out(one, why.conflict.len() > 1));
+        sentences.extend(ways_out.filter(|sentence| !sentence.is_empty()));
         sentences
     }
 
     /// What giving one of them up would bring.
     fn way_out(&self, one: &Conflicting, has_others: bool) -> String {
-        let others = if has_others { "With the others kept, " } else { "At best " };
-        match (one.member, one.reachable) {
+        let others = match (has_others, one.is_enough) {
+            (true, true) => "With the others kept, ",
+            (true, false) => "Giving this one up is not enough; with the others of these kept, ",
+            (false, _) => "At best ",
+        };
+        let Some(reachable) = one.reachable else { return String::new() };
+        match (one.member, reachable) {
             (Member::Target(idx), Reachable::Figure(reached)) => {
                 let of = self.problem.targets.get(idx).map(|target| (target.of, target));
                 let Some((of, target)) = of else { return String::new() };

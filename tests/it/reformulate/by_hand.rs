@@ -193,8 +193,8 @@ fn targets_that_contradict_each_other_are_named() {
         .conflict
         .iter()
         .map(|conflicting| match conflicting.reachable {
-            Reachable::Figure(figure) => figure.value,
-            Reachable::Amount(grams) => panic!("{grams:?}"),
+            Some(Reachable::Figure(figure)) => figure.value,
+            other => panic!("{other:?}"),
         })
         .collect();
     // With all else kept, a hundredth of glucose too.
@@ -217,7 +217,7 @@ fn packs_that_stand_in_the_way_are_named() {
     let why = impossible(&problem);
     let members: Vec<Member> = why.conflict.iter().map(|one| one.member).collect();
     assert_eq!(members, [Member::Target(0), Member::Limit(0), Member::Limit(1), Member::Total]);
-    let Reachable::Amount(sugar) = why.conflict[1].reachable else { panic!("{:?}", why.conflict) };
+    let Some(Reachable::Amount(sugar)) = why.conflict[1].reachable else { panic!("{:?}", why.conflict) };
     assert_relative_eq!(sugar.0, 500.0, max_relative = 1e-3);
 }
 
@@ -232,8 +232,9 @@ fn a_lock_that_stands_in_the_way_is_named_with_what_giving_way_would_bring() {
         .iter()
         .map(|conflicting| {
             let value = match conflicting.reachable {
-                Reachable::Figure(figure) => figure.value,
-                Reachable::Amount(grams) => grams.0,
+                Some(Reachable::Figure(figure)) => figure.value,
+                Some(Reachable::Amount(grams)) => grams.0,
+                None => panic!("{conflicting:?}"),
             };
             (conflicting.member, value)
         })

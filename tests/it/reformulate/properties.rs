@@ -7,8 +7,8 @@ use nibwright::analysis::parts::Group;
 use nibwright::ingredient::Library;
 use nibwright::recipe::{Evaporation, Heating, Recipe};
 use nibwright::reformulate::{
-    Allowed, Answer, Bound, Change, Impossible, Measured, Member, Outcome, Place, Problem, ProblemError, Scale, Target,
-    reformulate,
+    Allowed, Answer, Bound, Change, Decides, Impossible, Limit, Measured, Member, Outcome, Place, Problem,
+    ProblemError, Rule, Scale, Target, reformulate,
 };
 use nibwright::units::{Celsius, Grams};
 use proptest::prelude::*;
@@ -39,21 +39,61 @@ const ASKED: [Measured; 15] = [
     Measured::FormVLimit,
 ];
 
-/// What is asked: of which result, how far from its figure, and on which side.
+/// What is asked: of which result, how far from its figure, on which side, and whether the end of the band decides that
+/// usually does not.
 #[derive(Clone, Debug)]
 struct Wanted {
     of: Measured,
     factor: f64,
     is_upper: bool,
+    is_by_other: bool,
 }
 
 fn wanted(asked: &'static [Measured]) -> impl Strategy<Value = Wanted> {
     let factor = prop_oneof![6 => 0.9..1.1, 2 => 0.6..1.5, 1 => 0.05..4.0];
-    (prop::sample::select(asked), factor, any::<bool>()).prop_map(|(of, factor, is_upper)| Wanted {
-        of,
+    (prop::sample::select(asked), factor, any::<bool>(), prop::bool::weighted(0.2))
+        .prop_map(|(of, factor, is_upper, is_by_other)| Wanted { of, factor, is_upper, is_by_other })
+}
+
+/// What is asked of an amount: of which line, what, and how far from what there is.
+#[derive(Clone, Debug)]
+struct AskedOfAmount {
+    line: Index,
+    other: Index,
+    rule: usize,
+    factor: f64,
+}
+
+fn asked_of_amount() -> impl Strategy<Value = AskedOfAmount> {
+    let factor = prop_oneof![3 => 0.8..1.25, 1 => 0.1..4.0];
+    (any::<Index>(), any::<Index>(), 0..5_usize, factor).prop_map(|(line, other, rule, factor)| AskedOfAmount {
+        line,
+        other,
+        rule,
         factor,
-        is_upper,
     })
+}
+
+/// The limits of a recipe; none where a line would have to be a multiple of itself.
+fn limits_of(recipe: &Recipe, asked: &[AskedOfAmount]) -> Vec<Limit> {
+    let limit = |asked: &AskedOfAmount| {
+        let lines = &recipe.lines;
+        let (line, other) = (asked.line.get(lines), asked.other.get(lines));
+        let amount = line.amount.grams() * asked.factor;
+        let rule = match asked.rule {
+            0 => Rule::Locked,
+            1 => Rule::AtLeast(amount),
+            2 => Rule::AtMost(amount),
+            3 => Rule::InPacks(amount),
+            _ if line.id == other.id => return None,
+            _ => {
+                let times = amount.0 / other.amount.grams().0;
+                Rule::TimesOther { other: Place::Line(other.id), times }
+            }
+        };
+        Some(Limit { place: Place::Line(line.id), rule })
+    };
+    asked.iter().filter_map(limit).collect()
 }
 
 fn any_recipe() -> impl Strategy<Value = Recipe> {
@@ -104,9 +144,16 @@ fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
     let report = super::report(&recipe);
     let target = |wanted: &Wanted| {
         let (low, value, high) = super::reported(&report, wanted.of)?;
-        let here = Target::new(wanted.of, Bound::AtMost(value));
-        let deciding = match (here.by, wanted.is_upper) {
-            (nibwright::reformulate::Decides::Value, _) => value,
+        let usual = Target::new(wanted.of, Bound::AtMost(value)).by;
+        let by = match (usual, wanted.is_by_other) {
+            (Decides::Value, true) if matches!(wanted.of, Measured::Energy | Measured::Sweetness) => {
+                Decides::UnfavourableEdge
+            }
+            (Decides::UnfavourableEdge, true) => Decides::Value,
+            _ => usual,
+        };
+        let deciding = match (by, wanted.is_upper) {
+            (Decides::Value, _) => value,
             (_, true) => high,
             (_, false) => low,
         };
@@ -117,7 +164,8 @@ fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
             _ => f64::MAX,
         };
         let at = (deciding * wanted.factor).min(most);
-        Some(Target::new(wanted.of, if wanted.is_upper { Bound::AtMost(at) } else { Bound::AtLeast(at) }))
+        let bound = if wanted.is_upper { Bound::AtMost(at) } else { Bound::AtLeast(at) };
+        Some(Target { of: wanted.of, bound, by })
     };
     let targets = wanted.iter().filter_map(target).collect();
     Problem { targets, ..Problem::new(recipe) }
@@ -127,9 +175,11 @@ fn any_problem() -> impl Strategy<Value = Problem> {
     let allowed = prop::option::weighted(0.3, prop::sample::select(vec!["sorbitol-powder", "cocoa-butter", "water"]));
     let most = prop::option::of((0.0..60.0).prop_map(Grams));
     let how = (prop::bool::weighted(0.8), prop::bool::weighted(0.2));
-    (any_recipe(), prop::collection::vec(wanted(&ASKED), 1..=4), allowed, most, how).prop_map(
-        |(recipe, wanted, allowed, most, (keeps_total, is_few))| {
+    let limits = prop_oneof![1 => Just(Vec::new()), 1 => prop::collection::vec(asked_of_amount(), 1..=3)];
+    (any_recipe(), prop::collection::vec(wanted(&ASKED), 1..=4), allowed, most, how, limits).prop_map(
+        |(recipe, wanted, allowed, most, (keeps_total, is_few), limits)| {
             let mut problem = problem_of(recipe, &wanted);
+            problem.limits = limits_of(&problem.recipe, &limits);
             problem.keeps_total = keeps_total;
             problem.change = if is_few { Change::FewLines } else { Change::Spread };
             problem.allowed.extend(allowed.map(|id| Allowed { ingredient: built_in(id), most }));
@@ -147,7 +197,13 @@ fn linear_problem() -> impl Strategy<Value = Problem> {
 fn is_possible(problem: &Problem) -> Result<bool, TestCaseError> {
     match reformulate(problem, &|| false) {
         Ok(Outcome::Changed(_) | Outcome::Unchanged(_)) => Ok(true),
-        Ok(Outcome::Impossible(why)) => Ok(why.is_by_scale),
+        Ok(Outcome::Impossible(why)) => {
+            // Neither nor: amounts were found, and the figure jumps so near to them that none can be weighed.
+            if why.conflict.is_empty() {
+                return Err(TestCaseError::reject("at a jump"));
+            }
+            Ok(false)
+        }
         other => Err(TestCaseError::fail(format!("{other:?}: {}", short(problem)))),
     }
 }
@@ -160,7 +216,9 @@ fn check_weighed(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError
     let Problem { recipe, scale, .. } = problem;
     let after = grams_after(answer);
     for (moved, &after) in answer.moves.iter().zip(&after) {
-        if moved.before.0 == after {
+        let is_in_packs =
+            problem.limits.iter().any(|limit| limit.place == moved.place && matches!(limit.rule, Rule::InPacks(_)));
+        if moved.before.0 == after || is_in_packs {
             continue;
         }
         prop_assert!(!is_locked(problem, moved.place), "{moved:?}");
@@ -179,7 +237,35 @@ fn check_answer(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError>
         let missed = missed_in_report(&answer.recipe, target);
         prop_assert!(missed < MET, "{target:?} is missed by {missed}: {}, {:?}", short(problem), grams_after(answer));
     }
+    check_limits(problem, answer)?;
     check_weighed(problem, answer)
+}
+
+/// What is asked of amounts holds; a proportion as well as the steps of both lines let it.
+fn check_limits(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError> {
+    let at =
+        |place: Place| answer.moves.iter().find(|moved| moved.place == place).map(|moved| (moved.before, moved.after));
+    for limit in &problem.limits {
+        let Some((before, after)) = at(limit.place) else { continue };
+        let step = |amount: Grams| problem.scale.step_for(amount).0;
+        let holds = match limit.rule {
+            Rule::Locked => before == after,
+            Rule::AtLeast(least) => after.0 >= least.0 - 1e-9,
+            Rule::AtMost(most) => after.0 <= most.0 + 1e-9,
+            Rule::InPacks(pack) => (after.0 / pack.0 - (after.0 / pack.0).round()).abs() < 1e-5,
+            Rule::TimesOther { other, times } => {
+                let other = at(other).map_or(Grams(f64::NAN), |(_, after)| after);
+                (after.0 - times * other.0).abs() <= step(after).max(times * step(other)) + 1e-9
+            }
+        };
+        prop_assert!(holds, "{limit:?}: {} {}: {}", before.0, after.0, short(problem));
+    }
+    for (idx, allowed) in problem.allowed.iter().enumerate() {
+        if let (Some((_, after)), Some(most)) = (at(Place::Allowed(idx)), allowed.most) {
+            prop_assert!(after.0 <= most.0 + 1e-9, "{} {}: {}", after.0, most.0, short(problem));
+        }
+    }
+    Ok(())
 }
 
 /// The problem with these members alone.
@@ -196,6 +282,10 @@ fn with_only(problem: &Problem, members: &[Member]) -> Problem {
     for (idx, allowed) in only.allowed.iter_mut().enumerate() {
         allowed.most = allowed.most.filter(|_| members.contains(&Member::Allowance(idx)));
     }
+    only.limits = (0..problem.limits.len())
+        .filter(|&idx| members.contains(&Member::Limit(idx)))
+        .map(|idx| problem.limits[idx])
+        .collect();
     Problem { scale: unrounded(Recipe::default()).scale, ..only }
 }
 
@@ -203,10 +293,13 @@ fn with_only(problem: &Problem, members: &[Member]) -> Problem {
 fn check_conflict(problem: &Problem, why: &Impossible) -> Result<(), TestCaseError> {
     if why.is_by_scale {
         prop_assert!(why.conflict.is_empty());
-        return is_possible(&with_only(problem, &all_members(problem))).map(|possible| assert!(possible));
+        prop_assert!(is_possible(&with_only(problem, &all_members(problem)))?, "{}", short(problem));
+        return Ok(());
     }
     let members: Vec<Member> = why.conflict.iter().map(|one| one.member).collect();
-    prop_assert!(!members.is_empty());
+    if members.is_empty() {
+        return Err(TestCaseError::reject("at a jump"));
+    }
     prop_assert!(!is_possible(&with_only(problem, &members))?, "{members:?} can be had: {}", short(problem));
     for member in &members {
         let others: Vec<Member> = members.iter().copied().filter(|other| other != member).collect();
@@ -220,7 +313,8 @@ fn all_members(problem: &Problem) -> Vec<Member> {
     let targets = (0..problem.targets.len()).map(Member::Target);
     let locks = problem.recipe.lines.iter().map(|line| Member::Lock(Place::Line(line.id)));
     let allowances = (0..problem.allowed.len()).map(Member::Allowance);
-    targets.chain(locks).chain(allowances).chain([Member::Total]).collect()
+    let limits = (0..problem.limits.len()).map(Member::Limit);
+    targets.chain(locks).chain(allowances).chain(limits).chain([Member::Total]).collect()
 }
 
 /// A problem in short, for whoever has to look into it.
@@ -230,8 +324,9 @@ fn short(problem: &Problem) -> String {
     };
     let lines: Vec<String> = problem.recipe.lines.iter().map(line).collect();
     let allowed: Vec<_> = problem.allowed.iter().map(|allowed| (&allowed.ingredient.id, allowed.most)).collect();
-    let Problem { recipe, targets, keeps_total, change, .. } = problem;
-    format!("{lines:?} {:?} {targets:?} {allowed:?} {keeps_total} {change:?}", recipe.losses.evaporation)
+    let Problem { recipe, targets, limits, keeps_total, change, scale, .. } = problem;
+    let evaporation = recipe.losses.evaporation;
+    format!("{lines:?} {evaporation:?} {targets:?} {allowed:?} {limits:?} {keeps_total} {change:?} {scale:?}")
 }
 
 fn check_outcome(problem: &Problem) -> Result<(), TestCaseError> {
@@ -239,7 +334,8 @@ fn check_outcome(problem: &Problem) -> Result<(), TestCaseError> {
         Ok(Outcome::Changed(answer)) => check_answer(problem, &answer),
         Ok(Outcome::Impossible(why)) => {
             for moved in &why.nearest.moves {
-                prop_assert!(!is_locked(problem, moved.place) || moved.before == moved.after, "{moved:?}");
+                let is_kept = !is_locked(problem, moved.place) || moved.before == moved.after;
+                prop_assert!(is_kept, "{} {}: {}", moved.before.0, moved.after.0, short(problem));
             }
             check_conflict(problem, &why)
         }
