@@ -359,6 +359,7 @@ impl App {
             self.shelf.ui(ui, &mut self.view, (&document.recipe, before), path.as_deref(), &mut actions);
         }
         self.readings_ui(ui, &scene, before, &mut actions);
+        let sheet = ui.available_rect_before_wrap();
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
         self.view.focus = self.view.focus.take().or(waiting);
 
@@ -377,7 +378,7 @@ impl App {
             self.answered(&ctx, answer);
             ctx.request_repaint();
         }
-        self.toasts.ui(&ctx, self.open.revision(), &mut actions);
+        self.toasts.ui(&ctx, sheet, self.open.revision(), &mut actions);
 
         if self.view.pointed != self.view.pointed_now {
             self.view.pointed = self.view.pointed_now;

@@ -368,6 +368,18 @@ fn a_line_that_falls_to_nothing_is_left_out() {
     assert_eq!(window.recipe(), &before);
 }
 
+/// The words that say so, with their Undo, stand beside the buttons of the verdict and not on them.
+#[test]
+fn what_was_accepted_is_said_beside_the_verdict() {
+    let mut window = Opening::of_recipe(&passion_fruit()).open();
+    open_targets(&mut window);
+    add_target(&mut window, "Single components", "Fructose");
+    type_bound(&mut window, "fructose, at most", "1.5");
+    window.click("Accept");
+    let (undo, verdict) = (window.get_by_label("Undo").rect(), window.get_by_label("Show in the plots").rect());
+    assert!(undo.right() < verdict.left(), "{undo:?} beside {verdict:?}");
+}
+
 /// What misses is not what one is led to: it has the look of any other button.
 #[test]
 fn the_nearest_of_what_misses_is_no_main_button() {

@@ -50,13 +50,17 @@ pub(super) fn room_for_verdict(view: &View) -> f32 {
 pub(super) fn verdict_ui(ui: &mut Ui, column: Rect, view: &mut View, actions: &mut Vec<Action>) {
     /// The most that its words take of the column; more scrolls.
     const MOST: f32 = 0.36;
+    /// In a low column, as on a projector, this stays for its buttons and for what is asked; but a few lines are always read.
+    const FOR_THE_REST: f32 = 240.0;
+    const LEAST: f32 = 44.0;
     let Some(targets) = &mut view.targets else { return };
     let before = targets.verdict.height;
     let mut place = column.with_max_y(column.bottom() - AROUND_VERDICT);
     place.min.y = (place.bottom() - before).max(column.top());
     place.max.x -= BESIDE;
     let mut verdict = ui.new_child(UiBuilder::new().max_rect(place));
-    verdict::verdict_ui(&mut verdict, targets, MOST * column.height(), view.sign, actions);
+    let most = (MOST * column.height()).min(column.height() - FOR_THE_REST).max(LEAST);
+    verdict::verdict_ui(&mut verdict, targets, most, view.sign, actions);
     let height = verdict.min_rect().height();
     if (height - before).abs() > 0.5 {
         targets.verdict.height = height;
