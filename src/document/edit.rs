@@ -141,14 +141,16 @@ pub enum Edit {
     },
     /// Other amounts all at once, and new lines at the end: what a reformulation proposes.
     Reformulate {
-        /// The lines with other amounts. A locked one may only be named with the amount that it has.
+        /// The lines with other amounts; one with nothing is taken out. A locked one may only be named with the amount that
+        /// it has.
         amounts: Vec<(LineId, Quantity)>,
         /// Ingredients that come in, with their amounts.
         added: Vec<(Arc<Ingredient>, Quantity)>,
     },
     /// Other ingredients and amounts all at once, and new lines at the end: what an exchange of an ingredient proposes.
     Exchange {
-        /// The lines that change, with what stands in them afterwards. A locked one may only be named with what it has.
+        /// The lines that change, with what stands in them afterwards; one with nothing is taken out. A locked one may only be
+        /// named with what it has.
         lines: Vec<(LineId, Arc<Ingredient>, Quantity)>,
         /// Ingredients that come in besides, with their amounts.
         added: Vec<(Arc<Ingredient>, Quantity)>,
@@ -349,11 +351,23 @@ fn reformulate(
             return Err(EditError::Locked);
         }
     }
+    let left_out: Vec<LineId> =
+        amounts.iter().filter(|(_, amount)| is_nothing(*amount)).map(|(line, _)| *line).collect();
     for (line, amount) in amounts {
         line_mut(document, line)?.amount = amount;
     }
+    leave_out(document, &left_out);
     add_lines(document, usize::MAX, added);
     Ok(())
+}
+
+fn is_nothing(amount: Quantity) -> bool {
+    amount.grams().0 <= 0.0
+}
+
+/// Takes out lines of which nothing is left: a sheet does not name what does not go in.
+fn leave_out(document: &mut Document, lines: &[LineId]) {
+    document.recipe.lines.retain(|line| line.is_locked || !lines.contains(&line.id));
 }
 
 /// Puts ingredients and amounts into several lines and adds others; nothing is changed where one of them is refused.
@@ -368,6 +382,8 @@ fn exchange(
             return Err(EditError::Locked);
         }
     }
+    let left_out: Vec<LineId> =
+        lines.iter().filter(|(_, _, amount)| is_nothing(*amount)).map(|(line, ..)| *line).collect();
     for (line, ingredient, amount) in lines {
         let line = line_mut(document, line)?;
         if line.ingredient != ingredient {
@@ -376,6 +392,7 @@ fn exchange(
         }
         line.amount = amount;
     }
+    leave_out(document, &left_out);
     add_lines(document, usize::MAX, added);
     Ok(())
 }
@@ -436,6 +453,33 @@ mod tests {
         open.undo();
         assert_eq!(amounts(&open), [400.0, 220.0, 30.0]);
         assert!(open.is_saved(), "one step back is where it began");
+    }
+
+    /// A sheet does not name what does not go in; one step back brings it again, in its place.
+    #[test]
+    fn a_line_of_which_nothing_is_left_is_taken_out() {
+        let mut open = ganache();
+        let before = open.document().recipe.clone();
+        let line = |place: usize| before.lines[place].id;
+        let edit = Edit::Reformulate {
+            amounts: vec![(line(0), grams(0.0)), (line(1), grams(240.0)), (line(2), grams(30.0))],
+            added: Vec::new(),
+        };
+        assert_eq!(open.apply(edit), Ok(()));
+        assert_eq!(lines(&open), [("cream-35", 240.0), ("butter-82", 30.0)]);
+        open.undo();
+        assert_eq!(open.document().recipe, before);
+        let edit = Edit::Exchange {
+            lines: vec![
+                (line(0), ingredient("couverture-dark-70"), grams(400.0)),
+                (line(1), ingredient("cream-35"), grams(0.0)),
+            ],
+            added: Vec::new(),
+        };
+        assert_eq!(open.apply(edit), Ok(()));
+        assert_eq!(lines(&open), [("couverture-dark-70", 400.0), ("butter-82", 30.0)]);
+        open.undo();
+        assert_eq!(open.document().recipe, before);
     }
 
     #[test]

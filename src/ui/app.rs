@@ -60,6 +60,8 @@ pub struct App {
     file_dialogs: FileDialogs,
     file_dialog: Option<FileDialog>,
     dialogs: Dialogs,
+    /// Whether the panels were drawn behind a dialog in the last pass.
+    was_behind_dialog: bool,
     toasts: Toasts,
     plots: panels::readings::PlotMemos,
     prices: prices::Prices,
@@ -130,6 +132,7 @@ impl App {
             file_dialogs: start.file_dialogs,
             file_dialog: None,
             dialogs: Dialogs::default(),
+            was_behind_dialog: false,
             toasts: Toasts::default(),
             plots: panels::readings::PlotMemos::default(),
             prices: prices::Prices::load(start.places.as_ref()),
@@ -213,6 +216,11 @@ impl App {
     fn commands_by_keys(&mut self, ctx: &Context) -> Vec<Command> {
         let mut commands = Vec::new();
         if self.dialogs.is_open() {
+            // What a figure is can be asked anywhere.
+            let mut explain = Command::Explain.keys().iter();
+            if explain.any(|keys| ctx.input_mut(|input| input.consume_shortcut(keys))) {
+                commands.push(Command::Explain);
+            }
             return commands;
         }
         let is_typing = ctx.text_edit_focused();
@@ -336,6 +344,13 @@ impl App {
         // Behind a dialog, and in the first pass without it, nothing can take the keyboard: it has to wait.
         let is_behind_dialog = ctx.memory(|memory| memory.top_modal_layer().is_some());
         let waiting = if is_behind_dialog { self.view.focus.take() } else { None };
+        if is_behind_dialog && !std::mem::replace(&mut self.was_behind_dialog, is_behind_dialog) {
+            // What was explained when the dialog opened would stay over it: for a pass that nobody sees there is nothing to
+            // explain.
+            ui.disable();
+            ctx.request_discard("hover texts go when a dialog opens");
+        }
+        self.was_behind_dialog = is_behind_dialog;
         panels::menu_bar::menu_bar_ui(ui, self, &mut actions);
         panels::status_bar::status_bar_ui(ui, self, &scene, &mut actions);
         let path = self.path.clone();
@@ -344,6 +359,7 @@ impl App {
             self.shelf.ui(ui, &mut self.view, (&document.recipe, before), path.as_deref(), &mut actions);
         }
         self.readings_ui(ui, &scene, before, &mut actions);
+        let sheet = ui.available_rect_before_wrap();
         panels::sheet::sheet_ui(ui, &scene, &mut self.view, &mut actions);
         self.view.focus = self.view.focus.take().or(waiting);
 
@@ -362,7 +378,7 @@ impl App {
             self.answered(&ctx, answer);
             ctx.request_repaint();
         }
-        self.toasts.ui(&ctx, self.open.revision(), &mut actions);
+        self.toasts.ui(&ctx, sheet, self.open.revision(), &mut actions);
 
         if self.view.pointed != self.view.pointed_now {
             self.view.pointed = self.view.pointed_now;

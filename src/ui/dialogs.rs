@@ -13,6 +13,8 @@ mod weigh;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+pub use weigh::Field as WeighField;
+
 use egui::{Align, Context, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
 
 use super::command::Command;
@@ -353,7 +355,7 @@ impl Dialogs {
                 Dialog::CocoaButter(form) => form.ui(ui),
                 Dialog::Ingredient(form) => form.ui(ui, around.document),
                 Dialog::Price(form) => form.ui(ui),
-                Dialog::Weigh(form) => form.ui(ui, around.document),
+                Dialog::Weigh(form) => form.ui(ui, around),
                 Dialog::Exchange(form) => form.ui(ui, around),
             }
         });

@@ -18,6 +18,7 @@ pub mod targets;
 pub mod texture;
 pub mod water;
 pub mod weighing;
+pub mod weighing_fields;
 
 use std::borrow::Cow;
 

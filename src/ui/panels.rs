@@ -8,6 +8,7 @@ pub mod losses;
 pub mod menu_bar;
 pub mod phase_bar;
 pub mod readings;
+pub(in crate::ui) mod results_menu;
 pub mod sheet;
 pub mod shelf;
 pub mod status_bar;

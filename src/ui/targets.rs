@@ -3,14 +3,17 @@
 //! [`Asked`] is what a person sets; [`Asked::problem`] makes of it what the reformulation works on. [`work`] is what a
 //! worker does with it, away from the window; [`Worked`] is what it brings back.
 
+pub mod check;
+
 use std::sync::Arc;
 
 use super::view::Scene;
 use crate::analysis::Analysis;
+use crate::analysis::finding::{Finding, Subject};
 use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::production::price_list::PriceList;
-use crate::recipe::{LineId, Quantity, Recipe};
+use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
@@ -38,6 +41,22 @@ pub struct Targets {
     pub effects_of: Option<u32>,
     /// The target whose bound is to be typed next.
     pub typed_next: Option<u32>,
+    /// What was asked as the reading opened, and of which amounts; `None` once something else is asked.
+    ///
+    /// From then on the amounts before and after have their room, also where nothing moves: nothing that can be clicked jumps
+    /// because an answer comes.
+    pub untouched: Option<(Asked, Vec<Quantity>)>,
+    /// The room of the verdict under the question.
+    pub verdict: VerdictRoom,
+}
+
+/// How high the verdict stands under the question: what is above it keeps its place.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct VerdictRoom {
+    /// As it was drawn last.
+    pub height: f32,
+    /// The highest that it was: so much can always be scrolled past, so that nothing is pushed when it gets lower.
+    pub tallest: f32,
 }
 
 /// What is asked of a recipe.
@@ -124,8 +143,11 @@ impl Targets {
     /// The reading as it opens: what is usual for the use and holds is asked for, and seasoning is not to be raised.
     #[must_use]
     pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
+        let asked = Asked::of(recipe, analysis);
+        let amounts = recipe.lines.iter().map(|line| line.amount).collect();
         Self {
-            asked: Asked::of(recipe, analysis),
+            untouched: Some((asked.clone(), amounts)),
+            asked,
             worked: None,
             is_current: false,
             is_late: false,
@@ -133,7 +155,24 @@ impl Targets {
             search: String::new(),
             effects_of: None,
             typed_next: None,
+            verdict: VerdictRoom::default(),
         }
+    }
+
+    /// Looks whether anything was asked yet.
+    pub fn look_at(&mut self, recipe: &Recipe) {
+        let is_untouched = self.untouched.as_ref().is_some_and(|(asked, amounts)| {
+            *asked == self.asked && recipe.lines.iter().map(|line| line.amount).eq(amounts.iter().copied())
+        });
+        if !is_untouched {
+            self.untouched = None;
+        }
+    }
+
+    /// Whether the amounts have their room.
+    #[must_use]
+    pub fn shows_amounts(&self) -> bool {
+        self.untouched.is_none() || self.worked.as_ref().is_some_and(|worked| worked.document.is_some())
     }
 
     /// The answer, where there is one and it belongs to what is asked now.
@@ -194,13 +233,14 @@ impl Asked {
         self.limits.push(AskedLimit { number, line, rule });
     }
 
-    /// Allows an ingredient in, once.
-    pub fn allow(&mut self, ingredient: Arc<Ingredient>) {
-        if self.allowed.iter().any(|row| row.allowed.ingredient == ingredient) {
-            return;
+    /// Allows an ingredient in, once; gives its row.
+    pub fn allow(&mut self, ingredient: Arc<Ingredient>) -> u32 {
+        if let Some(row) = self.allowed.iter().find(|row| row.allowed.ingredient == ingredient) {
+            return row.number;
         }
         let number = self.next_number();
         self.allowed.push(AskedIngredient { number, allowed: Allowed { ingredient, most: None } });
+        number
     }
 
     fn next_number(&mut self) -> u32 {
@@ -265,6 +305,19 @@ impl Asked {
     }
 }
 
+/// What would answer a finding, if a target can.
+///
+/// Of seeding by habit above the form V limit: a limit so high that the habit would hold.
+#[must_use]
+pub fn target_of_finding(finding: &Finding) -> Option<Target> {
+    match finding.subject {
+        Subject::HabitAboveLimit { habit: (_, high), .. } => {
+            Some(Target::new(Measured::FormVLimit, Bound::AtLeast(high.0)))
+        }
+        _ => Target::of_finding(finding),
+    }
+}
+
 /// A target for a result that was chosen from a list: where it lies now, so that nothing changes before it is typed.
 #[must_use]
 pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
@@ -319,7 +372,9 @@ impl Worked {
         let lines = &self.problem.recipe.lines;
         let changed = lines.iter().zip(proposed).filter(|(before, after)| before.amount != after.amount);
         let amounts: Vec<(LineId, Quantity)> = changed.map(|(before, after)| (before.id, after.amount)).collect();
-        let added = proposed.iter().skip(lines.len()).map(|line| (Arc::clone(&line.ingredient), line.amount)).collect();
+        let comes_in = |line: &&Line| line.amount.grams().0 > 0.0;
+        let added = proposed.iter().skip(lines.len()).filter(comes_in);
+        let added = added.map(|line| (Arc::clone(&line.ingredient), line.amount)).collect();
         Some(Edit::Reformulate { amounts, added })
     }
 }

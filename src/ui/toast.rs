@@ -1,6 +1,6 @@
 //! A short word at the lower edge that goes away by itself: what was done, with Undo where it can be taken back.
 
-use egui::{Align2, Area, Context, Frame, Id, Margin, Order};
+use egui::{Align2, Area, Context, Frame, Id, Margin, Order, Rect};
 
 use super::command::Command;
 use super::theme::{self, Palette, space};
@@ -41,7 +41,8 @@ impl Toasts {
         ctx.request_repaint();
     }
 
-    pub(super) fn ui(&mut self, ctx: &Context, revision: Revision, actions: &mut Vec<Action>) {
+    /// Draws what is said, in the middle of the sheet: at the lower edge of the readings are the buttons of a verdict.
+    pub(super) fn ui(&mut self, ctx: &Context, sheet: Rect, revision: Revision, actions: &mut Vec<Action>) {
         let Some(toast) = &self.shown else { return };
         let left = toast.until - ctx.input(|input| input.time);
         // After another change, Undo would take back that one.
@@ -52,7 +53,8 @@ impl Toasts {
         }
         ctx.request_repaint_after(std::time::Duration::from_secs_f64(left));
         let mut is_done = false;
-        Area::new(Id::unique("toast")).order(Order::Foreground).anchor(Align2::CENTER_BOTTOM, [0.0, -44.0]).show(
+        let aside = sheet.center().x - ctx.content_rect().center().x;
+        Area::new(Id::unique("toast")).order(Order::Foreground).anchor(Align2::CENTER_BOTTOM, [aside, -44.0]).show(
             ctx,
             |ui| {
                 let palette = Palette::of(ui);

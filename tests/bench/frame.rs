@@ -13,6 +13,8 @@ use std::time::{Duration, Instant};
 
 use criterion::{Criterion, SamplingMode, criterion_group, criterion_main};
 use egui::{Context, Event, FullOutput, Key, Modifiers, PointerButton, RawInput, Rect, pos2, vec2};
+use nibwright::analysis::parts::Group;
+use nibwright::reformulate::{Bound, Measured, Target};
 use nibwright::ui::app::{App, Start};
 use nibwright::ui::files::FileDialogs;
 
@@ -161,6 +163,35 @@ fn bench_dragging(criterion: &mut Criterion, name: &str, mut window: Window) {
     bench(criterion, name, || drag(&mut window));
 }
 
+/// Opens the reading Targets with something to do that changes the recipe, and waits for the answer.
+fn with_answer(size: [f32; 2]) -> Window {
+    // A little more than the sample has.
+    let target = Target::new(Measured::Group(Group::CocoaButter), Bound::AtLeast(24.0));
+    let mut window = Window::open(size);
+    window.press(CTRL, Key::J);
+    window.app.make_target(target);
+    for _ in 0..400 {
+        std::thread::sleep(Duration::from_millis(5));
+        window.frame(vec![]);
+        if !window.app.is_busy() {
+            break;
+        }
+    }
+    let worked = window.app.view().targets.as_ref().and_then(|targets| targets.worked.clone());
+    assert!(worked.is_some_and(|worked| worked.document.is_some()), "an answer is shown");
+    window
+}
+
+/// The pointer moves a little in every frame.
+fn bench_pointer(criterion: &mut Criterion, name: &str, mut window: Window) {
+    let mut is_left = false;
+    bench(criterion, name, || {
+        is_left = !is_left;
+        let x = if is_left { 500.0 } else { 501.0 };
+        window.frame(vec![Event::PointerMoved(pos2(x, 300.0))])
+    });
+}
+
 fn frames(criterion: &mut Criterion) {
     for (name, reading) in [
         ("Make-up", Key::Num1),
@@ -186,12 +217,10 @@ fn frames(criterion: &mut Criterion) {
 
     let mut window = Window::open(LARGE);
     window.press(CTRL, Key::P);
-    let mut is_left = false;
-    bench(criterion, "the pointer moves, 2560 x 1440, all readings with a pin", || {
-        is_left = !is_left;
-        let x = if is_left { 500.0 } else { 501.0 };
-        window.frame(vec![Event::PointerMoved(pos2(x, 300.0))])
-    });
+    bench_pointer(criterion, "the pointer moves, 2560 x 1440, all readings with a pin", window);
+    // What is typed would ask for another answer, which a thread of its own looks for: the frame draws the one that is there.
+    bench_pointer(criterion, "the pointer moves, 1280 x 800, Targets with an answer", with_answer(SMALL));
+    bench_changes(criterion, "an amount changes, 1280 x 800, Targets with an answer", with_answer(SMALL));
 }
 
 criterion_group!(benches, frames);

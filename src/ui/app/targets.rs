@@ -13,6 +13,7 @@ use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
 use crate::document::{Document, Revision};
 use crate::production::cost::Cost;
+use crate::recipe::Line;
 use crate::reformulate::Target;
 use crate::ui::files::{Asking, file_name};
 use crate::ui::targets::{Asked, Targets, Worked, work};
@@ -73,7 +74,7 @@ impl App {
     }
 
     /// Asks for a target, with all that is usual for the use if nothing was asked yet.
-    pub(super) fn make_target(&mut self, target: Target) {
+    pub fn make_target(&mut self, target: Target) {
         self.reformulate();
         if let Some(targets) = &mut self.view.targets {
             targets.typed_next = Some(targets.asked.set_target(target));
@@ -95,6 +96,7 @@ impl App {
         let state = self.state();
         let (prices, changes) = (self.prices.list(), self.prices.changes());
         let Some(targets) = &mut self.view.targets else { return };
+        targets.look_at(&self.open.document().recipe);
         let time = ctx.input(|input| input.time);
         let is_task = |task: &Task| task.0 == state && task.1 == changes && task.2 == targets.asked;
         if let Some(running) = &self.worker.running {
@@ -175,6 +177,12 @@ impl App {
             return;
         };
         let mut recipe = document.recipe.clone();
+        // As accepting does: what nothing is left of does not stand there.
+        let is_left_out = |line: &Line| {
+            let before = self.document().recipe.line(line.id);
+            line.amount.grams().0 <= 0.0 && before.is_none_or(|before| before.amount != line.amount)
+        };
+        recipe.lines.retain(|line| !is_left_out(line));
         recipe.name = text::reformulated(&self.name());
         let name = file_name(&recipe.name);
         self.ask_for_path(ctx, Asking::SaveCopy { name, recipe: Arc::new(recipe) });

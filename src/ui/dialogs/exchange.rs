@@ -40,6 +40,8 @@ const AROUND: f32 = 220.0;
 const HIGHEST: f32 = 620.0;
 /// Seconds after which one sees that an answer is on its way.
 const LATE: f64 = 0.2;
+/// How much of the answer before is seen while another one is worked out.
+const OF_BEFORE: f32 = 0.45;
 /// The name of the field for what comes in.
 const COMING: &str = "what comes in its place";
 /// The name of the field for what may come besides.
@@ -257,8 +259,10 @@ impl Here {
             }
             return;
         }
+        let mut is_of_before = false;
         if let Some(running) = &self.running {
             let is_late = ui.input(|input| input.time) - running.since >= LATE;
+            is_of_before = is_late;
             if is_late || self.done.is_none() {
                 let mut is_stopped = false;
                 ui.horizontal(|ui| {
@@ -268,11 +272,14 @@ impl Here {
                 if is_stopped {
                     self.stopped = Some(running.substitution.clone());
                     self.running = None;
+                    return;
                 }
-                return;
             }
         }
-        // For a blink the answer before stays in sight.
+        // The answer before stays in sight until the next one is there.
+        if is_of_before {
+            ui.multiply_opacity(OF_BEFORE);
+        }
         match &self.done {
             // What this recipe does not have could not be ticked: nothing is to be said of it.
             Some((_, Ok(substituted))) => answer_ui(ui, substituted, &[], sign),

@@ -1,8 +1,10 @@
 //! What to weigh today: what is asked for at the left, the weighing list of it at the right.
 //!
 //! The form changes nothing by itself. What is typed stays when it is closed and comes back with it, for another recipe what is
-//! the bench's own. One recipe: the seed of a day over several is told by the command line.
+//! the bench's own. Other recipes of the shelf can stand beside it: each is asked for in the same way, and the seed of the day
+//! is for all of them.
 
+mod also;
 mod fields;
 mod list;
 
@@ -11,21 +13,28 @@ use std::sync::Arc;
 use egui::accesskit::Invalid;
 use egui::{CornerRadius, Grid, Key, Modifiers, Response, ScrollArea, Stroke, StrokeKind, TextEdit, Ui};
 
-use fields::{Asked, Field, Fields, MadeAs, Wrong, shell_density};
+pub use fields::Field;
+use rust_decimal::Decimal;
+
+use also::Also;
+use fields::{Asked, Fields, MadeAs, Wrong, shell_density};
 
 use super::choice::{choice_ui, in_sight};
-use super::{Confirm, DialogAnswer, choices_ui, title_ui};
+use super::{Around, Confirm, DialogAnswer, choices_ui, title_ui};
 use crate::analysis::make_up::make_up;
 use crate::document::Document;
+use crate::ingredient::{Category, Library};
 use crate::number::{DecimalSign, fixed, shortest};
-use crate::production::cost::{Cost, cost};
 use crate::production::day::Day;
 use crate::production::density::density_of;
+use crate::production::piece_cost::work_cost;
 use crate::production::price_list::PriceList;
-use crate::recipe::Quantity;
+use crate::recipe::{Quantity, Recipe};
 use crate::report::text::weighing_list;
+use crate::ui::explanations::weighing_fields as explanations;
 use crate::ui::text::UNNAMED;
 use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::explain_at_rest;
 use crate::ui::widgets::number_cell::select_all;
 use crate::units::GramsPerMillilitre;
 
@@ -51,6 +60,10 @@ pub struct WeighForm {
     before: Fields,
     sign: DecimalSign,
     prices: PriceList,
+    /// What shells and coats can be made of, by the price list: ids and names.
+    shells: Vec<(String, String)>,
+    /// What else is made today.
+    also: Also,
     list: Option<List>,
     was_drawn: bool,
     /// Enter was pressed in a field: the next one gets the keyboard.
@@ -61,24 +74,27 @@ pub struct WeighForm {
 #[derive(Debug)]
 struct List {
     document: Arc<Document>,
+    also: Vec<Arc<Recipe>>,
     fields: Fields,
     day: Result<Day, Wrong>,
-    cost: Option<Cost>,
     /// The density that counts while none is typed.
     density: Option<GramsPerMillilitre>,
     shell_density: Option<GramsPerMillilitre>,
 }
 
 impl List {
-    fn new(document: &Arc<Document>, fields: &Fields, prices: &PriceList) -> Self {
-        let day = fields.day(&document.recipe);
-        let works = day.as_ref().map(|day| day.works.as_slice()).unwrap_or_default();
-        let cost = works.first().map(|work| cost(&work.batch.recipe, &work.batch.analysis.make_up, prices));
+    fn new(document: &Arc<Document>, also: Vec<Arc<Recipe>>, fields: &Fields, prices: &PriceList) -> Self {
+        let mut day = fields.day(&document.recipe, &also);
+        for work in day.iter_mut().flat_map(|day| &mut day.works) {
+            let shell = fields.shell_of.as_deref().filter(|_| fields.has_shell());
+            let cost = work_cost(work, prices, shell, Decimal::ZERO);
+            work.cost = Some(cost).filter(|cost| cost.ingredients.currency.is_some());
+        }
         Self {
             document: Arc::clone(document),
+            also,
             fields: fields.clone(),
             day,
-            cost: cost.filter(|cost| cost.currency.is_some()),
             density: density_of(&make_up(&document.recipe).bowl).ok().map(|density| density.value),
             shell_density: shell_density(),
         }
@@ -95,12 +111,16 @@ enum Choice {
 
 impl WeighForm {
     pub(super) fn new(document: &Document, prices: &PriceList, sign: DecimalSign) -> Self {
-        let fields = Fields::of_recipe(&document.recipe, sign);
+        let mut fields = Fields::of_recipe(&document.recipe, sign);
+        let shells = shells(document, prices);
+        fields.shell_of = usual_shell(&shells);
         Self {
+            shells,
             before: fields.clone(),
             fields,
             sign,
             prices: prices.clone(),
+            also: Also::default(),
             list: None,
             was_drawn: false,
             goes_on: false,
@@ -121,11 +141,16 @@ impl WeighForm {
             return self.anew(document, prices, sign);
         }
         (self.prices, self.sign) = (prices.clone(), sign);
+        self.shells = shells(document, prices);
+        if self.fields.shell_of.as_ref().is_none_or(|id| self.shells.iter().all(|(other, _)| other != id)) {
+            self.fields.shell_of = usual_shell(&self.shells);
+        }
         (self.list, self.was_drawn) = (None, false);
         self
     }
 
-    pub(super) fn ui(&mut self, ui: &mut Ui, document: &Arc<Document>) -> Option<DialogAnswer> {
+    pub(super) fn ui(&mut self, ui: &mut Ui, around: &Around<'_>) -> Option<DialogAnswer> {
+        let document = around.document;
         let is_first = !std::mem::replace(&mut self.was_drawn, true);
         let copies = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
         title_ui(ui, "What to weigh today");
@@ -137,14 +162,14 @@ impl WeighForm {
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
             let left = LEFT.min(width * 0.5);
-            column_ui(ui, "what is asked for", left, height, |ui| self.fields_ui(ui, document, is_first));
+            column_ui(ui, "what is asked for", left, height, |ui| self.fields_ui(ui, around, is_first));
             ui.add_space(space::GROUP);
             // What was just typed counts: the list is of this frame.
             self.take_up(document);
             let (right, sign) = (ui.available_width(), self.sign);
             let Some(list) = &self.list else { return };
             column_ui(ui, "weighing list", right, height, |ui| match &list.day {
-                Ok(day) => list::list_ui(ui, day, list.cost.as_ref(), sign),
+                Ok(day) => list::list_ui(ui, day, sign),
                 Err(wrong) => no_list_ui(ui, wrong),
             });
         });
@@ -170,13 +195,21 @@ impl WeighForm {
 
     /// Computes the list where the recipe or what is typed has changed.
     fn take_up(&mut self, document: &Arc<Document>) {
-        let is_same = |list: &List| Arc::ptr_eq(&list.document, document) && list.fields == self.fields;
+        let also = self.also.recipes();
+        let is_same = |list: &List| {
+            let same = |(one, other): (&Arc<Recipe>, &Arc<Recipe>)| Arc::ptr_eq(one, other);
+            Arc::ptr_eq(&list.document, document)
+                && list.fields == self.fields
+                && list.also.len() == also.len()
+                && list.also.iter().zip(&also).all(same)
+        };
         if !self.list.as_ref().is_some_and(is_same) {
-            self.list = Some(List::new(document, &self.fields, &self.prices));
+            self.list = Some(List::new(document, also, &self.fields, &self.prices));
         }
     }
 
-    fn fields_ui(&mut self, ui: &mut Ui, document: &Document, is_first: bool) {
+    fn fields_ui(&mut self, ui: &mut Ui, around: &Around<'_>, is_first: bool) {
+        let document: &Document = around.document;
         ui.label(theme::strong("What is asked for"));
         ui.add_space(space::TIGHT);
         Grid::new("asked for").num_columns(2).spacing([space::NEAR, 6.0]).show(ui, |ui| {
@@ -203,6 +236,9 @@ impl WeighForm {
             self.row_ui(ui, &[(Field::Step, "1 g", "")], "what its last digit does");
             named(ui, "a finer one");
             self.row_ui(ui, &[(Field::FineStep, "0.1 g", "")], "for what is little");
+            named(ui, "also today");
+            self.also.ui(ui, around, LEFT - NAME - 3.0 * space::NEAR);
+            ui.end_row();
             named(ui, "seed ready");
             self.row_ui(ui, &[(Field::Ready, "30 g", "")], "may stay empty");
         });
@@ -259,6 +295,7 @@ impl WeighForm {
                 self.row_ui(ui, &[(Field::Piece, "8.3 g", "")], "with its shell");
                 named(ui, "shell");
                 self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the piece");
+                self.shell_of_ui(ui, "shell of");
                 return;
             }
             MadeAs::Mould => {
@@ -271,6 +308,7 @@ impl WeighForm {
                     let hint = of_shell.clone().unwrap_or_default();
                     self.row_ui(ui, &[(Field::ShellDensity, &hint, "g/ml")], "empty: dark couverture");
                 }
+                self.shell_of_ui(ui, "shell of");
             }
             MadeAs::Frame => {
                 named(ui, "frame inside");
@@ -282,11 +320,28 @@ impl WeighForm {
                 self.row_ui(ui, &[(Field::Trim, "0", "mm")], "on every side");
                 named(ui, "coat");
                 self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the coated piece");
+                self.shell_of_ui(ui, "coat of");
             }
         }
         named(ui, "mass density");
         let hint = of_mass.unwrap_or_else(|| "1.2".to_owned());
         self.row_ui(ui, &[(Field::Density, &hint, "g/ml")], "empty: computed");
+    }
+
+    /// What shells or coats are made of, where that has a price: it counts in what a piece costs.
+    fn shell_of_ui(&mut self, ui: &mut Ui, name: &str) {
+        if !self.fields.has_shell() || self.shells.is_empty() {
+            return;
+        }
+        let label = named(ui, name);
+        let all: Vec<Option<String>> = self.shells.iter().map(|(id, _)| Some(id.clone())).chain([None]).collect();
+        let shells = &self.shells;
+        let words = |chosen: &Option<String>| {
+            let name = shells.iter().find(|(id, _)| Some(id) == chosen.as_ref()).map(|(_, name)| name.clone());
+            name.unwrap_or_else(|| "not counted in the cost".to_owned())
+        };
+        choice_ui(ui, &label, &all, CHOICE, words, &mut self.fields.shell_of);
+        ui.end_row();
     }
 
     /// The fields of a row, each with what stands behind it, and at the end what there is to say; then the next row.
@@ -354,9 +409,28 @@ impl WeighForm {
             response.request_focus();
             select_all(ui.ctx(), response.id, self.fields.text(field));
         }
-        response.clone().on_hover_text(crate::number::with_sign(field.explanation(), self.sign));
+        explain_at_rest(&response, || explanations::field(field, self.sign));
         response
     }
+}
+
+/// The couvertures that have a price, those of the recipe among them.
+fn shells(document: &Document, prices: &PriceList) -> Vec<(String, String)> {
+    let of_recipe =
+        |id: &str| document.recipe.lines.iter().map(|line| &line.ingredient).find(|ingredient| ingredient.id == id);
+    let couverture = |id: &str| {
+        let ingredient = of_recipe(id).or_else(|| Library::built_in().by_id(id))?;
+        (ingredient.category == Category::Couverture).then(|| (id.to_owned(), ingredient.name.clone()))
+    };
+    let mut shells: Vec<_> = prices.iter().filter_map(|(id, _)| couverture(id)).collect();
+    shells.sort_by(|left, right| left.1.cmp(&right.1));
+    shells
+}
+
+/// Dark couverture, as for the density of a shell; else the first there is.
+fn usual_shell(shells: &[(String, String)]) -> Option<String> {
+    let usual = shells.iter().find(|(id, _)| id == fields::SHELL);
+    usual.or_else(|| shells.first()).map(|(id, _)| id.clone())
 }
 
 /// What stands where the list will be.

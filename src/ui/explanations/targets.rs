@@ -4,6 +4,7 @@ use super::{ARITHMETIC, HABIT, composition, cost, emulsion, fat, food, sheet, wa
 use crate::analysis::fat::Form;
 use crate::number::{DecimalSign, grams};
 use crate::reformulate::Measured;
+use crate::report::words::capital;
 use crate::report::words::reformulation::measured;
 use crate::ui::explanations::emulsion::Phase;
 use crate::ui::view::Scene;
@@ -74,15 +75,16 @@ pub fn edge() -> Explanation {
     }
 }
 
-/// An amount of the proposed recipe.
+/// An amount of the proposed recipe, with why it moves, in full.
 #[must_use]
-pub fn proposed_amount(sign: DecimalSign) -> Explanation {
+pub fn proposed_amount(why: &str, sign: DecimalSign) -> Explanation {
+    let why = if why.is_empty() { String::new() } else { format!("{}. ", capital(why)) };
     Explanation {
         title: words("proposed amount"),
-        what: words(
-            "What the line weighs now and what it would weigh. The words under it name what moves it most: the targets that \
-             pull it up or down, or the room that others need in the same batch.",
-        ),
+        what: words(format!(
+            "{why}What the line weighs now and what it would weigh. The words under it name what moves it most: the targets that \
+             pull it up or down, or the room that others need in the same batch."
+        )),
         formula: words(
             "Part of the move that a target takes = ½ × how hard the target presses × what this line does to it × (amount now, at \
              least 2 % of the batch)².",

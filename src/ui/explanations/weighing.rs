@@ -225,13 +225,40 @@ pub fn cost() -> Explanation {
     Explanation {
         title: words("cost of the ingredients"),
         what: words(
-            "What the lines of the batch cost, and what is in a piece of them. Shells and coats that are no lines are not in it.",
+            "What the lines of the batch cost. Shells and coats that are no lines of the recipe are counted with the piece.",
         ),
-        formula: words("Sum over the lines of amount × price ÷ usable part; ÷ pieces."),
+        formula: words("Sum over the lines of amount × price ÷ usable part."),
         range: words("Ingredients only: packaging, work, energy and rent are not in it."),
         source: words("Your own price list."),
         evidence: words("Lines without a price are not in the sum; then it says “at least”."),
         uncertainty: words("As old as the prices."),
+    }
+}
+
+/// The cost of a kilogram of what is left behind all losses.
+#[must_use]
+pub fn cost_of_kilogram() -> Explanation {
+    Explanation {
+        title: words("cost of 1 kg of what is left"),
+        what: words("What a kilogram of mass costs that can be filled, cut or sold: what is lost is paid for in it."),
+        formula: words("Cost of the batch ÷ what is left behind all losses."),
+        ..cost()
+    }
+}
+
+/// The cost of a piece.
+#[must_use]
+pub fn cost_of_piece() -> Explanation {
+    Explanation {
+        title: words("cost of a piece"),
+        what: words(
+            "What the filling or centre of a piece costs, and its shell or coat of what you chose at the left.",
+        ),
+        formula: words(
+            "Filling × cost of a kilogram of what is left + shell × price of its couverture ÷ usable part of that.",
+        ),
+        evidence: words("A shell counts where its couverture has a price in the same money; else it says so."),
+        ..cost()
     }
 }
 
@@ -240,11 +267,11 @@ pub fn cost() -> Explanation {
 pub fn seed_of_the_day(sign: DecimalSign) -> Explanation {
     Explanation {
         title: words("seed of the day"),
-        what: words("Whether what is ready is enough for the batch, and what is missing or left."),
-        formula: words("Seed of the batch less what is ready."),
-        range: words(
-            "One recipe. For several of a day, the command line adds up: nibwright scale A.ron B.ron --ready \"30 g\"",
+        what: words(
+            "What all batches of the day need of each seed, and whether what is ready is enough, what is missing or left.",
         ),
+        formula: words("Sum of the seed of all batches, less what is ready."),
+        range: words("The open recipe and those that stand under “also today”, each asked for in the same way."),
         source: words(LAWS),
         evidence: words("What you typed as ready."),
         uncertainty: with_sign("That of the dose; make a little more than is needed.", sign),

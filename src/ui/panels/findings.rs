@@ -3,9 +3,9 @@
 use egui::{Id, ScrollArea, Ui};
 
 use crate::analysis::finding::Finding;
-use crate::reformulate::Target;
 use crate::report::words::FindingWords;
 use crate::ui::explanations;
+use crate::ui::targets::target_of_finding;
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Action, Focus, Pointed, Scene, View};
 use crate::ui::widgets::{FindingCard, explain, explain::arrive, is_attended, scroll_by_keys};
@@ -58,7 +58,7 @@ fn finding_ui(
     if !is_shown {
         card = card.action("show");
     }
-    let target = Target::of_finding(finding);
+    let target = target_of_finding(finding);
     if target.is_some() {
         card = card.action_below("make this a target");
     }

@@ -254,7 +254,18 @@ fn column_ui(
     actions: &mut Vec<Action>,
 ) {
     let area = ScrollArea::vertical().id_salt(("readings", readings, place)).auto_shrink([false, false]);
-    area.show(ui, |ui| {
+    let has_verdict = readings.contains(&Reading::Targets) && view.targets.is_some();
+    // A column beside others is laid out past the edge of the window.
+    let room = ui.available_rect_before_wrap().intersect(ui.clip_rect());
+    let mut above;
+    let column = if has_verdict {
+        let above_verdict = targets::above_verdict(room, view);
+        above = ui.new_child(egui::UiBuilder::new().max_rect(above_verdict));
+        &mut above
+    } else {
+        &mut *ui
+    };
+    area.show(column, |ui| {
         ui.spacing_mut().item_spacing.y = 12.0;
         // Room for the scroll bar beside the cards.
         ui.set_max_width(ui.available_width() - 6.0);
@@ -275,18 +286,21 @@ fn column_ui(
             }
             let top = ui.cursor().top();
             if *reading == Reading::Targets {
-                targets::targets_ui(ui, scenes.scene, view, actions);
+                targets::targets_ui(ui, scenes.scene, view);
             } else {
                 reading_ui(ui, *reading, scenes.shown, view, memos, scenes.key, actions);
             }
             let drawn = ui.min_rect().bottom() - top;
             ui.data_mut(|data| data.insert_temp(height, drawn));
         }
-        ui.add_space(space::NEAR);
+        ui.add_space(space::NEAR + if has_verdict { targets::room_for_verdict(view) } else { 0.0 });
         if is_on_keys && !view.is_on_findings {
             scroll_by_keys(ui);
         }
     });
+    if has_verdict {
+        targets::verdict_ui(ui, room, view, actions);
+    }
 }
 
 /// Says that the figures below are those of the proposal, and leads back.

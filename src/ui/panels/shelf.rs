@@ -80,6 +80,11 @@ impl Shelf {
         self.recipes.iter().map(|recipe| recipe.path.clone()).collect()
     }
 
+    /// The files of the recipes that it lists with what they are called, in their order.
+    pub fn titles(&self) -> impl Iterator<Item = (&Path, &str)> {
+        self.recipes.iter().map(|recipe| (recipe.path.as_path(), recipe.title.as_str()))
+    }
+
     /// How many recipes it lists.
     #[must_use]
     pub fn count(&self) -> usize {

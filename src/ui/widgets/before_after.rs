@@ -1,4 +1,6 @@
 //! Rows of amounts before and after: a name, both amounts in columns, the difference, and under them why.
+//!
+//! Every row but the sum keeps one line for why, also where there is nothing to say yet: no row moves because another one does.
 
 use egui::{Response, Sense, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 
@@ -17,8 +19,10 @@ pub struct BeforeAfterRow {
     pub after: String,
     /// By how much it moves; empty where it stays.
     pub by: String,
-    /// Why it moves, or why it stays; empty where nothing is to be said.
+    /// Why it moves, or why it stays, on one line; empty where nothing is to be said.
     pub why: String,
+    /// The same in full for those who cannot see it; empty where it is no more than that.
+    pub why_in_full: String,
     /// Whether it is pointed at elsewhere.
     pub is_lit: bool,
     /// Whether it is the sum of the others.
@@ -28,7 +32,8 @@ pub struct BeforeAfterRow {
 impl BeforeAfterRow {
     fn words(&self) -> String {
         let by = if self.by.is_empty() { String::new() } else { format!(", {}", self.by) };
-        let why = if self.why.is_empty() { String::new() } else { format!(": {}", self.why) };
+        let why = if self.why_in_full.is_empty() { &self.why } else { &self.why_in_full };
+        let why = if why.is_empty() { String::new() } else { format!(": {why}") };
         format!("{} {} → {}{by}{why}", self.name, self.before, self.after)
     }
 
@@ -57,6 +62,7 @@ pub fn before_after_rows_ui(ui: &mut Ui, rows: &[BeforeAfterRow]) -> Vec<Respons
         rows.iter().map(of_row).fold(head, f32::max).ceil()
     });
     let width = ui.available_width();
+    let small = ui.fonts_mut(|fonts| fonts.row_height(&theme::small()));
     let numbers: f32 = columns.iter().map(|column| column + GAP).sum();
     let names = (width - numbers).max(60.0);
     let rights = |right: f32| {
@@ -84,8 +90,8 @@ pub fn before_after_rows_ui(ui: &mut Ui, rows: &[BeforeAfterRow]) -> Vec<Respons
                     (false, false) => palette.quiet,
                 };
                 let name = paint::wrapped(ui, row.name.as_str(), name_font, colour, names);
-                let why = paint::wrapped(ui, with_units(&row.why), theme::small(), palette.quiet, width);
-                let why_height = if row.why.is_empty() { 0.0 } else { why.size().y + 1.0 };
+                let why = paint::one_line(ui, with_units(&row.why), theme::small(), palette.quiet, width);
+                let why_height = if row.is_total { 0.0 } else { small + 1.0 };
                 let height = name.size().y + why_height + 2.0 * MARGIN;
                 let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::focusable_noninteractive());
                 response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), row.words()));

@@ -16,11 +16,11 @@ pub fn quiet_button(ui: &mut Ui, words: RichText) -> Response {
     response
 }
 
-/// The button of what is mainly done in a place, filled with the accent.
-pub fn accent_button(ui: &mut Ui, words: &str) -> Response {
+/// The button of what is mainly done in a place, filled with the accent, at least this wide.
+pub fn accent_button(ui: &mut Ui, words: &str, least_width: f32) -> Response {
     let palette = Palette::of(ui);
     let button = Button::new(theme::strong(words).color(palette.on_accent)).fill(palette.accent);
-    let response = ui.add(button.min_size(vec2(0.0, 28.0)));
+    let response = ui.add(button.min_size(vec2(least_width, 28.0)));
     ring(ui, &response);
     response
 }

@@ -5,6 +5,19 @@ use nibwright::recipe::CocoaButter;
 
 use super::*;
 
+/// What the pointer rests on when a dialog opens would be explained over it.
+#[test]
+fn no_hover_text_stays_over_a_dialog() {
+    let mut window = first_start();
+    let words = "where will the mix end?";
+    window.get_by_label("+  temperatures").hover();
+    window.run_steps(WAIT);
+    assert!(window.has_text(words), "{:?}", window.texts());
+    window.press_with(CTRL, Key::D);
+    window.run_steps(WAIT);
+    assert!(window.has_text("What to weigh today") && !window.has_text(words));
+}
+
 #[test]
 fn nothing_is_typed_behind_a_dialog() {
     let mut window = first_start();

@@ -18,8 +18,10 @@ use nibwright::recipe::{Heating, MassUnit};
 use nibwright::reformulate::{Measured, target::shares};
 use nibwright::report::words::batch::BatchFigure;
 use nibwright::store::load_recipe;
+use nibwright::ui::dialogs::WeighField;
 use nibwright::ui::explanations::{
     composition, cost, emulsion, fat, finding, food, mixing, plan, setting, sheet, targets, texture, water, weighing,
+    weighing_fields,
 };
 use nibwright::ui::theme::Hue;
 use nibwright::ui::view::Scene;
@@ -159,7 +161,7 @@ fn all_of(scene: &Scene<'_>, sign: DecimalSign) -> Vec<Explanation> {
         targets::edge(),
         targets::effect(Grams(10.0), sign),
         targets::limit(),
-        targets::proposed_amount(sign),
+        targets::proposed_amount("down for water activity at most a bound", sign),
         targets::proposed_total(),
     ];
     let results = [
@@ -235,6 +237,8 @@ fn of_weighing(recipe: &Recipe, sign: DecimalSign) -> Vec<Explanation> {
         weighing::bowls(sign),
         weighing::left(),
         weighing::cost(),
+        weighing::cost_of_kilogram(),
+        weighing::cost_of_piece(),
         weighing::seed_of_the_day(sign),
     ];
     for bowls in &work.weighing.bowls {
@@ -243,6 +247,7 @@ fn of_weighing(recipe: &Recipe, sign: DecimalSign) -> Vec<Explanation> {
         all.extend(bowls.seed.map(|seed| weighing::seed(&[seed], sign)));
     }
     all.extend(BatchFigure::ALL.map(|figure| weighing::batch(figure, sign)));
+    all.extend(WeighField::ALL.map(|field| weighing_fields::field(field, sign)));
     let density = GramsPerMillilitre(1.2);
     let kinds = [
         Note::TooLittleChocolate { shell: MassFraction(0.1) },

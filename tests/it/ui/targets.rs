@@ -76,10 +76,11 @@ fn allow(window: &mut Window, words: &str, most: &str) {
     window.type_into("Find an ingredient to allow", words);
     window.press(Key::Enter);
     window.settle();
-    let named = targets(window).asked.allowed.last().expect("it was found").allowed.ingredient.short_name();
-    let mut letters = named.chars();
-    let named: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
-    type_bound(window, &format!("{named}, at most, grams"), most);
+    // How much of it is what is said next.
+    assert!(window.focused().is_some_and(|name| name.ends_with(", at most, grams")), "{:?}", window.focused());
+    window.type_text(most);
+    window.press(Key::Enter);
+    window.settle();
 }
 
 /// The ganache asked to have a water activity of at most 0.85 with up to 30 g of sorbitol and 40 g of dextrose.
@@ -258,6 +259,162 @@ fn what_contradicts_itself_is_told_and_given_up() {
     window.settle();
     assert!(window.has_text("Everything that is asked for holds already"));
     assert!(window.recipe() == &passion_fruit_as_saved(&window), "nothing was changed");
+}
+
+/// Everything that can be clicked or typed into, by its role, its name and its place.
+fn clickable(window: &Window) -> Vec<(egui::accesskit::Role, String, egui::Rect)> {
+    use egui::accesskit::Role;
+    let roles = [Role::Button, Role::CheckBox, Role::TextInput, Role::MenuItem, Role::Tab];
+    let of = |node: egui_kittest::Node<'_>| {
+        let role = node.accesskit_node().role();
+        roles.contains(&role).then(|| (role, node.accesskit_node().label().unwrap_or_default(), node.rect()))
+    };
+    window.root().children_recursive().filter_map(of).collect()
+}
+
+/// What is there before and after at another place.
+fn moved(window: &Window, before: &[(egui::accesskit::Role, String, egui::Rect)]) -> Vec<String> {
+    let after = clickable(window);
+    let is_at_another_place = |one: &&(egui::accesskit::Role, String, egui::Rect)| {
+        let same: Vec<_> = after.iter().filter(|other| (other.0, &other.1) == (one.0, &one.1)).collect();
+        !same.is_empty() && same.iter().all(|other| (other.2.min - one.2.min).length() > 0.5)
+    };
+    before
+        .iter()
+        .filter(is_at_another_place)
+        .map(|one| {
+            let now = after.iter().find(|other| (other.0, &other.1) == (one.0, &one.1));
+            format!("{} from {:?} to {:?}", one.1, one.2, now.map(|now| now.2))
+        })
+        .collect()
+}
+
+/// Nothing jumps away under the hand because an answer comes, whatever it says.
+#[test]
+fn nothing_that_can_be_clicked_moves_while_an_answer_comes() {
+    let mut window = Opening::of_recipe(&passion_fruit()).open();
+    open_targets(&mut window);
+    add_target(&mut window, "Single components", "Fructose");
+    let title = |window: &Window| window.texts().iter().filter(|text| text.contains("cannot be done")).count();
+    // The purée alone, which is locked, brings some fructose.
+    for (bound, is_impossible) in [("1.5", false), ("0.05", true), ("1.6", false), ("9", false)] {
+        window.type_into("fructose, at most", bound);
+        window.press(Key::Enter);
+        // The frame in which it is asked, with the answer before.
+        let before = clickable(&window);
+        window.settle();
+        assert_eq!(title(&window) > 0, is_impossible, "{bound}");
+        assert_eq!(moved(&window, &before), Vec::<String>::new(), "at most {bound}");
+    }
+}
+
+#[test]
+fn ends_the_wrong_way_round_and_absurd_figures_are_refused_with_a_sentence() {
+    let mut window = reformulating(&passion_fruit());
+    window.click("Usual for the use: 6 of 9 asked for, all met");
+    let bound = |window: &Window| {
+        let water = Measured::Group(Group::Water);
+        targets(window).asked.targets.iter().find(|row| row.target.of == water).map(|row| row.target.bound)
+    };
+    let before = bound(&window);
+    let is_refused = |window: &mut Window, field: &str, text: &str, words: &str| {
+        window.type_into(field, text);
+        window.press(Key::Enter);
+        window.run();
+        let node = window.get_by_label(field);
+        assert!(node.accesskit_node().data().invalid().is_some(), "{field}: {text}");
+        let said = node.accesskit_node().data().description().unwrap_or_default().to_owned();
+        assert!(said.contains(words) && window.has_text(&said), "{field}: {said}");
+        window.press(Key::Escape);
+    };
+    is_refused(&mut window, "water, from", "30", "the lower end stands above the upper one");
+    is_refused(&mut window, "water, to", "3", "the lower end stands above the upper one");
+    is_refused(&mut window, "water, to", "180", "water lies between 0 and 100 %");
+    assert_eq!(bound(&window), before, "neither end has changed");
+    add_target(&mut window, "Water and keeping", "Water activity");
+    is_refused(&mut window, "water activity, at most", "85", "a water activity lies between 0 and 1: 0.85?");
+    window.type_into("Find an ingredient to allow", "sorbitol powder");
+    window.press(Key::Enter);
+    window.settle();
+    let most = window.focused().expect("the field of the most");
+    is_refused(&mut window, &most, "1e9", "more than a tonne");
+    is_refused(&mut window, &most, "0", "or leave it empty");
+    assert!(targets(&window).asked.allowed[0].allowed.most.is_none());
+}
+
+/// What falls to nothing does not stay in the sheet; one step back brings it again.
+#[test]
+fn a_line_that_falls_to_nothing_is_left_out() {
+    let mut sweet = passion_fruit();
+    for line in &mut sweet.lines {
+        line.is_locked = false;
+    }
+    let mut window = reformulating(&sweet);
+    add_target(&mut window, "What it is made of", "Cocoa butter");
+    add_target(&mut window, "Single components", "Fructose");
+    type_bound(&mut window, "fructose, at most", "0.3");
+    let worked = targets(&window).worked.clone().expect("an answer");
+    let answer = worked.answer().expect("another recipe");
+    let gone: Vec<_> = answer.moves.iter().filter(|moved| moved.before.0 > 0.0 && moved.after.0 <= 0.0).collect();
+    assert!(!gone.is_empty() && window.has_text("is left out: down for fructose"));
+    let before = window.recipe().clone();
+    window.get_by_label_contains("Accept").click();
+    window.run();
+    window.settle();
+    assert_eq!(window.recipe().lines.len(), before.lines.len() - gone.len());
+    assert!(window.recipe().lines.iter().all(|line| line.amount.grams().0 > 0.0));
+    window.press_with(CTRL, Key::Z);
+    window.settle();
+    assert_eq!(window.recipe(), &before);
+}
+
+/// The words that say so, with their Undo, stand beside the buttons of the verdict and not on them.
+#[test]
+fn what_was_accepted_is_said_beside_the_verdict() {
+    let mut window = Opening::of_recipe(&passion_fruit()).open();
+    open_targets(&mut window);
+    add_target(&mut window, "Single components", "Fructose");
+    type_bound(&mut window, "fructose, at most", "1.5");
+    window.click("Accept");
+    let (undo, verdict) = (window.get_by_label("Undo").rect(), window.get_by_label("Show in the plots").rect());
+    assert!(undo.right() < verdict.left(), "{undo:?} beside {verdict:?}");
+}
+
+/// What misses is not what one is led to: it has the look of any other button.
+#[test]
+fn the_nearest_of_what_misses_is_no_main_button() {
+    let mut window = reformulating(&passion_fruit());
+    add_target(&mut window, "Water and keeping", "Water activity");
+    type_bound(&mut window, "water activity, at most", "0.6");
+    assert!(window.query_by_label("Accept the nearest").is_some() && window.query_by_label("Accept").is_none());
+}
+
+#[test]
+fn the_habit_above_the_limit_becomes_a_target() {
+    let mut praline = recipe(&[("hazelnut-paste", 600.0), ("couverture-milk-36", 300.0), ("cocoa-butter", 50.0)]);
+    "Hazelnut praline".clone_into(&mut praline.name);
+    let mut window = tall(&made_for(praline, Kind::Praline, Use::Moulded));
+    window.get_by_label_contains("make this a target: The habit of seeding").click();
+    window.run();
+    window.settle();
+    let asked = &targets(&window).asked.targets;
+    let row = asked.iter().find(|row| row.target.of == Measured::FormVLimit).expect("a row");
+    assert_eq!(row.target.bound, nibwright::reformulate::Bound::AtLeast(29.0));
+    assert_eq!(window.focused().as_deref(), Some("form V limit, at least"));
+}
+
+#[test]
+fn solid_fat_is_asked_for_at_any_temperature() {
+    let mut window = reformulating(&passion_fruit());
+    window.click("+ add a target");
+    for words in ["Fat and texture", "Solid fat at another temperature", "at 25 °C"] {
+        window.get_all_by_label_contains(words).last().expect("an entry").click();
+        window.run();
+    }
+    window.settle();
+    let asked = &targets(&window).asked.targets;
+    assert!(asked.iter().any(|row| row.target.of == Measured::SolidFat(Celsius(25.0))));
+    assert_eq!(window.focused().as_deref(), Some("solid fat at 25 °C, at least"));
 }
 
 fn passion_fruit_as_saved(window: &Window) -> Recipe {

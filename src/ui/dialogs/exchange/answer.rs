@@ -120,11 +120,16 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
             before.as_ref().map_or_else(blank, |(_, grams)| (amount(*grams, sign), text)),
             ("→".to_owned(), quiet),
             match after {
+                Some((_, now)) if is_same && now.0 <= 0.0 => ("is left out".to_owned(), quiet),
                 Some(_) if is_same => (by(), quiet),
                 Some((new, _)) => (new.name.clone(), palette.accent),
                 None => ("nothing".to_owned(), quiet),
             },
-            after.as_ref().map_or_else(blank, |(_, grams)| (amount(*grams, sign), text)),
+            match after {
+                Some((_, now)) if now.0 <= 0.0 => ("–".to_owned(), quiet),
+                Some((_, now)) => (amount(*now, sign), text),
+                None => blank(),
+            },
         ];
         cells_row_ui(ui, &row(texts, false, false), &difference(one, sign));
     }

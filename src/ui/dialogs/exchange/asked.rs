@@ -6,20 +6,21 @@ use egui::accesskit::Role;
 use egui::{Align, ComboBox, Layout, RichText, Ui, WidgetInfo};
 
 use super::ExchangeForm;
+use crate::analysis::ROOM;
 use crate::analysis::make_up::make_up;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
 use crate::reformulate::measured::Mass;
 use crate::reformulate::substitute::{HELD_WITHIN, Others, figure_to_hold};
-use crate::reformulate::target::shares;
 use crate::reformulate::{Change, Measured};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{amount, figure, measured, value};
 use crate::ui::exchange::{Asked, Where};
+use crate::ui::panels::results_menu::ResultsMenu;
 use crate::ui::panels::shelf;
-use crate::ui::theme::{self, Palette, space};
-use crate::ui::widgets::{focus_ring, menu_button};
+use crate::ui::theme::{self, space};
+use crate::ui::widgets::focus_ring;
 
 /// Draws all of the question.
 pub(super) fn asked_ui(ui: &mut Ui, form: &mut ExchangeForm) {
@@ -134,67 +135,23 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
             });
         });
     }
-    let words = RichText::new("+ hold another result").color(Palette::of(ui).accent);
-    let mut chosen = None;
-    menu_button(ui, words, 0.0, |ui| {
-        ui.set_min_width(190.0);
-        let bowl = make_up(recipe).bowl;
-        let mass = Mass::new(recipe, &bowl);
-        for (name, results) in groups() {
-            ui.menu_button(name, |ui| {
-                egui::ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
-                    for of in results {
-                        let is_held = asked.held.iter().any(|held| held.of == of && held.is_on);
-                        let figure = figure_to_hold(&mass, of);
-                        let reason = if is_held {
-                            Some("It stands in the list")
-                        } else if figure.is_none() && at == Where::Here {
-                            Some("This recipe has no such figure, or a part of it is not known")
-                        } else {
-                            None
-                        };
-                        let button = egui::Button::new(capital(&measured(of, sign)));
-                        let response = ui.add_enabled(reason.is_none(), button);
-                        if response.clicked() {
-                            chosen = Some((of, figure));
-                            ui.close();
-                        }
-                        if let Some(reason) = reason {
-                            response.on_disabled_hover_text(reason);
-                        }
-                    }
-                });
-            });
+    let bowl = make_up(recipe).bowl;
+    let mass = Mass::new(recipe, &bowl);
+    let why_not = |of: Measured| {
+        if asked.held.iter().any(|held| held.of == of && held.is_on) {
+            Some("It stands in the list")
+        } else if at == Where::Here && figure_to_hold(&mass, of).is_none() {
+            Some("This recipe has no such figure, or a part of it is not known")
+        } else {
+            None
         }
-    });
-    if let Some((of, figure)) = chosen {
-        asked.hold(of, figure);
+    };
+    // The mass of the batch is held by the other lines, the cost by nobody.
+    let last = ("Taste and energy", [Measured::Sweetness, Measured::Energy].as_slice());
+    let menu = ResultsMenu { words: "+ hold another result", at: ROOM, last, why_not: &why_not };
+    if let Some(of) = menu.ui(ui, sign) {
+        asked.hold(of, figure_to_hold(&mass, of));
     }
-}
-
-/// All results that can be held, by where they belong. The mass of the batch is held by the other lines, the cost by nobody.
-fn groups() -> [(&'static str, Vec<Measured>); 5] {
-    let is_group = |of: &Measured| matches!(of, Measured::Group(_));
-    [
-        ("What it is made of", shares().filter(is_group).collect()),
-        ("Single components", shares().filter(|of| !is_group(of)).collect()),
-        (
-            "Water and keeping",
-            vec![Measured::WaterActivity, Measured::SucroseSupersaturation, Measured::LactoseSupersaturation],
-        ),
-        (
-            "Fat and texture",
-            vec![
-                Measured::SolidFat(crate::analysis::ROOM),
-                Measured::FormVLimit,
-                Measured::CocoaButterInFat,
-                Measured::FatToWater,
-                Measured::FatVolume,
-                Measured::DispersedVolume,
-            ],
-        ),
-        ("Taste and energy", vec![Measured::Sweetness, Measured::Energy]),
-    ]
 }
 
 fn how_ui(ui: &mut Ui, asked: &mut Asked) {

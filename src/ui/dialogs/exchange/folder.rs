@@ -193,7 +193,7 @@ impl InFolder {
             return;
         }
         self.progress_ui(ui, substitution, around);
-        ui.add_space(space::NEAR);
+        ui.separator();
         let height = ui.available_height();
         self.list_ui(ui, around.is_saved, height * LIST);
         ui.separator();

@@ -1,5 +1,7 @@
 //! What is typed in the form, and the order that it makes.
 
+use std::sync::Arc;
+
 use crate::ingredient::Library;
 use crate::number::{DecimalSign, typed};
 use crate::production::day::{Day, Work};
@@ -14,35 +16,57 @@ use crate::production::typed::{
 };
 use crate::production::weighing::Scales;
 use crate::recipe::{Piece, Recipe, Use};
+use crate::ui::text::UNNAMED;
 use crate::units::{Grams, GramsPerMillilitre, MassFraction, Millimetres};
 
 /// A field for a figure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Field {
+pub enum Field {
+    /// Finished mass.
     Mass,
+    /// Whole pieces.
     Pieces,
+    /// Full frames.
     Frames,
+    /// What there is of an ingredient.
     AtHand,
+    /// Weight of a piece.
     Piece,
+    /// Volume of a cavity.
     Cavity,
+    /// Share of shell or coat.
     Shell,
+    /// Density of the shell.
     ShellDensity,
+    /// Length of the frame.
     Length,
+    /// Width of the frame.
     Width,
+    /// How high it is filled.
     Height,
+    /// Of a piece, along the length.
     Along,
+    /// Of a piece, across.
     Across,
+    /// Cut off on every side.
     Trim,
+    /// Density of the mass.
     Density,
+    /// Losses behind those of the recipe.
     Losses,
+    /// What a bowl holds.
     Bowl,
+    /// Step of the scale.
     Step,
+    /// Step of a finer one.
     FineStep,
+    /// Seed that is ready.
     Ready,
 }
 
 impl Field {
-    const ALL: [Self; 20] = [
+    /// All fields, in the order of the form.
+    pub const ALL: [Self; 20] = [
         Self::Mass,
         Self::Pieces,
         Self::Frames,
@@ -69,7 +93,8 @@ impl Field {
     const OF_THE_BENCH: [Self; 3] = [Self::Bowl, Self::Step, Self::FineStep];
 
     /// Its name for those who cannot see where it stands.
-    pub(super) fn name(self) -> &'static str {
+    #[must_use]
+    pub fn name(self) -> &'static str {
         match self {
             Self::Mass => "how much finished mass",
             Self::Pieces => "number of pieces",
@@ -91,63 +116,6 @@ impl Field {
             Self::Step => "step of the scale",
             Self::FineStep => "step of a finer scale",
             Self::Ready => "seed that is ready",
-        }
-    }
-
-    /// What it is, why it matters, what is usual, where it is from.
-    pub(super) fn explanation(self) -> &'static str {
-        match self {
-            Self::Mass => {
-                "So much is to be left behind all losses, in g, kg, oz or lb. Empty: the recipe as it stands. You decide it"
-            }
-            Self::Pieces => {
-                "So many whole pieces are to come out. Empty: the recipe as it stands, and the list says how many it gives. It comes from your order book"
-            }
-            Self::Frames => "So many full frames. Empty: the recipe as it stands, and the list says how many it fills",
-            Self::AtHand => {
-                "The batch is made as large as what there is of this ingredient gives: a tub of purée, the rest of a bag. Weigh it"
-            }
-            Self::Piece => {
-                "The finished piece with its shell, or a bare deposit; usual are 6 to 15 g (common practice, no published source). Weigh ten and divide"
-            }
-            Self::Cavity => {
-                "How much fits into one cavity; usual are 6 to 15 ml (common practice, no published source). The maker of the mould states it, or fill ten with water and weigh them: 1 g is 1 ml"
-            }
-            Self::Shell => {
-                "Shell and base, or the coat of a cut piece, in percent of the whole piece; empty is none. Usual are 25 to 40 % (common practice, no published source); below 25 % the piece must not carry certain names. Weigh shells before they are filled"
-            }
-            Self::ShellDensity => {
-                "How heavy a millilitre of the set shell is; more means a heavier shell in the same cavity. Empty: computed for dark couverture, 64 % cocoa, once its cocoa butter has set"
-            }
-            Self::Length | Self::Width => "The inside of the frame. Measure it",
-            Self::Height => {
-                "How high the frame is filled. It starts from the thickness that the recipe says in Setting; usual are 8 to 12 mm (common practice, no published source)"
-            }
-            Self::Along => {
-                "From wire to wire, so the wire is in it; usual are 22.5 or 30 mm. Empty: the frame is not cut"
-            }
-            Self::Across => "From wire to wire, across. Empty: as along the length",
-            Self::Trim => {
-                "What is cut off at each of the four sides so that the edges are straight; empty is none. It counts as cutting loss"
-            }
-            Self::Density => {
-                "How heavy a millilitre of the mass is; it decides how much fits into a cavity or a frame. Weigh a cup of known volume. Empty: computed from what the mass is made of, with its fat melted and without air"
-            }
-            Self::Losses => {
-                "What is lost behind the losses of the recipe, such as in the depositor or as broken pieces. Several with a semicolon between them, 4; 2: each takes its share of what is left. Empty is none. Weigh what comes out once"
-            }
-            Self::Bowl => {
-                "How much of what is weighed in a bowl or machine takes at once; more is split over bowls that are as even as the scale allows. Empty: all in one"
-            }
-            Self::Step => {
-                "The smallest difference that your scale shows: look what its last digit does. 1 g where nothing is typed"
-            }
-            Self::FineStep => {
-                "A second, finer scale for salt, flavours and seed: what the first scale is too coarse for goes on it, that is below 20 of its steps or off by more than 2 % (common practice, no published source)"
-            }
-            Self::Ready => {
-                "How much tempered seed stands ready; the list says whether it is enough. Empty: only what is needed is told"
-            }
         }
     }
 
@@ -218,6 +186,8 @@ pub(super) struct Fields {
     pieces_are: Option<MadeAs>,
     /// The name of the ingredient at hand.
     pub(super) ingredient: String,
+    /// The id of what shells or coats are made of, for what they cost; `None` where that is not counted.
+    pub(super) shell_of: Option<String>,
     texts: [String; Field::ALL.len()],
 }
 
@@ -263,6 +233,7 @@ impl Fields {
                 _ => MadeAs::Weight,
             }),
             ingredient: recipe.lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default(),
+            shell_of: None,
             texts: Default::default(),
         };
         if let Some(pieces) = recipe.pieces {
@@ -300,6 +271,11 @@ impl Fields {
             (Asked::Pieces, MadeAs::Nothing) => self.pieces_are.unwrap_or(MadeAs::Nothing),
             (_, made_as) => made_as,
         }
+    }
+
+    /// Whether a piece has a shell or coat.
+    pub(super) fn has_shell(&self) -> bool {
+        self.made_as() != MadeAs::Nothing && !self.text(Field::Shell).trim().is_empty()
     }
 
     /// Of what there is to choose.
@@ -408,11 +384,18 @@ impl Fields {
         })
     }
 
-    /// The weighing list of what is asked for; or why there is none.
-    pub(super) fn day(&self, recipe: &Recipe) -> Result<Day, Wrong> {
+    /// The weighing list of what is asked for, of the recipe and of others that are made like it; or why there is none.
+    pub(super) fn day(&self, recipe: &Recipe, others: &[Arc<Recipe>]) -> Result<Day, Wrong> {
         let Request { order, scales, bowl, ready } = self.request()?;
-        let work = Work::new(recipe, &order, scales, bowl).map_err(|why| self.cannot(&why))?;
-        Day::new(vec![work], ready).map_err(|why| Wrong::refused(Field::Ready, why.to_string()))
+        let mut works = vec![Work::new(recipe, &order, scales, bowl).map_err(|why| self.cannot(&why))?];
+        for other in others {
+            let work = Work::new(other, &order, scales, bowl);
+            works.push(work.map_err(|why| {
+                let name = if other.name.is_empty() { UNNAMED } else { &other.name };
+                Wrong { field: None, reason: format!("{name}: {why}"), is_refused: true }
+            })?);
+        }
+        Day::new(works, ready).map_err(|why| Wrong::refused(Field::Ready, why.to_string()))
     }
 
     /// The field that a reason is about.
@@ -444,10 +427,13 @@ impl Fields {
     }
 }
 
+/// What shells are made of where nobody says otherwise.
+pub(super) const SHELL: &str = "couverture-dark-64";
+
 /// The density of set dark couverture: the middle of what is computed for the one that is built in.
 pub(super) fn shell_density() -> Option<GramsPerMillilitre> {
     let mut parts = crate::analysis::parts::Parts::default();
-    parts.add(Library::built_in().by_id("couverture-dark-64")?, Grams(1000.0));
+    parts.add(Library::built_in().by_id(SHELL)?, Grams(1000.0));
     match density_of(&parts).ok()?.from {
         DensityFrom::MakeUp { set: (low, high) } => Some(GramsPerMillilitre(f64::midpoint(low.0, high.0))),
         DensityFrom::Typed => None,

@@ -1,17 +1,18 @@
 //! The weighing list as it is drawn: what the scale shows for every bowl, what there is to know, what comes of it.
 
-use egui::{Id, Ui};
+use egui::{Id, RichText, Ui};
 
 use crate::analysis::finding::Level;
-use crate::number::DecimalSign;
-use crate::production::cost::Cost;
+use crate::number::{DecimalSign, money};
 use crate::production::day::{Day, Note, Work};
+use crate::production::piece_cost::{PieceCost, WorkCost};
 use crate::production::rounding::RoundedLine;
 use crate::production::weighing::Bowls;
 use crate::report::words::batch::{batch, mass, seed_of_the_day};
 use crate::report::words::cost::{COINS, PIECE, amount};
 use crate::report::words::weighing::{note, on_scale, remark};
 use crate::ui::explanations::weighing as explanations;
+use crate::ui::text::UNNAMED;
 use crate::ui::theme::{self, space};
 use crate::ui::widgets::finding_card::FindingCard;
 use crate::ui::widgets::told_row::told_row_ui;
@@ -21,10 +22,20 @@ use crate::units::Grams;
 /// How wide the list is at most: a name and its weight are read together.
 const TABLE: f32 = 540.0;
 
-pub(super) fn list_ui(ui: &mut Ui, day: &Day, cost: Option<&Cost>, sign: DecimalSign) {
-    for work in &day.works {
+pub(super) fn list_ui(ui: &mut Ui, day: &Day, sign: DecimalSign) {
+    let are_several = day.works.len() > 1;
+    for (place, work) in day.works.iter().enumerate() {
+        if are_several {
+            if place > 0 {
+                ui.add_space(space::GROUP);
+                ui.separator();
+            }
+            let name = &work.batch.recipe.name;
+            ui.label(RichText::new(if name.is_empty() { UNNAMED } else { name }).font(theme::title()));
+            ui.add_space(space::TIGHT);
+        }
         ui.scope(|ui| bowls_ui(ui, work, sign));
-        notes_ui(ui, work, sign);
+        notes_ui(ui, (place, work), sign);
         ui.add_space(space::GROUP);
         ui.label(theme::strong("Batch"));
         ui.add_space(space::TIGHT);
@@ -32,13 +43,15 @@ pub(super) fn list_ui(ui: &mut Ui, day: &Day, cost: Option<&Cost>, sign: Decimal
             let response = told_row_ui(ui, figure.words(), &words, None);
             explain(&response, || explanations::batch(figure, sign));
         }
-        if let Some(words) = cost.and_then(|cost| cost_words(cost, sign)) {
-            let response = told_row_ui(ui, "the ingredients cost", &words, None);
-            explain(&response, explanations::cost);
+        if let Some(cost) = &work.cost {
+            cost_ui(ui, cost, sign);
         }
     }
-    if day.ready.is_some() {
+    if day.ready.is_some() || are_several {
         ui.add_space(space::GROUP);
+        if are_several {
+            ui.separator();
+        }
         ui.label(theme::strong("Seed of the day"));
         ui.add_space(space::TIGHT);
         for (way, words) in seed_of_the_day(day, sign) {
@@ -151,7 +164,7 @@ fn heads(bowls: &[Bowls], count: u64) -> Vec<String> {
     heads
 }
 
-fn notes_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
+fn notes_ui(ui: &mut Ui, (place, work): (usize, &Work), sign: DecimalSign) {
     if work.notes.is_empty() {
         return;
     }
@@ -165,7 +178,7 @@ fn notes_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
         };
         let words = note(it, sign);
         let (title, detail) = words.split_once(". ").unwrap_or((&words, ""));
-        let mut card = FindingCard::new(Id::unique(("to know", idx)), level, title);
+        let mut card = FindingCard::new(Id::unique(("to know", place, idx)), level, title);
         if !detail.is_empty() {
             card = card.detail(detail);
         }
@@ -175,12 +188,43 @@ fn notes_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
     }
 }
 
-/// What the ingredients cost together and a piece of them.
-fn cost_words(cost: &Cost, sign: DecimalSign) -> Option<String> {
-    let (currency, totals) = (cost.currency.as_ref()?, cost.at_least()?);
-    let is_complete = cost.totals().is_some();
-    let batch = amount(totals.batch, COINS, currency, is_complete, sign);
-    let piece =
-        totals.per_piece.map(|piece| format!(", {} a piece", amount(piece, PIECE, currency, is_complete, sign)));
-    Some(batch + &piece.unwrap_or_default())
+/// What it costs: the ingredients, a kilogram of what is left, and a piece with its shell.
+fn cost_ui(ui: &mut Ui, cost: &WorkCost, sign: DecimalSign) {
+    let ingredients = &cost.ingredients;
+    let Some((currency, known)) = ingredients.currency.as_ref().zip(ingredients.at_least()) else { return };
+    ui.add_space(space::GROUP);
+    ui.label(theme::strong("Cost"));
+    ui.add_space(space::TIGHT);
+    let is_complete = ingredients.totals().is_some();
+    let batch = amount(known.batch, COINS, currency, is_complete, sign);
+    explain(&told_row_ui(ui, "the batch", &batch, None), explanations::cost);
+    if let Some(per_kilogram) = cost.per_kilogram {
+        let words = amount(per_kilogram, COINS, currency, true, sign);
+        explain(&told_row_ui(ui, "1 kg of what is left", &words, None), explanations::cost_of_kilogram);
+    }
+    let of_piece = match &cost.piece {
+        Some(piece) => Some(piece_words(piece, sign)),
+        // Without all prices: the filling alone, at least.
+        None => known.per_piece.map(|piece| amount(piece, PIECE, currency, is_complete, sign)),
+    };
+    if let Some(words) = of_piece {
+        explain(&told_row_ui(ui, "a piece", &words, None), explanations::cost_of_piece);
+    }
+}
+
+/// "0.0805 EUR: 0.0557 of filling, 0.0249 of shell".
+fn piece_words(piece: &PieceCost, sign: DecimalSign) -> String {
+    let Some(total) = piece.total() else {
+        let filling = amount(piece.filling, PIECE, &piece.currency, false, sign);
+        return format!("{filling}; its shell has no price that counts");
+    };
+    let words = amount(total, PIECE, &piece.currency, true, sign);
+    match piece.shell.filter(|shell| !shell.is_zero()) {
+        Some(shell) => format!(
+            "{words}: {} of filling, {} of shell or coat",
+            money(piece.filling, PIECE, sign),
+            money(shell, PIECE, sign)
+        ),
+        None => words,
+    }
 }

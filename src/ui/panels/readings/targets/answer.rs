@@ -1,259 +1,166 @@
-//! What came of it: the sentence on top with what can be done, the amounts before and after, what more of a line would do.
+//! The amounts before and after with why they move, and what a little more of a line would do.
 
-use egui::{Label, RichText, TextWrapMode, Ui};
+use egui::Ui;
 
-use crate::number::{DecimalSign, fixed};
+use super::verdict::OF_BEFORE;
+use crate::analysis::remedy::Names;
+use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::recipe::LineId;
-use crate::reformulate::{Answer, Impossible, Measured, Move, Outcome, Place, ProblemError};
+use crate::reformulate::{Measured, Member, Move, Outcome, Place, Pull};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{ReformulationWords, amount, decimals, measured, sentence, unit};
-use crate::ui::command::Command;
+use crate::report::words::reformulation::{ReformulationWords, amount, decimals, measured, unit};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::targets::{Targets, Worked};
-use crate::ui::theme::{self, Palette, space};
-use crate::ui::view::{Action, Pointed, Scene, View};
-use crate::ui::widgets::{
-    BeforeAfterRow, Card, ChangeRow, accent_button, before_after_rows_ui, change_rows_ui, explain, focus_ring,
-    is_attended, with_units,
-};
+use crate::ui::theme::{self, space};
+use crate::ui::view::{Pointed, Scene, View};
+use crate::ui::widgets::{BeforeAfterRow, Card, ChangeRow, before_after_rows_ui, change_rows_ui, explain, is_attended};
 use crate::units::Grams;
 
-/// The card on top: what came of it, in sentences, and what can be done with it.
-pub(super) fn outcome_ui(ui: &mut Ui, targets: &mut Targets, sign: DecimalSign, actions: &mut Vec<Action>) {
-    let worked = targets.worked.clone();
-    Card::new().ui(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = space::TIGHT;
-        let is_off = worked.as_ref().is_some_and(|worked| !is_good(worked));
-        let title = title(targets, worked.as_deref());
-        ui.horizontal_top(|ui| {
-            let colour = if is_off { Palette::of(ui).caution } else { Palette::of(ui).text };
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
-                if super::action_ui(ui, "Done").on_hover_text(Command::StopReformulating.explanation()).clicked() {
-                    actions.push(Action::Run(Command::StopReformulating));
-                }
-                ui.with_layout(egui::Layout::left_to_right(egui::Align::Min), |ui| {
-                    let words = theme::strong(if is_off { format!("!  {title}") } else { title }).color(colour);
-                    ui.add(Label::new(words).wrap_mode(TextWrapMode::Wrap));
-                });
-            });
-        });
-        if let Some(worked) = &worked {
-            told_ui(ui, targets, worked, sign);
-        }
-        if targets.is_late {
-            ui.label(theme::caption(ui, "Looking for another answer…"));
-        }
-        if worked.as_ref().is_some_and(|worked| worked.document.is_some()) {
-            buttons_ui(ui, targets, is_off, actions);
-        }
-    });
-}
-
-fn is_good(worked: &Worked) -> bool {
+/// Whether the answer does what is asked.
+pub(super) fn is_good(worked: &Worked) -> bool {
     matches!(worked.outcome, Ok(Outcome::Changed(_) | Outcome::Unchanged(_)))
 }
 
-fn title(targets: &Targets, worked: Option<&Worked>) -> String {
-    let Some(worked) = worked else { return "Looking for the nearest recipe…".to_owned() };
-    match &worked.outcome {
-        Ok(Outcome::Unchanged(_)) if targets.asked.targets.iter().all(|row| !row.is_on) => "Nothing is asked for yet",
-        Ok(Outcome::Unchanged(_)) => "Everything that is asked for holds already",
-        Ok(Outcome::Changed(_)) => "The nearest recipe that does it",
-        Ok(Outcome::Impossible(why)) if why.is_by_scale => "The scale is too coarse for it",
-        Ok(Outcome::Impossible(_)) => "It cannot be done as asked",
-        Ok(Outcome::Stopped) => "No answer was found in the time that is allowed",
-        Err(_) => "This cannot be worked on",
-    }
-    .to_owned()
-}
-
-/// The sentences under the title.
-fn told_ui(ui: &mut Ui, targets: &mut Targets, worked: &Worked, sign: DecimalSign) {
-    let words = ReformulationWords::new(&worked.problem, sign);
-    match &worked.outcome {
-        Ok(Outcome::Unchanged(_)) => {
-            quiet_ui(ui, "Add a target below, or choose “make this a target” on a finding under the sheet.");
-        }
-        Ok(Outcome::Changed(answer)) => quiet_ui(ui, &in_short(answer, &words)),
-        Ok(Outcome::Impossible(why)) => impossible_ui(ui, targets, worked, why, &words),
-        Ok(Outcome::Stopped) => quiet_ui(ui, "Ask for less, or allow an ingredient in that makes it easier."),
-        Err(error) => quiet_ui(ui, &problem_words(error, sign)),
-    }
-}
-
-/// How much changes; the amounts stand below.
-fn in_short(answer: &Answer, words: &ReformulationWords<'_>) -> String {
-    let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
-    let moved: Vec<&Move> = answer.moves.iter().filter(|moved| moved.before != moved.after).collect();
-    let count =
-        if moved.len() == 1 { "1 amount changes".to_owned() } else { format!("{} amounts change", moved.len()) };
-    match moved.iter().max_by(|left, right| by(left).total_cmp(&by(right))) {
-        Some(most) => format!("{count}, most of all {}.", words.moved(most)),
-        None => "Nothing changes.".to_owned(),
-    }
-}
-
-fn problem_words(error: &ProblemError, sign: DecimalSign) -> String {
-    match error {
-        ProblemError::NoFigure { of, .. } => format!(
-            "This recipe has no figure for {}, or a part of it is not known: switch that target off, or see the findings.",
-            measured(*of, sign)
-        ),
-        ProblemError::NothingWeighed => "The recipe weighs nothing yet: give the lines amounts.".to_owned(),
-        error => sentence(&error.to_string()),
-    }
-}
-
-/// Why it cannot be done, and for each of the things that contradict each other the way to give it up.
-fn impossible_ui(
-    ui: &mut Ui,
-    targets: &mut Targets,
-    worked: &Worked,
-    why: &Impossible,
-    words: &ReformulationWords<'_>,
-) {
-    let sentences = words.impossible(why);
-    // After the first sentence, which names them all, there is one for each.
-    let heads = sentences.len().saturating_sub(why.conflict.len());
-    for sentence in sentences.iter().take(heads) {
-        plain_ui(ui, sentence);
-    }
-    for (sentence, one) in sentences.iter().skip(heads).zip(&why.conflict) {
-        ui.horizontal_top(|ui| {
-            ui.label(theme::quiet(ui, "·"));
-            ui.vertical(|ui| {
-                ui.spacing_mut().item_spacing.y = 0.0;
-                quiet_ui(ui, sentence);
-                let member = words.member(one.member);
-                let can_give_up = !matches!(one.member, crate::reformulate::Member::Lock(_));
-                if !can_give_up {
-                    ui.label(theme::caption(ui, "Locked in the sheet: unlock the line there to give way."));
-                } else if targets.is_current {
-                    let button = super::action_ui(ui, "give this up");
-                    button.widget_info(|| {
-                        let name = format!("give this up: {member}");
-                        egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, name)
-                    });
-                    if button.clicked() {
-                        targets.asked.give_up(one.member, &worked.rows);
-                    }
-                }
-            });
-        });
-    }
-    if worked.document.is_some() {
-        plain_ui(ui, "The amounts below come nearest.");
-    }
-}
-
-fn buttons_ui(ui: &mut Ui, targets: &mut Targets, is_off: bool, actions: &mut Vec<Action>) {
-    ui.add_space(space::TIGHT);
-    ui.horizontal_wrapped(|ui| {
-        let accept = accent_button(ui, if is_off { "Accept the nearest" } else { "Accept" });
-        if accept.on_hover_text("Give the lines of the sheet these amounts; one step back undoes it").clicked() {
-            actions.push(Action::AcceptAnswer);
-        }
-        let keep = ui.add(egui::Button::new("Keep as a copy…").min_size(egui::vec2(0.0, 28.0)));
-        focus_ring(ui, &keep, keep.rect, space::FIELD_RADIUS);
-        if keep.on_hover_text("Write it to a file of its own; the open recipe stays as it is").clicked() {
-            actions.push(Action::KeepAnswer);
-        }
-        let shows = ui.checkbox(&mut targets.shows_answer, "Show in the plots");
-        focus_ring(ui, &shows, shows.rect, space::FIELD_RADIUS);
-        shows.on_hover_text(
-            "The other readings and the thermometer show the proposal, with the recipe as it is as the dashed ghost; the sheet \
-             stays as it is",
-        );
-    });
-}
-
-fn quiet_ui(ui: &mut Ui, words: &str) {
-    ui.add(Label::new(theme::quiet(ui, with_units(words))).wrap_mode(TextWrapMode::Wrap));
-}
-
-fn plain_ui(ui: &mut Ui, words: &str) {
-    ui.add(Label::new(RichText::new(with_units(words))).wrap_mode(TextWrapMode::Wrap));
+/// A line of the sheet or an ingredient that may be used besides, with what is said of it.
+struct Row {
+    /// In the sheet.
+    line: Option<LineId>,
+    name: String,
+    before: Grams,
+    after: Option<Grams>,
+    why: String,
+    why_in_full: String,
 }
 
 /// Every amount before and after, and why it moves.
+///
+/// The rows are those of the question, so that they keep their room while an answer is looked for: every line of the sheet,
+/// and what may be used besides.
 pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view: &mut View) {
-    let Some(worked) = targets.worked.as_ref().filter(|worked| worked.document.is_some()) else { return };
-    let Some(answer) = worked.answer() else { return };
+    if !targets.shows_amounts() {
+        return;
+    }
     let sign = view.sign;
-    let words = ReformulationWords::new(&worked.problem, sign);
-    let moves: Vec<&Move> = answer.moves.iter().filter(|it| it.before.0 > 0.0 || it.after.0 > 0.0).collect();
-    let line = |place: Place| match place {
-        Place::Line(line) => Some(line),
-        Place::Allowed(_) => None,
-    };
-    let is_locked = |line: Option<LineId>| {
-        line.and_then(|line| worked.problem.recipe.line(line)).is_some_and(|line| line.is_locked)
-    };
-    let mut rows: Vec<BeforeAfterRow> = moves
+    let rows = rows(scene, targets, sign);
+    let (before, after) = (rows.iter().map(|row| row.before).sum(), rows.iter().map(|row| row.after).sum());
+    let mut shown: Vec<BeforeAfterRow> = rows
         .iter()
-        .map(|moved| {
-            let is_moved = moved.before != moved.after;
-            let is_new = matches!(moved.place, Place::Allowed(_));
-            let why = match (is_moved, is_locked(line(moved.place))) {
-                (true, _) if is_new => format!("comes in: {}", words.why_moved(moved)),
-                (true, _) => words.why_moved(moved),
-                (false, true) => "locked".to_owned(),
-                (false, false) => String::new(),
-            };
-            BeforeAfterRow {
-                name: capital(&words.place(moved.place)),
-                before: if is_new { "–".to_owned() } else { amount(moved.before, sign) },
-                after: amount(moved.after, sign),
-                by: if is_moved { signed(moved.after - moved.before, sign) } else { String::new() },
-                why: why.trim_end_matches(": ").to_owned(),
-                is_lit: line(moved.place).is_some_and(|line| view.is_line_lit(scene, line)),
-                is_total: false,
-            }
+        .map(|row| BeforeAfterRow {
+            name: row.name.clone(),
+            before: if row.line.is_none() { "–".to_owned() } else { amount(row.before, sign) },
+            after: row.after.map_or_else(|| "…".to_owned(), |after| after_words(row, after, sign)),
+            by: row.after.map_or_else(String::new, |after| by_words(row.before, after, sign)),
+            why: row.why.clone(),
+            why_in_full: row.why_in_full.clone(),
+            is_lit: row.line.is_some_and(|line| view.is_line_lit(scene, line)),
+            is_total: false,
         })
         .collect();
-    let sum = |of: fn(&Move) -> Grams| answer.moves.iter().map(of).sum::<Grams>();
-    let (before, after) = (sum(|moved| moved.before), sum(|moved| moved.after));
-    let by = amount(after, sign) != amount(before, sign);
-    rows.push(BeforeAfterRow {
+    let after: Option<Grams> = after;
+    shown.push(BeforeAfterRow {
         name: "Together".to_owned(),
         before: amount(before, sign),
-        after: amount(after, sign),
-        by: if by { signed(after - before, sign) } else { String::new() },
+        after: after.map_or_else(|| "…".to_owned(), |after| amount(after, sign)),
+        by: after.map_or_else(String::new, |after| by_words(before, after, sign)),
         is_total: true,
         ..BeforeAfterRow::default()
     });
-    let subtitle = if is_good(worked) { "and what moves each line most" } else { "of the recipe that comes nearest" };
+    let subtitle = match targets.worked.as_ref() {
+        Some(_) if targets.is_late => "of the answer before",
+        Some(worked) if !is_good(worked) && worked.document.is_some() => "of the recipe that comes nearest",
+        Some(worked) if is_good(worked) && worked.document.is_none() => "nothing has to move",
+        _ => "and what moves each line most",
+    };
     Card::new().title("Amounts before and after").subtitle(subtitle).ui(ui, |ui| {
-        for (idx, response) in before_after_rows_ui(ui, &rows).iter().enumerate() {
-            let moved = moves.get(idx);
-            if let Some(line) = moved.and_then(|moved| line(moved.place))
+        if targets.is_late {
+            ui.multiply_opacity(OF_BEFORE);
+        }
+        for (idx, response) in before_after_rows_ui(ui, &shown).iter().enumerate() {
+            let row = rows.get(idx);
+            if let Some(line) = row.and_then(|row| row.line)
                 && is_attended(response)
             {
                 view.point_at(Pointed::Line(line));
             }
-            explain(response, || match moved {
-                Some(_) => explanations::proposed_amount(sign),
+            explain(response, || match row {
+                Some(row) => explanations::proposed_amount(&row.why_in_full, sign),
                 None => explanations::proposed_total(),
             });
         }
     });
 }
 
-/// What there is to say about the answer before it is made.
-pub(super) fn notes_ui(ui: &mut Ui, targets: &Targets, sign: DecimalSign) {
-    let Some(worked) = targets.worked.as_ref().filter(|worked| worked.document.is_some()) else { return };
-    let Some(answer) = worked.answer() else { return };
-    let notes = ReformulationWords::new(&worked.problem, sign).notes(answer);
-    if notes.is_empty() {
-        return;
-    }
-    Card::new().title("Before you make it").ui(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = space::TIGHT;
-        for note in &notes {
-            quiet_ui(ui, note);
-        }
+fn rows(scene: &Scene<'_>, targets: &Targets, sign: DecimalSign) -> Vec<Row> {
+    let worked = targets.worked.as_deref();
+    let (recipe, names) = (&scene.document.recipe, Names::of(&scene.document.recipe));
+    let is_unchanged = worked.is_some_and(|worked| matches!(worked.outcome, Ok(Outcome::Unchanged(_))));
+    let row = |place: Option<Place>, line: Option<LineId>, name: String, now: Grams, is_locked: bool| {
+        let moves = worked.and_then(Worked::answer).map(|answer| answer.moves.as_slice()).unwrap_or_default();
+        let moved = moves.iter().find(|moved| Some(moved.place) == place);
+        let same = |words: &str| (words.to_owned(), words.to_owned());
+        let (why, why_in_full) = match (worked, moved) {
+            _ if is_locked => same("locked"),
+            (Some(worked), Some(moved)) => {
+                let words = ReformulationWords::new(&worked.problem, sign);
+                (why_words(moved, &in_short(worked, &words, moved, sign)), why_words(moved, &words.why_moved(moved)))
+            }
+            _ if is_unchanged && line.is_some() => same("stays"),
+            _ if is_unchanged => same("is not needed"),
+            _ => same(""),
+        };
+        let after = moved.map(|moved| moved.after).or(is_unchanged.then_some(now));
+        Row { line, name: capital(&name), before: moved.map_or(now, |moved| moved.before), after, why, why_in_full }
+    };
+    let lines = recipe.lines.iter().map(|line| {
+        let name = names.name_and_place(recipe, line);
+        row(Some(Place::Line(line.id)), Some(line.id), name, line.amount.grams(), line.is_locked)
     });
+    let allowed = targets.asked.allowed.iter().map(|asked| {
+        let place = worked.and_then(|worked| worked.rows.allowed.iter().position(|number| *number == asked.number));
+        row(place.map(Place::Allowed), None, asked.allowed.ingredient.short_name(), Grams::ZERO, false)
+    });
+    lines.chain(allowed).collect()
+}
+
+fn why_words(moved: &Move, why: &str) -> String {
+    let with = |words: &str| if why.is_empty() { words.to_owned() } else { format!("{words}: {why}") };
+    match moved.place {
+        Place::Allowed(_) if moved.after.0 <= 0.0 => "is not needed".to_owned(),
+        Place::Allowed(_) => with("comes in"),
+        Place::Line(_) if moved.before == moved.after => "stays".to_owned(),
+        Place::Line(_) if moved.after.0 <= 0.0 => with("is left out"),
+        Place::Line(_) => why.to_owned(),
+    }
+}
+
+/// What pulls most, each by its name alone: its bound stands above, and in the explanation of the row.
+fn in_short(worked: &Worked, words: &ReformulationWords<'_>, moved: &Move, sign: DecimalSign) -> String {
+    /// More do not fit on a line.
+    const TOLD: usize = 2;
+    /// As in the words in full: less than this share of the strongest pull is not worth a word.
+    const WORTH: f64 = 0.1;
+    let Some(strongest) = moved.pulls.first() else { return String::new() };
+    let is_worth = |pull: &&Pull| pull.by.0.abs() >= WORTH * strongest.by.0.abs();
+    let name = |member: Member| match member {
+        Member::Target(idx) => worked.problem.targets.get(idx).map(|target| measured(target.of, sign)),
+        Member::Total => Some("the batch".to_owned()),
+        _ => None,
+    };
+    let told = moved.pulls.iter().filter(is_worth).take(TOLD).map(|pull| {
+        let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
+        format!("{direction} for {}", name(pull.member).unwrap_or_else(|| words.member(pull.member)))
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+fn after_words(row: &Row, after: Grams, sign: DecimalSign) -> String {
+    let is_nothing = after.0 <= 0.0 && (row.line.is_none() || row.before.0 > 0.0);
+    if is_nothing { "–".to_owned() } else { amount(after, sign) }
+}
+
+fn by_words(before: Grams, after: Grams, sign: DecimalSign) -> String {
+    if amount(after, sign) == amount(before, sign) { String::new() } else { signed(after - before, sign) }
 }
 
 fn signed(by: Grams, sign: DecimalSign) -> String {
@@ -265,7 +172,7 @@ fn signed(by: Grams, sign: DecimalSign) -> String {
 pub(super) fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &mut View) {
     let Some(worked) = targets.worked.clone() else { return };
     // Of what is merely usual and holds anyway nobody wants to know it.
-    if worked.document.is_none() && targets.asked.targets.iter().all(|row| row.is_usual) {
+    if !targets.shows_amounts() {
         return;
     }
     let (more, table) = &worked.effects;
@@ -286,12 +193,14 @@ pub(super) fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, 
         .filter_map(|(line, effect)| Some((line.id, (*effect)?)))
         .collect();
     shown.sort_by(|left, right| right.1.abs().total_cmp(&left.1.abs()));
+    let places = effect_places(target.of, shown.first().map_or(0.0, |(_, effect)| effect.abs()));
     let rows: Vec<ChangeRow> = shown
         .iter()
         .map(|&(line, effect)| ChangeRow {
             name: capital(&words.place(Place::Line(line))),
-            change: effect,
-            text: effect_words(target.of, effect, sign),
+            // What is told as nothing has no bar.
+            change: if round_half_up(effect.abs(), places) > 0.0 { effect } else { 0.0 },
+            text: effect_words(target.of, effect, places, sign),
             is_lit: view.is_line_lit(scene, line),
             ..ChangeRow::default()
         })
@@ -333,9 +242,40 @@ fn first_told(targets: &Targets, worked: &Worked) -> Option<usize> {
         .or_else(|| first(&|_| true))
 }
 
-fn effect_words(of: Measured, effect: f64, sign: DecimalSign) -> String {
+/// So many decimals that the largest effect says something: two figures of it, as far as they are worth something.
+fn effect_places(of: Measured, largest: f64) -> u32 {
+    /// More decimals than of the result itself are told at most.
+    const MORE: u32 = 3;
+    let says_something = |places: &u32| largest * 10_f64.powi(places.cast_signed()) >= 10.0;
+    let least = decimals(of) + 1;
+    (least..=decimals(of) + MORE).find(says_something).unwrap_or(decimals(of) + MORE)
+}
+
+fn effect_words(of: Measured, effect: f64, places: u32, sign: DecimalSign) -> String {
+    if round_half_up(effect.abs(), places) <= 0.0 {
+        return if effect == 0.0 { "nothing" } else { "hardly any" }.to_owned();
+    }
     let plus = if effect > 0.0 { "+" } else { "" };
     // The unit of energy is a sentence of its own.
     let unit = if of == Measured::Energy { "" } else { unit(of) };
-    format!("{plus}{}{unit}", fixed(effect, decimals(of) + 1, sign))
+    format!("{plus}{}{unit}", fixed(effect, places, sign))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::parts::Group;
+
+    #[test]
+    fn an_effect_is_told_with_figures_that_say_something() {
+        let told = |effect: f64| {
+            let of = Measured::Group(Group::Water);
+            effect_words(of, effect, effect_places(of, effect.abs()), DecimalSign::Point)
+        };
+        assert_eq!(told(0.25), "+0.25 %");
+        assert_eq!(told(-0.0031), "-0.0031 %".replace('-', "−"));
+        assert_eq!(told(0.013), "+0.013 %");
+        assert_eq!(told(0.000_004), "hardly any");
+        assert_eq!(told(0.0), "nothing");
+    }
 }

@@ -3,20 +3,19 @@
 use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, accesskit::Role};
 
 use super::Empty;
-use crate::analysis::parts::Group;
-use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed};
-use crate::reformulate::target::shares;
 use crate::reformulate::{Bound, Decides, Measured, Reached, Target};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
+use crate::ui::panels::results_menu::ResultsMenu;
+use crate::ui::targets::check::{check_order, check_value};
 use crate::ui::targets::{AskedTarget, Targets, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
 use crate::ui::widgets::fold::Fold;
-use crate::ui::widgets::{Card, explain, focus_cell, focus_ring, menu_button, stop_label};
+use crate::ui::widgets::{Card, explain, focus_cell, focus_ring, stop_label};
 
 /// Left of what stands under a row: the box of its check mark.
 const INDENT: f32 = 24.0;
@@ -139,11 +138,12 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     let of = row.target.of;
     let unit = unit(of).trim();
     let units: &[&str] = &[unit];
-    let cell = |ui: &mut Ui, id: Id, which: &str, now: f64| {
+    let cell = |ui: &mut Ui, id: Id, which: &str, now: f64, bound: &dyn Fn(f64) -> Bound| {
         let name = format!("{name}, {which}");
         let explanation = || explanations::bound(of, sign);
-        let value = super::number_ui(ui, (id, &name, CELL), (Some(now), Empty::IsRefused, sign), units, explanation);
-        value.number()
+        let check = |value: f64| check_value(of, value, sign).and_then(|()| check_order(bound(value)));
+        let shown = (Some(now), Empty::IsRefused, sign);
+        super::number_ui(ui, (id, &name, CELL), shown, (units, &check), explanation).number().map(bound)
     };
     if !unit.is_empty() {
         ui.label(theme::quiet(ui, unit));
@@ -151,19 +151,15 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
     let (first, second) = (bound_id(row.number), bound_id(row.number).with("high"));
     let mut changed = row.target.bound;
     match row.target.bound {
-        Bound::AtMost(at) => changed = cell(ui, first, "at most", at).map_or(changed, Bound::AtMost),
-        Bound::AtLeast(at) => changed = cell(ui, first, "at least", at).map_or(changed, Bound::AtLeast),
-        Bound::Near(at) => changed = cell(ui, first, "near", at).map_or(changed, Bound::Near),
+        Bound::AtMost(at) => changed = cell(ui, first, "at most", at, &Bound::AtMost).unwrap_or(changed),
+        Bound::AtLeast(at) => changed = cell(ui, first, "at least", at, &Bound::AtLeast).unwrap_or(changed),
+        Bound::Near(at) => changed = cell(ui, first, "near", at, &Bound::Near).unwrap_or(changed),
         Bound::Between(low, high) => {
-            let typed_high = cell(ui, second, "to", high);
+            // Ends that stand the wrong way round are refused: the other end is not changed without a word.
+            let typed_high = cell(ui, second, "to", high, &|high| Bound::Between(low, high));
             ui.label(theme::quiet(ui, "to"));
-            let typed_low = cell(ui, first, "from", low);
-            // What was typed last counts: the other end gives way.
-            if let Some(high) = typed_high {
-                changed = Bound::Between(low.min(high), high);
-            } else if let Some(low) = typed_low {
-                changed = Bound::Between(low, high.max(low));
-            }
+            let typed_low = cell(ui, first, "from", low, &|low| Bound::Between(low, high));
+            changed = typed_high.or(typed_low).unwrap_or(changed);
         }
     }
     let (now, at) = match changed {
@@ -270,7 +266,8 @@ fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
         let words = if reached.is_binding { "met, at its limit" } else { "met" };
         (words.to_owned(), palette.accent)
     } else {
-        (format!("! misses {}", fixed(by, decimals(of), sign)), palette.caution)
+        let places = (decimals(of)..decimals(of) + 3).find(|places| crate::number::round_half_up(by, *places) > 0.0);
+        (format!("! misses {}", fixed(by, places.unwrap_or(decimals(of) + 3), sign)), palette.caution)
     };
     ui.label(RichText::new(words).font(theme::small_bold()).color(colour));
     if is_checked {
@@ -283,76 +280,27 @@ fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
 
 /// The menu that adds a target.
 fn add_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, view: &View) {
-    let sign = view.sign;
-    let words = RichText::new("+ add a target").color(Palette::of(ui).accent);
-    let mut chosen = None;
-    menu_button(ui, words, 0.0, |ui| {
-        ui.set_min_width(190.0);
-        let asked = &targets.asked.targets;
-        let mut entry_ui = |ui: &mut Ui, of: Measured| {
-            let is_asked = asked.iter().any(|row| row.target.of == of);
-            let reason = if is_asked {
-                Some("It stands in the list")
-            } else if scene.mass().figure(of).is_none() {
-                Some("This recipe has no such figure, or a part of it is not known, such as a price")
-            } else {
-                None
-            };
-            let button = egui::Button::new(capital(&measured(of, sign)));
-            let response = ui.add_enabled(reason.is_none(), button);
-            if response.clicked() {
-                chosen = Some(of);
-                ui.close();
-            }
-            if let Some(reason) = reason {
-                response.on_disabled_hover_text(reason);
-            }
-        };
-        for (name, results) in groups(view) {
-            ui.menu_button(name, |ui| {
-                egui::ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
-                    for of in results {
-                        entry_ui(ui, of);
-                    }
-                });
-            });
+    let asked = &targets.asked.targets;
+    let why_not = |of: Measured| {
+        if asked.iter().any(|row| row.target.of == of) {
+            Some("It stands in the list")
+        } else if scene.mass().figure(of).is_none() {
+            Some("This recipe has no such figure, or a part of it is not known, such as a price")
+        } else {
+            None
         }
-    });
+    };
+    let menu = ResultsMenu {
+        words: "+ add a target",
+        at: view.at,
+        last: (
+            "Taste, energy, cost, batch",
+            &[Measured::Sweetness, Measured::Energy, Measured::Cost, Measured::FinishedMass],
+        ),
+        why_not: &why_not,
+    };
+    let chosen = menu.ui(ui, view.sign);
     if let Some(target) = chosen.and_then(|of| target_at_present(of, scene)) {
         targets.typed_next = Some(targets.asked.set_target(target));
     }
-}
-
-/// All results that can be asked for, by where they belong.
-fn groups(view: &View) -> [(&'static str, Vec<Measured>); 5] {
-    let is_group = |of: &Measured| matches!(of, Measured::Group(_));
-    [
-        ("What it is made of", shares().filter(is_group).collect()),
-        ("Single components", shares().filter(|of| !is_group(of)).collect()),
-        (
-            "Water and keeping",
-            vec![
-                Measured::WaterActivity,
-                Measured::SucroseSupersaturation,
-                Measured::LactoseSupersaturation,
-                Measured::Group(Group::Water),
-                Measured::Component(Component::Ethanol),
-            ],
-        ),
-        (
-            "Fat and texture",
-            vec![
-                Measured::SolidFat(view.at),
-                Measured::FormVLimit,
-                Measured::CocoaButterInFat,
-                Measured::FatToWater,
-                Measured::FatVolume,
-                Measured::DispersedVolume,
-            ],
-        ),
-        (
-            "Taste, energy, cost, batch",
-            vec![Measured::Sweetness, Measured::Energy, Measured::Cost, Measured::FinishedMass],
-        ),
-    ]
 }

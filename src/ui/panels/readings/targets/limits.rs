@@ -14,10 +14,11 @@ use crate::report::words::capital;
 use crate::report::words::reformulation::amount;
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
+use crate::ui::targets::check::{check_times, check_weight};
 use crate::ui::targets::{AskedIngredient, AskedLimit, Targets};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::Scene;
-use crate::ui::widgets::{Card, menu_button};
+use crate::ui::widgets::{Card, focus_cell, menu_button};
 use crate::units::Grams;
 
 /// How a weight may be typed.
@@ -35,7 +36,7 @@ pub(super) fn limits_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, s
         ui.add_space(space::TIGHT);
         rules_ui(ui, recipe, targets, sign);
         ui.add_space(space::NEAR);
-        allowed_ui(ui, targets, sign);
+        allowed_ui(ui, targets, recipe.weighed(), sign);
     });
 }
 
@@ -137,14 +138,15 @@ fn rule_ui(
         if let Some(value) = value {
             ui.label(theme::quiet(ui, unit));
             let label = format!("{named}, {}", rule_words(limit.rule));
-            let typed = super::number_ui(
-                ui,
-                (id, &label, CELL),
-                (Some(value), Empty::IsRefused, sign),
-                units,
-                explanations::limit,
-            );
-            if let Some(typed) = typed.number().filter(|typed| *typed >= 0.0) {
+            let rule = limit.rule;
+            let check = |value: f64| match rule {
+                Rule::TimesOther { .. } => check_times(value),
+                Rule::InPacks(_) if value <= 0.0 => Err("a pack weighs more than 0 g".to_owned()),
+                _ => check_weight(Grams(value), recipe.weighed()),
+            };
+            let shown = (Some(value), Empty::IsRefused, sign);
+            let typed = super::number_ui(ui, (id, &label, CELL), shown, (units, &check), explanations::limit);
+            if let Some(typed) = typed.number() {
                 limit.rule = with_value(limit.rule, typed);
             }
         }
@@ -216,8 +218,13 @@ fn row_ui(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
     });
 }
 
+/// The cell of the most that may be used of an ingredient.
+fn most_id(number: u32) -> Id {
+    Id::unique(("most of an allowed ingredient", number))
+}
+
 /// What may be used besides, and the search for more.
-fn allowed_ui(ui: &mut Ui, targets: &mut Targets, sign: DecimalSign) {
+fn allowed_ui(ui: &mut Ui, targets: &mut Targets, batch: Grams, sign: DecimalSign) {
     ui.label(theme::strong("May also be used"));
     let mut removed = None;
     for (idx, AskedIngredient { number, allowed }) in targets.asked.allowed.iter_mut().enumerate() {
@@ -228,15 +235,19 @@ fn allowed_ui(ui: &mut Ui, targets: &mut Targets, sign: DecimalSign) {
             }
             ui.add_space(space::TIGHT);
             ui.label(theme::quiet(ui, "g"));
-            let id = Id::unique(("most of an allowed ingredient", *number));
             let label = format!("{named}, at most, grams");
             let most = allowed.most.map(|most| most.0);
-            let typed =
-                super::number_ui(ui, (id, &label, CELL), (most, Empty::IsMeant, sign), GRAMS, explanations::allowance);
-            match typed {
+            // Nothing of it is to be had by the cross; empty means something else.
+            let check = |value: f64| match check_weight(Grams(value), batch) {
+                Ok(()) if value <= 0.0 => Err("give a weight above 0 g, or leave it empty".to_owned()),
+                checked => checked,
+            };
+            let shown = (most, Empty::IsMeant, sign);
+            let cell = (most_id(*number), label.as_str(), CELL);
+            match super::number_ui(ui, cell, shown, (GRAMS, &check), explanations::allowance) {
                 Typed::Nothing => {}
                 Typed::Emptied => allowed.most = None,
-                Typed::Number(most) => allowed.most = Some(Grams(most)).filter(|most| most.0 > 0.0),
+                Typed::Number(most) => allowed.most = Some(Grams(most)),
             }
             ui.label(theme::quiet(
                 ui,
@@ -278,7 +289,9 @@ fn search_ui(ui: &mut Ui, targets: &mut Targets) {
         }
     }
     if let Some(ingredient) = chosen {
-        targets.asked.allow(ingredient);
+        let number = targets.asked.allow(ingredient);
         targets.search.clear();
+        // How much of it is the next thing to say.
+        focus_cell(ui.ctx(), most_id(number));
     }
 }
