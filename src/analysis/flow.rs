@@ -6,9 +6,10 @@
 //! Not for emulsions: their water phase flows between the droplets.
 
 use super::Analysis;
+use super::emulsion::EmulsionState;
 use super::parts::{Group, Parts};
 use super::texture::{CHOCOLATE_SOLIDS, fat_densities};
-use crate::units::Celsius;
+use crate::units::{Celsius, Millilitres};
 
 /// At which temperature it is melted.
 pub const MELTED: Celsius = Celsius(40.0);
@@ -91,18 +92,27 @@ pub fn casson_viscosity(yield_stress: f64, plastic_viscosity: f64, rate: f64) ->
 /// How thick the mass of a recipe is, melted; `None` for an emulsion, without fat, of fat alone, and where the fat is not known.
 #[must_use]
 pub fn flow(analysis: &Analysis) -> Option<Flow> {
-    let bowl = &analysis.make_up.bowl;
-    if analysis.emulsion.is_watery(bowl) { None } else { Flow::of(bowl) }
+    Flow::of(&analysis.make_up.bowl, analysis.emulsion)
+}
+
+/// The volume of the solids of a melted mass and that of all of it; `None` where it has no [`Flow`].
+#[must_use]
+pub fn solids_of(bowl: &Parts, emulsion: EmulsionState) -> Option<(Millilitres, Millilitres)> {
+    /// Less is fat alone.
+    const LEAST: f64 = 0.01;
+    if emulsion.is_watery(bowl) {
+        return None;
+    }
+    let fat = bowl.group(Group::TotalFat)?;
+    let solids = (bowl.total() - fat) / CHOCOLATE_SOLIDS;
+    let all = solids + fat / fat_densities(MELTED).liquid;
+    (fat.0 > 0.0 && solids.0 >= LEAST * all.0).then_some((solids, all))
 }
 
 impl Flow {
-    fn of(bowl: &Parts) -> Option<Self> {
-        /// Less is fat alone.
-        const LEAST: f64 = 0.01;
-        let fat = bowl.group_share(Group::TotalFat)?.0;
-        let (fat, solids) = (fat / fat_densities(MELTED).liquid.0, (1.0 - fat) / CHOCOLATE_SOLIDS.0);
-        let solids = solids / (fat + solids);
-        (fat > 0.0 && solids >= LEAST).then_some(Self { solids })
+    fn of(bowl: &Parts, emulsion: EmulsionState) -> Option<Self> {
+        let (solids, all) = solids_of(bowl, emulsion)?;
+        Some(Self { solids: solids.0 / all.0 })
     }
 
     /// How many times as thick as its fat it is: likely, least, most; `None` where it does not flow.

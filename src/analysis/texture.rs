@@ -4,9 +4,10 @@
 //! Equilibrium only: how fast a mass sets is not told here. In a ganache sugar, cocoa and water count for its firmness as
 //! much as the fat does; they are not in it.
 
+use super::emulsion::EmulsionState;
 use super::fat::{FatGrams, FatPhase};
 use super::fat_crystals::FatCrystals;
-use super::parts::Group;
+use super::parts::{Group, Parts};
 use super::root::{Tolerance, rising_root};
 use super::water::boiling::vapour_pressure;
 use super::{Analysis, ROOM};
@@ -168,16 +169,23 @@ pub fn contraction(
 
 /// How much the mass of a recipe shrinks on setting, at 20 °C against the same mass with all fat liquid.
 ///
-/// What is not fat has the density of the emulsion's other phases, in a mass without a water phase
-/// [`CHOCOLATE_SOLIDS`]. `None` where the fat is not known.
+/// `None` where the fat is not known.
 #[must_use]
 pub fn contraction_of(analysis: &Analysis) -> Option<Contraction> {
     let fat = analysis.fat.as_ref().ok()?;
-    let bowl = &analysis.make_up.bowl;
-    let share = bowl.group_share(Group::TotalFat)?;
     let solid = fat.curve.iter().find(|point| point.celsius == ROOM)?.solid.total();
-    let other = analysis.emulsion.emulsion().map_or(CHOCOLATE_SOLIDS, |emulsion| {
-        GramsPerMillilitre((bowl.total() - fat.grams.total()).0 / (emulsion.water_phase + emulsion.insoluble).0)
+    contraction_of_bowl(&analysis.make_up.bowl, analysis.emulsion, solid)
+}
+
+/// How much a mass shrinks of whose fat so much is solid at 20 °C.
+///
+/// What is not fat has the density of the emulsion's other phases, in a mass without a water phase
+/// [`CHOCOLATE_SOLIDS`]. `None` where the fat is not known.
+#[must_use]
+pub fn contraction_of_bowl(bowl: &Parts, emulsion: EmulsionState, solid: MassFraction) -> Option<Contraction> {
+    let (fat, share) = (bowl.group(Group::TotalFat)?, bowl.group_share(Group::TotalFat)?);
+    let other = emulsion.emulsion().map_or(CHOCOLATE_SOLIDS, |emulsion| {
+        GramsPerMillilitre((bowl.total() - fat).0 / (emulsion.water_phase + emulsion.insoluble).0)
     });
     other.0.is_finite().then(|| contraction(share, solid, ROOM, other))
 }

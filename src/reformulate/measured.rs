@@ -2,16 +2,22 @@
 
 use std::cell::OnceCell;
 
+use crate::analysis::ROOM;
 use crate::analysis::emulsion::{EmulsionState, emulsion};
 use crate::analysis::energy::{energy, energy_content};
 use crate::analysis::fat::{FatPhase, Form};
 use crate::analysis::fat_crystals::{fat_grams, limit_uncertainty, solid_fat_uncertainty_points};
+use crate::analysis::flow::solids_of;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::sweetness::{sucrose_equivalent, sweetness};
+use crate::analysis::texture::contraction_of_bowl;
 use crate::analysis::water::state::{Supersaturation, WaterState, water_of};
 use crate::ingredient::Component;
 use crate::recipe::{CocoaButter, Evaporation, Recipe};
 use crate::units::{Celsius, MassFraction};
+
+/// A share of 1 as percent; per 100 g.
+const PERCENT: f64 = 100.0;
 
 /// A result that can be asked for. Its figure is in the unit of the JSON report: percent of the mass, °C, a plain ratio.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,6 +30,10 @@ pub enum Measured {
     FatToWater,
     /// Cocoa butter, percent of the fat.
     CocoaButterInFat,
+    /// Milk fat, percent of the fat.
+    MilkFatInFat,
+    /// Fat that is neither of cocoa nor of milk, percent of the fat.
+    OtherFatInFat,
     /// Fat over fat and water phase by volume, hot; 0 to 1.
     FatVolume,
     /// Fat and particles over everything by volume, hot; 0 to 1.
@@ -36,6 +46,12 @@ pub enum Measured {
     LactoseSupersaturation,
     /// Solid fat at a temperature, percent of the fat.
     SolidFat(Celsius),
+    /// Fat crystals at a temperature, percent of the mass.
+    Crystals(Celsius),
+    /// By how much it shrinks on setting, at 20 °C, percent of its length.
+    Contraction,
+    /// Solids in the melted mass, percent of its volume; none in an emulsion.
+    SolidsVolume,
     /// Where the last form V crystal melts, °C.
     FormVLimit,
     /// Energy for labelling, kJ per 100 g.
@@ -88,6 +104,9 @@ impl Measured {
             | Self::Component(_)
             | Self::FatToWater
             | Self::CocoaButterInFat
+            | Self::MilkFatInFat
+            | Self::OtherFatInFat
+            | Self::SolidsVolume
             | Self::Energy
             | Self::Sweetness
             | Self::Cost
@@ -98,6 +117,8 @@ impl Measured {
             | Self::SucroseSupersaturation
             | Self::LactoseSupersaturation
             | Self::SolidFat(_)
+            | Self::Crystals(_)
+            | Self::Contraction
             | Self::FormVLimit => false,
         }
     }
@@ -105,7 +126,15 @@ impl Measured {
     /// Whether the program knows how far its figure may be off.
     #[must_use]
     pub fn has_band(self) -> bool {
-        matches!(self, Self::WaterActivity | Self::SolidFat(_) | Self::FormVLimit | Self::Energy | Self::Sweetness)
+        matches!(
+            self,
+            Self::WaterActivity
+                | Self::SolidFat(_)
+                | Self::Crystals(_)
+                | Self::FormVLimit
+                | Self::Energy
+                | Self::Sweetness
+        )
     }
 
     /// Whether it lies between 0 and 1: there a bound of 85 is a slip, not a wish.
@@ -118,14 +147,48 @@ impl Measured {
     #[must_use]
     pub fn grain(self) -> f64 {
         match self {
-            Self::Group(_) | Self::Component(_) | Self::CocoaButterInFat | Self::SolidFat(_) | Self::Sweetness => 1.0,
-            Self::FatToWater | Self::SucroseSupersaturation | Self::LactoseSupersaturation => 0.05,
+            Self::Component(component) => grain_of(component),
+            Self::Group(_)
+            | Self::CocoaButterInFat
+            | Self::MilkFatInFat
+            | Self::OtherFatInFat
+            | Self::SolidFat(_)
+            | Self::SolidsVolume
+            | Self::Sweetness => 1.0,
+            Self::Crystals(_) => 0.5,
+            Self::FatToWater | Self::SucroseSupersaturation | Self::LactoseSupersaturation | Self::Contraction => 0.05,
             Self::FatVolume | Self::DispersedVolume | Self::WaterActivity => 0.01,
             Self::FormVLimit => 0.5,
             Self::Energy => 20.0,
             Self::Cost => 0.1,
             Self::FinishedMass => 10.0,
         }
+    }
+}
+
+/// A difference of the share of a component that a maker would notice, points of percent (judged).
+///
+/// By what of it is usual and how strongly it works: salt, acids and the minerals of milk are tasted in tenths, alcohol and
+/// lactose work in halves of a point, everything else is body.
+fn grain_of(component: Component) -> f64 {
+    match component {
+        Component::Salt | Component::AcidsAshOther | Component::MilkMinerals => 0.1,
+        Component::Ethanol | Component::Lactose => 0.5,
+        Component::Water
+        | Component::CocoaButter
+        | Component::MilkFat
+        | Component::OtherFat
+        | Component::Sucrose
+        | Component::Glucose
+        | Component::Fructose
+        | Component::Maltose
+        | Component::HigherSaccharides
+        | Component::Polyols
+        | Component::FatFreeCocoaSolids
+        | Component::MilkProtein
+        | Component::OtherProtein
+        | Component::Starch
+        | Component::Fibre => 1.0,
     }
 }
 
@@ -173,6 +236,8 @@ impl<'a> Mass<'a> {
         let value = match measured {
             Measured::WaterActivity => return water_activity(self.water()),
             Measured::SolidFat(at) => return self.solid_fat(at),
+            Measured::Crystals(at) => return self.crystals(at),
+            Measured::Contraction => self.contraction()?.to_percent(),
             Measured::FormVLimit => return self.form_v_limit(),
             Measured::Energy => {
                 let energy = energy(self.parts)?;
@@ -191,6 +256,9 @@ impl<'a> Mass<'a> {
             | Measured::Component(_)
             | Measured::FatToWater
             | Measured::CocoaButterInFat
+            | Measured::MilkFatInFat
+            | Measured::OtherFatInFat
+            | Measured::SolidsVolume
             | Measured::Cost
             | Measured::FinishedMass => return None,
         };
@@ -200,16 +268,17 @@ impl<'a> Mass<'a> {
     /// A quotient as its two sums; `None` where a sum is not known, and of what is no quotient.
     #[must_use]
     pub fn quotient(&self, measured: Measured) -> Option<(f64, f64)> {
-        /// A share of 1 as percent; per 100 g.
-        const PERCENT: f64 = 100.0;
         const GRAMS_PER_KILOGRAM: f64 = 1000.0;
         let total = self.parts.total().0;
         match measured {
             Measured::Group(group) => Some((self.parts.group(group)?.0 * PERCENT, total)),
             Measured::Component(component) => Some((self.parts.grams(component)?.0 * PERCENT, total)),
-            Measured::CocoaButterInFat => {
-                let fat = self.parts.group(Group::TotalFat)?.0;
-                Some((self.parts.grams(Component::CocoaButter)?.0 * PERCENT, fat))
+            Measured::CocoaButterInFat => self.in_fat(Component::CocoaButter),
+            Measured::MilkFatInFat => self.in_fat(Component::MilkFat),
+            Measured::OtherFatInFat => self.in_fat(Component::OtherFat),
+            Measured::SolidsVolume => {
+                let (solids, all) = solids_of(self.parts, self.emulsion())?;
+                Some((solids.0 * PERCENT, all.0))
             }
             Measured::FatToWater => {
                 self.emulsion().emulsion()?;
@@ -225,8 +294,15 @@ impl<'a> Mass<'a> {
             | Measured::SucroseSupersaturation
             | Measured::LactoseSupersaturation
             | Measured::SolidFat(_)
+            | Measured::Crystals(_)
+            | Measured::Contraction
             | Measured::FormVLimit => None,
         }
+    }
+
+    /// A fat as percent of all fat, in two sums.
+    fn in_fat(&self, fat: Component) -> Option<(f64, f64)> {
+        Some((self.parts.grams(fat)?.0 * PERCENT, self.parts.group(Group::TotalFat)?.0))
     }
 
     fn emulsion(&self) -> EmulsionState {
@@ -251,6 +327,19 @@ impl<'a> Mass<'a> {
         let value = phase.solid_fat(at).total().to_percent();
         let points = solid_fat_uncertainty_points(phase.cocoa_butter_share(), at);
         Some(Figure { value, band: points.map(|points| (value - points, value + points)) })
+    }
+
+    fn crystals(&self, at: Celsius) -> Option<Figure> {
+        let fat = self.parts.group_share(Group::TotalFat)?.0;
+        let Figure { value, band } = self.solid_fat(at)?;
+        Some(Figure { value: fat * value, band: band.map(|(low, high)| (fat * low, fat * high)) })
+    }
+
+    /// Of the length.
+    fn contraction(&self) -> Option<MassFraction> {
+        let solid = self.fat()?.solid_fat(ROOM).total();
+        let shrinks = contraction_of_bowl(self.parts, self.emulsion(), solid)?;
+        Some(MassFraction(shrinks.length))
     }
 
     fn form_v_limit(&self) -> Option<Figure> {

@@ -2,10 +2,10 @@
 
 use super::measured::{Figure, Measured};
 use super::tolerance::MET;
-use crate::analysis::Analysis;
-use crate::analysis::finding::{Finding, Subject};
+use crate::analysis::finding::{CrystalsSubject, Finding, Subject};
 use crate::analysis::parts::Group;
 use crate::analysis::usual::{Place, Share, UsualRange};
+use crate::analysis::{Analysis, ROOM};
 use crate::ingredient::Component;
 
 /// What is asked of a recipe.
@@ -162,6 +162,11 @@ impl Target {
             Subject::SucroseSaturated { .. } => Self::new(Measured::SucroseSupersaturation, Bound::AtMost(1.0)),
             Subject::LactoseMayGrain { .. } => {
                 Self::new(Measured::LactoseSupersaturation, Bound::AtMost(LACTOSE_GROWS))
+            }
+            Subject::Crystals(CrystalsSubject { usual, .. }) => {
+                let low = usual.low.to_percent();
+                let bound = usual.high.map_or(Bound::AtLeast(low), |high| Bound::Between(low, high.to_percent()));
+                Self::new(Measured::Crystals(ROOM), bound)
             }
             Subject::NoLimit { .. } | Subject::NoSeeding { .. } => {
                 Self::new(Measured::CocoaButterInFat, Bound::AtLeast(finding.usual_low?))

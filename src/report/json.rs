@@ -146,6 +146,7 @@ struct Emulsion {
 struct Fat {
     cocoa_butter_percent_of_fat: f64,
     milk_fat_percent_of_fat: f64,
+    other_fat_percent_of_fat: f64,
     form_v_limit_c: Option<f64>,
     form_v_limit_uncertainty_k: Option<f64>,
     form_iv_limit_c: Option<f64>,
@@ -370,6 +371,7 @@ impl Fat {
         Self {
             cocoa_butter_percent_of_fat: fat.blended.cocoa_butter_share().to_percent(),
             milk_fat_percent_of_fat: (fat.grams.milk_fat / fat.grams.total()).to_percent(),
+            other_fat_percent_of_fat: (fat.grams.other_fat() / fat.grams.total()).to_percent(),
             form_v_limit_c: celsius(fat.limits.form_v),
             form_v_limit_uncertainty_k: kelvin(fat.limit_uncertainty),
             form_iv_limit_c: celsius(fat.limits.form_iv),

@@ -323,7 +323,14 @@ pub fn target_of_finding(finding: &Finding) -> Option<Target> {
 pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
     let figure = scene.mass().figure(of)?;
     let scale = 10_f64.powi(decimals(of).cast_signed());
-    let is_lower = matches!(of, Measured::SolidFat(_) | Measured::FormVLimit | Measured::CocoaButterInFat);
+    let is_lower = matches!(
+        of,
+        Measured::SolidFat(_)
+            | Measured::Crystals(_)
+            | Measured::Contraction
+            | Measured::FormVLimit
+            | Measured::CocoaButterInFat
+    );
     let bound = if is_lower {
         Bound::AtLeast((figure.value * scale).floor() / scale)
     } else {

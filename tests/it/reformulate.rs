@@ -4,6 +4,7 @@ mod by_hand;
 mod general_solver;
 mod odd;
 mod properties;
+mod results;
 mod substituting;
 
 use nibwright::analysis::{ROOM, analyse};
@@ -55,6 +56,12 @@ fn reported(report: &Value, of: Measured) -> Option<(f64, f64, f64)> {
         let points = report["fat"]["solid_fat"].as_array()?;
         let point = points.iter().find(|point| point["celsius"].as_f64() == Some(at.0))?;
         let value = point["total_percent_of_fat"].as_f64()?;
+        return Some((value, value, value));
+    }
+    if let Measured::Crystals(at) = of {
+        let points = report["texture"]["solid_fat"].as_array()?;
+        let point = points.iter().find(|point| point["celsius"].as_f64() == Some(at.0))?;
+        let value = point["percent_of_mass"].as_f64()?;
         return Some((value, value, value));
     }
     let path = &names(of)[1];

@@ -35,7 +35,13 @@ impl FatGrams {
     /// All of them together.
     #[must_use]
     pub fn total(&self) -> Grams {
-        [self.cocoa_butter, self.milk_fat, self.liquid_oil, self.coconut, self.palm_kernel, self.palm].into_iter().sum()
+        self.cocoa_butter + self.milk_fat + self.other_fat()
+    }
+
+    /// What is neither of cocoa nor of milk.
+    #[must_use]
+    pub fn other_fat(&self) -> Grams {
+        [self.liquid_oil, self.coconut, self.palm_kernel, self.palm].into_iter().sum()
     }
 }
 

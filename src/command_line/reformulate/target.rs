@@ -9,17 +9,21 @@
 //! water activity at most 0.85 by value
 //! ```
 
+use crate::analysis::ROOM;
 use crate::command_line::input::parse_temperature;
 use crate::number;
 use crate::reformulate::measured::Measured;
 use crate::reformulate::target::{Bound, Decides, Target, shares};
 use crate::report::words::reformulation::{names, unit};
+use crate::units::Celsius;
 
-/// All that can be asked for by a plain name; solid fat takes a temperature as well.
+/// All that can be asked for by a plain name; solid fat and fat crystals take a temperature as well.
 fn all() -> impl Iterator<Item = Measured> {
     shares().chain([
         Measured::FatToWater,
         Measured::CocoaButterInFat,
+        Measured::MilkFatInFat,
+        Measured::OtherFatInFat,
         Measured::FatVolume,
         Measured::DispersedVolume,
         Measured::WaterActivity,
@@ -30,7 +34,10 @@ fn all() -> impl Iterator<Item = Measured> {
         Measured::Sweetness,
         Measured::Cost,
         Measured::FinishedMass,
-        Measured::SolidFat(crate::analysis::ROOM),
+        Measured::Contraction,
+        Measured::SolidsVolume,
+        Measured::SolidFat(ROOM),
+        Measured::Crystals(ROOM),
     ])
 }
 
@@ -104,10 +111,14 @@ fn known_names() -> String {
 fn measured(what: &str) -> Option<Measured> {
     let alike = |text: &str| text.to_lowercase().replace(['_', '-'], " ");
     let what = alike(what);
-    if let Some(at) = alike(&what).strip_prefix("solid fat at ") {
-        return parse_temperature(at).map(Measured::SolidFat);
-    }
-    all().find(|of| names(*of).iter().any(|name| alike(name) == what))
+    let is_called = |of: &Measured, what: &str| names(*of).iter().any(|name| alike(name) == what);
+    let at_temperature = || {
+        let (name, at) = what.rsplit_once(" at ")?;
+        let with_temperature: [fn(Celsius) -> Measured; 2] = [Measured::SolidFat, Measured::Crystals];
+        let of = with_temperature.into_iter().find(|of| is_called(&of(ROOM), name))?;
+        parse_temperature(at).map(of)
+    };
+    all().find(|of| is_called(of, &what)).or_else(at_temperature)
 }
 
 fn bound_of(of: Measured, words: &[String]) -> Result<Bound, String> {
@@ -159,6 +170,14 @@ mod tests {
             ("solid fat at 20 °C at least 30 %", Measured::SolidFat(Celsius(20.0)), Bound::AtLeast(30.0)),
             ("solid fat at 25c at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
             ("solid fat at 77 °F at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
+            ("fat crystals at least 15 %", Measured::Crystals(Celsius(20.0)), Bound::AtLeast(15.0)),
+            ("share of fat crystals at 18 °C >= 20", Measured::Crystals(Celsius(18.0)), Bound::AtLeast(20.0)),
+            ("texture.crystals_percent_of_mass <= 15", Measured::Crystals(Celsius(20.0)), Bound::AtMost(15.0)),
+            ("fat.solid_fat at 25 °C <= 15", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(15.0)),
+            ("shrinking on setting at least 0,8 % of length", Measured::Contraction, Bound::AtLeast(0.8)),
+            ("volume of solids when melted at most 55 %", Measured::SolidsVolume, Bound::AtMost(55.0)),
+            ("milk fat in the fat at most 20 %", Measured::MilkFatInFat, Bound::AtMost(20.0)),
+            ("fat.other_fat_percent_of_fat at most 5", Measured::OtherFatInFat, Bound::AtMost(5.0)),
             ("form V limit at least 27 °C", Measured::FormVLimit, Bound::AtLeast(27.0)),
             ("finished mass at least 1.2 kg", Measured::FinishedMass, Bound::AtLeast(1200.0)),
             ("energy at most 1900 kJ per 100 g", Measured::Energy, Bound::AtMost(1900.0)),

@@ -172,7 +172,7 @@ impl Target {
             Bound::Near(at) => (None, None, Some(at)),
         };
         let at_c = match asked.of {
-            reformulate::Measured::SolidFat(at) => Some(at.0),
+            reformulate::Measured::SolidFat(at) | reformulate::Measured::Crystals(at) => Some(at.0),
             _ => None,
         };
         Self {

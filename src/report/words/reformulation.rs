@@ -26,12 +26,17 @@ pub fn measured(of: Measured, sign: DecimalSign) -> String {
         Measured::Component(component) => component.words().to_owned(),
         Measured::FatToWater => "fat to water".to_owned(),
         Measured::CocoaButterInFat => "cocoa butter in the fat".to_owned(),
+        Measured::MilkFatInFat => "milk fat in the fat".to_owned(),
+        Measured::OtherFatInFat => "other fat in the fat".to_owned(),
         Measured::FatVolume => "fat in fat and water phase".to_owned(),
         Measured::DispersedVolume => "dispersed share".to_owned(),
         Measured::WaterActivity => "water activity".to_owned(),
         Measured::SucroseSupersaturation => "supersaturation of sucrose".to_owned(),
         Measured::LactoseSupersaturation => "supersaturation of lactose".to_owned(),
         Measured::SolidFat(at) => format!("solid fat at {} °C", shortest(at.0, 1, sign)),
+        Measured::Crystals(at) => format!("share of fat crystals at {} °C", shortest(at.0, 1, sign)),
+        Measured::Contraction => "shrinking on setting".to_owned(),
+        Measured::SolidsVolume => "volume of solids when melted".to_owned(),
         Measured::FormVLimit => "form V limit".to_owned(),
         Measured::Energy => "energy".to_owned(),
         Measured::Sweetness => "sweetness".to_owned(),
@@ -44,7 +49,15 @@ pub fn measured(of: Measured, sign: DecimalSign) -> String {
 #[must_use]
 pub fn unit(of: Measured) -> &'static str {
     match of {
-        Measured::Group(_) | Measured::Component(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => " %",
+        Measured::Group(_)
+        | Measured::Component(_)
+        | Measured::CocoaButterInFat
+        | Measured::MilkFatInFat
+        | Measured::OtherFatInFat
+        | Measured::SolidFat(_)
+        | Measured::Crystals(_)
+        | Measured::SolidsVolume => " %",
+        Measured::Contraction => " % of length",
         Measured::FormVLimit => " °C",
         Measured::Energy => " kJ per 100 g",
         Measured::Cost => " per kg",
@@ -63,17 +76,24 @@ pub fn unit(of: Measured) -> &'static str {
 #[must_use]
 pub fn decimals(of: Measured) -> u32 {
     match of {
+        Measured::Component(Component::Salt | Component::AcidsAshOther | Component::MilkMinerals) => 2,
         Measured::Group(_)
         | Measured::Component(_)
         | Measured::CocoaButterInFat
+        | Measured::MilkFatInFat
+        | Measured::OtherFatInFat
         | Measured::SolidFat(_)
+        | Measured::Crystals(_)
+        | Measured::SolidsVolume
         | Measured::FormVLimit
         | Measured::Sweetness
         | Measured::FinishedMass => 1,
         Measured::Energy => 0,
-        Measured::FatToWater | Measured::SucroseSupersaturation | Measured::LactoseSupersaturation | Measured::Cost => {
-            2
-        }
+        Measured::FatToWater
+        | Measured::SucroseSupersaturation
+        | Measured::LactoseSupersaturation
+        | Measured::Contraction
+        | Measured::Cost => 2,
         Measured::WaterActivity | Measured::FatVolume | Measured::DispersedVolume => 3,
     }
 }
@@ -398,7 +418,12 @@ pub fn names(of: Measured) -> Vec<String> {
         Measured::WaterActivity => "water.water_activity".to_owned(),
         Measured::SucroseSupersaturation => "water.sucrose_supersaturation".to_owned(),
         Measured::LactoseSupersaturation => "water.lactose_supersaturation".to_owned(),
+        Measured::MilkFatInFat => "fat.milk_fat_percent_of_fat".to_owned(),
+        Measured::OtherFatInFat => "fat.other_fat_percent_of_fat".to_owned(),
         Measured::SolidFat(_) => "fat.solid_fat".to_owned(),
+        Measured::Crystals(_) => "fat.crystals_percent_of_mass".to_owned(),
+        Measured::Contraction => "texture.contraction_percent_of_length".to_owned(),
+        Measured::SolidsVolume => "texture.solids_percent_of_volume".to_owned(),
         Measured::FormVLimit => "fat.form_v_limit_c".to_owned(),
         Measured::Energy => "energy.kj".to_owned(),
         Measured::Sweetness => "sweetness.relative".to_owned(),
@@ -407,11 +432,15 @@ pub fn names(of: Measured) -> Vec<String> {
     };
     let words = match of {
         Measured::SolidFat(_) => "solid fat".to_owned(),
+        Measured::Crystals(_) => "share of fat crystals".to_owned(),
         of => measured(of, DecimalSign::Point),
     };
     let mut names = vec![words, path];
     match of {
         Measured::Group(Group::TotalFat) => names.push("fat".to_owned()),
+        Measured::Crystals(_) => {
+            names.extend(["fat crystals", "texture.crystals_percent_of_mass"].map(str::to_owned));
+        }
         Measured::SucroseSupersaturation => names.push("sucrose supersaturation".to_owned()),
         Measured::LactoseSupersaturation => names.push("lactose supersaturation".to_owned()),
         _ => {}

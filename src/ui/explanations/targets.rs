@@ -1,6 +1,6 @@
 //! Numbers of the reading Targets.
 
-use super::{ARITHMETIC, HABIT, composition, cost, emulsion, fat, food, sheet, water, words};
+use super::{ARITHMETIC, HABIT, composition, cost, emulsion, fat, food, sheet, texture, water, words};
 use crate::analysis::fat::Form;
 use crate::number::{DecimalSign, grams};
 use crate::reformulate::Measured;
@@ -19,6 +19,8 @@ pub fn result(of: Measured, scene: &Scene<'_>, sign: DecimalSign) -> Explanation
         Measured::Component(component) => composition::component(component, scene),
         Measured::FatToWater => emulsion::fat_to_water(scene, sign),
         Measured::CocoaButterInFat => fat::share_of_fat("cocoa butter", scene),
+        Measured::MilkFatInFat => fat::share_of_fat("milk fat", scene),
+        Measured::OtherFatInFat => fat::share_of_fat("other fat", scene),
         Measured::FatVolume => emulsion::volume(Phase::Fat, scene, sign),
         Measured::DispersedVolume => emulsion::dispersed_share(scene, sign),
         Measured::WaterActivity => water::activity(scene, sign),
@@ -29,6 +31,9 @@ pub fn result(of: Measured, scene: &Scene<'_>, sign: DecimalSign) -> Explanation
             (Ok(crystals), _) => fat::solid_fat(crystals, scene, sign),
             (Err(_), _) => fat::crystals(scene, sign),
         },
+        Measured::Crystals(_) => texture::firmness(scene, sign),
+        Measured::Contraction => texture::contraction(scene),
+        Measured::SolidsVolume => texture::flow(scene, sign),
         Measured::Energy => food::energy(scene, sign),
         Measured::Sweetness => food::sweetness(scene, sign),
         Measured::Cost => cost::kilogram(scene),

@@ -13,7 +13,7 @@ use crate::ui::theme::Palette;
 use crate::ui::widgets::menu_button;
 use crate::units::Celsius;
 
-/// Temperatures at which a filling is stored, cut, eaten and melts: those that solid fat is asked at.
+/// Temperatures at which a filling is stored, cut, eaten and melts: those that solid fat and crystals are asked at.
 const TEMPERATURES: [f64; 9] = [5.0, 10.0, 15.0, 18.0, 20.0, 22.0, 25.0, 30.0, 35.0];
 /// No menu is higher; it scrolls.
 const HIGHEST: f32 = 420.0;
@@ -22,7 +22,7 @@ const HIGHEST: f32 = 420.0;
 pub(in crate::ui) struct ResultsMenu<'a> {
     /// The words that open it.
     pub words: &'a str,
-    /// The temperature of the solid fat that stands first.
+    /// The temperature of the solid fat and the crystals that stand first.
     pub at: Celsius,
     /// What stands in the last group, with its name.
     pub last: (&'a str, &'a [Measured]),
@@ -43,7 +43,12 @@ impl ResultsMenu<'_> {
                         for of in results {
                             self.entry_ui(ui, of, &capital(&measured(of, sign)), &mut chosen);
                             if of == Measured::SolidFat(self.at) {
-                                self.temperatures_ui(ui, sign, &mut chosen);
+                                let words = "Solid fat at another temperature";
+                                self.temperatures_ui(ui, words, Measured::SolidFat, sign, &mut chosen);
+                            }
+                            if of == Measured::Crystals(self.at) {
+                                let words = "Fat crystals at another temperature";
+                                self.temperatures_ui(ui, words, Measured::Crystals, sign, &mut chosen);
                             }
                         }
                     });
@@ -65,11 +70,18 @@ impl ResultsMenu<'_> {
         }
     }
 
-    /// Solid fat at other temperatures.
-    fn temperatures_ui(&self, ui: &mut Ui, sign: DecimalSign, chosen: &mut Option<Measured>) {
-        ui.menu_button("Solid fat at another temperature", |ui| {
+    /// A result at other temperatures.
+    fn temperatures_ui(
+        &self,
+        ui: &mut Ui,
+        words: &str,
+        of: fn(Celsius) -> Measured,
+        sign: DecimalSign,
+        chosen: &mut Option<Measured>,
+    ) {
+        ui.menu_button(words, |ui| {
             for at in TEMPERATURES.map(Celsius).into_iter().filter(|at| *at != self.at) {
-                self.entry_ui(ui, Measured::SolidFat(at), &format!("at {} °C", shortest(at.0, 1, sign)), chosen);
+                self.entry_ui(ui, of(at), &format!("at {} °C", shortest(at.0, 1, sign)), chosen);
             }
         });
     }
@@ -94,8 +106,13 @@ impl ResultsMenu<'_> {
                 "Fat and texture",
                 vec![
                     Measured::SolidFat(self.at),
+                    Measured::Crystals(self.at),
+                    Measured::Contraction,
+                    Measured::SolidsVolume,
                     Measured::FormVLimit,
                     Measured::CocoaButterInFat,
+                    Measured::MilkFatInFat,
+                    Measured::OtherFatInFat,
                     Measured::FatToWater,
                     Measured::FatVolume,
                     Measured::DispersedVolume,

@@ -12,6 +12,8 @@ const MOST: Grams = Grams(1e6);
 const MELTING: (f64, f64) = (0.0, 45.0);
 /// Energy of pure fat, kJ per 100 g: nothing that is eaten has more (factor of the label, 37 kJ/g).
 const MOST_ENERGY: f64 = 3700.0;
+/// Pure fat of which all sets at 20 °C shrinks by 2.8 % of its length: no mass shrinks more.
+const MOST_SHRINKING: f64 = 3.0;
 /// Ratios, sweetness and money above it are slips (judged).
 const MOST_OTHERWISE: f64 = 10_000.0;
 
@@ -23,9 +25,15 @@ const MOST_OTHERWISE: f64 = 10_000.0;
 pub fn check_value(of: Measured, value: f64, sign: DecimalSign) -> Result<(), String> {
     let (low, high) = match of {
         _ if of.is_fraction() => (0.0, 1.0),
-        Measured::Group(_) | Measured::Component(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => {
-            (0.0, 100.0)
-        }
+        Measured::Group(_)
+        | Measured::Component(_)
+        | Measured::CocoaButterInFat
+        | Measured::MilkFatInFat
+        | Measured::OtherFatInFat
+        | Measured::SolidFat(_)
+        | Measured::Crystals(_)
+        | Measured::SolidsVolume => (0.0, 100.0),
+        Measured::Contraction => (0.0, MOST_SHRINKING),
         Measured::FormVLimit => MELTING,
         Measured::Energy => (0.0, MOST_ENERGY),
         Measured::FinishedMass => (0.0, Quantity::MOST.0),
@@ -105,6 +113,8 @@ mod tests {
             (Measured::Group(Group::Water), 101.0, "water lies between 0 and 100 %"),
             (Measured::SolidFat(Celsius(20.0)), -1.0, "solid fat at 20 °C lies between 0 and 100 %"),
             (Measured::FormVLimit, 60.0, "form V limit lies between 0 and 45 °C"),
+            (Measured::Crystals(Celsius(18.0)), 120.0, "share of fat crystals at 18 °C lies between 0 and 100 %"),
+            (Measured::Contraction, 8.0, "shrinking on setting lies between 0 and 3 % of length"),
             (Measured::Energy, 5000.0, "energy lies between 0 and 3700 kJ per 100 g"),
         ] {
             assert_eq!(refused(of, value).as_deref(), Some(words));

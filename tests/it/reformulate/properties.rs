@@ -21,7 +21,7 @@ use crate::support::{built_in, grams, recipe_of};
 /// What misses less than this, in grains, is met.
 const MET: f64 = 1e-6;
 
-const ASKED: [Measured; 15] = [
+const ASKED: [Measured; 18] = [
     Measured::Group(Group::Water),
     Measured::Group(Group::TotalFat),
     Measured::Group(Group::Sugars),
@@ -37,6 +37,9 @@ const ASKED: [Measured; 15] = [
     Measured::DispersedVolume,
     Measured::SolidFat(Celsius(20.0)),
     Measured::FormVLimit,
+    Measured::Crystals(Celsius(20.0)),
+    Measured::Crystals(Celsius(4.0)),
+    Measured::Contraction,
 ];
 
 /// What is asked: of which result, how far from its figure, on which side, and whether the end of the band decides that
@@ -159,7 +162,7 @@ fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
         };
         // No share is more than all; where there is none of the whole, such a bound would be as good as met.
         let most = match wanted.of {
-            Measured::Group(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) => 99.0,
+            Measured::Group(_) | Measured::CocoaButterInFat | Measured::SolidFat(_) | Measured::Crystals(_) => 99.0,
             of if of.is_fraction() => 1.0,
             _ => f64::MAX,
         };

@@ -417,6 +417,26 @@ fn solid_fat_is_asked_for_at_any_temperature() {
     assert_eq!(window.focused().as_deref(), Some("solid fat at 25 °C, at least"));
 }
 
+#[test]
+fn crystals_are_asked_for_where_a_finding_misses_them_and_at_any_temperature() {
+    let soft = recipe(&[("couverture-dark-64", 400.0), ("cream-35", 400.0), ("glucose-syrup-de40", 60.0)]);
+    let mut window = tall(&made_for(soft, Kind::Ganache, Use::Cut));
+    window.get_by_label_contains("% of fat crystals").click();
+    window.run();
+    window.settle();
+    let of = |window: &Window| targets(window).asked.targets.iter().map(|row| row.target).collect::<Vec<_>>();
+    let bound = nibwright::reformulate::Bound::AtLeast(15.0);
+    assert!(of(&window).iter().any(|it| it.of == Measured::Crystals(Celsius(20.0)) && it.bound == bound));
+    window.click("+ add a target");
+    for words in ["Fat and texture", "Fat crystals at another temperature", "at 25 °C"] {
+        window.get_all_by_label_contains(words).last().expect("an entry").click();
+        window.run();
+    }
+    window.settle();
+    assert!(of(&window).iter().any(|it| it.of == Measured::Crystals(Celsius(25.0))));
+    assert_eq!(window.focused().as_deref(), Some("share of fat crystals at 25 °C, at least"));
+}
+
 fn passion_fruit_as_saved(window: &Window) -> Recipe {
     load_recipe(&window.folder.path().join("recipe.ron"), nibwright::ingredient::Library::built_in())
         .expect("it is there")
