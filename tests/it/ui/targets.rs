@@ -421,7 +421,7 @@ fn solid_fat_is_asked_for_at_any_temperature() {
 fn crystals_are_asked_for_where_a_finding_misses_them_and_at_any_temperature() {
     let soft = recipe(&[("couverture-dark-64", 400.0), ("cream-35", 400.0), ("glucose-syrup-de40", 60.0)]);
     let mut window = tall(&made_for(soft, Kind::Ganache, Use::Cut));
-    window.get_by_label_contains("% of fat crystals").click();
+    window.get_by_label_contains("make this a target: Fat crystals 13.1 %").click();
     window.run();
     window.settle();
     let of = |window: &Window| targets(window).asked.targets.iter().map(|row| row.target).collect::<Vec<_>>();
