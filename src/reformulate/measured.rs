@@ -1,4 +1,13 @@
-//! What can be asked of a recipe: any result that the readings show, as one figure with its band.
+//! What can be asked of a recipe: a result that the readings show, as one figure with its band.
+//!
+//! Left out is what only says the same again: a seeding window lies a fixed distance below the form V limit, contraction of
+//! volume is three times that of length, thickness rises with the solids, the liquid fat of a filling in its shell is what its
+//! solid fat leaves, undissolved sucrose begins where its supersaturation passes 1. Where a mix ends is a matter of the
+//! temperatures of its lines more than of their amounts.
+//!
+//! The setting time of a piece is left out because it jumps: where a mass ceases to be an emulsion, or a nut praline to be one,
+//! it sets as something else, and a descent that is led there calls impossible what can be had. Between the jumps it is smooth
+//! and takes 0.3 to 0.4 ms each time it is asked: 0.1 to 0.9 s for a recipe of ten lines, up to 2 s for a contradiction.
 
 use std::cell::OnceCell;
 

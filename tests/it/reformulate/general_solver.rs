@@ -486,6 +486,31 @@ fn bent() -> Vec<Case> {
             ..Case::default()
         },
         Case {
+            name: "crystals of a cutting ganache",
+            lines: DARK_GANACHE,
+            targets: vec![
+                by_value(Measured::Crystals(Celsius(20.0)), Bound::AtLeast(18.3)),
+                by_value(Measured::WaterActivity, Bound::AtMost(0.828)),
+                by_value(Measured::MilkFatInFat, Bound::AtMost(33.5)),
+            ],
+            least: 0.05097993,
+            amounts: &[441.422, 161.133, 38.398, 24.420, 19.627],
+            ..Case::default()
+        },
+        Case {
+            name: "praline leaves its mould and still flows",
+            lines: PRALINE,
+            targets: vec![
+                by_value(Measured::Contraction, Bound::AtLeast(0.27)),
+                by_value(Measured::SolidsVolume, Bound::AtLeast(46.5)),
+                by_value(Measured::OtherFatInFat, Bound::AtMost(60.0)),
+                by_value(Measured::Crystals(Celsius(25.0)), Bound::AtLeast(2.0)),
+            ],
+            least: 0.07388628,
+            amounts: &[474.009, 215.855, 64.083, 75.453, 25.140, 2.459],
+            ..Case::default()
+        },
+        Case {
             name: "praline sets",
             lines: PRALINE,
             targets: vec![

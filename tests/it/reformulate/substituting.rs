@@ -2,11 +2,15 @@
 
 use approx::assert_relative_eq;
 use nibwright::analysis::{ROOM, analyse};
-use nibwright::ingredient::Library;
+use nibwright::ingredient::{Component, Library};
 use nibwright::recipe::{Kind, Quantity, Recipe};
-use nibwright::reformulate::measured::Measured;
-use nibwright::reformulate::substitute::{HELD_WITHIN, Hold, Others, Substitution, SubstitutionError, usually_held};
+use nibwright::reformulate::measured::{Mass, Measured};
+use nibwright::reformulate::substitute::{
+    HELD_WITHIN, HELD_WITHIN_SHARE, Hold, Others, Substitution, SubstitutionError, usually_held,
+};
 use nibwright::reformulate::{Member, Outcome};
+
+use crate::support::{analysis_of, built_in, made_for, recipe};
 
 fn praline() -> Recipe {
     let mut recipe = Recipe { kind: Kind::Praline, ..Recipe::default() };
@@ -109,6 +113,42 @@ fn the_scale_alone_does_not_stand_in_the_way() {
     for (before, reached) in substituted.held.iter().zip(substituted.reached()) {
         let moved = (reached.after.value - before.value).abs();
         assert!(moved <= HELD_WITHIN * reached.target.of.grain() + 1e-9, "{reached:?}");
+    }
+}
+
+/// A fifth of the salt, of the alcohol or of the shrinking is much of it and little of the mass: the grain of each is what a
+/// maker notices of it, and no more than half of that and a twentieth of the figure moves.
+#[test]
+fn little_of_something_is_held_as_finely_as_it_is_noticed() {
+    let lines = [
+        ("couverture-dark-64", 500.0),
+        ("cream-35", 350.0),
+        ("butter-82", 40.0),
+        ("rum-40", 40.0),
+        ("glucose-syrup-de40", 40.0),
+        ("cocoa-butter", 20.0),
+        ("salt", 4.0),
+    ];
+    let recipe = made_for(recipe(&lines), Kind::Ganache, None);
+    let hold = vec![
+        Measured::Component(Component::Salt),
+        Measured::Component(Component::Ethanol),
+        Measured::Component(Component::Lactose),
+        Measured::Crystals(ROOM),
+        Measured::Contraction,
+    ];
+    let to = built_in("couverture-dark-70");
+    let exchange = Substitution { hold: Hold::These(hold.clone()), ..Substitution::new("couverture-dark-64", to) };
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    let after = substituted.recipe().unwrap_or_else(|| panic!("{:?}", substituted.outcome));
+    let figures = |recipe: &Recipe| {
+        let bowl = analysis_of(recipe).make_up.bowl;
+        let mass = Mass::new(recipe, &bowl);
+        hold.iter().map(|of| mass.figure(*of).expect("it has one").value).collect::<Vec<_>>()
+    };
+    for ((of, before), after) in hold.iter().zip(figures(&recipe)).zip(figures(after)) {
+        let most = (HELD_WITHIN * of.grain()).min(HELD_WITHIN_SHARE * before);
+        assert!((after - before).abs() <= most + 1e-6, "{of:?}: {before} became {after}");
     }
 }
 
