@@ -164,10 +164,9 @@ impl Measured {
             | Self::SolidFat(_)
             | Self::SolidsVolume
             | Self::Sweetness => 1.0,
-            Self::Crystals(_) => 0.5,
             Self::FatToWater | Self::SucroseSupersaturation | Self::LactoseSupersaturation | Self::Contraction => 0.05,
             Self::FatVolume | Self::DispersedVolume | Self::WaterActivity => 0.01,
-            Self::FormVLimit => 0.5,
+            Self::Crystals(_) | Self::FormVLimit => 0.5,
             Self::Energy => 20.0,
             Self::Cost => 0.1,
             Self::FinishedMass => 10.0,

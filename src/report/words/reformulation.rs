@@ -76,7 +76,12 @@ pub fn unit(of: Measured) -> &'static str {
 #[must_use]
 pub fn decimals(of: Measured) -> u32 {
     match of {
-        Measured::Component(Component::Salt | Component::AcidsAshOther | Component::MilkMinerals) => 2,
+        Measured::Component(Component::Salt | Component::AcidsAshOther | Component::MilkMinerals)
+        | Measured::FatToWater
+        | Measured::SucroseSupersaturation
+        | Measured::LactoseSupersaturation
+        | Measured::Contraction
+        | Measured::Cost => 2,
         Measured::Group(_)
         | Measured::Component(_)
         | Measured::CocoaButterInFat
@@ -89,11 +94,6 @@ pub fn decimals(of: Measured) -> u32 {
         | Measured::Sweetness
         | Measured::FinishedMass => 1,
         Measured::Energy => 0,
-        Measured::FatToWater
-        | Measured::SucroseSupersaturation
-        | Measured::LactoseSupersaturation
-        | Measured::Contraction
-        | Measured::Cost => 2,
         Measured::WaterActivity | Measured::FatVolume | Measured::DispersedVolume => 3,
     }
 }

@@ -9,13 +9,13 @@ use super::ExchangeForm;
 use crate::analysis::ROOM;
 use crate::analysis::make_up::make_up;
 use crate::ingredient::{Ingredient, Library};
-use crate::number::DecimalSign;
+use crate::number::{DecimalSign, shortest};
 use crate::recipe::Recipe;
 use crate::reformulate::measured::Mass;
-use crate::reformulate::substitute::{HELD_WITHIN, Others, figure_to_hold};
-use crate::reformulate::{Change, Measured};
+use crate::reformulate::substitute::{HELD_WITHIN, HELD_WITHIN_SHARE, Others, figure_to_hold};
+use crate::reformulate::{Change, Figure, Measured};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{amount, figure, measured, value};
+use crate::report::words::reformulation::{amount, decimals, figure, measured, unit, value};
 use crate::ui::exchange::{Asked, Where};
 use crate::ui::panels::results_menu::ResultsMenu;
 use crate::ui::panels::shelf;
@@ -106,6 +106,13 @@ fn from_ui(ui: &mut Ui, form: &mut ExchangeForm, recipe: &Recipe) {
     }
 }
 
+/// How far a result may move and still counts as held: with one digit more than it is shown with.
+fn held_within(of: Measured, now: Option<Figure>, sign: DecimalSign) -> String {
+    let share = now.map_or(f64::INFINITY, |now| HELD_WITHIN_SHARE * now.value.abs());
+    let within = share.min(HELD_WITHIN * of.grain());
+    format!("{}{}", shortest(within, decimals(of) + 1, sign), unit(of))
+}
+
 fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: DecimalSign) {
     caption_ui(ui, "What stays as it is");
     for held in &mut asked.held {
@@ -119,7 +126,7 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
             if is_there {
                 held.is_on = is_on;
             }
-            let within = value(held.of, HELD_WITHIN * held.of.grain(), sign);
+            let within = held_within(held.of, held.figure, sign);
             let tick = tick.on_hover_text(format!("Held within {within} of what the recipe has now"));
             tick.on_disabled_hover_text("This recipe has no such figure that could be held");
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -183,4 +190,23 @@ fn choice_ui<T: PartialEq>(ui: &mut Ui, now: &mut T, choice: T, words: &str, hov
         *now = choice;
     }
     button.on_hover_text(hover);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ingredient::Component;
+
+    #[test]
+    fn a_tick_tells_how_far_a_result_may_move() {
+        let within = |of, now: f64| held_within(of, Some(Figure::exact(now)), DecimalSign::Point);
+        let share = Measured::Component;
+        assert_eq!(within(share(Component::Sucrose), 30.0), "0.5 %");
+        assert_eq!(within(share(Component::Sucrose), 4.0), "0.2 %");
+        assert_eq!(within(share(Component::Ethanol), 8.0), "0.25 %");
+        assert_eq!(within(share(Component::Salt), 0.4), "0.02 %");
+        assert_eq!(within(Measured::WaterActivity, 0.85), "0.005");
+        assert_eq!(within(Measured::Contraction, 0.6), "0.025 % of length");
+        assert_eq!(held_within(Measured::Crystals(ROOM), None, DecimalSign::Point), "0.25 %");
+    }
 }
