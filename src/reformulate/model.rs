@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::measured::{Figure, Mass, Measured};
-use super::problem::{Place, Problem, ProblemError, Rule};
+use super::problem::{Limit, Place, Problem, ProblemError, Rule};
 use super::target::{Decides, Side, Target};
 use crate::analysis::make_up::bowl_of;
 use crate::ingredient::Ingredient;
@@ -225,6 +225,11 @@ impl<'a> Model<'a> {
                 Rule::InPacks(pack) => {
                     if sound(pack)? <= 0.0 {
                         return Err(ProblemError::UnsoundRule);
+                    }
+                    let is_in_packs =
+                        |other: &&Limit| other.place == limit.place && matches!(other.rule, Rule::InPacks(_));
+                    if self.problem.limits.iter().filter(is_in_packs).count() > 1 {
+                        return Err(ProblemError::TwoPackSizes);
                     }
                 }
                 Rule::TimesOther { other, times } => {

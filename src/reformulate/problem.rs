@@ -152,6 +152,9 @@ pub enum ProblemError {
     /// A rule asks for an amount that is none.
     #[error("a rule asks for an amount that is none")]
     UnsoundRule,
+    /// A line is to come in packs of two sizes.
+    #[error("one ingredient is asked for in packs of two sizes; name one of them")]
+    TwoPackSizes,
     /// The step of the scale is none.
     #[error("the step of the scale is no weight above 0")]
     UnsoundScale,

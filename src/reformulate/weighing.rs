@@ -78,7 +78,9 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             if over(model, row, &amounts, miss) > 0.0 || (may_cost && miss > 0.0) {
                 let more = (miss - straight[row]).max(0.0) + if may_cost { 0.0 } else { margin };
                 foreseen[row] += more;
-                kinks.iter_mut().for_each(|kink| kink.raise(row, more));
+                for kink in &mut kinks {
+                    kink.raise(row, more);
+                }
             }
         }
         let is_nearer = best.as_ref().is_none_or(|(missed, costs, _)| {
@@ -204,11 +206,11 @@ impl<'a> Setting<'a> {
         /// Of the batch, and of what the line weighed before (judged).
         const OF_BATCH: f64 = 1e-3;
         const OF_LINE: f64 = 0.05;
-        let before = &self.descent.model.before;
-        let batch: f64 = before.iter().sum();
-        for line in 0..self.amounts.len() {
+        let model = self.descent.model;
+        let batch: f64 = model.before.iter().sum();
+        for (line, before) in model.before.iter().enumerate() {
             let here = self.amounts[line];
-            if self.is_set[line] || here <= 0.0 || here > (OF_BATCH * batch).min(OF_LINE * before[line]) {
+            if self.is_set[line] || here <= 0.0 || here > (OF_BATCH * batch).min(OF_LINE * before) {
                 continue;
             }
             let ends = self.descent.ends[line];

@@ -4,7 +4,7 @@ use nibwright::analysis::parts::Group;
 use nibwright::ingredient::{Component, Ingredient};
 use nibwright::recipe::{CookTemperature, Evaporation, Heating, Height, Recipe};
 use nibwright::reformulate::{
-    Allowed, Bound, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Rule, Target, reformulate,
+    Allowed, Bound, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
 use nibwright::units::{Celsius, Grams};
 use std::sync::Arc;
@@ -256,4 +256,59 @@ fn a_mass_rich_in_alcohol_has_an_outcome() {
             Err(refused) => assert!(matches!(refused, ProblemError::NoFigure { .. }), "{refused:?}"),
         }
     }
+}
+
+#[test]
+fn packs_of_two_sizes_for_one_line_are_refused() {
+    let mut problem = water_below(ganache(), 18.0);
+    let place = Place::Line(problem.recipe.lines[2].id);
+    problem.limits = [250.0, 200.0].map(|pack| Limit { place, rule: Rule::InPacks(Grams(pack)) }).to_vec();
+    assert_eq!(reformulate(&problem, &|| false), Err(ProblemError::TwoPackSizes));
+}
+
+#[test]
+fn amounts_that_contradict_each_other_are_named_without_the_targets() {
+    let mut problem = water_below(ganache(), 18.0);
+    problem.recipe.lines[1].is_locked = true;
+    let cream = Place::Line(problem.recipe.lines[1].id);
+    problem.limits = vec![Limit { place: cream, rule: Rule::AtLeast(Grams(300.0)) }];
+    let why = impossible(&problem);
+    let members: Vec<Member> = why.conflict.iter().map(|one| one.member).collect();
+    assert_eq!(members, [Member::Lock(cream), Member::Limit(0)]);
+    // The locked cream stays whatever is asked of it.
+    assert_eq!(why.nearest.moves[1].after, Grams(200.0));
+}
+
+#[test]
+fn a_proportion_is_kept_within_half_a_step() {
+    let mut problem = water_below(ganache(), 18.0);
+    let [.., butter, invert] = [0, 1, 2, 3].map(|idx| Place::Line(problem.recipe.lines[idx].id));
+    problem.limits = vec![Limit { place: butter, rule: Rule::TimesOther { other: invert, times: 1.6 } }];
+    problem.scale = Scale { coarsest: Grams(5.0), has_finer: false };
+    let answer = changed(&problem);
+    let (butter, invert) = (answer.moves[2].after.0, answer.moves[3].after.0);
+    // The syrup in steps of 5 g lets the butter come in steps of 8, which is 5 g at the next.
+    assert!((butter - 1.6 * invert).abs() <= 4.0, "{butter} {invert}");
+    assert_met(&problem);
+}
+
+#[test]
+fn a_target_that_is_given_up_needs_no_figure() {
+    // The energy cannot be had with these ingredients, whether or not there is water for a ratio of fat to water.
+    let recipe = recipe(&[("couverture-white-33", 365.0), ("egg-white-powder", 8.0), ("cream-35", 115.0)]);
+    let problem =
+        ask(recipe, &[(Measured::FatToWater, Bound::AtMost(2.8)), (Measured::Energy, Bound::AtLeast(2600.0))]);
+    let why = impossible(&problem);
+    assert_eq!(why.conflict.iter().map(|one| one.member).collect::<Vec<_>>(), [Member::Target(1)]);
+}
+
+#[test]
+fn what_is_left_of_a_line_that_goes_is_left_out() {
+    let problem = ask(ganache(), &[(WATER, Bound::AtMost(1.5))]);
+    let answer = changed(&problem);
+    for moved in &answer.moves {
+        let is_left_over = moved.after.0 > 0.0 && moved.after.0 < (0.05 * moved.before.0).min(0.66);
+        assert!(!is_left_over, "{:?} {:?}", moved.place, moved.after);
+    }
+    assert!(answer.moves.iter().any(|moved| moved.after == Grams::ZERO));
 }

@@ -96,7 +96,15 @@ fn limits_of(recipe: &Recipe, asked: &[AskedOfAmount]) -> Vec<Limit> {
         };
         Some(Limit { place: Place::Line(line.id), rule })
     };
-    asked.iter().filter_map(limit).collect()
+    let mut limits: Vec<Limit> = Vec::new();
+    for limit in asked.iter().filter_map(limit) {
+        let is_in_packs = |limit: &Limit| matches!(limit.rule, Rule::InPacks(_));
+        // Packs of two sizes for one line are refused.
+        if !(is_in_packs(&limit) && limits.iter().any(|other| other.place == limit.place && is_in_packs(other))) {
+            limits.push(limit);
+        }
+    }
+    limits
 }
 
 fn any_recipe() -> impl Strategy<Value = Recipe> {
