@@ -13,7 +13,7 @@
 //! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
 //! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round; `beginnings`: where
 //!   it begins; `whole`: packs; `weighing`: the steps of the scale; `tolerance`: how exactly something holds; `conflict`: what
-//!   contradicts what; [`answer`]: what came of it and why.
+//!   contradicts what; `reasons`: what moved each line; [`answer`]: what came of it.
 
 pub mod answer;
 mod beginnings;
@@ -23,6 +23,7 @@ pub mod measured;
 mod model;
 pub mod problem;
 mod quadratic;
+mod reasons;
 pub mod substitute;
 pub mod target;
 mod tolerance;

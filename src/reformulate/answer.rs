@@ -10,6 +10,7 @@ use super::descent::{Aim, Descent, NoRest, Rest, Weight};
 use super::measured::Figure;
 use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError, Scale};
+use super::reasons::pulls;
 use super::target::Target;
 use super::tolerance::{HELD, OPEN};
 use super::weighing::{Weighable, on_the_scale};
@@ -368,120 +369,6 @@ fn reached(model: &Model, amounts: &[f64], pulls: &[f64]) -> Vec<Reached> {
             Some(Reached { target, before, after, is_binding })
         })
         .collect()
-}
-
-/// What moved each amount.
-///
-/// At the least, 2·u = −Σ z·g for the changes u, with z the multiplier of a constraint and g its slope; so that −½·z·g·s is
-/// the part of the move, in g, that a constraint takes, s being the scale of the change. What has to stay equal whatever
-/// happens (the total, locks, proportions) and what has come to its end at nought is projected out of every slope: the part
-/// of a target then is what it moves within them. What is left of a move is making room for the others: the total's part.
-///
-/// Where few lines change, the slopes of the sizes stand in the place of 2·u: the same parts then tell the directions, and
-/// are brought to the move as a whole.
-fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
-    /// What a scale cannot show is no pull, g.
-    const LEAST: f64 = 5e-3;
-    let amounts = model.amounts(&rest.changes);
-    // What only misses least is not moved against a change.
-    let slopes = if matches!(aim, Aim::Misses | Aim::Any) { None } else { model.slopes(&amounts) };
-    let Some(slopes) = slopes else { return vec![Vec::new(); amounts.len()] };
-    let is_gone: Vec<bool> = amounts.iter().zip(&model.scales).map(|(amount, scale)| *amount < GONE * scale).collect();
-    let equations = (0..slopes.len()).filter(|&idx| model.constraints[idx].is_equal_with_next);
-    let equations: Vec<Vec<f64>> = equations.map(|idx| slopes[idx].clone()).collect();
-    let gone = (0..amounts.len()).filter(|&idx| is_gone[idx]).map(|idx| {
-        let mut only = vec![0.0; amounts.len()];
-        only[idx] = 1.0;
-        only
-    });
-    let fixed = orthonormal(equations.iter().cloned());
-    let fixed_and_gone = orthonormal(equations.iter().cloned().chain(gone));
-    let within = |directions: &[Vec<f64>]| {
-        let mut slopes = slopes.clone();
-        for slope in &mut slopes {
-            project_out(slope, directions);
-        }
-        slopes
-    };
-    let (of_gone, of_others) = (within(&fixed), within(&fixed_and_gone));
-    let is_spread = aim == Aim::Change(super::problem::Change::Spread);
-    (0..amounts.len())
-        .map(|idx| {
-            let slopes = if is_gone[idx] { &of_gone } else { &of_others };
-            let mut pulls: Vec<Pull> = Vec::new();
-            for ((constraint, slope), z) in model.constraints.iter().zip(slopes).zip(&rest.pulls) {
-                let by = Grams(-0.5 * z * slope[idx] * model.scales[idx]);
-                match pulls.iter_mut().find(|pull| pull.member == constraint.member) {
-                    Some(pull) => pull.by += by,
-                    None => pulls.push(Pull { member: constraint.member, by }),
-                }
-            }
-            let moved = amounts[idx] - model.before[idx];
-            if !is_spread || is_gone[idx] {
-                let sum: f64 = pulls.iter().map(|pull| pull.by.0).sum();
-                let factor = if sum.abs() > 0.0 { (moved / sum).max(0.0) } else { 0.0 };
-                for pull in &mut pulls {
-                    pull.by = pull.by * factor;
-                }
-            }
-            let explained: f64 = pulls.iter().map(|pull| pull.by.0).sum();
-            let room = Grams(moved - explained);
-            let member = makes_room_for(model, idx);
-            match pulls.iter_mut().find(|pull| pull.member == member) {
-                Some(pull) => pull.by += room,
-                None => pulls.push(Pull { member, by: room }),
-            }
-            pulls.retain(|pull| pull.by.0.abs() > LEAST);
-            pulls.sort_by(|left, right| right.by.0.abs().total_cmp(&left.by.0.abs()));
-            pulls
-        })
-        .collect()
-}
-
-/// What takes the part of a move that no target asked for: a pack or a proportion of the line, or else the total, by which a
-/// line makes room for the others.
-fn makes_room_for(model: &Model, line: usize) -> Member {
-    use super::problem::Rule;
-    let place = model.places[line];
-    let of_line = model.problem.limits.iter().position(|limit| match limit.rule {
-        Rule::InPacks(_) => limit.place == place,
-        Rule::TimesOther { other, .. } => limit.place == place || other == place,
-        Rule::Locked | Rule::AtLeast(_) | Rule::AtMost(_) => false,
-    });
-    of_line.map_or(Member::Total, Member::Limit)
-}
-
-/// An amount below this share of its scale has come to its end at nought.
-const GONE: f64 = 1e-4;
-
-/// Directions at right angles, each of length 1, that span the same as these (Gram and Schmidt).
-fn orthonormal(slopes: impl Iterator<Item = Vec<f64>>) -> Vec<Vec<f64>> {
-    /// What is left of a direction that others span already.
-    const NOTHING: f64 = 1e-9;
-    let mut directions: Vec<Vec<f64>> = Vec::new();
-    for mut slope in slopes {
-        let length = norm(&slope);
-        project_out(&mut slope, &directions);
-        let left = norm(&slope);
-        if left > NOTHING * length {
-            for part in &mut slope {
-                *part /= left;
-            }
-            directions.push(slope);
-        }
-    }
-    directions
-}
-
-fn project_out(slope: &mut [f64], directions: &[Vec<f64>]) {
-    for direction in directions {
-        let along: f64 = slope.iter().zip(direction).map(|(part, unit)| part * unit).sum();
-        slope.iter_mut().zip(direction).for_each(|(part, unit)| *part -= along * unit);
-    }
-}
-
-fn norm(slope: &[f64]) -> f64 {
-    slope.iter().map(|part| part * part).sum::<f64>().sqrt()
 }
 
 /// What a little more of each line does to each target's figure: rows are targets, columns the lines of the recipe; with

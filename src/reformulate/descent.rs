@@ -59,6 +59,9 @@ pub(super) struct Rest {
     pub misses: Vec<f64>,
     /// Of each constraint: how hard it pulls. By how much the aim falls for one grain more of room.
     pub pulls: Vec<f64>,
+    /// The same as forces on the lines: the slope of each constraint, and of what lies behind its kinks, times its pull. Rows are
+    /// constraints; none where nothing pulls.
+    pub forces: Vec<Vec<f64>>,
     /// What is known to lie behind kinks near by.
     pub kinks: Vec<Kink>,
 }
@@ -135,14 +138,14 @@ impl<'a> Descent<'a> {
         let mut slopes = self.slopes(&changes).ok_or(NoRest::Failed)?;
         let mut distance = if is_linear { f64::INFINITY } else { FIRST_DISTANCE };
         let mut penalty = 0.0_f64;
-        let mut pulls = vec![0.0; misses.len()];
+        let (mut pulls, mut forces) = (vec![0.0; misses.len()], Vec::new());
         let mut kinks: Vec<Kink> = Vec::new();
         for _ in 0..MOST_ROUNDS {
             if (self.is_stopped)() {
                 return Err(NoRest::Stopped);
             }
             if aim == Aim::Any && self.merit(aim, 1.0, &vec![0.0; changes.len()], &misses) <= HELD {
-                return self.at_rest(Rest { changes, misses, pulls, kinks });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks });
             }
             let local = Local { aim, changes: &changes, misses: &misses, slopes: &slopes, kinks: &kinks, distance };
             let (least, is_emergency) = match self.program(&local, false).solve() {
@@ -152,7 +155,7 @@ impl<'a> Descent<'a> {
                 }
             };
             let next = self.within_ends(&least.x);
-            pulls = self.pulls_of(&local, &least);
+            (pulls, forces) = self.pulls_of(&local, &least);
             let hardest = pulls.iter().fold(0.0_f64, |most, pull| most.max(pull.abs()));
             penalty = penalty.max(if is_emergency { EMERGENCY } else { 2.0 * hardest + 1.0 });
             let straight = local.straight(&next);
@@ -165,7 +168,7 @@ impl<'a> Descent<'a> {
                     changes = next;
                     misses = self.misses(&changes).ok_or(NoRest::Failed)?;
                 }
-                return self.at_rest(Rest { changes, misses, pulls, kinks });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks });
             }
             let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
@@ -197,18 +200,18 @@ impl<'a> Descent<'a> {
                 _ => distance = longest.min(distance) / 4.0,
             }
             if distance < LEAST_DISTANCE {
-                return self.at_rest(Rest { changes, misses, pulls, kinks });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks });
             }
         }
         // It still moves a little: good enough where everything holds.
-        self.at_rest(Rest { changes, misses, pulls, kinks }).map_err(|_| NoRest::Failed)
+        self.at_rest(Rest { changes, misses, pulls, forces, kinks }).map_err(|_| NoRest::Failed)
     }
 
     /// These changes as they are, with nothing that pulls.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
         let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let pulls = vec![0.0; misses.len()];
-        Ok(Rest { changes, misses, pulls, kinks: Vec::new() })
+        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks: Vec::new() })
     }
 
     fn at_rest(&self, rest: Rest) -> Result<Rest, NoRest> {
@@ -330,19 +333,26 @@ impl<'a> Descent<'a> {
         program
     }
 
-    /// The multipliers of the constraints, those behind kinks with them: after the rows of sizes, where there are any.
-    fn pulls_of(&self, local: &Local, least: &Least) -> Vec<f64> {
+    /// The multipliers of the constraints, those behind kinks with them (after the rows of sizes, where there are any), and the
+    /// forces that they are on the lines.
+    fn pulls_of(&self, local: &Local, least: &Least) -> (Vec<f64>, Vec<Vec<f64>>) {
         let sizes = if local.aim == Aim::Change(Change::FewLines) { 2 * self.model.before.len() } else { 0 };
         let (of_rows, behind) = least.multipliers[sizes..].split_at(self.weights.len());
         let mut pulls = of_rows.to_vec();
+        let mut forces: Vec<Vec<f64>> = local.slopes.to_vec();
         let mut behind = behind.iter();
-        for (row, pull) in pulls.iter_mut().enumerate() {
-            if self.weights[row] != Weight::Off {
-                let kinks = local.kinks.iter().filter(|kink| kink.row == row);
-                *pull += behind.by_ref().take(kinks.count()).sum::<f64>();
+        for (row, (pull, force)) in pulls.iter_mut().zip(&mut forces).enumerate() {
+            for part in force.iter_mut() {
+                *part *= *pull;
+            }
+            if self.counts(row) {
+                for (kink, more) in local.kinks.iter().filter(|kink| kink.row == row).zip(behind.by_ref()) {
+                    *pull += more;
+                    force.iter_mut().zip(&kink.slope).for_each(|(part, slope)| *part += more * slope);
+                }
             }
         }
-        pulls
+        (pulls, forces)
     }
 }
 

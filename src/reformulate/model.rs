@@ -394,6 +394,17 @@ impl<'a> Model<'a> {
         Some(slopes)
     }
 
+    /// What holds as an equation whatever happens, as slopes: the total, locks, proportions.
+    pub fn equations(&self) -> impl Iterator<Item = Vec<f64>> {
+        let scaled = |factors: &[f64]| factors.iter().zip(&self.scales).map(|(factor, scale)| factor * scale).collect();
+        self.constraints.iter().filter(|constraint| constraint.is_equal_with_next).filter_map(move |constraint| {
+            match &constraint.form {
+                Form::Linear { factors, .. } => Some(scaled(factors)),
+                Form::Modelled { .. } => None,
+            }
+        })
+    }
+
     /// Who asks for something, each once, in the order of the constraints.
     pub fn members(&self) -> Vec<Member> {
         let mut members: Vec<Member> = Vec::new();
