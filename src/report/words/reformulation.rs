@@ -91,9 +91,13 @@ fn bound_value(of: Measured, value: f64, sign: DecimalSign) -> String {
     format!("{}{}", shortest(value, TYPED, sign), unit(of))
 }
 
-/// A figure with its band, where it has one: "0.870 (0.840 to 0.900)".
+/// A figure with its band, where it has one: "0.870 (0.840 to 0.900)"; of a dry mass "below 0.5".
 #[must_use]
 pub fn figure(of: Measured, figure: Figure, sign: DecimalSign) -> String {
+    // Of a dry mass only an upper end is known.
+    if of == Measured::WaterActivity && figure.band.is_none() {
+        return format!("below {}", shortest(figure.value, 1, sign));
+    }
     let likely = value(of, figure.value, sign);
     match figure.band {
         Some((low, high)) => {
