@@ -69,6 +69,8 @@ fn the_hazelnut_paste_of_a_praline_is_replaced_and_one_undo_brings_it_back() {
     assert!(window.has_text("hazelnut paste 300 g → almond butter (almond paste 100 %) "));
     assert!(window.has_text("new: hazelnut oil "));
     assert!(window.has_text("together 600 g → 600 g, 1 other line stays"), "{:#?}", window.texts());
+    assert!(window.has_text("Before you make it"));
+    assert!(window.has_text("New allergens: Nuts (almonds). Change the label."), "{:#?}", window.texts());
     assert_eq!(*window.recipe(), before, "nothing is changed before it is accepted");
     window.press_with(CTRL, Key::Enter);
     assert!(!window.has_text("It can be done"), "the dialog is closed");

@@ -2,8 +2,8 @@
 
 use nibwright::analysis::parts::Group;
 use nibwright::recipe::{Kind, Quantity, Use};
-use nibwright::reformulate::{Bound, Measured, Place, Rule, measured::Mass};
-use nibwright::report::words::reformulation::measured;
+use nibwright::reformulate::{Bound, Measured, Move, Place, Rule, measured::Mass};
+use nibwright::report::words::reformulation::{ReformulationWords, measured};
 use nibwright::store::load_recipe;
 use nibwright::ui::targets::Targets;
 use nibwright::units::{Celsius, Grams};
@@ -115,6 +115,7 @@ fn the_reading_is_there_only_while_it_is_used() {
     open_targets(&mut window);
     assert!(window.query_by_label("Targets").is_some());
     assert!(window.has_text("Everything that is asked for holds already"), "{:?}", window.texts());
+    assert!(window.has_text("the amounts before and after come in above"));
     // It stands in front of the others and stays there while another one is read.
     window.show(Key::Num3);
     assert!(window.query_by_label("Targets").is_some());
@@ -416,6 +417,20 @@ fn a_line_that_falls_to_nothing_is_left_out() {
     let answer = worked.answer().expect("another recipe");
     let gone: Vec<_> = answer.moves.iter().filter(|moved| moved.before.0 > 0.0 && moved.after.0 <= 0.0).collect();
     assert!(!gone.is_empty() && window.has_text("is left out: down for fructose"));
+    // The verdict says what moves most, in the same words.
+    let most = answer.moves.iter().max_by(|left, right| {
+        let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
+        by(left).total_cmp(&by(right))
+    });
+    let told = ReformulationWords::new(&worked.problem, DecimalSign::Point).moved(most.expect("several"));
+    let told = format!("amounts change, most of all: {told}.");
+    assert!(
+        window.texts().iter().any(|text| text.replace('\u{a0}', " ").contains(&told)),
+        "{told}: {:#?}",
+        window.texts()
+    );
+    let told = ReformulationWords::new(&worked.problem, DecimalSign::Point).moved(gone[0]);
+    assert!(told.ends_with(" is left out"), "{told}");
     let before = window.recipe().clone();
     window.get_by_label_contains("Accept").click();
     window.run();
