@@ -38,7 +38,7 @@ const QUESTION: f32 = 340.0;
 /// What title, foot and the room around them take of the height of the window.
 const AROUND: f32 = 220.0;
 /// Higher than this, the dialog would have empty room.
-const HIGHEST: f32 = 620.0;
+const HIGHEST: f32 = 720.0;
 /// Seconds after which one sees that an answer is on its way.
 const LATE: f64 = 0.2;
 /// How much of the answer before is seen while another one is worked out.
