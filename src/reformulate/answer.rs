@@ -251,51 +251,78 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
     let amounts_hold = (0..as_it_is.misses.len()).all(|row| !is_of_amounts(row) || as_it_is.misses[row] <= HELD);
     // What comes nearest to one of them is a beginning too: the way from there can end nearer than all others.
     let of_members = contradiction.iter().map(|one| model.changes(&one.amounts));
-    let mut found: Option<Rest> = None;
+    let mut found: Vec<Rest> = Vec::new();
     for start in beginnings(model).chain(of_members) {
         match descent.run(Aim::Misses, &start) {
             Err(NoRest::Stopped) => return Err(NoRest::Stopped),
             Err(NoRest::Impossible | NoRest::Failed) => {}
             Ok(rest) => {
-                let cost = |rest: &Rest| descent.cost(Aim::Misses, rest);
-                if found.as_ref().is_none_or(|best| cost(&rest) < cost(best)) {
-                    found = Some(rest);
-                }
+                found.push(rest);
                 if descent.is_linear() {
                     break;
                 }
             }
         }
     }
-    let rest = match found {
-        Some(rest) => rest,
-        // No way leads anywhere: the recipe as it is.
-        None if amounts_hold => as_it_is.clone(),
-        // What is asked of amounts contradicts itself.
-        None => {
-            let weighed = descent.weights.iter_mut().zip(&model.constraints);
-            let asked =
-                weighed.filter(|(_, constraint)| !constraint.is_given && !matches!(constraint.member, Member::Lock(_)));
-            asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
-            match descent.run(Aim::Misses, &as_it_is.changes) {
-                Err(NoRest::Impossible | NoRest::Failed) => as_it_is.clone(),
-                rest => rest?,
-            }
-        }
-    };
-    // What holds goes on holding on the scale.
-    for ((weight, constraint), &miss) in descent.weights.iter_mut().zip(&model.constraints).zip(&rest.misses) {
-        if matches!(constraint.member, Member::Target(_)) && !model.is_wish(constraint) && miss <= OPEN {
-            *weight = Weight::Holds { up_to: OPEN };
-        }
+    // No way leads anywhere: the recipe as it is; or what is asked of amounts contradicts itself.
+    if found.is_empty() && amounts_hold {
+        found.push(as_it_is.clone());
+    } else if found.is_empty() {
+        let weighed = descent.weights.iter_mut().zip(&model.constraints);
+        let asked =
+            weighed.filter(|(_, constraint)| !constraint.is_given && !matches!(constraint.member, Member::Lock(_)));
+        asked.for_each(|(weight, _)| *weight = Weight::Costs(1.0));
+        found.push(match descent.run(Aim::Misses, &as_it_is.changes) {
+            Err(NoRest::Impossible | NoRest::Failed) => as_it_is.clone(),
+            rest => rest?,
+        });
     }
-    let weighable = match on_the_scale(&descent, Aim::Misses, rest) {
-        // The way ended where a figure that is asked for is none: the recipe as it is has them all.
+    let weighable = match nearest_on_the_scale(&descent, found) {
+        // The ways end where a figure that is asked for is none: the recipe as it is has them all.
         Err(NoRest::Failed) => Weighable { amounts: model.before.clone(), holds: false, rest: as_it_is },
         weighable => weighable?,
     };
     let nearest = answer(model, Aim::Misses, &weighable);
     Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false })))
+}
+
+/// What misses least once it is weighed: the least before rounding may lie at a jump, which no step of the scale hits.
+fn nearest_on_the_scale(descent: &Descent, mut found: Vec<Rest>) -> Result<Weighable, NoRest> {
+    /// So many as there is time for.
+    const MOST: usize = 3;
+    let cost = |misses: &[f64]| descent.merit(Aim::Misses, 0.0, &[], misses);
+    found.sort_by(|left, right| descent.cost(Aim::Misses, left).total_cmp(&descent.cost(Aim::Misses, right)));
+    let mut nearest: Option<(f64, Weighable)> = None;
+    for rest in found.into_iter().take(MOST) {
+        if nearest.as_ref().is_some_and(|(least, _)| cost(&rest.misses) >= *least) {
+            break;
+        }
+        let weighable = on_the_scale(&holding_what_holds(descent, &rest), Aim::Misses, rest);
+        let Ok(weighable) = weighable else {
+            if weighable == Err(NoRest::Stopped) {
+                return weighable;
+            }
+            continue;
+        };
+        let Some(misses) = descent.model.misses(&weighable.amounts) else { continue };
+        let missed = cost(&misses);
+        if nearest.as_ref().is_none_or(|(least, _)| missed < *least) {
+            nearest = Some((missed, weighable));
+        }
+    }
+    nearest.map(|(_, weighable)| weighable).ok_or(NoRest::Failed)
+}
+
+/// What holds goes on holding on the scale.
+fn holding_what_holds<'a>(descent: &Descent<'a>, rest: &Rest) -> Descent<'a> {
+    let model = descent.model;
+    let mut weights = descent.weights.clone();
+    for ((weight, constraint), &miss) in weights.iter_mut().zip(&model.constraints).zip(&rest.misses) {
+        if matches!(constraint.member, Member::Target(_)) && !model.is_wish(constraint) && miss <= OPEN {
+            *weight = Weight::Holds { up_to: OPEN };
+        }
+    }
+    Descent { weights, ends: descent.ends.clone(), ..*descent }
 }
 
 fn amount_at(model: &Model, place: Place, amounts: &[f64]) -> Option<Grams> {

@@ -118,10 +118,38 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
             Some(changes) => changes,
             None => by_all(&others)?.unwrap_or_else(|| none.clone()),
         };
-        let amounts = nearest_to(model, member, &others, &start, is_stopped)?;
-        Ok(Contradicting { member, amounts, is_enough })
+        let rest = nearest_to(model, member, &others, &start, is_stopped)?;
+        Ok(Way { member, others, rest, is_enough })
     };
-    left.iter().map(|&member| nearest(member)).collect()
+    let ways = left.iter().map(|&member| nearest(member)).collect::<Result<Vec<Way>, NoRest>>()?;
+    let nearer = |way: &Way| way.nearer(model, &ways, is_stopped);
+    ways.iter().map(nearer).collect()
+}
+
+/// What giving up one member brings.
+struct Way {
+    member: Member,
+    /// What holds then.
+    others: Vec<Member>,
+    /// Where one comes nearest to the member, as far as is known, and by how much it is missed there.
+    rest: (Vec<f64>, f64),
+    is_enough: bool,
+}
+
+impl Way {
+    /// Sought as well from where the other ways lead: there all but one of the members hold, and it is often nearly had.
+    fn nearer(&self, model: &Model, ways: &[Self], is_stopped: &dyn Fn() -> bool) -> Result<Contradicting, NoRest> {
+        let (mut changes, mut missed) = self.rest.clone();
+        if bends(model, &self.others) || bends(model, &[self.member]) {
+            for other in ways.iter().filter(|other| other.member != self.member) {
+                let found = nearest_to(model, self.member, &self.others, &other.rest.0, is_stopped)?;
+                if found.1 < missed {
+                    (changes, missed) = found;
+                }
+            }
+        }
+        Ok(Contradicting { member: self.member, amounts: model.amounts(&changes), is_enough: self.is_enough })
+    }
 }
 
 /// Among what a contradiction is looked for: a target that cannot be had by itself, or what is asked of amounts if that
@@ -244,23 +272,28 @@ fn irreducible(
     Ok(left)
 }
 
-/// The amounts that come nearest to one member while others hold, sought from changes with which they do.
+/// The changes that come nearest to one member while others hold, sought from some, and by how much they miss it; from
+/// where no way leads on, infinitely.
 fn nearest_to(
     model: &Model,
     member: Member,
     others: &[Member],
     start: &[f64],
     is_stopped: &dyn Fn() -> bool,
-) -> Result<Vec<f64>, NoRest> {
+) -> Result<(Vec<f64>, f64), NoRest> {
     let descent = holding(model, Some(member), others, is_stopped);
     let found = descent
         .run(Aim::Misses, start)
         .and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, |limit| others.contains(&Member::Limit(limit))));
     match found {
-        Ok(rest) => Ok(model.amounts(&rest.changes)),
+        Ok(rest) => {
+            let rows = model.constraints.iter().zip(&rest.misses);
+            let of_member = rows.filter(|(constraint, _)| constraint.member == member);
+            let missed = of_member.fold(0.0_f64, |most, (_, &miss)| most.max(miss));
+            Ok((rest.changes, missed))
+        }
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        // No way leads on from there.
-        Err(NoRest::Impossible | NoRest::Failed) => Ok(model.amounts(start)),
+        Err(NoRest::Impossible | NoRest::Failed) => Ok((start.to_vec(), f64::INFINITY)),
     }
 }
 

@@ -37,8 +37,21 @@ pub(super) enum Aim {
     Any,
 }
 
+impl Aim {
+    /// A round that promises no more than this does not pay, with so much left of what is made least.
+    fn least_gain(self, here: f64) -> f64 {
+        /// What is compared between answers, and what only has to be told with some digits.
+        const OF_CHANGE: f64 = 1e-10;
+        const OF_MISSES: f64 = 1e-6;
+        match self {
+            Self::Change(_) => OF_CHANGE * (1.0 + here.abs()),
+            Self::Misses | Self::Any => OF_MISSES * here.abs() + OF_CHANGE,
+        }
+    }
+}
+
 /// Where it came to rest.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Rest {
     /// Changes of the amounts in their scales.
     pub changes: Vec<f64>,
@@ -46,6 +59,8 @@ pub(super) struct Rest {
     pub misses: Vec<f64>,
     /// Of each constraint: how hard it pulls. By how much the aim falls for one grain more of room.
     pub pulls: Vec<f64>,
+    /// What is known to lie behind kinks near by.
+    pub kinks: Vec<Kink>,
 }
 
 /// What the descent has no answer to.
@@ -127,7 +142,7 @@ impl<'a> Descent<'a> {
                 return Err(NoRest::Stopped);
             }
             if aim == Aim::Any && self.merit(aim, 1.0, &vec![0.0; changes.len()], &misses) <= HELD {
-                return self.at_rest(changes, misses, pulls);
+                return self.at_rest(Rest { changes, misses, pulls, kinks });
             }
             let local = Local { aim, changes: &changes, misses: &misses, slopes: &slopes, kinks: &kinks, distance };
             let (least, is_emergency) = match self.program(&local, false).solve() {
@@ -144,13 +159,13 @@ impl<'a> Descent<'a> {
             let here = self.merit(aim, penalty, &changes, &misses);
             let promised = here - self.merit(aim, penalty, &next, &straight);
             let longest = next.iter().zip(&changes).fold(0.0_f64, |most, (n, c)| most.max((n - c).abs()));
-            let is_at_rest = promised <= 1e-10 * (1.0 + here.abs()) || longest < LEAST_DISTANCE;
+            let is_at_rest = promised <= aim.least_gain(here) || longest < LEAST_DISTANCE;
             if is_linear || is_at_rest {
                 if is_linear {
                     changes = next;
                     misses = self.misses(&changes).ok_or(NoRest::Failed)?;
                 }
-                return self.at_rest(changes, misses, pulls);
+                return self.at_rest(Rest { changes, misses, pulls, kinks });
             }
             let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
@@ -182,26 +197,26 @@ impl<'a> Descent<'a> {
                 _ => distance = longest.min(distance) / 4.0,
             }
             if distance < LEAST_DISTANCE {
-                return self.at_rest(changes, misses, pulls);
+                return self.at_rest(Rest { changes, misses, pulls, kinks });
             }
         }
         // It still moves a little: good enough where everything holds.
-        self.at_rest(changes, misses, pulls).map_err(|_| NoRest::Failed)
+        self.at_rest(Rest { changes, misses, pulls, kinks }).map_err(|_| NoRest::Failed)
     }
 
     /// These changes as they are, with nothing that pulls.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
         let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let pulls = vec![0.0; misses.len()];
-        Ok(Rest { changes, misses, pulls })
+        Ok(Rest { changes, misses, pulls, kinks: Vec::new() })
     }
 
-    fn at_rest(&self, changes: Vec<f64>, misses: Vec<f64>, pulls: Vec<f64>) -> Result<Rest, NoRest> {
-        let is_held = self.weights.iter().zip(&misses).all(|(weight, &miss)| match weight {
+    fn at_rest(&self, rest: Rest) -> Result<Rest, NoRest> {
+        let is_held = self.weights.iter().zip(&rest.misses).all(|(weight, &miss)| match weight {
             Weight::Holds { up_to } => miss <= up_to + OPEN,
             Weight::Costs(_) | Weight::Off => true,
         });
-        if is_held { Ok(Rest { changes, misses, pulls }) } else { Err(NoRest::Impossible) }
+        if is_held { Ok(rest) } else { Err(NoRest::Impossible) }
     }
 
     /// What is made least, with a price on everything that has to hold and does not.
@@ -363,7 +378,7 @@ impl Local<'_> {
 }
 
 /// A constraint straightened where a step failed, because it was missed by more than foreseen.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Kink {
     row: usize,
     slope: Vec<f64>,
@@ -378,6 +393,13 @@ impl Kink {
 
     fn at(&self, changes: &[f64]) -> f64 {
         self.at_zero + self.slope.iter().zip(changes).map(|(slope, change)| slope * change).sum::<f64>()
+    }
+
+    /// So much more is missed behind it.
+    pub fn raise(&mut self, row: usize, by: f64) {
+        if self.row == row {
+            self.at_zero += by;
+        }
     }
 
     /// Whether it says nothing against what is known at a place: there the other line counts.

@@ -377,14 +377,13 @@ impl<'a> Model<'a> {
             moved[idx] = amounts[idx] - step;
             let below = if moved[idx] < 0.0 { None } else { self.modelled(&moved, counts) };
             moved[idx] = amounts[idx];
-            let (below, above, width) = match (below, above) {
-                (Some(below), Some(above)) => (below, above, 2.0 * STEP),
-                (None, Some(above)) => (here.clone(), above, STEP),
-                (Some(below), None) => (below, here.clone(), STEP),
-                (None, None) => return None,
-            };
+            if below.is_none() && above.is_none() {
+                return None;
+            }
             for &row in &rows {
-                slopes[row][idx] = (above[row] - below[row]) / width;
+                let to_above = above.as_ref().map(|above| (above[row] - here[row]) / STEP);
+                let to_below = below.as_ref().map(|below| (here[row] - below[row]) / STEP);
+                slopes[row][idx] = slope_between(to_below, to_above);
             }
         }
         Some(slopes)
@@ -431,6 +430,25 @@ fn per_gram(problem: &Problem, ingredients: &[Arc<Ingredient>]) -> Vec<Option<f6
     let of_currency = |price: &&Price| Some(price.currency()) == currency;
     let per_gram = |price: &Price| price.of(Grams(1.0)).and_then(|money| f64::try_from(money).ok());
     ingredients.iter().map(|ingredient| price(ingredient).filter(of_currency).and_then(per_gram)).collect()
+}
+
+/// A slope from those on both sides, or on the one where there is one.
+///
+/// Of a jump (a doubt that widens a band from some figure on) only the side away from it has a slope.
+fn slope_between(below: Option<f64>, above: Option<f64>) -> f64 {
+    /// Steeper than this, in grains for a line that doubles, is no result of a recipe.
+    const JUMP: f64 = 1e3;
+    /// And so many times as steep as on the other side.
+    const TIMES: f64 = 50.0;
+    let (Some(below), Some(above)) = (below, above) else { return below.or(above).unwrap_or(0.0) };
+    let is_jump = |this: f64, other: f64| this.abs() > JUMP && this.abs() > TIMES * other.abs();
+    if is_jump(above, below) {
+        below
+    } else if is_jump(below, above) {
+        above
+    } else {
+        0.5 * (below + above)
+    }
 }
 
 /// What a miss of a bound is measured by: the grain of the result, or a thousandth of a bound that lies far out.

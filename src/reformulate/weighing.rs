@@ -7,6 +7,8 @@
 //! What it does not do: it does not try all steps. In the tests the change is within 1 % of the least before rounding, where figures bend
 //! within 2 %.
 
+use std::cmp::Ordering;
+
 use super::descent::{Aim, Descent, EMERGENCY, Local, NoRest, Rest, Weight};
 use super::model::{Member, Model};
 use super::problem::Rule;
@@ -16,7 +18,7 @@ use super::whole::packs;
 use crate::units::Grams;
 
 /// Amounts on the steps of the scale.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Weighable {
     /// The amounts, g.
     pub amounts: Vec<f64>,
@@ -36,6 +38,8 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     const STEPS: f64 = 3.0;
     /// How much more room is asked for each time: the convex program itself leaves some millionths of a grain open.
     const MORE: f64 = 10.0;
+    /// What misses may cost more after rounding than before, in grains, without another try.
+    const LITTLE: f64 = 0.05;
     /// A scale on which a larger share of the batch is nothing cannot weigh it (judged).
     const MOST_LOST: f64 = 0.05;
     let model = descent.model;
@@ -52,14 +56,14 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     // Rounding leads no further than some steps: the straight lines are not asked beyond.
     let finest_scale = model.scales.iter().copied().fold(f64::INFINITY, f64::min);
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
-    let mut foreseen = rest.misses.clone();
-    let mut best: Option<(f64, Vec<f64>)> = None;
+    let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
+    let mut best: Option<(f64, f64, Vec<f64>)> = None;
     let mut margin = MET;
     for _ in 0..TRIES {
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
-        let local = Local { aim, changes: &rest.changes, misses: &foreseen, slopes: &slopes, kinks: &[], distance };
+        let local = Local { aim, changes: &rest.changes, misses: &foreseen, slopes: &slopes, kinks: &kinks, distance };
         let amounts = Setting::new(descent, &local).all_set()?.stepped();
         let lost = exact.iter().sum::<f64>() - amounts.iter().sum::<f64>();
         if lost > MOST_LOST * exact.iter().sum::<f64>() {
@@ -67,27 +71,29 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         }
         let Some(misses) = model.misses(&amounts).filter(|_| model.has_figures(&amounts)) else { break };
         let missed_here = missed(descent, &amounts, &misses);
+        let costs_here = costs(descent, &misses);
+        let straight = local.straight(&model.changes(&amounts));
         for (row, &miss) in misses.iter().enumerate() {
-            if over(model, row, &amounts, miss) > 0.0 {
-                let moved = model.places.iter().enumerate().map(|(line, _)| {
-                    let change = (amounts[line] - model.before[line]) / model.scales[line];
-                    slopes[row][line] * (change - rest.changes[line])
-                });
-                let straight = foreseen[row] + moved.sum::<f64>();
-                foreseen[row] += (miss - straight).max(0.0) + margin;
+            let may_cost = price_of(descent, row) > 0.0;
+            if over(model, row, &amounts, miss) > 0.0 || (may_cost && miss > 0.0) {
+                let more = (miss - straight[row]).max(0.0) + if may_cost { 0.0 } else { margin };
+                foreseen[row] += more;
+                kinks.iter_mut().for_each(|kink| kink.raise(row, more));
             }
         }
-        let is_nearer = best.as_ref().is_none_or(|(missed, _)| missed_here < *missed);
+        let is_nearer = best.as_ref().is_none_or(|(missed, costs, _)| {
+            missed_here.total_cmp(missed).then(costs_here.total_cmp(costs)) == Ordering::Less
+        });
         if is_nearer {
-            best = Some((missed_here, amounts));
+            best = Some((missed_here, costs_here, amounts));
         }
-        if missed_here <= 0.0 {
+        if missed_here <= 0.0 && costs_here <= costs(descent, &rest.misses) + LITTLE {
             break;
         }
         margin *= MORE;
     }
     Ok(match best {
-        Some((missed, amounts)) => Weighable { amounts, holds: missed <= 0.0, rest },
+        Some((missed, _, amounts)) => Weighable { amounts, holds: missed <= 0.0, rest },
         None => Weighable { amounts: exact, holds: false, rest },
     })
 }
@@ -159,6 +165,7 @@ impl<'a> Setting<'a> {
             cost = least;
             self.take(amounts);
         }
+        self.leave_out_leftovers();
         while let Some(line) = self.next() {
             let mut nearest: Option<(f64, f64, Vec<f64>)> = None;
             let is_coarse = step_for(model, self.amounts[line]) >= model.problem.scale.coarsest.0;
@@ -190,6 +197,30 @@ impl<'a> Setting<'a> {
             }
         }
         Ok(self)
+    }
+
+    /// What is left of a line that goes is not worth weighing: it goes altogether, where everything can hold without it.
+    fn leave_out_leftovers(&mut self) {
+        /// Of the batch, and of what the line weighed before (judged).
+        const OF_BATCH: f64 = 1e-3;
+        const OF_LINE: f64 = 0.05;
+        let before = &self.descent.model.before;
+        let batch: f64 = before.iter().sum();
+        for line in 0..self.amounts.len() {
+            let here = self.amounts[line];
+            if self.is_set[line] || here <= 0.0 || here > (OF_BATCH * batch).min(OF_LINE * before[line]) {
+                continue;
+            }
+            let ends = self.descent.ends[line];
+            self.descent.ends[line] = (0.0, 0.0);
+            match self.solve() {
+                Ok((_, amounts)) if ends.0 <= 0.0 => {
+                    self.set(line, 0.0);
+                    self.take(amounts);
+                }
+                _ => self.descent.ends[line] = ends,
+            }
+        }
     }
 
     /// Where a line has to be that is a multiple of one that is set.
@@ -320,6 +351,18 @@ fn on_step(count: f64, step: f64) -> f64 {
     let per_gram = (1.0 / step).round();
     let is_decimal = per_gram >= 1.0 && (per_gram * step - 1.0).abs() < f64::EPSILON * 4.0;
     if is_decimal { count / per_gram } else { count * step }
+}
+
+/// What is missed of what may be missed at a price.
+fn costs(descent: &Descent, misses: &[f64]) -> f64 {
+    misses.iter().enumerate().map(|(row, miss)| price_of(descent, row) * miss.max(0.0)).sum()
+}
+
+fn price_of(descent: &Descent, row: usize) -> f64 {
+    match descent.weights[row] {
+        Weight::Costs(price) => price,
+        Weight::Holds { .. } | Weight::Off => 0.0,
+    }
 }
 
 /// The largest miss of what has to hold and is judged after rounding.
