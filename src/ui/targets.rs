@@ -348,19 +348,18 @@ impl Asked {
                     row.is_on = false;
                 }
             }
-            Member::Limit(idx) => match rows.limits.get(idx) {
-                Some(number) => {
+            Member::Limit(idx) => {
+                if let Some(number) = rows.limits.get(idx) {
                     let line = self.limits.iter().find(|row| row.number == *number).map(|row| row.line);
                     self.limits.retain(|row| row.number != *number);
                     // Of seasoning the rule would come back in the place of its own limit.
                     self.let_rise(line);
                     self.use_freely(*number);
-                }
-                None => {
+                } else {
                     let held = idx.checked_sub(rows.limits.len()).and_then(|idx| rows.held.get(idx));
                     self.let_rise(held.copied());
                 }
-            },
+            }
             Member::Allowance(idx) => {
                 if let Some(number) = rows.allowed.get(idx) {
                     self.use_freely(*number);
