@@ -99,8 +99,7 @@ fn the_cost_is_held_with_a_price_list() {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("prices.csv");
     let list = |rows: &[&str]| {
-        let rows: String = rows.iter().map(|row| format!("{row},EUR\n")).collect();
-        fs::write(&file, format!("ingredient,price,currency\n{rows}")).expect("a file");
+        fs::write(&file, format!("ingredient,price,currency\n{},EUR\n", rows.join(",EUR\n"))).expect("a file");
         run(&[&exchange[..], &["--prices", file.to_str().expect("a path")]].concat(), &[])
     };
     let all = [

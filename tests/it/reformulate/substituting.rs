@@ -129,7 +129,7 @@ fn what_a_recipe_does_not_have_is_left_out_only_where_that_was_asked_for() {
 /// What is paid for a kilogram of each, in euros but for what is named.
 fn prices(of: &[(&str, f64)], in_dollars: &str) -> nibwright::production::price_list::PriceList {
     let row = |(id, price): &(&str, f64)| format!("{id},{price},{}\n", if *id == in_dollars { "USD" } else { "EUR" });
-    let rows: String = of.iter().map(row).collect();
+    let rows = of.iter().map(row).collect::<Vec<_>>().concat();
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("prices.csv");
     std::fs::write(&file, format!("ingredient,price,currency\n{rows}")).expect("a file");
