@@ -247,10 +247,15 @@ impl<'a> ReformulationWords<'a> {
         each.join(", ")
     }
 
-    /// One amount before and after: "cream 200 g → 180 g (−20 g)".
+    /// One amount before and after: "cream 200 g → 180 g", "cream is left out", "sorbitol comes in with 20 g".
     #[must_use]
     pub fn moved(&self, moved: &Move) -> String {
-        format!("{} {} → {}", self.place(moved.place), self.amount(moved.before), self.amount(moved.after))
+        let place = self.place(moved.place);
+        match (moved.before.0 > 0.0, moved.after.0 > 0.0) {
+            (true, false) => format!("{place} is left out"),
+            (false, true) => format!("{place} comes in with {}", self.amount(moved.after)),
+            _ => format!("{place} {} → {}", self.amount(moved.before), self.amount(moved.after)),
+        }
     }
 
     /// What a target says before and after, and whether it is met.
