@@ -10,7 +10,7 @@ use clap::Args;
 use super::input::MassArguments;
 use super::named::{carried, ingredient_named, lines_named, place_named};
 use super::{Failure, Format};
-use crate::analysis::{Analysis, ROOM, analyse};
+use crate::analysis::{ROOM, analyse};
 use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
@@ -117,7 +117,7 @@ impl ReformulateArguments {
     fn problem(&self, recipe: Recipe) -> Result<Problem, String> {
         /// A step of more than this share of the batch weighs nothing of it (judged).
         const COARSEST: f64 = 0.1;
-        let usual = if self.usual { usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
+        let usual = if self.usual { Target::usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
         let mut problem = Problem::new(recipe);
         if let Some(list) = &self.prices {
             problem.prices = store::load_price_list(list).map_err(|error| error.to_string())?;
@@ -158,12 +158,6 @@ impl ReformulateArguments {
         problem.scale = Scale { coarsest: self.step, has_finer: !self.one_scale };
         Ok(problem)
     }
-}
-
-/// What is usual, with the rule of the report: a share that is usual as it is shown need not move.
-fn usual(analysis: &Analysis) -> Vec<Target> {
-    let known = analysis.usual.iter().filter_map(|range| Some((range, range.of.of(&analysis.make_up.bowl)?)));
-    known.map(|(range, share)| Target::of_usual(&range.holding(share))).collect()
 }
 
 /// Seasoning that is allowed and stands in a line already is no second line: what is said of it is said of that line.

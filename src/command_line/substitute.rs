@@ -20,7 +20,7 @@ use crate::report::json::substitution::{Exchange, report};
 use crate::report::words::substitution::{difference, held, not_worked, notes, reasons};
 use crate::store::exchange::{NotWorked, Worked, work_out};
 use crate::store::format::problem::on_one_line;
-use crate::store::{list_recipes, load_recipe};
+use crate::store::{list_recipes, load_price_list, load_recipe};
 
 /// Arguments of `substitute`.
 #[derive(Debug, Args)]
@@ -39,6 +39,9 @@ pub struct SubstituteArguments {
     /// fat at 20 °C.
     #[arg(long = "hold", value_name = "RESULT")]
     hold: Vec<String>,
+    /// Your price list, to hold the cost.
+    #[arg(long, value_name = "LIST")]
+    prices: Option<PathBuf>,
     /// An ingredient that stays as it is; lines that are locked in a file stay anyway.
     #[arg(long = "lock", value_name = "NAME")]
     locks: Vec<String>,
@@ -128,6 +131,10 @@ impl SubstituteArguments {
         let to = shelf.any_ingredient(&self.to)?;
         let besides = self.besides.as_ref().map(|name| shelf.any_ingredient(name)).transpose()?;
         let hold: Vec<Measured> = self.hold.iter().map(|text| parse_measured(text)).collect::<Result<_, _>>()?;
+        if hold.contains(&Measured::Cost) && self.prices.is_none() {
+            return Err("to hold the cost, what the ingredients cost has to be known; give --prices LIST".to_owned());
+        }
+        let prices = self.prices.as_ref().map(|list| load_price_list(list).map_err(|error| error.to_string()));
         let mut locks = Vec::new();
         for name in &self.locks {
             let locked = shelf.ingredient(name)?;
@@ -145,6 +152,7 @@ impl SubstituteArguments {
             others: if self.others_stay { Others::Stay } else { Others::Move },
             locks,
             change: if self.few_lines { Change::FewLines } else { Change::Spread },
+            prices: prices.transpose()?.unwrap_or_default(),
             ..Substitution::new(&from.id, to)
         };
         Ok((from, substitution))

@@ -12,7 +12,7 @@ use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError, Scale};
 use super::reasons::pulls;
 use super::target::Target;
-use super::tolerance::{HELD, OPEN};
+use super::tolerance::{HELD, MET, OPEN, PULLS};
 use super::weighing::{Weighable, on_the_scale};
 use super::whole::in_packs;
 use crate::analysis::water::state::step;
@@ -160,18 +160,63 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
     match nearest(&mut descent, aim) {
         Ok(rest) => {
             let weighable = on_the_scale(&descent, aim, rest)?;
-            let answer = answer(model, aim, &weighable);
-            let is_met = weighable.holds && answer.missed().next().is_none();
-            Ok(if is_met {
-                Outcome::Changed(Box::new(answer))
-            } else {
-                let is_by_scale = can_be_weighed_finely(model, &descent, aim, weighable.rest)?;
-                Outcome::Impossible(Box::new(Impossible { conflict: Vec::new(), nearest: answer, is_by_scale }))
-            })
+            let nearest = answer(model, aim, &weighable);
+            if weighable.holds && nearest.missed().next().is_none() {
+                return Ok(Outcome::Changed(Box::new(nearest)));
+            }
+            if let Some(clear) = clear_of_jumps(model, aim, &weighable, is_stopped)? {
+                return Ok(Outcome::Changed(Box::new(clear)));
+            }
+            let is_by_scale = can_be_weighed_finely(model, &descent, aim, weighable.rest)?;
+            Ok(Outcome::Impossible(Box::new(Impossible { conflict: Vec::new(), nearest, is_by_scale })))
         }
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
         Err(NoRest::Impossible | NoRest::Failed) => impossible(model, is_stopped),
     }
+}
+
+/// An answer that keeps clear of what a model misses as soon as it is weighed; `None` where none is found.
+///
+/// The nearest amounts can lie on the rim of a jump (a band that is wider from some figure on): every step of the scale falls
+/// over it. Further inside, by so many grains, there may be room.
+fn clear_of_jumps(
+    model: &Model,
+    aim: Aim,
+    weighable: &Weighable,
+    is_stopped: &dyn Fn() -> bool,
+) -> Result<Option<Answer>, NoRest> {
+    const CLEAR_BY: [f64; 3] = [0.1, 0.5, 2.0];
+    let Some(misses) = model.misses(&weighable.amounts) else { return Ok(None) };
+    let rows: Vec<usize> = (0..misses.len())
+        .filter(|&row| !model.is_linear(row) && !model.is_wish(&model.constraints[row]))
+        .filter(|&row| misses[row] > MET || weighable.rest.pulls[row] > PULLS)
+        .collect();
+    if rows.is_empty() {
+        return Ok(None);
+    }
+    for clear_by in CLEAR_BY {
+        let mut descent = Descent::new(model, is_stopped);
+        for &row in &rows {
+            descent.weights[row] = Weight::Holds { up_to: -clear_by };
+        }
+        let rest = match nearest(&mut descent, aim) {
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+            Err(NoRest::Impossible | NoRest::Failed) => continue,
+            Ok(rest) => rest,
+        };
+        for &row in &rows {
+            descent.weights[row] = Weight::Holds { up_to: 0.0 };
+        }
+        let weighable = match on_the_scale(&descent, aim, rest) {
+            Err(NoRest::Failed) => continue,
+            weighable => weighable?,
+        };
+        let answer = answer(model, aim, &weighable);
+        if weighable.holds && answer.missed().next().is_none() {
+            return Ok(Some(answer));
+        }
+    }
+    Ok(None)
 }
 
 /// Whether it could be weighed on a scale a thousand times as fine: then the scale is to blame, and not a figure that jumps.
@@ -355,8 +400,6 @@ fn change(model: &Model, rest: &Rest) -> f64 {
 }
 
 fn reached(model: &Model, amounts: &[f64], pulls: &[f64]) -> Vec<Reached> {
-    /// A multiplier below this is what the solver leaves open.
-    const PULLS: f64 = 1e-6;
     let targets = model.problem.targets.iter().enumerate();
     targets
         .filter_map(|(idx, &target)| {

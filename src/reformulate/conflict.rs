@@ -1,5 +1,7 @@
 //! When it cannot be done: what contradicts what, how near one comes, and what giving way would bring.
 
+use std::cell::RefCell;
+
 use super::beginnings::{beginnings, nearest_of_several};
 use super::descent::{Aim, Descent, NoRest, Weight};
 use super::model::{Member, Model};
@@ -84,15 +86,16 @@ pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Res
         let descent = missing_least(model, |one| members.contains(&one), is_stopped);
         had(model, members, least_missed_from(&descent, &none), is_stopped)
     };
+    // The same set is asked for more than once.
+    let known: RefCell<Vec<Sought>> = RefCell::new(Vec::new());
     let by_all = |members: &[Member]| {
-        let found = had(model, members, least_missed(model, |one| members.contains(&one), is_stopped), is_stopped)?;
-        if found.is_some() || !bends(model, members) {
-            return Ok(found);
+        let is_same = |set: &[Member]| set.len() == members.len() && set.iter().all(|member| members.contains(member));
+        if let Some((_, found)) = known.borrow().iter().find(|(set, _)| is_same(set)) {
+            return Ok(found.clone());
         }
-        // The way on which an answer is sought may come through where the way to the least miss ends.
-        let descent = holding(model, None, members, is_stopped);
-        let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);
-        had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)
+        let found = sought_by_all(model, members, is_stopped)?;
+        known.borrow_mut().push((members.to_vec(), found.clone()));
+        Ok(found)
     };
     let suspects = suspects(&order, by_all)?;
     let mut left = irreducible(&suspects, by_one)?;
@@ -150,6 +153,22 @@ impl Way {
         }
         Ok(Contradicting { member: self.member, amounts: model.amounts(&changes), is_enough: self.is_enough })
     }
+}
+
+/// Members, and the changes with which they can be had, if there are any.
+type Sought = (Vec<Member>, Option<Vec<f64>>);
+
+/// The changes with which some members can be had, sought from several beginnings and on two ways.
+fn sought_by_all(model: &Model, members: &[Member], is_stopped: &dyn Fn() -> bool) -> Result<Option<Vec<f64>>, NoRest> {
+    let found = had(model, members, least_missed(model, |one| members.contains(&one), is_stopped), is_stopped)?;
+    if found.is_some() || !bends(model, members) {
+        return Ok(found);
+    }
+    // The way on which an answer is sought may come through where the way to the least miss ends.
+    let descent = holding(model, None, members, is_stopped);
+    let none = vec![0.0; model.before.len()];
+    let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);
+    had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)
 }
 
 /// Among what a contradiction is looked for: a target that cannot be had by itself, or what is asked of amounts if that

@@ -2,8 +2,9 @@
 
 use super::answer::Pull;
 use super::descent::{Aim, Rest};
-use super::model::{Member, Model};
+use super::model::{Constraint, Member, Model};
 use super::problem::{Change, Rule};
+use super::tolerance::PULLS;
 use crate::units::Grams;
 
 /// What moved each amount.
@@ -19,8 +20,10 @@ pub(super) fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
     /// What a scale cannot show is no pull, g.
     const LEAST: f64 = 5e-3;
     let amounts = model.amounts(&rest.changes);
-    // What only misses least is not moved against a change.
-    if matches!(aim, Aim::Misses | Aim::Any) || rest.forces.is_empty() {
+    // What only misses least is not moved against a change; and where the way ended at a jump, nothing is known to pull.
+    let pulls = |(constraint, pull): (&Constraint, &f64)| !constraint.is_equal_with_next && pull.abs() > PULLS;
+    let is_pulled = model.constraints.iter().zip(&rest.pulls).any(pulls);
+    if matches!(aim, Aim::Misses | Aim::Any) || rest.forces.is_empty() || !is_pulled {
         return vec![Vec::new(); amounts.len()];
     }
     let is_gone: Vec<bool> = amounts.iter().zip(&model.scales).map(|(amount, scale)| *amount < GONE * scale).collect();

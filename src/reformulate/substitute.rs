@@ -6,6 +6,7 @@
 
 use std::sync::Arc;
 
+use rust_decimal::prelude::ToPrimitive;
 use thiserror::Error;
 
 use super::answer::{Answer, Outcome, Reached, reformulate};
@@ -13,9 +14,11 @@ use super::measured::{Figure, Mass, Measured};
 use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
 use super::target::{Bound, Target};
 use crate::analysis::ROOM;
-use crate::analysis::make_up::make_up;
+use crate::analysis::make_up::{MakeUp, make_up};
 use crate::analysis::parts::Group;
 use crate::ingredient::Ingredient;
+use crate::production::cost::cost;
+use crate::production::price_list::PriceList;
 use crate::recipe::{Line, LineId, Recipe};
 use crate::units::Grams;
 
@@ -38,6 +41,8 @@ pub struct Substitution {
     pub change: Change,
     /// What the scale shows.
     pub scale: Scale,
+    /// What ingredients cost, where the cost is held.
+    pub prices: PriceList,
 }
 
 /// Which results stay as they are in an exchange.
@@ -126,6 +131,13 @@ pub fn figure_to_hold(mass: &Mass<'_>, of: Measured) -> Option<Figure> {
     mass.figure(of).filter(|figure| of != Measured::WaterActivity || figure.band.is_some())
 }
 
+/// A recipe that is asked for its figures, its cost among them where all its lines have a price.
+#[must_use]
+pub fn mass_with_cost<'a>(recipe: &Recipe, made_up: &'a MakeUp, prices: &PriceList) -> Mass<'a> {
+    let money = cost(recipe, made_up, prices).totals().and_then(|totals| totals.batch.to_f64());
+    Mass::new(recipe, &made_up.bowl).with_money(money)
+}
+
 impl Substitution {
     /// An exchange with what is usual: the usual results are held, other lines may move, the change is spread.
     #[must_use]
@@ -139,6 +151,7 @@ impl Substitution {
             locks: Vec::new(),
             change: Change::default(),
             scale: Scale::default(),
+            prices: PriceList::default(),
         }
     }
 
@@ -171,8 +184,8 @@ impl Substitution {
             return Err(SubstitutionError::Locked);
         }
         let exchanged: Vec<LineId> = there.iter().map(|line| line.id).collect();
-        let bowl = make_up(recipe).bowl;
-        let mass = Mass::new(recipe, &bowl);
+        let made_up = make_up(recipe);
+        let mass = mass_with_cost(recipe, &made_up, &self.prices);
         let mut changed = recipe.clone();
         for line in changed.lines.iter_mut().filter(|line| exchanged.contains(&line.id)) {
             line.ingredient = self.to.clone();
@@ -186,6 +199,14 @@ impl Substitution {
                 hold.iter().copied().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
             }
         };
+        if let Some(target) = hold.iter().position(|of| *of == Measured::Cost) {
+            // Nothing is converted: what costs the same number in other money is not held.
+            let currency = |recipe: &Recipe, made_up: &MakeUp| cost(recipe, made_up, &self.prices).currency;
+            let before = currency(recipe, &made_up);
+            if before.is_some() && before != currency(&problem.recipe, &make_up(&problem.recipe)) {
+                return Err(ProblemError::NoFigure { target, of: Measured::Cost }.into());
+            }
+        }
         let mut held = Vec::with_capacity(hold.len());
         for of in hold {
             let figure = mass.figure(of).ok_or(SubstitutionError::NoFigure(of))?;
@@ -212,6 +233,7 @@ impl Substitution {
         }
         problem.change = self.change;
         problem.scale = self.scale;
+        problem.prices = self.prices.clone();
         Ok((problem, held))
     }
 }

@@ -141,11 +141,12 @@ impl Target {
         Self::new(of, bound)
     }
 
-    /// What is usual for the use of a recipe, of the results that are known.
+    /// What is usual for the use of a recipe, of the results that are known, with the rule of the report: a share that is
+    /// usual as it is shown need not move.
     #[must_use]
     pub fn usual(analysis: &Analysis) -> Vec<Self> {
-        let is_known = |range: &&UsualRange| range.of.of(&analysis.make_up.bowl).is_some();
-        analysis.usual.iter().filter(is_known).map(Self::of_usual).collect()
+        let known = analysis.usual.iter().filter_map(|range| Some((range, range.of.of(&analysis.make_up.bowl)?)));
+        known.map(|(range, share)| Self::of_usual(&range.holding(share))).collect()
     }
 
     /// What would answer a finding, if a target can.

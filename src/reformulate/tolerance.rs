@@ -14,3 +14,6 @@ pub(super) const OPEN: f64 = 1e-5;
 /// What a share may miss where the straightened bound holds: little of a whole makes much of a small miss. Below what anybody
 /// sees.
 pub(super) const SEEN: f64 = 1e-3;
+
+/// A multiplier below this is what the solver leaves open, and no pull.
+pub(super) const PULLS: f64 = 1e-6;

@@ -238,8 +238,8 @@ impl Dialog {
 
     /// The dialog that exchanges the ingredient of a line; `None` if there is no such line.
     #[must_use]
-    pub fn exchange(document: &Arc<Document>, line: LineId, sign: DecimalSign) -> Option<Self> {
-        Some(Self::Exchange(Box::new(exchange::ExchangeForm::new(document, line, sign)?)))
+    pub fn exchange(document: &Arc<Document>, line: LineId, prices: &PriceList, sign: DecimalSign) -> Option<Self> {
+        Some(Self::Exchange(Box::new(exchange::ExchangeForm::new(document, line, prices, sign)?)))
     }
 
     /// Whether a click beside it must not close it, because work would be lost.

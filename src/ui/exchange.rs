@@ -5,9 +5,11 @@ use std::sync::Arc;
 use crate::analysis::make_up::make_up;
 use crate::document::Edit;
 use crate::ingredient::Ingredient;
+use crate::production::price_list::PriceList;
 use crate::recipe::Recipe;
-use crate::reformulate::measured::Mass;
-use crate::reformulate::substitute::{Hold, Others, Substituted, Substitution, USUALLY_HELD, figure_to_hold};
+use crate::reformulate::substitute::{
+    Hold, Others, Substituted, Substitution, USUALLY_HELD, figure_to_hold, mass_with_cost,
+};
 use crate::reformulate::{Change, Figure, Measured};
 
 /// Where an ingredient is exchanged.
@@ -35,6 +37,8 @@ pub struct Asked {
     pub others: Others,
     /// What counts as little change.
     pub change: Change,
+    /// What ingredients cost, for holding the cost.
+    pub prices: PriceList,
 }
 
 /// A result that may be held.
@@ -51,7 +55,7 @@ pub struct Held {
 impl Asked {
     /// What is usual for a recipe: the usual results are held, other lines may move.
     #[must_use]
-    pub fn of(recipe: &Recipe, from: &str) -> Self {
+    pub fn of(recipe: &Recipe, from: &str, prices: &PriceList) -> Self {
         let mut asked = Self {
             from: from.to_owned(),
             to: None,
@@ -59,6 +63,7 @@ impl Asked {
             held: USUALLY_HELD.map(|of| Held { of, figure: None, is_on: true }).to_vec(),
             others: Others::default(),
             change: Change::default(),
+            prices: prices.clone(),
         };
         asked.look_at(recipe);
         asked
@@ -66,8 +71,8 @@ impl Asked {
 
     /// Takes the figures of the results from a recipe.
     pub fn look_at(&mut self, recipe: &Recipe) {
-        let bowl = make_up(recipe).bowl;
-        let mass = Mass::new(recipe, &bowl);
+        let made_up = make_up(recipe);
+        let mass = mass_with_cost(recipe, &made_up, &self.prices);
         for held in &mut self.held {
             held.figure = figure_to_hold(&mass, held.of);
         }
@@ -93,11 +98,14 @@ impl Asked {
     #[must_use]
     pub fn substitution(&self) -> Option<Substitution> {
         let to = Arc::clone(self.to.as_ref()?);
+        let ticked = self.ticked();
+        let prices = if ticked.contains(&Measured::Cost) { self.prices.clone() } else { PriceList::default() };
         Some(Substitution {
             besides: self.besides.clone(),
-            hold: Hold::TheseWhereThere(self.ticked()),
+            hold: Hold::TheseWhereThere(ticked),
             others: self.others,
             change: self.change,
+            prices,
             ..Substitution::new(&self.from, to)
         })
     }

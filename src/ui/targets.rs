@@ -66,6 +66,8 @@ pub struct Asked {
     pub targets: Vec<AskedTarget>,
     /// What is asked of amounts.
     pub limits: Vec<AskedLimit>,
+    /// Whether seasoning may rise.
+    pub seasoning: Seasoning,
     /// What may be used besides.
     pub allowed: Vec<AskedIngredient>,
     /// Whether the batch may change its weight.
@@ -102,6 +104,25 @@ pub struct AskedLimit {
     pub rule: Rule,
 }
 
+/// Whether seasoning may rise, of which nothing else is asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Seasoning {
+    /// It may fall but not rise, but for these lines.
+    Held {
+        /// Those that may rise all the same.
+        but: Vec<LineId>,
+    },
+    /// It moves like all else.
+    Free,
+}
+
+impl Default for Seasoning {
+    /// Without the rule, salt and alcohol would be the cheapest way to a low water activity.
+    fn default() -> Self {
+        Self::Held { but: Vec::new() }
+    }
+}
+
 /// An ingredient that may be used besides, in its row.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AskedIngredient {
@@ -109,6 +130,16 @@ pub struct AskedIngredient {
     pub number: u32,
     /// The ingredient, and no more of it than this.
     pub allowed: Allowed,
+}
+
+impl AskedIngredient {
+    /// The line of a recipe that is meant: seasoning that stands in a line already is no second line, what is said of it is
+    /// said of that one.
+    #[must_use]
+    pub fn line_in<'a>(&self, recipe: &'a Recipe) -> Option<&'a Line> {
+        let is_it = |line: &&Line| line.ingredient.id == self.allowed.ingredient.id && is_seasoning(&line.ingredient);
+        recipe.lines.iter().find(|line| is_it(line) && !line.is_locked && !line.is_seed)
+    }
 }
 
 /// What a worker brings back.
@@ -133,14 +164,16 @@ pub struct Worked {
 pub struct Rows {
     /// Of the targets.
     pub targets: Vec<u32>,
-    /// Of the limits.
+    /// Of the limits; of what is said of an ingredient that is allowed and stands in a line already, its row.
     pub limits: Vec<u32>,
+    /// The lines of seasoning that is held, whose limits stand behind those.
+    pub held: Vec<LineId>,
     /// Of what may be used besides.
     pub allowed: Vec<u32>,
 }
 
 impl Targets {
-    /// The reading as it opens: what is usual for the use and holds is asked for, and seasoning is not to be raised.
+    /// The reading as it opens: what is usual for the use and holds is asked for, and seasoning may not rise.
     #[must_use]
     pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
         let asked = Asked::of(recipe, analysis);
@@ -190,13 +223,11 @@ impl Targets {
 }
 
 impl Asked {
-    /// What is usual for the use, and no more of any seasoning than now.
+    /// What is usual for the use; seasoning may fall but not rise.
     ///
     /// All usual ranges stand there; those that hold now are asked for, so that nothing good is lost. Those that do not
     /// hold are switched off: the maker lives with them (a milk ganache never has the cocoa of a dark one), and asking for
     /// them too would answer a question nobody put. Their findings offer to make them targets.
-    ///
-    /// Without the rule on seasoning, salt and alcohol would be the cheapest way to a low water activity.
     #[must_use]
     pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
         let mut asked = Self::default();
@@ -205,11 +236,6 @@ impl Asked {
             let is_on = mass.figure(target.of).is_some_and(|figure| target.is_met_by(figure));
             let number = asked.next_number();
             asked.targets.push(AskedTarget { number, target, is_on, is_usual: true });
-        }
-        for line in &recipe.lines {
-            if is_seasoning(&line.ingredient) && !line.is_locked && !line.is_seed {
-                asked.add_limit(line.id, Rule::AtMost(line.amount.grams()));
-            }
         }
         asked
     }
@@ -261,22 +287,56 @@ impl Asked {
             recipe.line(row.line).is_some() && other
         };
         let limits: Vec<&AskedLimit> = self.limits.iter().filter(holds).collect();
-        let rows = Rows {
-            targets: targets.iter().map(|row| row.number).collect(),
-            limits: limits.iter().map(|row| row.number).collect(),
-            allowed: self.allowed.iter().map(|row| row.number).collect(),
-        };
-        let problem = Problem {
+        let (of_lines, allowed): (Vec<&AskedIngredient>, Vec<&AskedIngredient>) =
+            self.allowed.iter().partition(|row| row.line_in(recipe).is_some());
+        let of_lines_at_most = of_lines.iter().filter_map(|row| {
+            let limit = Limit { place: Place::Line(row.line_in(recipe)?.id), rule: Rule::AtMost(row.allowed.most?) };
+            Some((row.number, limit))
+        });
+        let asked = limits.iter().map(|row| (row.number, Limit { place: Place::Line(row.line), rule: row.rule }));
+        let (numbers, limits): (Vec<u32>, Vec<Limit>) = asked.chain(of_lines_at_most).unzip();
+        let mut problem = Problem {
             targets: targets.iter().map(|row| row.target).collect(),
-            allowed: self.allowed.iter().map(|row| row.allowed.clone()).collect(),
-            limits: limits.iter().map(|row| Limit { place: Place::Line(row.line), rule: row.rule }).collect(),
+            allowed: allowed.iter().map(|row| row.allowed.clone()).collect(),
+            limits,
             keeps_total: !self.is_total_free,
             change: self.change,
             scale: self.scale,
             prices: prices.clone(),
             ..Problem::new(recipe.clone())
         };
+        if let Seasoning::Held { but } = &self.seasoning {
+            let is_allowed = |line: &Line| of_lines.iter().any(|row| row.allowed.ingredient.id == line.ingredient.id);
+            problem.hold_seasoning(|line| but.contains(&line.id) || is_allowed(line));
+        }
+        let line = |limit: &Limit| if let Place::Line(line) = limit.place { Some(line) } else { None };
+        let rows = Rows {
+            targets: targets.iter().map(|row| row.number).collect(),
+            held: problem.limits.iter().skip(numbers.len()).filter_map(line).collect(),
+            limits: numbers,
+            allowed: allowed.iter().map(|row| row.number).collect(),
+        };
         (problem, rows)
+    }
+
+    /// The lines of seasoning that may not rise.
+    #[must_use]
+    pub fn held_seasoning(&self, recipe: &Recipe) -> Vec<LineId> {
+        self.problem(recipe, &PriceList::default()).1.held
+    }
+
+    /// Lets a line of seasoning rise, while the others are held.
+    fn let_rise(&mut self, line: Option<LineId>) {
+        if let (Seasoning::Held { but }, Some(line)) = (&mut self.seasoning, line) {
+            but.push(line);
+        }
+    }
+
+    /// Takes away how much may be used of what is allowed in a row.
+    fn use_freely(&mut self, number: u32) {
+        for row in self.allowed.iter_mut().filter(|row| row.number == number) {
+            row.allowed.most = None;
+        }
     }
 
     /// Gives up one of the things that contradict each other; `false` where only the sheet can do that.
@@ -289,13 +349,20 @@ impl Asked {
                 }
             }
             Member::Limit(idx) => {
-                let number = rows.limits.get(idx);
-                self.limits.retain(|row| Some(&row.number) != number);
+                if let Some(number) = rows.limits.get(idx) {
+                    let line = self.limits.iter().find(|row| row.number == *number).map(|row| row.line);
+                    self.limits.retain(|row| row.number != *number);
+                    // Of seasoning the rule would come back in the place of its own limit.
+                    self.let_rise(line);
+                    self.use_freely(*number);
+                } else {
+                    let held = idx.checked_sub(rows.limits.len()).and_then(|idx| rows.held.get(idx));
+                    self.let_rise(held.copied());
+                }
             }
             Member::Allowance(idx) => {
-                let number = rows.allowed.get(idx);
-                for row in self.allowed.iter_mut().filter(|row| Some(&row.number) == number) {
-                    row.allowed.most = None;
+                if let Some(number) = rows.allowed.get(idx) {
+                    self.use_freely(*number);
                 }
             }
             Member::Total => self.is_total_free = true,

@@ -111,9 +111,13 @@ fn bound_value(of: Measured, value: f64, sign: DecimalSign) -> String {
     format!("{}{}", shortest(value, TYPED, sign), unit(of))
 }
 
-/// A figure with its band, where it has one: "0.870 (0.840 to 0.900)".
+/// A figure with its band, where it has one: "0.870 (0.840 to 0.900)"; of a dry mass "below 0.5".
 #[must_use]
 pub fn figure(of: Measured, figure: Figure, sign: DecimalSign) -> String {
+    // Of a dry mass only an upper end is known.
+    if of == Measured::WaterActivity && figure.band.is_none() {
+        return format!("below {}", shortest(figure.value, 1, sign));
+    }
     let likely = value(of, figure.value, sign);
     match figure.band {
         Some((low, high)) => {
@@ -263,10 +267,15 @@ impl<'a> ReformulationWords<'a> {
         each.join(", ")
     }
 
-    /// One amount before and after: "cream 200 g → 180 g (−20 g)".
+    /// One amount before and after: "cream 200 g → 180 g", "cream is left out", "sorbitol comes in with 20 g".
     #[must_use]
     pub fn moved(&self, moved: &Move) -> String {
-        format!("{} {} → {}", self.place(moved.place), self.amount(moved.before), self.amount(moved.after))
+        let place = self.place(moved.place);
+        match (moved.before.0 > 0.0, moved.after.0 > 0.0) {
+            (true, false) => format!("{place} is left out"),
+            (false, true) => format!("{place} comes in with {}", self.amount(moved.after)),
+            _ => format!("{place} {} → {}", self.amount(moved.before), self.amount(moved.after)),
+        }
     }
 
     /// What a target says before and after, and whether it is met.

@@ -81,6 +81,13 @@ fn as_told(problem: &Problem) -> Problem {
 #[must_use]
 pub fn not_worked(why: &SubstitutionError, sign: DecimalSign) -> String {
     match why {
+        SubstitutionError::NoFigure(Measured::Cost) => {
+            "Its cost is not known: give every line a price in the same money, or leave the cost out.".to_owned()
+        }
+        SubstitutionError::Problem(ProblemError::NoFigure { of: Measured::Cost, .. }) => {
+            "With what comes in, its cost is not known: give that a price in the same money, or leave the cost out."
+                .to_owned()
+        }
         SubstitutionError::NoFigure(of) => {
             format!("It has no {} that is known and could be held: leave that out.", measured(*of, sign))
         }

@@ -118,9 +118,10 @@ impl App {
                 }
             }
             Command::Exchange => {
-                let sign = self.view.sign;
-                let dialog =
-                    self.selected_or_first().and_then(|line| Dialog::exchange(self.open.document(), line, sign));
+                let (prices, sign) = (self.prices.list(), self.view.sign);
+                let dialog = self
+                    .selected_or_first()
+                    .and_then(|line| Dialog::exchange(self.open.document(), line, prices, sign));
                 if let Some(dialog) = dialog {
                     self.dialogs.show(dialog);
                 }

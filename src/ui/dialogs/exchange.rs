@@ -17,6 +17,7 @@ use egui::{Align, Button, Context, Id, Key, Layout, Modifiers, RichText, ScrollA
 use super::{Around, DialogAnswer, title_ui};
 use crate::document::Document;
 use crate::number::DecimalSign;
+use crate::production::price_list::PriceList;
 use crate::recipe::LineId;
 use crate::reformulate::substitute::{Substituted, Substitution, SubstitutionError};
 use crate::report::words::substitution::not_worked;
@@ -37,7 +38,7 @@ const QUESTION: f32 = 340.0;
 /// What title, foot and the room around them take of the height of the window.
 const AROUND: f32 = 220.0;
 /// Higher than this, the dialog would have empty room.
-const HIGHEST: f32 = 620.0;
+const HIGHEST: f32 = 720.0;
 /// Seconds after which one sees that an answer is on its way.
 const LATE: f64 = 0.2;
 /// How much of the answer before is seen while another one is worked out.
@@ -79,12 +80,12 @@ struct Running {
 
 impl ExchangeForm {
     /// For the ingredient of a line; `None` if there is no such line.
-    pub(super) fn new(document: &Arc<Document>, line: LineId, sign: DecimalSign) -> Option<Self> {
+    pub(super) fn new(document: &Arc<Document>, line: LineId, prices: &PriceList, sign: DecimalSign) -> Option<Self> {
         let from = &document.recipe.line(line)?.ingredient.id;
         Some(Self {
             document: Arc::clone(document),
             sign,
-            asked: Asked::of(&document.recipe, from),
+            asked: Asked::of(&document.recipe, from, prices),
             at: Where::default(),
             coming: Picker::new(COMING, true),
             besides: Picker::new(BESIDES, false),

@@ -64,7 +64,8 @@ pub fn bowls(sign: DecimalSign) -> Explanation {
              all.",
         ),
         formula: words(
-            "What is weighed in ÷ what a bowl holds, rounded up; bowls differ by one step of the scale at most.",
+            "What is weighed in, or what is left of it with the seed if that is more, ÷ what a bowl holds, rounded up; \
+             bowls differ by one step of the scale at most.",
         ),
         range: with_sign(ROUNDING_RANGE, sign),
         source: words("Division in whole steps."),
@@ -98,7 +99,7 @@ pub fn seed(seeds: &[RoundedLine], sign: DecimalSign) -> Explanation {
 #[must_use]
 pub fn left() -> Explanation {
     Explanation {
-        title: words("left once it is cooked"),
+        title: words("once heated it weighs"),
         what: words(
             "What the bowl weighs when the water that evaporates has gone: weigh it then, and you know whether it has.",
         ),
@@ -109,6 +110,26 @@ pub fn left() -> Explanation {
         source: words(LAWS),
         evidence: words("The evaporation under the lines of the sheet: weighed, estimated or cooked to a temperature."),
         uncertainty: words("That of the evaporation; an estimate is off by about half of it."),
+    }
+}
+
+/// How far rounding to the scale moves what the mass is made of.
+#[must_use]
+pub fn rounding_moves(sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("rounding moves"),
+        what: words(
+            "By how many points of percent the mass that is weighed differs from the recipe, because the scale shows steps.",
+        ),
+        formula: words(
+            "Share as the scale shows the lines − share as they are meant, of the bowl where it moves most.",
+        ),
+        range: with_sign(ROUNDING_RANGE, sign),
+        source: words(LAWS),
+        evidence: words(TYPED),
+        uncertainty: words(
+            "Exact for what is known of the ingredients; a finer scale or a larger batch makes it less.",
+        ),
     }
 }
 

@@ -139,8 +139,8 @@ fn words_of(field: Field) -> Words {
             "Weigh what comes out once, and hold it against what went in.",
         ],
         Field::Bowl => [
-            "How much of what is weighed in a bowl or machine takes at once.",
-            "Bowls = weighed in ÷ this, rounded up; they are as even as the scale allows.",
+            "What a bowl or machine takes at its fullest: all that is weighed in, or what is left of that with the seed.",
+            "Bowls = the larger of weighed in and left + seed, ÷ this, rounded up; they are as even as the scale allows.",
             "Leave room for stirring. Empty: all in one.",
             "The maker states it, or fill it with water up to where you stir and weigh that.",
         ],

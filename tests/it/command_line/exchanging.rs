@@ -91,3 +91,35 @@ fn new_allergens_are_said_of_an_exchange() {
     let found = run(&["substitute", "hazelnut-paste", "almond-paste-pure", gianduja.to_str().expect("a path")], &[]);
     assert!(found.output.contains("New allergens: Nuts (almonds). Change the label."), "{}", found.output);
 }
+
+#[test]
+fn the_cost_is_held_with_a_price_list() {
+    let exchange = ["substitute", "couverture-dark-64", "couverture-dark-70", SAMPLE, "--hold", "cost"];
+    check_refused(&exchange, &[], "to hold the cost, what the ingredients cost has to be known; give --prices LIST");
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("prices.csv");
+    let list = |rows: &[&str]| {
+        fs::write(&file, format!("ingredient,price,currency\n{},EUR\n", rows.join(",EUR\n"))).expect("a file");
+        run(&[&exchange[..], &["--prices", file.to_str().expect("a path")]].concat(), &[])
+    };
+    let all = [
+        "couverture-dark-64,11.2",
+        "cream-35,4.1",
+        "butter-82,9.6",
+        "invert-syrup,2.4",
+        "glucose-syrup-de40,2",
+        "couverture-dark-70,13",
+    ];
+    let held = list(&all);
+    assert_eq!(held.code, Some(0), "{}{}", held.output, held.errors);
+    assert!(
+        held.output.contains("  held: cost ") && held.output.contains(" per kg, gram for gram "),
+        "{}",
+        held.output
+    );
+    let old = list(&all[1..]);
+    assert_eq!(old.code, Some(3), "{}", old.output);
+    assert!(old.output.contains("Its cost is not known: give every line a price in the same money"), "{}", old.output);
+    let new = list(&all[..5]);
+    assert!(new.output.contains("With what comes in, its cost is not known: give that a price"), "{}", new.output);
+}

@@ -8,7 +8,8 @@ use nibwright::reformulate::measured::{Mass, Measured};
 use nibwright::reformulate::substitute::{
     HELD_WITHIN, HELD_WITHIN_SHARE, Hold, Others, Substitution, SubstitutionError, usually_held,
 };
-use nibwright::reformulate::{Member, Outcome};
+use nibwright::reformulate::{Member, Outcome, ProblemError};
+use nibwright::store::load_price_list;
 
 use crate::support::{analysis_of, built_in, made_for, recipe};
 
@@ -163,4 +164,47 @@ fn what_a_recipe_does_not_have_is_left_out_only_where_that_was_asked_for() {
     assert!(matches!(substituted.outcome, Outcome::Unchanged(_)), "gram for gram");
     exchange.hold = Hold::These(asked);
     assert!(matches!(exchange.of(&praline(), &|| false), Err(SubstitutionError::NoFigure(_))));
+}
+
+/// What is paid for a kilogram of each, in euros but for what is named.
+fn prices(of: &[(&str, f64)], in_dollars: &str) -> nibwright::production::price_list::PriceList {
+    let row = |(id, price): &(&str, f64)| format!("{id},{price},{}\n", if *id == in_dollars { "USD" } else { "EUR" });
+    let rows = of.iter().map(row).collect::<Vec<_>>().concat();
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("prices.csv");
+    std::fs::write(&file, format!("ingredient,price,currency\n{rows}")).expect("a file");
+    load_price_list(&file).expect("a list")
+}
+
+/// By hand: 400 g at 14, 300 g at 1, 200 g at 9 and 100 g at 20 euros for a kilogram are 9.70 euros; with almond paste at 18
+/// gram for gram 11.30.
+#[test]
+fn the_cost_is_held_where_the_prices_are_known() {
+    const OTHERS: [(&str, f64); 4] =
+        [("hazelnut-paste", 14.0), ("sucrose", 1.0), ("couverture-milk-40", 9.0), ("cocoa-butter", 20.0)];
+    let all = [&OTHERS[..], &[("almond-paste-pure", 18.0)]].concat();
+    let recipe = praline();
+    let with =
+        |prices| Substitution { hold: Hold::These(vec![Measured::Cost]), prices, ..exchange("almond-paste-pure") };
+    let substituted = with(prices(&all, "")).of(&recipe, &|| false).expect("every line has a price");
+    let after = substituted.recipe().expect("it can be done");
+    assert_relative_eq!(substituted.held[0].value, 9.7, max_relative = 1e-12);
+    assert_relative_eq!(substituted.reached()[0].before.value, 11.3, max_relative = 1e-12);
+    let price = |id: &str| all.iter().find(|(of, _)| *of == id).expect("it has a price").1;
+    let money: f64 = after.lines.iter().map(|line| line.amount.grams().0 / 1000.0 * price(&line.ingredient.id)).sum();
+    assert_relative_eq!(money / (after.weighed().0 / 1000.0), 9.7, epsilon = 0.05 + 1e-9);
+
+    let nothing_known = with(prices(&all[1..], "")).of(&recipe, &|| false);
+    assert_eq!(nothing_known, Err(SubstitutionError::NoFigure(Measured::Cost)), "the old paste has no price");
+    let no_figure = |result| {
+        let SubstitutionError::Problem(ProblemError::NoFigure { of, .. }) = result else { return None };
+        Some(of)
+    };
+    let new_without = with(prices(&OTHERS, "")).of(&recipe, &|| false).expect_err("the new paste has no price");
+    assert_eq!(no_figure(new_without), Some(Measured::Cost));
+    // The same number in other money is not the same cost, also where nothing else is in the recipe.
+    let mut alone = recipe.clone();
+    alone.lines.truncate(1);
+    let other_money = with(prices(&all, "almond-paste-pure")).of(&alone, &|| false).expect_err("nothing is converted");
+    assert_eq!(no_figure(other_money), Some(Measured::Cost));
 }

@@ -69,6 +69,8 @@ fn the_hazelnut_paste_of_a_praline_is_replaced_and_one_undo_brings_it_back() {
     assert!(window.has_text("hazelnut paste 300 g → almond butter (almond paste 100 %) "));
     assert!(window.has_text("new: hazelnut oil "));
     assert!(window.has_text("together 600 g → 600 g, 1 other line stays"), "{:#?}", window.texts());
+    assert!(window.has_text("Before you make it"));
+    assert!(window.has_text("New allergens: Nuts (almonds). Change the label."), "{:#?}", window.texts());
     assert_eq!(*window.recipe(), before, "nothing is changed before it is accepted");
     window.press_with(CTRL, Key::Enter);
     assert!(!window.has_text("It can be done"), "the dialog is closed");
@@ -96,7 +98,7 @@ fn what_is_held_can_be_left_out_and_added() {
     }
     assert!(window.has_text("It can be done gram for gram; nothing is held"), "{:#?}", window.texts());
     window.click("+ hold another result");
-    window.click("Taste and energy");
+    window.click("Taste, energy, cost");
     window.click("Sweetness");
     window.settle();
     assert!(window.has_text("sweetness ") && window.has_text("what is held, before, gram for gram, now"));
@@ -104,6 +106,35 @@ fn what_is_held_can_be_left_out_and_added() {
     window.settle();
     // Only what comes in may be weighed otherwise now.
     assert!(window.has_text("2 other lines stay"), "{:#?}", window.texts());
+}
+
+#[test]
+fn the_cost_is_held_where_every_line_has_a_price() {
+    let mut without = with_recipe(&praline("Praline"));
+    ask(&mut without, "almond paste 100");
+    without.click("+ hold another result");
+    without.click("Taste, energy, cost");
+    let cost = |window: &Window| window.get_by_role_and_label(Role::Button, "Cost").accesskit_node().is_disabled();
+    assert!(cost(&without), "the price list is empty");
+
+    let opening = Opening::of_recipe(&praline("Praline"));
+    let rows = "hazelnut-paste,14,EUR\nsucrose,1,EUR\ncocoa-butter,20,EUR\nalmond-paste-pure,18,EUR\n";
+    fs::create_dir_all(opening.folder.path().join("data")).expect("a folder");
+    fs::write(opening.folder.path().join("data/prices.csv"), format!("ingredient,price,currency\n{rows}"))
+        .expect("a list");
+    let mut window = opening.open();
+    ask(&mut window, "almond paste 100");
+    for tick in ["Total fat", "Sugars", "Solid fat at 20 °C"] {
+        window.get_by_role_and_label(Role::CheckBox, tick).click();
+        window.settle();
+    }
+    window.click("+ hold another result");
+    window.click("Taste, energy, cost");
+    assert!(!cost(&window));
+    window.get_by_role_and_label(Role::Button, "Cost").click();
+    window.settle();
+    // By hand: 300 g at 14, 200 g at 1 and 100 g at 20 are 6.40 in 600 g; with almonds at 18 they are 7.60.
+    assert!(window.has_text("cost 10.67 per kg, gram for gram 12.67 per kg, now 10."), "{:#?}", window.texts());
 }
 
 #[test]

@@ -241,6 +241,7 @@ fn of_weighing(recipe: &Recipe, sign: DecimalSign) -> Vec<Explanation> {
         weighing::together(sign),
         weighing::bowls(sign),
         weighing::left(),
+        weighing::rounding_moves(sign),
         weighing::cost(),
         weighing::cost_of_kilogram(),
         weighing::cost_of_piece(),

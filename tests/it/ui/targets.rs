@@ -2,11 +2,11 @@
 
 use nibwright::analysis::parts::Group;
 use nibwright::recipe::{Kind, Quantity, Use};
-use nibwright::reformulate::{Measured, measured::Mass};
-use nibwright::report::words::reformulation::measured;
+use nibwright::reformulate::{Bound, Measured, Move, Place, Rule, measured::Mass};
+use nibwright::report::words::reformulation::{ReformulationWords, measured};
 use nibwright::store::load_recipe;
 use nibwright::ui::targets::Targets;
-use nibwright::units::Celsius;
+use nibwright::units::{Celsius, Grams};
 
 use super::*;
 use crate::support::{made_for, recipe};
@@ -115,6 +115,7 @@ fn the_reading_is_there_only_while_it_is_used() {
     open_targets(&mut window);
     assert!(window.query_by_label("Targets").is_some());
     assert!(window.has_text("Everything that is asked for holds already"), "{:?}", window.texts());
+    assert!(window.has_text("the amounts before and after come in above"));
     // It stands in front of the others and stays there while another one is read.
     window.show(Key::Num3);
     assert!(window.query_by_label("Targets").is_some());
@@ -140,10 +141,69 @@ fn what_is_usual_and_holds_is_asked_for_and_seasoning_may_not_grow() {
     assert_eq!(is_on(Measured::Group(Group::CocoaButter)), Some(true));
     assert_eq!(is_on(Measured::Group(Group::Water)), Some(false), "23.9 % is outside now");
     assert!(window.has_text("not asked for · now 23.9 %, outside"));
-    let salt = window.line("Salt");
-    let rules: Vec<_> = asked.limits.iter().map(|row| row.line).collect();
-    assert_eq!(rules, [salt.id], "of the seasoning alone");
-    assert_eq!(window.get_by_label("Salt, at most").value().as_deref(), Some("1"));
+    let salt = window.line("Salt").id;
+    assert!(asked.limits.is_empty(), "the rule on seasoning is said once, for all of it");
+    assert_eq!(asked.held_seasoning(window.recipe()), [salt], "of the seasoning alone");
+    assert!(window.has_text("· salt"));
+}
+
+/// Salt binds water: let rise, it is the cheapest way to a low water activity. The rule goes with the sheet, a limit of its own
+/// counts instead, and what is given up does not come back by another door.
+#[test]
+fn seasoning_is_held_until_it_is_let_rise() {
+    let mut spiced = passion_fruit();
+    for line in &mut spiced.lines {
+        line.is_locked = line.ingredient.id != "salt";
+    }
+    let mut window = reformulating(&spiced);
+    add_target(&mut window, "Water and keeping", "Water activity");
+    type_bound(&mut window, "water activity, at most", "0.9");
+    let salt = |window: &Window| {
+        let worked = targets(window).worked.clone().expect("an answer");
+        worked.answer().map(|answer| answer.moves[7].after.0)
+    };
+    // The others are locked: with a batch that may get heavier the salt alone can do it.
+    window.click("stays at 661 g");
+    window.click("may change its weight");
+    window.settle();
+    assert!(salt(&window).is_none_or(|grams| grams <= 1.0), "it is held: {:?}", salt(&window));
+    window.click("give this up: salt at most 1 g");
+    window.settle();
+    assert!(salt(&window).is_some_and(|grams| grams > 1.0), "{:?}", salt(&window));
+    assert!(window.has_text("· none is left"));
+    assert_eq!(targets(&window).asked.held_seasoning(window.recipe()), []);
+}
+
+/// What is allowed besides and stands in a line already is said of that line.
+#[test]
+fn seasoning_that_is_allowed_is_the_line_of_the_recipe() {
+    let mut spiced = passion_fruit();
+    for line in &mut spiced.lines {
+        line.is_locked = false;
+    }
+    let mut window = reformulating(&spiced);
+    add_target(&mut window, "Water and keeping", "Water activity");
+    type_bound(&mut window, "water activity, at most", "0.87");
+    allow(&mut window, "salt", "3");
+    window.settle();
+    let worked = targets(&window).worked.clone().expect("an answer");
+    let salt = window.line("Salt").id;
+    assert!(worked.problem.allowed.is_empty() && worked.rows.held.is_empty());
+    let limit = worked.problem.limits.iter().find(|limit| limit.place == Place::Line(salt)).expect("its limit");
+    assert_eq!(limit.rule, Rule::AtMost(Grams(3.0)));
+    assert!(targets(&window).asked.held_seasoning(window.recipe()).is_empty());
+}
+
+/// 19.99 % of liquid oil is shown as 20.0 %, and 20 to 35 % are usual: what the findings call usual is asked for.
+#[test]
+fn what_is_usual_as_it_is_shown_is_asked_for() {
+    let grams = [("oil-hazelnut", 199.93), ("sucrose", 480.07), ("cocoa-butter", 150.0), ("cocoa-powder-10-12", 170.0)];
+    let praline = Recipe { kind: Kind::Praline, ..recipe(&grams) };
+    let window = reformulating(&praline);
+    let oil = Measured::Group(Group::LiquidOil);
+    let row = targets(&window).asked.targets.iter().find(|row| row.target.of == oil).copied().expect("it is usual");
+    assert!(row.is_on && row.target.bound == Bound::Between(19.99, 35.0), "{row:?}");
+    assert!(targets(&window).worked.as_ref().expect("an answer").document.is_none(), "nothing has to move");
 }
 
 /// "The passion-fruit one keeps five days, it must keep four weeks and still cut cleanly."
@@ -357,6 +417,20 @@ fn a_line_that_falls_to_nothing_is_left_out() {
     let answer = worked.answer().expect("another recipe");
     let gone: Vec<_> = answer.moves.iter().filter(|moved| moved.before.0 > 0.0 && moved.after.0 <= 0.0).collect();
     assert!(!gone.is_empty() && window.has_text("is left out: down for fructose"));
+    // The verdict says what moves most, in the same words.
+    let most = answer.moves.iter().max_by(|left, right| {
+        let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
+        by(left).total_cmp(&by(right))
+    });
+    let told = ReformulationWords::new(&worked.problem, DecimalSign::Point).moved(most.expect("several"));
+    let told = format!("amounts change, most of all: {told}.");
+    assert!(
+        window.texts().iter().any(|text| text.replace('\u{a0}', " ").contains(&told)),
+        "{told}: {:#?}",
+        window.texts()
+    );
+    let told = ReformulationWords::new(&worked.problem, DecimalSign::Point).moved(gone[0]);
+    assert!(told.ends_with(" is left out"), "{told}");
     let before = window.recipe().clone();
     window.get_by_label_contains("Accept").click();
     window.run();

@@ -82,6 +82,11 @@ fn a_praline_for_1400_pieces_is_told_for_a_bowl_and_a_scale() {
     assert!(window.has_text("weighed in: 11\u{202f}860 g; 11\u{202f}857.14 g were asked for"));
     assert!(window.has_text("Dark couverture, 64 % cocoa: 2075 g, 4150 g"));
     assert!(window.has_text("pieces: 1400 of 8.3 g"));
+    // By how much the steps of 5 g move the mass, as the text says it.
+    let told = copied(&mut window);
+    let told = told.lines().find_map(|line| line.trim().strip_prefix("rounding moves")).expect("it is told").trim();
+    weigh(&mut window, &[]);
+    assert!(window.has_text(&format!("rounding moves: {told}")), "{told}: {:#?}", window.texts());
     // In the same frame as it is typed.
     window.get_by_label("number of pieces").focus();
     window.run();

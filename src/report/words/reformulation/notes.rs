@@ -4,12 +4,13 @@ use super::{ReformulationWords, amount};
 use crate::analysis::finding::{Finding, Subject};
 use crate::analysis::findings::warnings;
 use crate::analysis::make_up::{MakeUp, make_up};
-use crate::analysis::parts::Parts;
+use crate::analysis::parts::{Group, Parts};
 use crate::analysis::usual::{Place as Where, UsualRange, usual_ranges};
+use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, shortest};
-use crate::recipe::{LineId, Recipe};
+use crate::recipe::{Evaporation, LineId, Recipe};
 use crate::reformulate::problem::is_seasoning;
-use crate::reformulate::{Answer, Measured, Move};
+use crate::reformulate::{Answer, Bound, Measured, Move, Reached, Target};
 use crate::report::words::{capital, finding, usual_range};
 
 /// Seasoning that falls by this share is tasted (judged).
@@ -64,7 +65,27 @@ impl ReformulationWords<'_> {
     #[must_use]
     pub fn notes(&self, answer: &Answer) -> Vec<String> {
         let asks_for_water = answer.reached.iter().any(|reached| reached.target.of == Measured::WaterActivity);
-        self.notes_between(&self.problem.recipe, &answer.recipe, &answer.moves, asks_for_water)
+        let mut notes = self.notes_between(&self.problem.recipe, &answer.recipe, &answer.moves, asks_for_water);
+        notes.extend(self.cook_instead(answer).map(str::to_owned));
+        notes
+    }
+
+    /// That less water of a cooked mass is a matter of its temperature first.
+    fn cook_instead(&self, answer: &Answer) -> Option<&'static str> {
+        let is_for_less_water = |target: &Target| {
+            let is_of_water = matches!(
+                target.of,
+                Measured::WaterActivity | Measured::Group(Group::Water) | Measured::Component(Component::Water)
+            );
+            is_of_water && matches!(target.bound, Bound::AtMost(_) | Bound::Between(..))
+        };
+        let is_cooked = matches!(self.problem.recipe.losses.evaporation, Evaporation::CookedTo { .. });
+        let is_missed_or_binding = |reached: &&Reached| reached.is_binding || !reached.is_met();
+        let asks = answer.reached.iter().filter(is_missed_or_binding).any(|reached| is_for_less_water(&reached.target));
+        (is_cooked && asks).then_some(
+            "How much water a cooked mass keeps is decided by the temperature to which it is cooked: for less of it, \
+             try a hotter cook before other amounts.",
+        )
     }
 
     /// The same of two recipes and the amounts that moved between them.

@@ -8,7 +8,7 @@ use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Measured, Outcome};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{amount, measured, value};
-use crate::report::words::substitution::{difference, held, reasons};
+use crate::report::words::substitution::{difference, held, notes, reasons};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, with_units};
 use crate::units::Grams;
@@ -64,6 +64,20 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measure
     if !substituted.held.is_empty() {
         ui.add_space(space::GROUP);
         held_ui(ui, substituted, sign);
+    }
+    notes_ui(ui, substituted, sign);
+}
+
+/// What there is to know before it is made.
+fn notes_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
+    let notes = notes(substituted, sign);
+    if notes.is_empty() {
+        return;
+    }
+    ui.add_space(space::GROUP);
+    ui.label(theme::strong("Before you make it"));
+    for note in notes {
+        wrapped_ui(ui, theme::quiet(ui, with_units(&note)));
     }
 }
 

@@ -11,8 +11,7 @@ use crate::analysis::make_up::make_up;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::Recipe;
-use crate::reformulate::measured::Mass;
-use crate::reformulate::substitute::{HELD_WITHIN, HELD_WITHIN_SHARE, Others, figure_to_hold};
+use crate::reformulate::substitute::{HELD_WITHIN, HELD_WITHIN_SHARE, Others, figure_to_hold, mass_with_cost};
 use crate::reformulate::{Change, Figure, Measured};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{amount, decimals, figure, measured, unit, value};
@@ -142,19 +141,21 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
             });
         });
     }
-    let bowl = make_up(recipe).bowl;
-    let mass = Mass::new(recipe, &bowl);
+    let made_up = make_up(recipe);
+    let mass = mass_with_cost(recipe, &made_up, &asked.prices);
     let why_not = |of: Measured| {
         if asked.held.iter().any(|held| held.of == of && held.is_on) {
             Some("It stands in the list")
+        } else if of == Measured::Cost && asked.prices.is_empty() {
+            Some("Your price list is empty: choose “Price of the ingredient…” for every line first")
         } else if at == Where::Here && figure_to_hold(&mass, of).is_none() {
-            Some("This recipe has no such figure, or a part of it is not known")
+            Some("This recipe has no such figure, or a part of it is not known, such as a price")
         } else {
             None
         }
     };
-    // The mass of the batch is held by the other lines, the cost by nobody.
-    let last = ("Taste and energy", [Measured::Sweetness, Measured::Energy].as_slice());
+    // The mass of the batch is held by the other lines.
+    let last = ("Taste, energy, cost", [Measured::Sweetness, Measured::Energy, Measured::Cost].as_slice());
     let menu = ResultsMenu { words: "+ hold another result", at: ROOM, last, why_not: &why_not };
     if let Some(of) = menu.ui(ui, sign) {
         asked.hold(of, figure_to_hold(&mass, of));

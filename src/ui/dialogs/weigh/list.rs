@@ -10,7 +10,7 @@ use crate::production::rounding::RoundedLine;
 use crate::production::weighing::Bowls;
 use crate::report::words::batch::{batch, mass, seed_of_the_day};
 use crate::report::words::cost::{COINS, PIECE, amount};
-use crate::report::words::weighing::{note, on_scale, remark};
+use crate::report::words::weighing::{note, on_scale, remark, rounding_moves};
 use crate::ui::explanations::weighing as explanations;
 use crate::ui::text::UNNAMED;
 use crate::ui::theme::{self, space};
@@ -42,6 +42,10 @@ pub(super) fn list_ui(ui: &mut Ui, day: &Day, sign: DecimalSign) {
         for (figure, words) in batch(work, sign) {
             let response = told_row_ui(ui, figure.words(), &words, None);
             explain(&response, || explanations::batch(figure, sign));
+        }
+        if let Some(words) = rounding_moves(work, sign) {
+            let response = told_row_ui(ui, "rounding moves", &words, None);
+            explain(&response, || explanations::rounding_moves(sign));
         }
         if let Some(cost) = &work.cost {
             cost_ui(ui, cost, sign);
@@ -120,7 +124,7 @@ fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
         let each = weighing.bowls.iter().map(|bowls| mass(left(bowls), sign));
         // Nobody pours the bowls together to weigh them.
         let all = (count > 1).then(String::new);
-        rows.push(FigureRow::new("cooked, are left in it", each.chain(all)));
+        rows.push(FigureRow::new("once heated it weighs", each.chain(all)));
         of.push(Row::Left);
     }
     ui.set_max_width(ui.available_width().min(TABLE));

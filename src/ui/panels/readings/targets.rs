@@ -11,7 +11,7 @@ mod asked;
 mod limits;
 mod verdict;
 
-use egui::{Rect, RichText, Ui, UiBuilder, WidgetInfo, accesskit::Role};
+use egui::{Label, Rect, RichText, TextWrapMode, Ui, UiBuilder, WidgetInfo, accesskit::Role};
 
 use crate::number::{DecimalSign, typed};
 use crate::ui::panels::field::number_with_unit;
@@ -32,6 +32,12 @@ pub(super) fn targets_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut View) {
     answer::amounts_ui(ui, scene, &targets, view);
     limits::limits_ui(ui, scene, &mut targets, view.sign);
     answer::effects_ui(ui, scene, &mut targets, view);
+    if !targets.shows_amounts() {
+        let words = "Ask for something that does not hold yet: the amounts before and after come in above, and here what a \
+                     little more of each line would do.";
+        ui.add_space(space::NEAR);
+        ui.add(Label::new(theme::caption(ui, words)).wrap_mode(TextWrapMode::Wrap));
+    }
     view.targets = Some(targets);
 }
 

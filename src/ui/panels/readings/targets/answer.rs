@@ -116,7 +116,8 @@ fn rows(scene: &Scene<'_>, targets: &Targets, sign: DecimalSign) -> Vec<Row> {
         let name = names.name_and_place(recipe, line);
         row(Some(Place::Line(line.id)), Some(line.id), name, line.amount.grams(), line.is_locked)
     });
-    let allowed = targets.asked.allowed.iter().map(|asked| {
+    let comes_new = targets.asked.allowed.iter().filter(|asked| asked.line_in(recipe).is_none());
+    let allowed = comes_new.map(|asked| {
         let place = worked.and_then(|worked| worked.rows.allowed.iter().position(|number| *number == asked.number));
         row(place.map(Place::Allowed), None, asked.allowed.ingredient.short_name(), Grams::ZERO, false)
     });

@@ -8,14 +8,15 @@ use super::{Empty, Typed};
 use crate::analysis::remedy::Names;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, shortest};
-use crate::recipe::{LineId, Recipe};
+use crate::recipe::{Line, LineId, Recipe};
+use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{Change, Place, Rule, Scale};
 use crate::report::words::capital;
 use crate::report::words::reformulation::amount;
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::targets::check::{check_times, check_weight};
-use crate::ui::targets::{AskedIngredient, AskedLimit, Targets};
+use crate::ui::targets::{AskedIngredient, AskedLimit, Seasoning, Targets};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::Scene;
 use crate::ui::widgets::{Card, focus_cell, menu_button};
@@ -33,6 +34,7 @@ pub(super) fn limits_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, s
     Card::new().title("What may change").subtitle("Locked lines of the sheet stay as they are").ui(ui, |ui| {
         ui.spacing_mut().item_spacing.y = space::TIGHT;
         options_ui(ui, recipe, targets, sign);
+        seasoning_ui(ui, recipe, targets);
         ui.add_space(space::TIGHT);
         rules_ui(ui, recipe, targets, sign);
         ui.add_space(space::NEAR);
@@ -85,6 +87,41 @@ fn options_ui(ui: &mut Ui, recipe: &Recipe, targets: &mut Targets, sign: Decimal
                 }
             }
         });
+    });
+}
+
+/// Whether seasoning may rise, and which does not; nothing where the recipe has none that could move.
+fn seasoning_ui(ui: &mut Ui, recipe: &Recipe, targets: &mut Targets) {
+    let can_move = |line: &&Line| is_seasoning(&line.ingredient) && !line.is_locked && !line.is_seed;
+    if recipe.lines.iter().find(can_move).is_none() {
+        return;
+    }
+    let held = targets.asked.held_seasoning(recipe);
+    let seasoning = &mut targets.asked.seasoning;
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = space::TIGHT;
+        ui.label(theme::quiet(ui, "Seasoning"));
+        let words = |seasoning: &Seasoning| match seasoning {
+            Seasoning::Held { .. } => "may fall but not rise",
+            Seasoning::Free => "moves like all else",
+        };
+        let hover = "Spices, additives, coffee, tea and spirits; a limit of its own counts instead. Otherwise salt and \
+                     alcohol would be the cheapest way to a low water activity";
+        menu_ui(ui, words(seasoning), hover, |ui| {
+            for choice in [Seasoning::default(), Seasoning::Free] {
+                if ui.selectable_label(words(seasoning) == words(&choice), words(&choice)).clicked() {
+                    *seasoning = choice;
+                    ui.close();
+                }
+            }
+        });
+        if *seasoning != Seasoning::Free {
+            let names = Names::of(recipe);
+            let lines = held.iter().filter_map(|id| recipe.line(*id));
+            let each: Vec<String> = lines.map(|line| names.name_and_place(recipe, line)).collect();
+            let words = if each.is_empty() { "none is left".to_owned() } else { each.join(", ") };
+            ui.label(theme::quiet(ui, format!("· {words}")));
+        }
     });
 }
 

@@ -82,10 +82,12 @@ fn told_ui(ui: &mut Ui, targets: &mut Targets, worked: &Worked, sign: DecimalSig
 fn in_short(answer: &Answer, words: &ReformulationWords<'_>) -> String {
     let by = |moved: &Move| (moved.after.0 - moved.before.0).abs();
     let moved: Vec<&Move> = answer.moves.iter().filter(|moved| moved.before != moved.after).collect();
-    let count =
-        if moved.len() == 1 { "1 amount changes".to_owned() } else { format!("{} amounts change", moved.len()) };
+    let count = match moved.len() {
+        1 => "1 amount changes".to_owned(),
+        several => format!("{several} amounts change, most of all"),
+    };
     match moved.iter().max_by(|left, right| by(left).total_cmp(&by(right))) {
-        Some(most) => format!("{count}, most of all {}.", words.moved(most)),
+        Some(most) => format!("{count}: {}.", words.moved(most)),
         None => "Nothing changes.".to_owned(),
     }
 }
