@@ -349,57 +349,49 @@ impl<'a> ReformulationWords<'a> {
                 sentences.push(format!("These cannot be had together: {}.", all.join("; ")));
             }
         }
-        let ways_out = why.conflict.iter().map(|one| self.way_out(one, why.conflict.len() > 1));
-        sentences.extend(ways_out.filter(|sentence| !sentence.is_empty()));
+        sentences.extend(why.conflict.iter().filter_map(|one| self.way_out(one, why.conflict.len() > 1)));
         sentences
     }
 
     /// What giving one of them up would bring.
-    fn way_out(&self, one: &Conflicting, has_others: bool) -> String {
-        let others = match (has_others, one.is_enough) {
-            (true, true) => "With the others kept, ",
-            (true, false) => "Giving this one up is not enough; with the others of these kept, ",
-            (false, _) => "At best ",
-        };
-        let Some(reachable) = one.reachable else { return String::new() };
-        match (one.member, reachable) {
+    fn way_out(&self, one: &Conflicting, has_others: bool) -> Option<String> {
+        let told = self.reachable(one.member, one.reachable?)?;
+        Some(match (has_others, one.is_enough) {
+            (true, true) => format!("With the others kept, {told}."),
+            (true, false) => {
+                format!("With the others of these kept, {told}; but giving this one up is not enough by itself.")
+            }
+            (false, _) => format!("At best {told}."),
+        })
+    }
+
+    /// What can be had of something that is asked for: "water comes to 21.0 % instead of at least 22 %".
+    fn reachable(&self, member: Member, reachable: Reachable) -> Option<String> {
+        Some(match (member, reachable) {
             (Member::Target(idx), Reachable::Figure(reached)) => {
-                let of = self.problem.targets.get(idx).map(|target| (target.of, target));
-                let Some((of, target)) = of else { return String::new() };
+                let target = self.problem.targets.get(idx)?;
+                let of = target.of;
                 let comes = match target.by {
                     Decides::Value => self.beside(of, reached.value, target.missed_by(reached)),
                     Decides::UnfavourableEdge => figure(of, reached, self.sign),
                 };
-                format!(
-                    "{others}{} comes to {comes} instead of {}.",
-                    measured(of, self.sign),
-                    bound(of, target.bound, self.sign)
-                )
+                let asked = bound(of, target.bound, self.sign);
+                format!("{} comes to {comes} instead of {asked}", measured(of, self.sign))
             }
             (Member::Total, Reachable::Amount(grams)) => {
-                format!(
-                    "{others}the batch would have to weigh {} instead of {}.",
-                    self.amount(grams),
-                    self.amount(self.problem.recipe.weighed())
-                )
+                let before = self.amount(self.problem.recipe.weighed());
+                format!("the batch would have to weigh {} instead of {before}", self.amount(grams))
             }
             (Member::Lock(place), Reachable::Amount(grams)) => {
-                format!(
-                    "{others}{} would have to be {} instead of {}.",
-                    self.place(place),
-                    self.amount(grams),
-                    self.amount(self.before(place))
-                )
+                let before = self.amount(self.before(place));
+                format!("{} would have to be {} instead of {before}", self.place(place), self.amount(grams))
             }
             (Member::Allowance(idx), Reachable::Amount(grams)) => {
-                format!("{others}it would take {} of {}.", self.amount(grams), self.place(Place::Allowed(idx)))
+                format!("it would take {} of {}", self.amount(grams), self.place(Place::Allowed(idx)))
             }
-            (Member::Limit(idx), Reachable::Amount(grams)) => {
-                let Some(limit) = self.problem.limits.get(idx) else { return String::new() };
-                self.instead(limit, grams).map(|instead| format!("{others}{instead}.")).unwrap_or_default()
-            }
-            _ => String::new(),
-        }
+            (Member::Limit(idx), Reachable::Amount(grams)) => self.instead(self.problem.limits.get(idx)?, grams)?,
+            (Member::Target(_), Reachable::Amount(_)) | (_, Reachable::Figure(_)) => return None,
+        })
     }
 
     fn before(&self, place: Place) -> Grams {

@@ -87,7 +87,7 @@ fn too_coarse(line: &RoundedLine, sign: DecimalSign) -> String {
 }
 
 /// By how many points rounding to the scale moves what a mass is made of: "water +0.02, total fat −0.01, sugars 0.00 points";
-/// `None` where none of it is known.
+/// `None` where none of it is known, or nothing moves that would be seen.
 #[must_use]
 pub fn rounding_moves(work: &Work, sign: DecimalSign) -> Option<String> {
     let told = |group: Group| {
@@ -96,6 +96,10 @@ pub fn rounding_moves(work: &Work, sign: DecimalSign) -> Option<String> {
         let plus = if round_half_up(points, 2) > 0.0 { "+" } else { "" };
         Some(format!("{} {plus}{shown}", group.words()))
     };
+    let is_seen = |group: &Group| work.rounding_moves(*group).is_some_and(|points| round_half_up(points, 2) != 0.0);
+    if !ROUNDED.iter().any(is_seen) {
+        return None;
+    }
     let each: Vec<String> = ROUNDED.into_iter().filter_map(told).collect();
     (!each.is_empty()).then(|| format!("{} points", each.join(", ")))
 }

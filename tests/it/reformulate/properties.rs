@@ -384,7 +384,7 @@ fn cases(cases: u32) -> ProptestConfig {
 }
 
 proptest! {
-    #![proptest_config(cases(24))]
+    #![proptest_config(cases(48))]
 
     #[test]
     fn of_shares_alone_too(problem in linear_problem()) {
@@ -426,7 +426,7 @@ proptest! {
 
 // Where figures bend, and several answers to each problem: fewer cases, so that all takes seconds.
 proptest! {
-    #![proptest_config(cases(8))]
+    #![proptest_config(cases(12))]
 
     #[test]
     fn an_answer_meets_what_is_asked_or_the_conflict_is_real(problem in any_problem()) {
