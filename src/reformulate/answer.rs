@@ -328,7 +328,8 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
         weighable => weighable?,
     };
     let nearest = answer(model, Aim::Misses, &weighable);
-    if amounts_can_hold && weighable.holds && nearest.missed().next().is_none() {
+    let are_whole = super::whole::are_whole(model, &weighable.amounts);
+    if amounts_can_hold && are_whole && weighable.holds && nearest.missed().next().is_none() {
         // The way to what is missed least came through where all others ended.
         return from_there(model, &weighable, is_stopped).map(|answer| Outcome::Changed(Box::new(answer)));
     }

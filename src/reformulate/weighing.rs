@@ -496,9 +496,13 @@ fn missed(descent: &Descent, amounts: &[f64], misses: &[f64]) -> f64 {
 }
 
 /// By how much a miss is more than what the scale has to be granted; 0 where it is not, and of what is not judged after
-/// rounding. A total is kept as well as the scale can, a wish as far as it goes; locks and packs are not rounded.
+/// rounding. A wish goes as far as it can; locks and packs are not rounded.
 fn over(model: &Model, row: usize, amounts: &[f64], miss: f64) -> f64 {
     let constraint = &model.constraints[row];
+    if constraint.member == Member::Total && !constraint.is_given {
+        // More than a step of the bowl's scale is another batch.
+        return (miss - model.measure_of(model.problem.scale.coarsest.0) - MET).max(0.0);
+    }
     let is_judged = match constraint.member {
         Member::Target(_) => !model.is_wish(constraint),
         Member::Allowance(_) => true,

@@ -257,6 +257,9 @@ impl<'a> ReformulationWords<'a> {
             .map(|pull| {
                 let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
                 match pull.member {
+                    Member::Total if !self.problem.keeps_total => {
+                        format!("{direction} so that enough of the batch stays")
+                    }
                     Member::Total => {
                         format!("{direction} to keep the batch at {}", self.amount(self.problem.recipe.weighed()))
                     }
