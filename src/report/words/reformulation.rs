@@ -2,6 +2,7 @@
 
 mod asked;
 mod notes;
+mod within_reach;
 
 pub use asked::LimitReached;
 
@@ -12,8 +13,8 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::recipe::Recipe;
 use crate::reformulate::{
-    Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reachable,
-    Reached, Rule, Target,
+    Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reached,
+    Rule, Target,
 };
 use crate::units::Grams;
 
@@ -298,16 +299,6 @@ impl<'a> ReformulationWords<'a> {
         )
     }
 
-    /// A value beside its bound, with as many more decimals as it takes to tell the two apart.
-    fn beside(&self, of: Measured, reached: f64, missed: f64) -> String {
-        /// More are noise.
-        const MORE: u32 = 3;
-        let places = decimals(of);
-        let is_seen = |places: &u32| crate::number::round_half_up(missed, *places) > 0.0;
-        let places = (places..=places + MORE).find(is_seen).unwrap_or(places);
-        format!("{}{}", fixed(reached, places, self.sign), unit(of))
-    }
-
     /// A miss never reads as nought.
     fn miss(&self, of: Measured, by: f64) -> String {
         let shown = value(of, by, self.sign);
@@ -336,61 +327,36 @@ impl<'a> ReformulationWords<'a> {
             let what_to_do = "Use a finer scale for the small amounts, make a larger batch, or ask for a little less.";
             return vec![first, what_to_do.to_owned()];
         }
-        let mut sentences = Vec::new();
-        match why.conflict.as_slice() {
-            [] => sentences.push(
-                "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
-                 is not known any more behind it. Ask for a little less."
-                    .to_owned(),
-            ),
-            [only] => sentences.push(format!("It cannot be had with these ingredients: {}.", self.member(only.member))),
+        let mut sentences = vec![match why.conflict.as_slice() {
+            [] => "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
+                   is not known any more behind it. Ask for a little less."
+                .to_owned(),
+            [only] => format!("It cannot be had with these ingredients: {}.", self.member(only.member)),
             several => {
                 let all: Vec<String> = several.iter().map(|one| self.member(one.member)).collect();
-                sentences.push(format!("These cannot be had together: {}.", all.join("; ")));
+                format!("These cannot be had together: {}.", all.join("; "))
             }
-        }
-        sentences.extend(why.conflict.iter().filter_map(|one| self.way_out(one, why.conflict.len() > 1)));
+        }];
+        sentences.extend(self.ways_out(why).into_iter().flatten());
         sentences
+    }
+
+    /// For each of those that contradict each other what giving it up would bring; `None` where there is nothing to tell.
+    /// They are the last of [`Self::impossible`].
+    #[must_use]
+    pub fn ways_out(&self, why: &Impossible) -> Vec<Option<String>> {
+        why.conflict.iter().map(|one| self.way_out(one, why.conflict.len() > 1)).collect()
     }
 
     /// What giving one of them up would bring.
     fn way_out(&self, one: &Conflicting, has_others: bool) -> Option<String> {
-        let told = self.reachable(one.member, one.reachable?)?;
+        let told = self.within_reach(one.member, one.reachable?)?;
         Some(match (has_others, one.is_enough) {
             (true, true) => format!("With the others kept, {told}."),
             (true, false) => {
                 format!("With the others of these kept, {told}; but giving this one up is not enough by itself.")
             }
             (false, _) => format!("At best {told}."),
-        })
-    }
-
-    /// What can be had of something that is asked for: "water comes to 21.0 % instead of at least 22 %".
-    fn reachable(&self, member: Member, reachable: Reachable) -> Option<String> {
-        Some(match (member, reachable) {
-            (Member::Target(idx), Reachable::Figure(reached)) => {
-                let target = self.problem.targets.get(idx)?;
-                let of = target.of;
-                let comes = match target.by {
-                    Decides::Value => self.beside(of, reached.value, target.missed_by(reached)),
-                    Decides::UnfavourableEdge => figure(of, reached, self.sign),
-                };
-                let asked = bound(of, target.bound, self.sign);
-                format!("{} comes to {comes} instead of {asked}", measured(of, self.sign))
-            }
-            (Member::Total, Reachable::Amount(grams)) => {
-                let before = self.amount(self.problem.recipe.weighed());
-                format!("the batch would have to weigh {} instead of {before}", self.amount(grams))
-            }
-            (Member::Lock(place), Reachable::Amount(grams)) => {
-                let before = self.amount(self.before(place));
-                format!("{} would have to be {} instead of {before}", self.place(place), self.amount(grams))
-            }
-            (Member::Allowance(idx), Reachable::Amount(grams)) => {
-                format!("it would take {} of {}", self.amount(grams), self.place(Place::Allowed(idx)))
-            }
-            (Member::Limit(idx), Reachable::Amount(grams)) => self.instead(self.problem.limits.get(idx)?, grams)?,
-            (Member::Target(_), Reachable::Amount(_)) | (_, Reachable::Figure(_)) => return None,
         })
     }
 
