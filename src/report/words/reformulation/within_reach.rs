@@ -1,6 +1,6 @@
 //! What can be had of something that is asked for, rounded to the side on which it can: typed back it holds.
 
-use super::{ReformulationWords, bound, decimals, figure, measured, unit};
+use super::{ReformulationWords, bound, decimals, measured, unit};
 use crate::number::{Towards, fixed, gram_decimals, round_half_up, round_towards, shortest};
 use crate::reformulate::{Bound, Decides, Figure, Limit, Measured, Member, Place, Reachable, Rule, Target};
 use crate::units::Grams;
@@ -16,7 +16,7 @@ impl ReformulationWords<'_> {
             (Member::Target(idx), Reachable::Figure(reached)) => {
                 let target = self.problem.targets.get(idx)?;
                 let comes = self.comes_to(target, reached)?;
-                let asked = bound(target.of, target.bound, self.sign);
+                let asked = bound(target.of, target.bound, self.money, self.sign);
                 format!("{} comes to {comes} instead of {asked}", measured(target.of, self.sign))
             }
             (Member::Total, Reachable::Amount(grams)) => {
@@ -86,7 +86,7 @@ impl ReformulationWords<'_> {
         let of = target.of;
         // Of a dry mass only an upper end is known.
         if of == Measured::WaterActivity && reached.band.is_none() {
-            return Some(figure(of, reached, self.sign));
+            return Some(self.figure(of, reached));
         }
         let side = missed_side(target, reached);
         let usual = |value: f64| fixed(value, decimals(of), self.sign);
@@ -99,12 +99,12 @@ impl ReformulationWords<'_> {
             fixed(round_towards(value, places, side), places, self.sign)
         };
         Some(match (target.by, reached.band, side) {
-            (Decides::Value, _, _) | (_, None, _) => format!("{}{}", deciding(reached.value), unit(of)),
+            (Decides::Value, _, _) | (_, None, _) => format!("{}{}", deciding(reached.value), unit(of, self.money)),
             (Decides::UnfavourableEdge, Some((low, high)), Towards::Above) => {
-                format!("{}{} ({} to {})", usual(reached.value), unit(of), usual(low), deciding(high))
+                format!("{}{} ({} to {})", usual(reached.value), unit(of, self.money), usual(low), deciding(high))
             }
             (Decides::UnfavourableEdge, Some((low, high)), Towards::Below) => {
-                format!("{}{} ({} to {})", usual(reached.value), unit(of), deciding(low), usual(high))
+                format!("{}{} ({} to {})", usual(reached.value), unit(of, self.money), deciding(low), usual(high))
             }
         })
     }
