@@ -152,7 +152,7 @@ impl<'a> Report<'a> {
             pulls: moved.pulls.iter().map(|pull| Pull { text: words.member(pull.member), by_g: pull.by.0 }).collect(),
         });
         Self {
-            targets: reached.iter().map(|reached| Target::new(reached, &words)).collect(),
+            targets: reached.iter().map(|reached| Target::new(reached, words)).collect(),
             limits: words.limits(answer).into_iter().map(Limit::from).collect(),
             amounts: amounts.collect(),
             total_after_g: Some(recipe.weighed().0),

@@ -278,7 +278,7 @@ pub fn need(need: &Need, way: SeedingWay, batches: u32, sign: DecimalSign) -> St
     match need.start_hours_before() {
         // Only a cream takes time: the others are there or are bought.
         Some(_) if way != SeedingWay::Cream => {
-            format!("{} g for {of}; {} g missing", needed, difference)
+            format!("{needed} g for {of}; {difference} g missing")
         }
         Some(hours) => format!(
             "{} g for {of}; {} g missing: set it up {} hours before the first",
@@ -286,7 +286,7 @@ pub fn need(need: &Need, way: SeedingWay, batches: u32, sign: DecimalSign) -> St
             difference,
             shortest(hours, 0, sign)
         ),
-        None => format!("{} g for {of}; enough is ready, {} g are left over", needed, difference),
+        None => format!("{needed} g for {of}; enough is ready, {difference} g are left over"),
     }
 }
 
