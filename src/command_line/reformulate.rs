@@ -104,8 +104,9 @@ impl ReformulateArguments {
             )
             .with_output(output)),
             Outcome::Stopped => Err(Failure::impossible(
-                "no answer was found in the time that is allowed; ask for fewer targets at once, nothing is written",
-            )),
+                "the search came to no end; ask for fewer targets or fewer packs at once, nothing is written",
+            )
+            .with_output(output)),
         }
     }
 

@@ -117,15 +117,16 @@ fn known_names() -> String {
 /// The result with this name. A blank, a hyphen and an underline are alike.
 fn measured(what: &str) -> Option<Measured> {
     let alike = |text: &str| text.to_lowercase().replace(['_', '-'], " ");
-    let what = alike(what);
     let is_called = |of: &Measured, what: &str| names(*of).iter().any(|name| alike(name) == what);
     let at_temperature = || {
+        // A hyphen before the temperature is its sign.
         let (name, at) = what.rsplit_once(" at ")?;
+        let name = alike(name);
         let with_temperature: [fn(Celsius) -> Measured; 2] = [Measured::SolidFat, Measured::Crystals];
-        let of = with_temperature.into_iter().find(|of| is_called(&of(ROOM), name))?;
+        let of = with_temperature.into_iter().find(|of| is_called(&of(ROOM), &name))?;
         parse_temperature(at).map(of)
     };
-    all().find(|of| is_called(of, &what)).or_else(at_temperature)
+    all().find(|of| is_called(of, &alike(what))).or_else(at_temperature)
 }
 
 fn bound_of(of: Measured, words: &[String], money: Money<'_>) -> Result<Bound, String> {

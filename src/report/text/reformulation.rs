@@ -61,7 +61,7 @@ impl Writer<'_> {
                 self.results(out, &why.nearest.reached, &self.words.limits(&why.nearest))?;
                 self.notes(out, &why.nearest)
             }
-            Outcome::Stopped => heading(out, "No answer was found in the time that is allowed"),
+            Outcome::Stopped => heading(out, "No answer was found: the search came to no end"),
         }
     }
 

@@ -58,7 +58,7 @@ fn title(targets: &Targets, worked: Option<&Worked>) -> String {
         Ok(Outcome::Changed(_)) => "The nearest recipe that does it",
         Ok(Outcome::Impossible(why)) if why.is_by_scale => "The scale is too coarse for it",
         Ok(Outcome::Impossible(_)) => "It cannot be done as asked",
-        Ok(Outcome::Stopped) => "No answer was found in the time that is allowed",
+        Ok(Outcome::Stopped) => "No answer was found: the search came to no end",
         Err(_) => "This cannot be worked on",
     };
     if is_good(worked) { words.to_owned() } else { format!("!  {words}") }
