@@ -31,9 +31,9 @@ pub(super) struct Weighable {
 
 /// Rounds to the scale so that everything still holds, if the scale is fine enough; what is missed then is told.
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
-    /// How much more room is asked for each time for what was missed, in grains: first what the convex program itself leaves
-    /// open, then what steps of a tenth of a gram do to a batch of some kilograms and of some hundred grams.
-    const ROOMS: [f64; 7] = [MET, 3e-3, 1e-2, 2e-2, 4e-2, 0.1, 0.2];
+    /// How much more room is asked for each time for what was missed, as a share of what a step of the scale for the bowl moves;
+    /// at first only what the convex program itself leaves open.
+    const ROOMS: [f64; 7] = [0.0, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0];
     /// How far a line may move from where it would be best, as a share of its scale, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
@@ -57,7 +57,8 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
-    for room in ROOMS {
+    for share in ROOMS {
+        let room = MET.max(share * model.measure_of(model.problem.scale.coarsest.0));
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
