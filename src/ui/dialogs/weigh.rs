@@ -50,6 +50,8 @@ const NAME: f32 = 104.0;
 const FIGURE: f32 = 76.0;
 /// How wide it is with an example in it.
 const FIGURE_WITH_EXAMPLE: f32 = 132.0;
+/// How high a field is: as high with an example as with what is typed.
+const HEIGHT: f32 = 27.0;
 /// How wide a menu is.
 const CHOICE: f32 = 230.0;
 /// What stands above and below the two columns.
@@ -408,7 +410,7 @@ impl WeighForm {
             .hint_text(hint)
             .desired_width(width - 12.0)
             .return_key(None);
-        let response = in_sight(ui.add(edit.min_size(egui::vec2(width, space::TARGET))));
+        let response = in_sight(ui.add(edit.min_size(egui::vec2(width, HEIGHT))));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(field.name()));
         if let Some(reason) = reason {
             let radius = CornerRadius::same(space::FIELD_RADIUS);
@@ -418,8 +420,8 @@ impl WeighForm {
                 node.set_invalid(Invalid::True);
                 node.set_description(reason.as_str());
             });
-            if response.has_focus() || response.hovered() {
-                // Over the form and not in it: nothing moves while one types.
+            // It stands where the list will be: in the form it would move what is typed, over it it would cover the next fields.
+            if response.hovered() {
                 let mut bubble = Tooltip::for_widget(&response);
                 bubble.popup = bubble.popup.open(true);
                 bubble.show(|ui| ui.label(RichText::new(reason).color(Palette::of(ui).problem)));

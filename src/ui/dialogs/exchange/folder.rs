@@ -206,7 +206,7 @@ impl InFolder {
         ui.separator();
         let Some(row) = self.rows.get(self.chosen) else { return };
         // What is written is read before: that there is more below has to be seen without a pointer over it.
-        ui.spacing_mut().scroll = ScrollStyle { bar_width: 8.0, ..ScrollStyle::solid() };
+        ui.spacing_mut().scroll = ScrollStyle { bar_width: 8.0, foreground_color: true, ..ScrollStyle::solid() };
         ScrollArea::vertical().id_salt("details of the exchange").auto_shrink(false).show(ui, |ui| {
             ui.label(theme::strong(row.worked.title.as_str()));
             ui.label(theme::caption(ui, row.worked.path.display().to_string()));
