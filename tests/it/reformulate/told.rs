@@ -60,8 +60,8 @@ fn number(sentence: &str, target: Option<&Target>) -> f64 {
         }
         _ => told,
     };
-    let numbers = told.split_whitespace().filter_map(|word| parse(word.trim_matches([')', '('])).ok());
-    numbers.last().unwrap_or_else(|| panic!("no number in {sentence}"))
+    let mut numbers = told.split_whitespace().filter_map(|word| parse(word.trim_matches([')', '('])).ok());
+    numbers.next_back().unwrap_or_else(|| panic!("no number in {sentence}"))
 }
 
 /// The problem with the number in the place of what was asked for.
