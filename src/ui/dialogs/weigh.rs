@@ -409,7 +409,7 @@ impl WeighForm {
             .id(egui::Id::unique(("what to weigh", field.name())))
             .hint_text(hint)
             .desired_width(width - 12.0)
-            .vertical_align(egui::Align::Center)
+            .align(egui::Align2::LEFT_CENTER)
             .return_key(None);
         let response = in_sight(ui.add(edit.min_size(egui::vec2(width, HEIGHT))));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(field.name()));
