@@ -182,7 +182,7 @@ impl App {
         let at = self.view.at;
         let key = (self.pins, at.0.to_bits());
         let analysis = Arc::clone(self.pin_analysis.get(key, || Arc::new(analyse(&document.recipe, at))));
-        Some(Pin { number: self.pins, document, analysis })
+        Some(Pin { number: self.pins, document, analysis, legend: text::PINNED })
     }
 
     fn state(&self) -> State {

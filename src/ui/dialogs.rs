@@ -15,7 +15,7 @@ use std::sync::Arc;
 
 pub use weigh::Field as WeighField;
 
-use egui::{Align, Context, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
+use egui::{Align, Context, Id, Key, Layout, Modal, Modifiers, Popup, TextEdit, Ui};
 
 use super::command::Command;
 use super::files::Asking;
@@ -395,10 +395,16 @@ enum Confirm {
     CtrlEnter,
 }
 
+/// Takes Ctrl+Enter before the fields would take Enter for themselves; while a menu is open, keys belong to that.
+fn takes_ctrl_enter(ui: &Ui) -> bool {
+    !Popup::is_any_open(ui.ctx()) && ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter))
+}
+
 /// The same; the first one cannot be chosen while there is a reason why not.
 fn choices_ui<T>(ui: &mut Ui, buttons: Vec<(&str, T)>, why_not: Option<&str>, keys: Confirm) -> Option<T> {
     let mut answer = None;
-    let enter = ui.input(|input| input.key_pressed(Key::Enter)) && ui.memory(|memory| memory.focused().is_none());
+    let is_for_nobody_else = ui.memory(|memory| memory.focused().is_none()) && !Popup::is_any_open(ui.ctx());
+    let enter = ui.input(|input| input.key_pressed(Key::Enter)) && is_for_nobody_else;
     ui.add_space(theme::space::GROUP);
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         for (place, (label, value)) in buttons.into_iter().enumerate() {

@@ -12,6 +12,10 @@ pub const IN_THIS_RECIPE: &str = "in this recipe";
 pub const BUILT_IN: &str = "built in";
 /// Name of a recipe without one.
 pub const UNNAMED: &str = "Unnamed recipe";
+/// The pinned state, in the legends of the plots.
+pub const PINNED: &str = "pinned";
+/// The recipe as it is beside a proposal, in the legends of the plots.
+pub const BEFORE: &str = "before";
 /// What was asked for is written.
 pub const SAVED: &str = "Saved";
 /// A recipe is written to a file of its own.

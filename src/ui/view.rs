@@ -132,6 +132,8 @@ pub struct Pin {
     pub document: Arc<Document>,
     /// What it is at the temperature of the thermometer.
     pub analysis: Arc<Analysis>,
+    /// What the legends of the plots call it.
+    pub legend: &'static str,
 }
 
 /// An ingredient on its way from the shelf to the sheet.
@@ -224,6 +226,12 @@ impl Scene<'_> {
     pub fn mass(&self) -> Mass<'_> {
         let money = self.costs.now.and_then(Cost::totals).and_then(|totals| totals.batch.to_f64());
         Mass::new(&self.document.recipe, &self.analysis.make_up.bowl).with_money(money)
+    }
+
+    /// What the end of a plot's legend says of the state that it is compared with; nothing if there is none.
+    #[must_use]
+    pub fn ghost_in_legend(&self) -> String {
+        self.pin.map(|pin| format!(" · loosely dashed: {}", pin.legend)).unwrap_or_default()
     }
 }
 

@@ -147,7 +147,8 @@ impl App {
         let cost = self.prices.cost_of_answer(number, &document.recipe, &analysis);
         // Counted from the other end than documents and pins.
         let number = u64::MAX - number;
-        let present = Pin { number, document: Arc::clone(self.document()), analysis: self.analysis() };
+        let (now, analysis_now) = (Arc::clone(self.document()), self.analysis());
+        let present = Pin { number, document: now, analysis: analysis_now, legend: text::BEFORE };
         Some(ShownAnswer { document, analysis, cost, present, key: (number, self.open.revision()) })
     }
 

@@ -38,7 +38,10 @@ impl App {
     /// Brings the sheet to the weight of the list: a step of its own.
     pub(super) fn scale_sheet(&mut self, ctx: &Context, weighed: Quantity, pieces: Option<u32>) {
         self.open.end_gesture();
+        let before = self.open.revision();
         match self.open.apply(Edit::ScaleToPieces { weighed, pieces }) {
+            // There would be nothing to undo.
+            Ok(()) if self.open.revision() == before => self.toasts.say("The sheet has this weight already", ctx),
             Ok(()) => self.toasts.with_undo("Sheet scaled", self.open.revision(), ctx),
             Err(error) => self.toasts.say(&error.to_string(), ctx),
         }

@@ -1,9 +1,9 @@
 //! The form for the user's own analysis of a cocoa butter.
 
 use egui::accesskit::Invalid;
-use egui::{CornerRadius, Grid, Key, Modifiers, Stroke, StrokeKind, TextEdit, Ui};
+use egui::{CornerRadius, Grid, Stroke, StrokeKind, TextEdit, Ui};
 
-use super::{Confirm, DialogAnswer, choices_ui, title_ui};
+use super::{Confirm, DialogAnswer, choices_ui, takes_ctrl_enter, title_ui};
 use crate::analysis::fat::WEST_AFRICAN;
 use crate::document::Edit;
 use crate::number::{DecimalSign, parse, typed};
@@ -60,8 +60,7 @@ impl CocoaButterForm {
 
     pub(super) fn ui(&mut self, ui: &mut Ui) -> Option<DialogAnswer> {
         let is_first = !std::mem::replace(&mut self.was_drawn, true);
-        // Before the fields: they would take Enter for themselves.
-        let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        let enter = takes_ctrl_enter(ui);
         title_ui(ui, "Own analysis of the cocoa butter");
         ui.label("Figures of the laboratory or the supplier; triglycerides in any common unit, usually wt%.");
         ui.add_space(space::NEAR);

@@ -14,7 +14,7 @@ use std::time::Duration;
 
 use egui::{Align, Button, Context, Id, Key, Layout, Modifiers, RichText, ScrollArea, Ui};
 
-use super::{Around, DialogAnswer, title_ui};
+use super::{Around, DialogAnswer, takes_ctrl_enter, title_ui};
 use crate::document::Document;
 use crate::number::DecimalSign;
 use crate::production::price_list::PriceList;
@@ -116,8 +116,11 @@ impl ExchangeForm {
             self.asked.look_at(&self.document.recipe);
             self.here = Here::default();
         }
-        // Before the fields: they would take Enter for themselves.
-        let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        let enter = takes_ctrl_enter(ui);
+        let is_asking = self.at == Where::Folder && self.folder.is_asking();
+        if is_asking && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+            self.folder.stop_asking();
+        }
         title_ui(ui, "Exchange an ingredient");
         let height = (ui.ctx().content_rect().height() - AROUND).min(HIGHEST);
         // Always as high, so that nothing moves under the hand.
@@ -150,6 +153,7 @@ impl ExchangeForm {
         let now = usize::from(self.at == Where::Folder);
         let chosen = tabs_ui(ui, Id::unique("where it is exchanged"), &["This recipe", &all], now);
         if let Some(chosen) = chosen.filter(|_| !self.folder.is_writing()) {
+            self.folder.stop_asking();
             self.at = if chosen == 0 { Where::Here } else { Where::Folder };
             ui.ctx().request_repaint();
         }
@@ -169,14 +173,14 @@ impl ExchangeForm {
         let edit = self.here.answer(&self.asked).and_then(|substituted| edit_of(&self.document.recipe, substituted));
         let mut answer = None;
         let words = match self.at {
-            Where::Here if edit.is_some() => "One step: Undo brings the recipe back as it was.",
-            Where::Here => "",
+            Where::Here if edit.is_some() => "One step: Undo brings the recipe back as it was.".to_owned(),
+            Where::Here => String::new(),
             Where::Folder => self.folder.caution(),
         };
         ui.add_space(space::GROUP);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             match self.at {
-                Where::Folder => self.folder.write_all_ui(ui, is_saved),
+                Where::Folder => self.folder.write_ui(ui, is_saved),
                 Where::Here => {
                     let palette = Palette::of(ui);
                     let button = Button::new(theme::strong("Accept").color(palette.on_accent)).fill(palette.accent);
@@ -188,11 +192,14 @@ impl ExchangeForm {
                     }
                 }
             }
-            if ui.add(Button::new("Close").min_size(egui::vec2(84.0, 30.0))).clicked() {
+            let is_asking = self.at == Where::Folder && self.folder.is_asking();
+            if !is_asking && ui.add(Button::new("Close").min_size(egui::vec2(84.0, 30.0))).clicked() {
                 answer = Some(DialogAnswer::Closed);
             }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                wrapped_ui(ui, RichText::new(words).font(theme::small()).color(Palette::of(ui).quiet));
+                let colour = if is_asking { Palette::of(ui).text } else { Palette::of(ui).quiet };
+                let font = if is_asking { theme::body() } else { theme::small() };
+                wrapped_ui(ui, RichText::new(words).font(font).color(colour));
             });
         });
         answer

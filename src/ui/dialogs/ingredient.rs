@@ -15,7 +15,7 @@ use egui::{
 use entered::{Closing, Entered, OWN_FIGURES};
 
 use super::choice::{choice_ui, in_sight};
-use super::{Confirm, DialogAnswer, choices_ui, title_ui};
+use super::{Confirm, DialogAnswer, choices_ui, takes_ctrl_enter, title_ui};
 use crate::document::{Document, Edit};
 use crate::ingredient::{Category, Component, Ingredient, OtherFatKind};
 use crate::number::{DecimalSign, shortest};
@@ -109,8 +109,7 @@ impl IngredientForm {
                 forget_typing(ui.ctx(), figure.id());
             }
         }
-        // Before the fields: they would take Enter for themselves.
-        let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        let enter = takes_ctrl_enter(ui);
         title_ui(ui, if self.entered.line().is_some() { "Figures of this ingredient" } else { "New own ingredient" });
         let height = (ui.ctx().content_rect().height() - AROUND).min(HIGHEST);
         // Always as high, so that nothing moves under the hand that types.

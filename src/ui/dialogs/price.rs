@@ -1,10 +1,10 @@
 //! The form for what an ingredient costs. It goes into the user's price list, not into the recipe.
 
 use egui::accesskit::Invalid;
-use egui::{ComboBox, CornerRadius, Grid, Key, Modifiers, Response, Stroke, StrokeKind, TextEdit, Ui};
+use egui::{ComboBox, CornerRadius, Grid, Response, Stroke, StrokeKind, TextEdit, Ui};
 use rust_decimal::Decimal;
 
-use super::{Confirm, DialogAnswer, choices_ui, title_ui};
+use super::{Confirm, DialogAnswer, choices_ui, takes_ctrl_enter, title_ui};
 use crate::ingredient::Ingredient;
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::price::{Currency, Price};
@@ -135,8 +135,7 @@ impl PriceForm {
 
     pub(super) fn ui(&mut self, ui: &mut Ui) -> Option<DialogAnswer> {
         let is_first = !std::mem::replace(&mut self.was_drawn, true);
-        // Before the fields: they would take Enter for themselves.
-        let enter = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        let enter = takes_ctrl_enter(ui);
         title_ui(ui, &format!("Price of {}", self.name));
         let words = "Kept in your price list for every recipe with this ingredient; it is no part of the recipe";
         ui.label(theme::caption(ui, words));
@@ -174,18 +173,18 @@ impl PriceForm {
         Grid::new("price").num_columns(2).spacing([space::GROUP, 6.0]).show(ui, |ui| {
             ui.label("you pay");
             ui.horizontal(|ui| {
-                let amount = field_ui(ui, Field::Amount, &mut fields.amount, "4.10", FIGURE, wrong);
+                let amount = field_ui(ui, Field::Amount, &mut fields.amount, FIGURE, wrong);
                 if is_first {
                     amount.request_focus();
                     select_all(ui.ctx(), amount.id, &fields.amount);
                 }
-                field_ui(ui, Field::Currency, &mut fields.currency, "EUR", FIGURE, wrong);
-                ui.label(theme::caption(ui, "word or sign of your money"));
+                field_ui(ui, Field::Currency, &mut fields.currency, FIGURE, wrong);
+                ui.label(theme::caption(ui, "word or sign of your money, for instance EUR"));
             });
             ui.end_row();
             ui.label("for");
             ui.horizontal(|ui| {
-                field_ui(ui, Field::Per, &mut fields.per, "1", FIGURE, wrong);
+                field_ui(ui, Field::Per, &mut fields.per, FIGURE, wrong);
                 let menu = ComboBox::from_id_salt("unit of the price").selected_text(fields.unit.symbol()).width(UNIT);
                 let menu = menu.show_ui(ui, |ui| {
                     for unit in MassUnit::ALL {
@@ -198,13 +197,13 @@ impl PriceForm {
             ui.end_row();
             ui.label("usable");
             ui.horizontal(|ui| {
-                field_ui(ui, Field::Usable, &mut fields.usable, "100", FIGURE, wrong);
+                field_ui(ui, Field::Usable, &mut fields.usable, FIGURE, wrong);
                 ui.label(theme::caption(ui, "% · less where peel, shells or the rest in the bag are lost"));
             });
             ui.end_row();
             ui.label("price of");
             ui.horizontal(|ui| {
-                field_ui(ui, Field::Date, &mut fields.day, "2026-03-31", 1.4 * FIGURE, wrong);
+                field_ui(ui, Field::Date, &mut fields.day, 1.4 * FIGURE, wrong);
                 ui.label(theme::caption(ui, "year-month-day · may stay empty"));
             });
             ui.end_row();
@@ -220,15 +219,8 @@ enum Choice {
 }
 
 /// A field for a word or a figure, outlined where it is the one that is wrong.
-fn field_ui(
-    ui: &mut Ui,
-    field: Field,
-    text: &mut String,
-    hint: &str,
-    width: f32,
-    wrong: Option<&(Field, String)>,
-) -> Response {
-    let edit = TextEdit::singleline(text).hint_text(hint).desired_width(width - 12.0);
+fn field_ui(ui: &mut Ui, field: Field, text: &mut String, width: f32, wrong: Option<&(Field, String)>) -> Response {
+    let edit = TextEdit::singleline(text).desired_width(width - 12.0);
     let response = ui.add(edit.min_size(egui::vec2(width, space::TARGET)));
     named(ui, &response, field.words());
     if let Some((_, reason)) = wrong.filter(|(wrong, _)| *wrong == field) {

@@ -11,7 +11,9 @@ mod list;
 use std::sync::Arc;
 
 use egui::accesskit::Invalid;
-use egui::{CornerRadius, Grid, Key, Modifiers, Response, ScrollArea, Stroke, StrokeKind, TextEdit, Ui};
+use egui::{
+    CornerRadius, Grid, Key, Modifiers, Response, RichText, ScrollArea, Stroke, StrokeKind, TextEdit, Tooltip, Ui,
+};
 
 pub use fields::Field;
 use rust_decimal::Decimal;
@@ -20,11 +22,11 @@ use also::Also;
 use fields::{Asked, Fields, MadeAs, Wrong, shell_density};
 
 use super::choice::{choice_ui, in_sight};
-use super::{Around, Confirm, DialogAnswer, choices_ui, title_ui};
+use super::{Around, Confirm, DialogAnswer, choices_ui, takes_ctrl_enter, title_ui};
 use crate::analysis::make_up::make_up;
 use crate::document::Document;
 use crate::ingredient::{Category, Library};
-use crate::number::{DecimalSign, fixed, shortest};
+use crate::number::{DecimalSign, fixed, shortest, with_sign};
 use crate::production::day::Day;
 use crate::production::density::density_of;
 use crate::production::piece_cost::work_cost;
@@ -46,6 +48,10 @@ const LEFT: f32 = 408.0;
 const NAME: f32 = 104.0;
 /// How wide a field for a figure is.
 const FIGURE: f32 = 76.0;
+/// How wide it is with an example in it.
+const FIGURE_WITH_EXAMPLE: f32 = 132.0;
+/// How high a field is: as high with an example as with what is typed.
+const HEIGHT: f32 = 27.0;
 /// How wide a menu is.
 const CHOICE: f32 = 230.0;
 /// What stands above and below the two columns.
@@ -101,6 +107,17 @@ impl List {
     }
 }
 
+/// What an empty field shows.
+#[derive(Clone, Copy)]
+enum Empty<'a> {
+    /// What could be typed.
+    Example(&'a str),
+    /// What counts as long as nothing is typed.
+    Counts(&'a str),
+    /// Nothing: there is no room for an example.
+    Asks,
+}
+
 #[derive(Clone, Copy)]
 enum Choice {
     Copy,
@@ -152,7 +169,7 @@ impl WeighForm {
     pub(super) fn ui(&mut self, ui: &mut Ui, around: &Around<'_>) -> Option<DialogAnswer> {
         let document = around.document;
         let is_first = !std::mem::replace(&mut self.was_drawn, true);
-        let copies = ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Enter));
+        let copies = takes_ctrl_enter(ui);
         title_ui(ui, "What to weigh today");
         let name = if document.recipe.name.is_empty() { UNNAMED } else { &document.recipe.name };
         ui.label(theme::caption(ui, format!("{name} · nothing changes in the sheet until you scale it")));
@@ -165,7 +182,7 @@ impl WeighForm {
             column_ui(ui, "what is asked for", left, height, |ui| self.fields_ui(ui, around, is_first));
             ui.add_space(space::GROUP);
             // What was just typed counts: the list is of this frame.
-            self.take_up(document);
+            self.take_up(ui, document);
             let (right, sign) = (ui.available_width(), self.sign);
             let Some(list) = &self.list else { return };
             column_ui(ui, "weighing list", right, height, |ui| match &list.day {
@@ -194,7 +211,7 @@ impl WeighForm {
     }
 
     /// Computes the list where the recipe or what is typed has changed.
-    fn take_up(&mut self, document: &Arc<Document>) {
+    fn take_up(&mut self, ui: &Ui, document: &Arc<Document>) {
         let also = self.also.recipes();
         let is_same = |list: &List| {
             let same = |(one, other): (&Arc<Recipe>, &Arc<Recipe>)| Arc::ptr_eq(one, other);
@@ -205,6 +222,8 @@ impl WeighForm {
         };
         if !self.list.as_ref().is_some_and(is_same) {
             self.list = Some(List::new(document, also, &self.fields, &self.prices));
+            // The fields are marked by it: drawn once more before it is seen.
+            ui.ctx().request_discard("there is another weighing list");
         }
     }
 
@@ -216,7 +235,7 @@ impl WeighForm {
             self.asked_ui(ui, document, is_first);
             self.made_as_ui(ui);
             named(ui, "further losses");
-            self.row_ui(ui, &[(Field::Losses, "0", "%")], "behind the recipe's own");
+            self.row_ui(ui, &[(Field::Losses, Empty::Counts("0"), "%")], "behind the recipe's own");
         });
         let own = document.recipe.losses.transfer.share();
         if own.0 > 0.0 {
@@ -231,16 +250,16 @@ impl WeighForm {
         ui.add_space(space::TIGHT);
         Grid::new("at the bench").num_columns(2).spacing([space::NEAR, 6.0]).show(ui, |ui| {
             named(ui, "a bowl holds");
-            self.row_ui(ui, &[(Field::Bowl, "8 kg", "")], "empty: all in one");
+            self.row_ui(ui, &[(Field::Bowl, Empty::Example("8 kg"), "")], "empty: all in one");
             named(ui, "scale in steps of");
-            self.row_ui(ui, &[(Field::Step, "1 g", "")], "what its last digit does");
+            self.row_ui(ui, &[(Field::Step, Empty::Counts("1 g"), "")], "what its last digit does");
             named(ui, "a finer one");
-            self.row_ui(ui, &[(Field::FineStep, "0.1 g", "")], "for what is little");
+            self.row_ui(ui, &[(Field::FineStep, Empty::Example("0.1 g"), "")], "for what is little");
             named(ui, "also today");
             self.also.ui(ui, around, LEFT - NAME - 3.0 * space::NEAR);
             ui.end_row();
             named(ui, "seed ready");
-            self.row_ui(ui, &[(Field::Ready, "30 g", "")], "may stay empty");
+            self.row_ui(ui, &[(Field::Ready, Empty::Example("30 g"), "")], "may stay empty");
         });
     }
 
@@ -261,16 +280,19 @@ impl WeighForm {
         }
         named(ui, "how much");
         let field = self.fields.asked.field();
-        let hint = if matches!(field, Field::Mass | Field::AtHand) { "2.5 kg" } else { "168" };
+        let example = match field {
+            Field::Mass | Field::AtHand => "2.5 kg",
+            Field::Frames => "2",
+            _ => "168",
+        };
         ui.horizontal(|ui| {
-            let response = self.field_ui(ui, field, hint);
+            let response = self.field_ui(ui, field, Empty::Example(example));
             if is_first {
                 response.request_focus();
                 select_all(ui.ctx(), response.id, self.fields.text(field));
             }
-            ui.label(theme::caption(ui, "empty: as the recipe stands"));
+            ui.label(theme::caption(ui, "empty: as it stands"));
         });
-        self.reason_ui(ui, &[field]);
         ui.end_row();
     }
 
@@ -287,50 +309,51 @@ impl WeighForm {
         let computed = |density: Option<GramsPerMillilitre>| density.map(|density| fixed(density.0, 3, sign));
         let of_mass = list.and_then(|list| computed(list.density));
         let of_shell = list.and_then(|list| computed(list.shell_density));
-        let shell_is_typed = !self.fields.text(Field::Shell).trim().is_empty();
         match self.fields.made_as() {
             MadeAs::Nothing => return,
             MadeAs::Weight => {
                 named(ui, "a piece weighs");
-                self.row_ui(ui, &[(Field::Piece, "8.3 g", "")], "with its shell");
+                self.row_ui(ui, &[(Field::Piece, Empty::Example("8.3 g"), "")], "with its shell");
                 named(ui, "shell");
-                self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the piece");
+                self.row_ui(ui, &[(Field::Shell, Empty::Counts("0"), "%")], "of the piece");
                 self.shell_of_ui(ui, "shell of");
                 return;
             }
             MadeAs::Mould => {
                 named(ui, "a cavity holds");
-                self.row_ui(ui, &[(Field::Cavity, "10", "ml")], "");
+                self.row_ui(ui, &[(Field::Cavity, Empty::Example("10"), "ml")], "");
                 named(ui, "shell");
-                self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the piece");
-                if shell_is_typed {
-                    named(ui, "shell density");
-                    let hint = of_shell.clone().unwrap_or_default();
-                    self.row_ui(ui, &[(Field::ShellDensity, &hint, "g/ml")], "empty: dark couverture");
-                }
+                self.row_ui(ui, &[(Field::Shell, Empty::Counts("0"), "%")], "of the piece");
+                named(ui, "shell density");
+                let hint = of_shell.unwrap_or_default();
+                self.row_ui(ui, &[(Field::ShellDensity, Empty::Counts(&hint), "g/ml")], "empty: dark couverture");
                 self.shell_of_ui(ui, "shell of");
             }
             MadeAs::Frame => {
                 named(ui, "frame inside");
-                let sides = [(Field::Length, "340", "×"), (Field::Width, "340", "×"), (Field::Height, "10", "mm")];
+                let sides = [
+                    (Field::Length, Empty::Asks, "×"),
+                    (Field::Width, Empty::Asks, "×"),
+                    (Field::Height, Empty::Asks, "mm"),
+                ];
                 self.row_ui(ui, &sides, "");
                 named(ui, "cut to");
-                self.row_ui(ui, &[(Field::Along, "22.5", "×"), (Field::Across, "same", "mm")], "");
+                self.row_ui(ui, &[(Field::Along, Empty::Asks, "×"), (Field::Across, Empty::Counts("same"), "mm")], "");
                 named(ui, "trimmed");
-                self.row_ui(ui, &[(Field::Trim, "0", "mm")], "on every side");
+                self.row_ui(ui, &[(Field::Trim, Empty::Counts("0"), "mm")], "on every side");
                 named(ui, "coat");
-                self.row_ui(ui, &[(Field::Shell, "0", "%")], "of the coated piece");
+                self.row_ui(ui, &[(Field::Shell, Empty::Counts("0"), "%")], "of the coated piece");
                 self.shell_of_ui(ui, "coat of");
             }
         }
         named(ui, "mass density");
         let hint = of_mass.unwrap_or_else(|| "1.2".to_owned());
-        self.row_ui(ui, &[(Field::Density, &hint, "g/ml")], "empty: computed");
+        self.row_ui(ui, &[(Field::Density, Empty::Counts(&hint), "g/ml")], "empty: computed");
     }
 
     /// What shells or coats are made of, where that has a price: it counts in what a piece costs.
     fn shell_of_ui(&mut self, ui: &mut Ui, name: &str) {
-        if !self.fields.has_shell() || self.shells.is_empty() {
+        if self.shells.is_empty() {
             return;
         }
         let label = named(ui, name);
@@ -340,16 +363,19 @@ impl WeighForm {
             let name = shells.iter().find(|(id, _)| Some(id) == chosen.as_ref()).map(|(_, name)| name.clone());
             name.unwrap_or_else(|| "not counted in the cost".to_owned())
         };
-        choice_ui(ui, &label, &all, CHOICE, words, &mut self.fields.shell_of);
+        // Always there: what stands below it does not move when a share is typed.
+        ui.add_enabled_ui(self.fields.has_shell(), |ui| {
+            choice_ui(ui, &label, &all, CHOICE, words, &mut self.fields.shell_of);
+        });
         ui.end_row();
     }
 
-    /// The fields of a row, each with what stands behind it, and at the end what there is to say; then the next row.
-    fn row_ui(&mut self, ui: &mut Ui, fields: &[(Field, &str, &str)], words: &str) {
+    /// The fields of a row, each with what stands behind it; then the next row.
+    fn row_ui(&mut self, ui: &mut Ui, fields: &[(Field, Empty<'_>, &str)], words: &str) {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
-            for (field, hint, unit) in fields {
-                self.field_ui(ui, *field, hint);
+            for (field, empty, unit) in fields {
+                self.field_ui(ui, *field, *empty);
                 if !unit.is_empty() {
                     ui.label(*unit);
                 }
@@ -358,23 +384,7 @@ impl WeighForm {
                 ui.label(theme::caption(ui, words));
             }
         });
-        let fields: Vec<Field> = fields.iter().map(|(field, ..)| *field).collect();
-        self.reason_ui(ui, &fields);
         ui.end_row();
-    }
-
-    /// Why what stands in one of these fields cannot be used, under them.
-    fn reason_ui(&self, ui: &mut Ui, fields: &[Field]) {
-        let Some(wrong) = self.wrong().filter(|wrong| wrong.field.is_some_and(|field| fields.contains(&field))) else {
-            return;
-        };
-        ui.end_row();
-        ui.label("");
-        let words = egui::RichText::new(wrong.reason.as_str()).font(theme::small()).color(Palette::of(ui).problem);
-        ui.scope(|ui| {
-            ui.set_max_width(LEFT - NAME - 3.0 * space::NEAR);
-            ui.add(egui::Label::new(words).wrap());
-        });
     }
 
     /// What is refused of what was typed before this frame.
@@ -383,16 +393,25 @@ impl WeighForm {
     }
 
     /// A field for a figure. Enter goes on to the next one.
-    fn field_ui(&mut self, ui: &mut Ui, field: Field, hint: &str) -> Response {
+    fn field_ui(&mut self, ui: &mut Ui, field: Field, empty: Empty<'_>) -> Response {
         let reason = self.wrong().filter(|wrong| wrong.field == Some(field)).map(|wrong| wrong.reason.clone());
         let text = self.fields.text_mut(field);
-        let hint = crate::number::with_sign(hint, self.sign);
+        // Smaller than what is typed, and with words: an example must not be taken for an amount.
+        let (hint, width) = match empty {
+            Empty::Example(example) => (
+                RichText::new(with_sign(&format!("for instance {example}"), self.sign)).font(theme::small()),
+                FIGURE_WITH_EXAMPLE,
+            ),
+            Empty::Counts(figure) => (RichText::new(with_sign(figure, self.sign)), FIGURE),
+            Empty::Asks => (RichText::new(""), FIGURE),
+        };
         let edit = TextEdit::singleline(text)
             .id(egui::Id::unique(("what to weigh", field.name())))
             .hint_text(hint)
-            .desired_width(FIGURE - 12.0)
+            .desired_width(width - 12.0)
+            .align(egui::Align2::LEFT_CENTER)
             .return_key(None);
-        let response = in_sight(ui.add(edit.min_size(egui::vec2(FIGURE, space::TARGET))));
+        let response = in_sight(ui.add(edit.min_size(egui::vec2(width, HEIGHT))));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(field.name()));
         if let Some(reason) = reason {
             let radius = CornerRadius::same(space::FIELD_RADIUS);
@@ -400,8 +419,16 @@ impl WeighForm {
             ui.painter().rect_stroke(response.rect, radius, stroke, StrokeKind::Inside);
             ui.ctx().accesskit_node_builder(response.id, |node| {
                 node.set_invalid(Invalid::True);
-                node.set_description(reason);
+                node.set_description(reason.as_str());
             });
+            // It stands where the list will be: in the form it would move what is typed, over it it would cover the next fields.
+            if response.hovered() {
+                let mut bubble = Tooltip::for_widget(&response);
+                bubble.popup = bubble.popup.open(true);
+                bubble.show(|ui| ui.label(RichText::new(reason).color(Palette::of(ui).problem)));
+            }
+        } else {
+            explain_at_rest(&response, || explanations::field(field, self.sign));
         }
         if response.has_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)) {
             self.goes_on = true;
@@ -409,7 +436,6 @@ impl WeighForm {
             response.request_focus();
             select_all(ui.ctx(), response.id, self.fields.text(field));
         }
-        explain_at_rest(&response, || explanations::field(field, self.sign));
         response
     }
 }
@@ -438,14 +464,11 @@ fn no_list_ui(ui: &mut Ui, wrong: &Wrong) {
     let palette = Palette::of(ui);
     ui.label(theme::strong("No list yet"));
     ui.add_space(space::TIGHT);
-    // Of a field the reason stands under it.
-    let (words, colour) = match wrong.field {
-        Some(field) if wrong.is_refused => {
-            (format!("It stands here once “{}” can be used", field.name()), palette.quiet)
-        }
-        None if wrong.is_refused => (wrong.reason.clone(), palette.problem),
-        _ => (wrong.reason.clone(), palette.text),
+    let words = match wrong.field {
+        Some(field) if wrong.is_refused => format!("{}: {}", field.name(), wrong.reason),
+        _ => wrong.reason.clone(),
     };
+    let colour = if wrong.is_refused { palette.problem } else { palette.text };
     ui.label(egui::RichText::new(words).color(colour));
 }
 

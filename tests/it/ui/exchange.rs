@@ -243,6 +243,17 @@ fn in_a_folder_nothing_is_written_before_it_is_asked_for_and_then_only_that() {
 
     window.click("Write Praline B");
     window.settle();
+    assert!(window.has_text("The file of Praline B is written over. Undo does not reach it."), "{:#?}", window.texts());
+    // A second click at the same place, Esc, and the other tab leave all as it is.
+    window.click("Do not write");
+    window.click("Write Praline B");
+    window.press(Key::Escape);
+    assert!(window.has_text("Praline B: can be done, ") && !window.has_text("Undo does not reach"));
+    window.settle();
+    assert_eq!(files(&window), before, "nothing is written");
+    window.click("Write Praline B");
+    window.click("Write 1 file");
+    window.settle();
     assert!(window.has_text("Praline B: written"), "{:#?}", window.texts());
     let path = window.folder.path().join("pralines/b.ron");
     let written = load_recipe(&path, Library::built_in()).expect("it opens");
@@ -259,7 +270,11 @@ fn all_are_written_at_once_the_open_one_follows_and_what_somebody_has_changed_st
     look_through(&mut window);
     let other = "(format: 1, name: \"Another\", lines: [])";
     fs::write(window.folder.path().join("pralines/b.ron"), other).expect("a file");
-    window.click("Write all 2");
+    window.click("Write all 2…");
+    window.settle();
+    assert!(window.has_text("2 files are written over. Undo does not reach them."), "{:#?}", window.texts());
+    assert_eq!(file(&window, "b.ron"), other);
+    window.click("Write 2 files");
     window.settle();
     assert!(window.has_text("Praline A: written") && window.has_text("Praline B: ! not written"));
     window.click("Praline B: ! not written");
@@ -289,7 +304,8 @@ fn the_open_recipe_with_unsaved_changes_is_not_written() {
     look_through(&mut window);
     assert!(window.has_text("Praline A: ! open with unsaved changes"), "{:#?}", window.texts());
     assert!(window.get_by_label("Write Praline A").accesskit_node().is_disabled());
-    window.click("Write the one");
+    window.click("Write the one…");
+    window.click("Write 1 file");
     window.settle();
     assert!(window.has_text("Praline B: written"));
     assert_eq!(file(&window, "a.ron"), before);
@@ -336,6 +352,7 @@ fn looking_through_a_large_folder_can_be_stopped_and_what_was_found_stays() {
     assert!(window.has_text("Stopped at ") && window.has_text(" of 400. "), "{:#?}", window.texts());
     assert!(window.has_text("Praline 001: can be done") && !window.has_text("Praline 399"));
     window.click("Write Praline 001");
+    window.click("Write 1 file");
     window.settle();
     assert!(window.has_text("Praline 001: written"));
 }

@@ -172,7 +172,10 @@ fn nonsense_is_refused_in_its_field_with_a_sentence() {
         ("step of a finer scale", "2 g", "", "it is not finer than the other scale"),
         ("seed that is ready", "lots", "", "lots"),
     ] {
+        let place = |window: &Window| window.get_by_label("seed that is ready").rect();
+        let before = place(&window);
         type_fields(&mut window, &[(field, wrong)]);
+        assert_eq!(place(&window), before, "nothing moves when {field} is wrong");
         let node = window.get_by_label(field);
         assert!(node.accesskit_node().data().invalid().is_some(), "{field} with {wrong} is marked");
         let said = node.accesskit_node().data().description().unwrap_or_default().to_owned();
@@ -268,6 +271,35 @@ fn scaling_the_sheet_is_one_step_and_undo_brings_all_of_it_back() {
     window.press_with(CTRL, Key::Z);
     assert_eq!(window.recipe(), &before);
     assert!(window.state().is_saved());
+}
+
+#[test]
+fn a_sheet_that_has_the_weight_already_is_not_said_to_be_scaled() {
+    let mut window = with_recipe(&praline());
+    let before = window.recipe().clone();
+    weigh(&mut window, &[]);
+    window.click("Scale the sheet");
+    assert!(window.has_text("The sheet has this weight already"), "{:#?}", window.texts());
+    assert!(!window.has_text("Sheet scaled") && window.state().is_saved());
+    assert_eq!(window.recipe(), &before);
+}
+
+/// A menu that is open has the keys: Enter in it must not copy the list behind it.
+#[test]
+fn enter_in_an_open_menu_does_not_reach_the_dialog() {
+    let mut window = first_start();
+    window.settle();
+    weigh(&mut window, &[("how much finished mass", "2 kg")]);
+    window.click("+ a recipe of the shelf");
+    window.type_letter('g');
+    for modifiers in [egui::Modifiers::NONE, CTRL] {
+        window.press_with(modifiers, Key::Enter);
+        assert!(!window.has_text("Weighing list copied"), "{modifiers:?}");
+        assert!(window.has_text("What to weigh today"));
+    }
+    window.press(Key::Escape);
+    assert!(window.has_text("What to weigh today"), "the first Esc closes the menu alone");
+    copied(&mut window);
 }
 
 #[test]

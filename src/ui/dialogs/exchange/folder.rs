@@ -5,6 +5,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use egui::accesskit::Role;
+use egui::style::ScrollStyle;
 use egui::{Button, Color32, Context, Id, Key, Modifiers, RichText, ScrollArea, Sense, Ui, WidgetInfo};
 
 use super::answer::{answer_ui, wrapped_ui};
@@ -22,10 +23,12 @@ use crate::ui::worker::Worker;
 
 /// Height of a row.
 const ROW: f32 = 30.0;
-/// So much of the height is for the list; the rest is for the details of the chosen recipe.
-const LIST: f32 = 0.42;
+/// No more of the height is for the list; the rest is for the details of the chosen recipe.
+const LIST: f32 = 0.36;
+/// The list has room for so many rows before there are any: what is found first moves nothing.
+const LEAST_ROWS: usize = 2;
 /// How wide a button in a row is.
-const WRITE: f32 = 64.0;
+const WRITE: f32 = 68.0;
 /// How much of a row the name of the recipe takes.
 const TITLE: f32 = 0.4;
 /// Height of the bar that shows how far it is.
@@ -43,6 +46,8 @@ pub(super) struct InFolder {
     /// The keyboard goes to the chosen row.
     follows: bool,
     writing: Option<Worker<(usize, Result<(), String>)>>,
+    /// The rows that are written once that is confirmed.
+    to_confirm: Vec<usize>,
     /// What was written since the window asked last.
     written: Vec<Arc<Worked>>,
 }
@@ -195,9 +200,13 @@ impl InFolder {
         self.progress_ui(ui, substitution, around);
         ui.separator();
         let height = ui.available_height();
-        self.list_ui(ui, around.is_saved, height * LIST);
+        #[expect(clippy::cast_precision_loss, reason = "rows of a list of thousands")]
+        let rows = self.rows.len().max(LEAST_ROWS) as f32 * ROW;
+        self.list_ui(ui, around.is_saved, rows.min(height * LIST));
         ui.separator();
         let Some(row) = self.rows.get(self.chosen) else { return };
+        // What is written is read before: that there is more below has to be seen without a pointer over it.
+        ui.spacing_mut().scroll = ScrollStyle { bar_width: 8.0, foreground_color: true, ..ScrollStyle::solid() };
         ScrollArea::vertical().id_salt("details of the exchange").auto_shrink(false).show(ui, |ui| {
             ui.label(theme::strong(row.worked.title.as_str()));
             ui.label(theme::caption(ui, row.worked.path.display().to_string()));
@@ -295,11 +304,11 @@ impl InFolder {
         self.move_by_keys(ui);
         let mut to_write = None;
         let follows = std::mem::take(&mut self.follows);
-        let can_write = self.writing.is_none();
+        let can_write = self.writing.is_none() && self.to_confirm.is_empty();
         ui.scope(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let mut area =
-                ScrollArea::vertical().id_salt("recipes of the exchange").auto_shrink(false).max_height(height);
+                ScrollArea::vertical().id_salt("recipes of the exchange").auto_shrink([false, true]).max_height(height);
             if follows {
                 #[expect(clippy::cast_precision_loss, reason = "places in a list of thousands")]
                 let at = self.chosen as f32 * ROW;
@@ -320,7 +329,7 @@ impl InFolder {
                         }
                         let why_not = row.why_not(is_saved);
                         let can = can_write && why_not.is_none() && row.writing == Writing::NotAsked;
-                        let button = Button::new("Write").min_size(egui::vec2(WRITE, space::TARGET));
+                        let button = Button::new("Write…").min_size(egui::vec2(WRITE, space::TARGET));
                         let button = ui.add_enabled(can, button);
                         let name = format!("Write {}", row.worked.title);
                         button.widget_info(|| WidgetInfo::labeled(Role::Button, can, name.as_str()));
@@ -336,7 +345,7 @@ impl InFolder {
         });
         if let Some(idx) = to_write {
             self.chosen = idx;
-            self.write(ui.ctx(), &[idx]);
+            self.to_confirm = vec![idx];
         }
     }
 
@@ -355,29 +364,62 @@ impl InFolder {
         self.chosen = next;
     }
 
-    /// The button that writes all, with what that means.
-    pub(super) fn write_all_ui(&mut self, ui: &mut Ui, is_saved: bool) {
-        let which = self.to_write(is_saved);
-        let can = !which.is_empty() && !self.is_at_work();
+    /// The button that writes all, or the question whether what is asked for is to be written.
+    pub(super) fn write_ui(&mut self, ui: &mut Ui, is_saved: bool) {
         let palette = Palette::of(ui);
-        let label = match which.len() {
-            0 => "Write all".to_owned(),
-            1 => "Write the one".to_owned(),
-            count => format!("Write all {count}"),
+        let accented = |label: String| {
+            let button = Button::new(theme::strong(label).color(palette.on_accent)).fill(palette.accent);
+            button.min_size(egui::vec2(84.0, 30.0))
         };
-        let button = Button::new(theme::strong(label).color(palette.on_accent)).fill(palette.accent);
-        if ui.add_enabled(can, button.min_size(egui::vec2(84.0, 30.0))).clicked() {
-            self.write(ui.ctx(), &which);
+        if self.is_asking() {
+            // Where the button was that asks stands the way back: a second click there writes nothing.
+            let is_off = ui.add(Button::new("Do not write").min_size(egui::vec2(84.0, 30.0))).clicked();
+            let label = match self.to_confirm.len() {
+                1 => "Write 1 file".to_owned(),
+                count => format!("Write {count} files"),
+            };
+            let is_on = ui.add(accented(label)).clicked();
+            if is_off || is_on {
+                let which = std::mem::take(&mut self.to_confirm);
+                if is_on {
+                    self.write(ui.ctx(), &which);
+                }
+            }
+            return;
+        }
+        let which = self.to_write(is_saved);
+        let label = match which.len() {
+            0 => "Write all…".to_owned(),
+            1 => "Write the one…".to_owned(),
+            count => format!("Write all {count}…"),
+        };
+        if ui.add_enabled(!which.is_empty() && !self.is_at_work(), accented(label)).clicked() {
+            self.to_confirm = which;
         }
     }
 
+    /// Whether it is asked whether files are to be written.
+    pub(super) fn is_asking(&self) -> bool {
+        !self.to_confirm.is_empty()
+    }
+
+    /// Leaves the files as they are.
+    pub(super) fn stop_asking(&mut self) {
+        self.to_confirm.clear();
+    }
+
     /// What writing means, for the foot of the dialog.
-    pub(super) fn caution(&self) -> &'static str {
-        if self.rows.iter().any(|row| row.worked.can_be_written()) {
-            "Write puts the exchange over the recipe's file, without an undo. A file that somebody else has changed \
-             meanwhile is left as it is."
-        } else {
-            ""
+    pub(super) fn caution(&self) -> String {
+        let title = |idx: &usize| self.rows.get(*idx).map(|row| row.worked.title.as_str());
+        match self.to_confirm.as_slice() {
+            [] if self.rows.iter().any(|row| row.worked.can_be_written()) => {
+                "Write puts the exchange over the recipe's file, without an undo. A file that somebody else has changed \
+                 meanwhile is left as it is."
+                    .to_owned()
+            }
+            [] => String::new(),
+            [one] => format!("The file of {} is written over. Undo does not reach it.", title(one).unwrap_or_default()),
+            several => format!("{} files are written over. Undo does not reach them.", several.len()),
         }
     }
 }

@@ -220,9 +220,7 @@ fn map_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, edges: Edges<'_>, actions
     if !scene.analysis.usual.is_empty() {
         subtitle.push_str(" · dashed box: usual for the use");
     }
-    if scene.pin.is_some() {
-        subtitle.push_str(" · loosely dashed: pinned");
-    }
+    subtitle.push_str(&scene.ghost_in_legend());
     let drawn = (&figure, 200.0, view.sign);
     let explained = |_| Some(explanations::dispersed_share(scene, view.sign));
     plot_card_ui(ui, PlotName::FatWaterMap, &subtitle, drawn, actions, explained);

@@ -149,9 +149,7 @@ fn plot_ui(ui: &mut Ui, scene: &Scene<'_>, view: &View, alone: &Curve, actions: 
             subtitle.push_str(", outlined: while globules are whole");
         }
     }
-    if scene.pin.is_some() {
-        subtitle.push_str(" · loosely dashed: pinned");
-    }
+    subtitle.push_str(&scene.ghost_in_legend());
     let explained = |part| {
         let fat = scene.analysis.fat.as_ref().ok()?;
         Some(match part {

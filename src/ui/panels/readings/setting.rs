@@ -221,7 +221,7 @@ fn cooling_ui(
         subtitle.push_str(" · shaded: two of three set here");
     }
     if before.is_some() {
-        subtitle.push_str(" · loosely dashed: pinned");
+        subtitle.push_str(&scene.ghost_in_legend());
     }
     plot_card_ui(ui, PlotName::Cooling, &subtitle, (&figure, 210.0, sign), actions, |_| {
         Some(explanations::cooling(scene))
@@ -243,7 +243,7 @@ fn solid_ui(
     }
     subtitle.push_str(" · dashed: unseeded, by common practice · shaded: two of three set here");
     if before.is_some() {
-        subtitle.push_str(" · loosely dashed: pinned");
+        subtitle.push_str(&scene.ghost_in_legend());
     }
     plot_card_ui(ui, PlotName::Setting, &subtitle, (&figure, 190.0, sign), actions, |_| {
         Some(explanations::set(scene, state, sign))

@@ -220,9 +220,7 @@ fn drying_ui(ui: &mut Ui, scene: &Scene<'_>, sign: DecimalSign, curves: Curves<'
     if !curve.clear.is_empty() {
         subtitle.push_str(" · grey: while all sugar is dissolved");
     }
-    if scene.pin.is_some() {
-        subtitle.push_str(" · loosely dashed: pinned");
-    }
+    subtitle.push_str(&scene.ghost_in_legend());
     let drawn = (&figure, 250.0, sign);
     plot_card_ui(ui, PlotName::Drying, &subtitle, drawn, actions, |_| Some(explanations::drying(scene, sign)));
 }

@@ -28,9 +28,7 @@ pub(super) fn isotherm_ui(
     let Some(figure) = figures::sorption_plot(scene.analysis, before, isotherm, sign) else { return };
     let mut subtitle =
         String::from("the water that the mass has at rest in air of that humidity · dashed: held by solids");
-    if scene.pin.is_some() {
-        subtitle.push_str(" · loosely dashed: pinned");
-    }
+    subtitle.push_str(&scene.ghost_in_legend());
     let drawn = (&figure, 200.0, sign);
     plot_card_ui(ui, PlotName::Sorption, &subtitle, drawn, actions, |_| Some(explanations::isotherm(scene)));
 }
