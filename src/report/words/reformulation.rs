@@ -1,6 +1,7 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
 mod asked;
+mod news;
 mod notes;
 
 pub use asked::LimitReached;
@@ -16,6 +17,10 @@ use crate::reformulate::{
     Reached, Rule, Target,
 };
 use crate::units::Grams;
+
+/// What stands in the way before all else where every line is locked.
+const NOTHING_MAY_MOVE: &str =
+    "Every line is locked, so nothing can move: unlock some, or let something else be used besides.";
 
 /// What a result is called: "sugars", "water activity", "solid fat at 20 °C".
 #[must_use]
@@ -337,6 +342,9 @@ impl<'a> ReformulationWords<'a> {
             return vec![first, what_to_do.to_owned()];
         }
         let mut sentences = Vec::new();
+        if self.nothing_may_move() {
+            sentences.push(NOTHING_MAY_MOVE.to_owned());
+        }
         match why.conflict.as_slice() {
             [] => sentences.push(
                 "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
@@ -351,6 +359,36 @@ impl<'a> ReformulationWords<'a> {
         }
         sentences.extend(why.conflict.iter().filter_map(|one| self.way_out(one, why.conflict.len() > 1)));
         sentences
+    }
+
+    /// What to do next where it cannot be done, in one sentence; none where that is said already.
+    #[must_use]
+    pub fn what_next(&self, why: &Impossible) -> Option<String> {
+        if why.conflict.is_empty() || self.nothing_may_move() {
+            return None;
+        }
+        let another = if self.problem.allowed.is_empty() {
+            "let an ingredient be used besides that brings what is missing"
+        } else {
+            "let one more ingredient be used besides"
+        };
+        let is_by_total = why.conflict.iter().any(|one| one.member == Member::Total);
+        let free = if is_by_total { ", or let the batch change its weight" } else { "" };
+        Some(format!("To go on: {another}, ask for a wider bound{free}."))
+    }
+
+    /// Whether nothing but locked lines is there to move.
+    fn nothing_may_move(&self) -> bool {
+        let problem = self.problem;
+        let is_asked_to_stay =
+            |place: Place| problem.limits.iter().any(|limit| limit.place == place && limit.rule == Rule::Locked);
+        problem.places().all(|place| match place {
+            Place::Line(id) => {
+                let is_held = problem.recipe.line(id).is_some_and(|line| line.is_locked || line.is_seed);
+                is_held || is_asked_to_stay(place)
+            }
+            Place::Allowed(_) => is_asked_to_stay(place),
+        })
     }
 
     /// What giving one of them up would bring.
