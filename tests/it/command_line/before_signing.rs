@@ -111,3 +111,100 @@ fn a_name_is_part_of_another_only_from_the_beginning_of_a_word() {
         unsalted.output
     );
 }
+
+#[test]
+fn where_every_line_is_locked_that_is_said_first() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("straw.csv");
+    fs::write(&file, STRAWBERRY).expect("a file");
+    let asked = ["reformulate", file.to_str().expect("a path"), "--kind", "ganache", "--target", "water at most 10"];
+    let locks = ["couverture-white-28", "strawberry-puree", "cream-35", "butter-82", "glucose-syrup-de40"];
+    let reasons = |locks: &[&str]| -> Vec<String> {
+        let locks = locks.iter().flat_map(|lock| ["--lock", lock]);
+        let arguments: Vec<&str> = asked.into_iter().chain(locks).chain(["--format", "json"]).collect();
+        let answer: Value = serde_json::from_str(&run(&arguments, &[]).output).expect("JSON");
+        let reasons = answer["reasons"].as_array().expect("a list").iter();
+        reasons.filter_map(Value::as_str).map(str::to_owned).collect()
+    };
+    let all = reasons(&locks);
+    assert!(all[0].starts_with("Every line is locked, so nothing can move: unlock some"), "{all:?}");
+    // Where one may move it says what to do next at the end.
+    let four = reasons(&locks[..4]);
+    assert!(!four[0].contains("locked"), "{four:?}");
+    assert!(
+        four.last().is_some_and(|last| last.starts_with("To go on: let an ingredient be used besides")),
+        "{four:?}"
+    );
+}
+
+#[test]
+fn an_exchange_says_what_it_cannot_hold_and_what_to_try() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("open.ron");
+    let paste = |unknown: &str| {
+        let own = format!("(id: \"own\", name: \"Own paste\", category: own, composition: (unknown: [{unknown}]))");
+        let lines = "(ingredient: \"own\", amount: 100), (ingredient: \"couverture-dark-64\", amount: 400), \
+                     (ingredient: \"cream-35\", amount: 200)";
+        let text = format!("(format: 1, name: \"open\", kind: ganache, ingredients: [{own}], lines: [{lines}])");
+        text.replace("(unknown", "(water: 20, sucrose: 30, unknown")
+    };
+    let exchange = |recipe: &str, more: &[&str]| {
+        fs::write(&file, recipe).expect("a file");
+        let file = file.to_str().expect("a path");
+        run(&[&["substitute", "couverture-dark-64", "couverture-dark-70", file], more].concat(), &[])
+    };
+    let fats = paste("\"milk_fat\", \"other_fat\"");
+    let words = exchange(&fats, &[]).output;
+    let note = "Not held, because not known: total fat, solid fat at 20 °C. Nobody has given milk fat, other fat of Own \
+                paste.";
+    assert!(words.contains(note), "{words}");
+    // Who asks for the sugars alone has not asked for the others.
+    assert!(!exchange(&fats, &["--hold", "sugars"]).output.contains("Not held"));
+    let answer = exchange(&fats, &["--format", "json"]).output;
+    assert!(answer.contains(note), "{answer}");
+    // Nothing of it is known: nothing would be held.
+    let all = "\"water\", \"sucrose\", \"milk_fat\", \"other_fat\", \"lactose\", \"dextrose\"";
+    let refused = exchange(&paste(all).replace("water: 20, sucrose: 30, ", ""), &[]);
+    assert!(refused.output.contains("not worked out"), "{}", refused.output);
+    assert_ne!(refused.code, Some(0));
+    // What to try stands at the end of the reasons.
+    let straw = folder.path().join("straw.ron");
+    let lines = STRAWBERRY.lines().skip(1).filter_map(|line| line.split_once(';'));
+    let lines: Vec<String> = lines.map(|(id, grams)| format!("(ingredient: \"{id}\", amount: {grams})")).collect();
+    fs::write(&straw, format!("(format: 1, name: \"s\", kind: ganache, lines: [{}])", lines.join(", ")))
+        .expect("a file");
+    let words =
+        run(&["substitute", "couverture-white-28", "couverture-white-33", straw.to_str().expect("a path")], &[]);
+    assert!(words.output.contains("To go on: let another ingredient come besides, or hold less"), "{}", words.output);
+}
+
+#[test]
+fn what_cannot_be_reformulated_is_blamed_on_what_it_is() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let asked = |recipe: &str, arguments: &[&str]| {
+        let file = folder.path().join("it.ron");
+        fs::write(&file, recipe).expect("a file");
+        run(&[&["reformulate", file.to_str().expect("a path")], arguments].concat(), &[]).errors
+    };
+    let recipe = |lines: &str| format!("(format: 1, name: \"it\", kind: ganache, lines: [{lines}])");
+    let water = ["--target", "water at most 10"];
+    assert!(asked(&recipe(""), &water).contains("the recipe has no lines yet"));
+    assert!(asked(&recipe("(ingredient: \"butter-82\", amount: 0)"), &water).contains("the recipe weighs 0 g"));
+    let butter = recipe("(ingredient: \"butter-82\", amount: 40), (ingredient: \"cream-35\", amount: 200)");
+    let packs = asked(&butter, &["--amount", "butter in packs of 0 g"]);
+    assert!(packs.contains("butter in whole packs of 0 g: a pack has to weigh more than 0 g"), "{packs}");
+    let itself = asked(&butter, &["--amount", "butter 2 times butter"]);
+    assert!(itself.contains("an ingredient cannot be a number of times itself"), "{itself}");
+}
+
+#[test]
+fn the_cost_says_that_the_seed_is_not_in_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let list = folder.path().join("prices.csv");
+    let prices = run(&["scale", DARK_CUT, "--prices", list.to_str().expect("a path")], &[]);
+    assert!(prices.output.is_empty(), "without a list there is no cost: {}", prices.output);
+    fs::write(&list, "ingredient,price,currency,per,unit,usable_percent,date\ncream-35,4,EUR,1,kg,100,2026-03-31\n")
+        .expect("a file");
+    let words = run(&["scale", DARK_CUT, "--prices", list.to_str().expect("a path")], &[]);
+    assert!(words.output.contains("  not counted                the seed, "), "{}{}", words.output, words.errors);
+}
