@@ -3,6 +3,7 @@
 //! * [`DecimalSign`]: point or comma, as the reader's country writes it; output only.
 //! * [`fixed`], [`shortest`], [`grams`]: a number for the screen or for paper, rounded
 //!   half away from zero on its decimal digits ([`round_half_up`]).
+//! * [`round_towards`]: rounding to the side on which a figure holds.
 //! * [`as_given`]: a number for a sentence about what stands in a file.
 //! * [`with_sign`]: a sentence with figures in it, with the sign of the reader.
 //! * [`rounded_parts`]: rounding that keeps a sum.
@@ -28,7 +29,9 @@ mod tests;
 use thiserror::Error;
 
 pub use expression::{parse_amount, parse_expression};
-pub use format::{SCALES, as_given, fixed, grams, round_half_up, shortest, typed, with_sign};
+pub use format::{
+    SCALES, Towards, as_given, fixed, gram_decimals, grams, round_half_up, round_towards, shortest, typed, with_sign,
+};
 pub use money::{money, parse_decimal, to_decimal};
 pub use parse::parse;
 pub use parts::rounded_parts;

@@ -18,7 +18,7 @@ use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
-use crate::report::words::reformulation::{ReformulationWords, measured, target as target_words};
+use crate::report::words::reformulation::{ReformulationWords, measured, money, target as target_words};
 use crate::report::{json, text};
 use crate::store;
 use crate::units::Grams;
@@ -104,8 +104,9 @@ impl ReformulateArguments {
             )
             .with_output(output)),
             Outcome::Stopped => Err(Failure::impossible(
-                "no answer was found in the time that is allowed; ask for fewer targets at once, nothing is written",
-            )),
+                "the search came to no end; ask for fewer targets or fewer packs at once, nothing is written",
+            )
+            .with_output(output)),
         }
     }
 
@@ -128,7 +129,8 @@ impl ReformulateArguments {
         if let Some(list) = &self.prices {
             problem.prices = store::load_price_list(list).map_err(|error| error.to_string())?;
         }
-        problem.targets = self.targets.iter().map(|text| target::parse(text)).collect::<Result<_, _>>()?;
+        problem.targets =
+            self.targets.iter().map(|text| target::parse(text, money(&problem))).collect::<Result<_, _>>()?;
         // What is asked for by name counts more than what is usual.
         for target in usual {
             if !problem.targets.iter().any(|asked| asked.of == target.of) {
@@ -229,7 +231,8 @@ fn not_well_put(problem: &Problem, error: &ProblemError) -> String {
             )
         }
         ProblemError::NoFigure { target, of } => {
-            let asked = problem.targets.get(*target).map(|target| target_words(target, DecimalSign::Point));
+            let asked =
+                problem.targets.get(*target).map(|target| target_words(target, money(problem), DecimalSign::Point));
             format!(
                 "target \"{}\": this recipe has no {} that is known; run nibwright report to see why",
                 asked.unwrap_or_default(),

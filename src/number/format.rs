@@ -57,6 +57,39 @@ pub fn round_half_up(value: f64, decimals: u32) -> f64 {
     if value < 0.0 && rounded != 0.0 { -rounded } else { rounded }
 }
 
+/// To which side a number is rounded, where only one of them is true.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Towards {
+    /// To the next number above.
+    Above,
+    /// To the next number below.
+    Below,
+}
+
+/// A number rounded to so many decimals to one side: for what has to hold when it is typed back.
+///
+/// What lies within a ten-thousandth of the last digit counts as that digit: a solver and binary numbers leave so much open.
+///
+/// ```
+/// # use nibwright::number::{Towards, round_towards};
+/// assert_eq!(round_towards(464.2, 0, Towards::Above), 465.0);
+/// assert_eq!(round_towards(30.57, 1, Towards::Below), 30.5);
+/// assert_eq!(round_towards(-0.25, 1, Towards::Above), -0.2);
+/// assert_eq!(round_towards(36.000_000_1, 0, Towards::Above), 36.0);
+/// ```
+#[must_use]
+pub fn round_towards(value: f64, decimals: u32, side: Towards) -> f64 {
+    /// Judged: ten times what the solver of a reformulation leaves open.
+    const OPEN: f64 = 1e-4;
+    let nearest = round_half_up(value, decimals);
+    let step = 10_f64.powi(-decimals.cast_signed());
+    match side {
+        Towards::Above if value - nearest > OPEN * step => round_half_up(nearest + step, decimals),
+        Towards::Below if nearest - value > OPEN * step => round_half_up(nearest - step, decimals),
+        _ => nearest,
+    }
+}
+
 /// A number with exactly so many decimals: for columns and readings.
 ///
 /// From 10,000 up the digits before the decimal sign are parted in groups of three by U+202F, a narrow blank that
@@ -113,11 +146,16 @@ pub fn shortest(value: f64, most_decimals: u32, sign: DecimalSign) -> String {
 /// ```
 #[must_use]
 pub fn grams(value: f64, sign: DecimalSign) -> String {
-    let decimals = SCALES
+    shortest(value, gram_decimals(value), sign)
+}
+
+/// With how many decimals [`grams`] shows so many grams, zeros at their end among them.
+#[must_use]
+pub fn gram_decimals(value: f64) -> u32 {
+    SCALES
         .into_iter()
         .find(|&(below, decimals)| round_half_up(value.abs(), decimals) < below)
-        .map_or(0, |(_, decimals)| decimals);
-    shortest(value, decimals, sign)
+        .map_or(0, |(_, decimals)| decimals)
 }
 
 /// A number for a field that is being edited: nothing is rounded, [`super::parse`] gives the same number back.

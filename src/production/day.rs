@@ -147,6 +147,17 @@ impl Work {
         Some((base, relative_to(&amounts, base.amount.grams())?))
     }
 
+    /// The finished mass that the weighed amounts give; `None` where it is not known what evaporates.
+    ///
+    /// finished = (weighed − evaporates)·(1 − transfer loss), with what evaporates as scaled
+    #[must_use]
+    pub fn finished_as_weighed(&self) -> Option<Grams> {
+        let make_up = &self.batch.analysis.make_up;
+        self.batch.finished?;
+        let stays = self.batch.recipe.losses.transfer.share();
+        Some((self.weighing.total - make_up.evaporated) * MassFraction(1.0 - stays.0))
+    }
+
     /// The recipe as it will be weighed: every line with what is weighed of it in all bowls.
     ///
     /// What evaporates and an own amount of seed stay as scaled; they are not weighed in.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::price::Price;
+use super::price::{Currency, Price};
 
 /// The prices that a user knows, each under the id of an ingredient, in the order of the ids.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -24,6 +24,11 @@ impl PriceList {
     #[must_use]
     pub fn price(&self, ingredient: &str) -> Option<&Price> {
         self.entries.get(ingredient).map(|entry| &entry.price)
+    }
+
+    /// The money in which these ingredients are counted: that of the first that has a price, because nothing is converted.
+    pub fn currency_of<'a>(&self, ingredients: impl IntoIterator<Item = &'a str>) -> Option<&Currency> {
+        ingredients.into_iter().find_map(|id| self.price(id)).map(Price::currency)
     }
 
     /// All of it: ids with their entries.

@@ -29,7 +29,7 @@ pub enum Outcome {
     Changed(Box<Answer>),
     /// It cannot be done.
     Impossible(Box<Impossible>),
-    /// It was told to stop, or its rounds were used up, before it came to an end.
+    /// It came to no end: it was told to stop, or its rounds or its ways of opening packs were used up.
     Stopped,
 }
 
@@ -157,7 +157,8 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
     }
     let mut descent = Descent::new(model, is_stopped);
     let aim = Aim::Change(model.problem.change);
-    match nearest(&mut descent, aim) {
+    let none = vec![0.0; model.before.len()];
+    match nearest(&mut descent, aim, &none, 0.0) {
         Ok(rest) => {
             let weighable = on_the_scale(&descent, aim, rest)?;
             let nearest = answer(model, aim, &weighable);
@@ -191,15 +192,17 @@ fn clear_of_jumps(
         .filter(|&row| !model.is_linear(row) && !model.is_wish(&model.constraints[row]))
         .filter(|&row| misses[row] > MET || weighable.rest.pulls[row] > PULLS)
         .collect();
-    if rows.is_empty() {
+    let has_wish = model.constraints.iter().any(|constraint| model.is_wish(constraint));
+    if rows.is_empty() && !has_wish {
         return Ok(None);
     }
+    let none = vec![0.0; model.before.len()];
     for clear_by in CLEAR_BY {
         let mut descent = Descent::new(model, is_stopped);
         for &row in &rows {
             descent.weights[row] = Weight::Holds { up_to: -clear_by };
         }
-        let rest = match nearest(&mut descent, aim) {
+        let rest = match nearest(&mut descent, aim, &none, clear_by) {
             Err(NoRest::Stopped) => return Err(NoRest::Stopped),
             Err(NoRest::Impossible | NoRest::Failed) => continue,
             Ok(rest) => rest,
@@ -235,14 +238,15 @@ fn can_be_weighed_finely(model: &Model, descent: &Descent, aim: Aim, rest: Rest)
 /// Whether nothing has to be changed.
 fn holds_already(model: &Model) -> bool {
     let Some(misses) = model.misses(&model.before) else { return false };
-    let holds = misses.iter().all(|&miss| miss <= HELD);
+    let holds = misses.iter().all(|&miss| miss <= MET);
     holds && super::whole::are_whole(model, &model.before)
 }
 
-/// The nearest amounts before rounding; wishes come as near as everything else allows, and from then on they hold there.
-fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
+/// The nearest amounts before rounding, sought from some; wishes come as near as everything else allows but for some room, in
+/// grains, and from then on they hold there.
+fn nearest(descent: &mut Descent, aim: Aim, start: &[f64], room: f64) -> Result<Rest, NoRest> {
     let model = descent.model;
-    let mut start = vec![0.0; model.before.len()];
+    let mut start = start.to_vec();
     let wishes: Vec<usize> =
         (0..model.constraints.len()).filter(|&idx| model.is_wish(&model.constraints[idx])).collect();
     if !wishes.is_empty() {
@@ -250,8 +254,10 @@ fn nearest(descent: &mut Descent, aim: Aim) -> Result<Rest, NoRest> {
             descent.weights[idx] = Weight::Costs(1.0);
         }
         let rest = from_some_start(descent, Aim::Misses, &start)?;
+        // What a wish comes to in whole packs, not in broken ones.
+        let rest = in_packs(descent, Aim::Misses, rest)?;
         for &idx in &wishes {
-            descent.weights[idx] = Weight::Holds { up_to: rest.misses[idx].max(0.0) + HELD };
+            descent.weights[idx] = Weight::Holds { up_to: rest.misses[idx].max(0.0) + HELD + room };
         }
         start = rest.changes;
     }
@@ -272,20 +278,7 @@ fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, N
 }
 
 fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {
-    let contradiction = conflict::contradiction(model, is_stopped)?;
-    let reachable = |member: Member, amounts: &[f64]| match member {
-        Member::Target(idx) => model.figure(model.problem.targets[idx].of, amounts).map(Reachable::Figure),
-        Member::Total => Some(Reachable::Amount(Grams(amounts.iter().sum()))),
-        Member::Lock(place) => amount_at(model, place, amounts).map(Reachable::Amount),
-        Member::Limit(idx) => amount_at(model, model.problem.limits[idx].place, amounts).map(Reachable::Amount),
-        Member::Allowance(idx) => amount_at(model, Place::Allowed(idx), amounts).map(Reachable::Amount),
-    };
-    let conflict = contradiction.iter().map(|one| Conflicting {
-        member: one.member,
-        reachable: reachable(one.member, &one.amounts),
-        is_enough: one.is_enough,
-    });
-    let conflict: Vec<Conflicting> = conflict.collect();
+    let mut contradiction = conflict::contradiction(model, is_stopped)?;
     let mut descent = Descent::new(model, is_stopped);
     for (weight, constraint) in descent.weights.iter_mut().zip(&model.constraints) {
         if matches!(constraint.member, Member::Target(_)) {
@@ -311,6 +304,7 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
         }
     }
     // No way leads anywhere: the recipe as it is; or what is asked of amounts contradicts itself.
+    let amounts_can_hold = amounts_hold || !found.is_empty();
     if found.is_empty() && amounts_hold {
         found.push(as_it_is.clone());
     } else if found.is_empty() {
@@ -323,13 +317,51 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
             rest => rest?,
         });
     }
+    for one in &mut contradiction {
+        for rest in &found {
+            one.take_nearer(model, rest);
+        }
+    }
     let weighable = match nearest_on_the_scale(&descent, found) {
         // The ways end where a figure that is asked for is none: the recipe as it is has them all.
         Err(NoRest::Failed) => Weighable { amounts: model.before.clone(), holds: false, rest: as_it_is },
         weighable => weighable?,
     };
     let nearest = answer(model, Aim::Misses, &weighable);
+    let are_whole = super::whole::are_whole(model, &weighable.amounts);
+    if amounts_can_hold && are_whole && weighable.holds && nearest.missed().next().is_none() {
+        // The way to what is missed least came through where all others ended.
+        return from_there(model, &weighable, is_stopped).map(|answer| Outcome::Changed(Box::new(answer)));
+    }
+    let reachable = |member: Member, amounts: &[f64]| match member {
+        Member::Target(idx) => model.figure(model.problem.targets[idx].of, amounts).map(Reachable::Figure),
+        Member::Total => Some(Reachable::Amount(Grams(amounts.iter().sum()))),
+        Member::Lock(place) => amount_at(model, place, amounts).map(Reachable::Amount),
+        Member::Limit(idx) => amount_at(model, model.problem.limits[idx].place, amounts).map(Reachable::Amount),
+        Member::Allowance(idx) => amount_at(model, Place::Allowed(idx), amounts).map(Reachable::Amount),
+    };
+    let conflict = contradiction.iter().map(|one| Conflicting {
+        member: one.member,
+        reachable: reachable(one.member, &one.amounts),
+        is_enough: one.is_enough,
+    });
+    let conflict: Vec<Conflicting> = conflict.collect();
     Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false })))
+}
+
+/// The nearest recipe to which the way leads from amounts with which everything holds; with these where there is none.
+fn from_there(model: &Model, weighable: &Weighable, is_stopped: &dyn Fn() -> bool) -> Result<Answer, NoRest> {
+    let aim = Aim::Change(model.problem.change);
+    let mut descent = Descent::new(model, is_stopped);
+    let found =
+        nearest(&mut descent, aim, &weighable.rest.changes, 0.0).and_then(|rest| on_the_scale(&descent, aim, rest));
+    match found {
+        Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        Ok(nearer) if nearer.holds && answer(model, aim, &nearer).missed().next().is_none() => {
+            Ok(answer(model, aim, &nearer))
+        }
+        Ok(_) | Err(NoRest::Impossible | NoRest::Failed) => Ok(answer(model, Aim::Misses, weighable)),
+    }
 }
 
 /// What misses least once it is weighed: the least before rounding may lie at a jump, which no step of the scale hits.

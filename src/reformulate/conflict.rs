@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 
 use super::beginnings::{beginnings, nearest_of_several};
-use super::descent::{Aim, Descent, NoRest, Weight};
+use super::descent::{Aim, Descent, NoRest, Rest, Weight};
 use super::model::{Member, Model};
 use super::tolerance::{OPEN, SEEN};
 use super::whole::{in_those_packs, limits_in_packs};
@@ -17,6 +17,32 @@ pub(super) struct Contradicting {
     pub amounts: Vec<f64>,
     /// Whether everything else that is asked for can be had once it is dropped, not only the others that contradict it.
     pub is_enough: bool,
+    /// What holds there.
+    others: Vec<Member>,
+    /// By how much it is missed there, in grains.
+    missed: f64,
+}
+
+impl Contradicting {
+    /// Takes over amounts that were found otherwise, if the others hold with them and it is missed less.
+    pub fn take_nearer(&mut self, model: &Model, rest: &Rest) {
+        let rows = || model.constraints.iter().zip(&rest.misses);
+        let others_hold = rows().all(|(constraint, &miss)| {
+            miss <= OPEN || !(constraint.is_given || self.others.contains(&constraint.member))
+        });
+        let missed = missed_of(model, self.member, &rest.misses);
+        if others_hold && missed < self.missed && limits_in_packs(model).next().is_none() {
+            self.amounts = model.amounts(&rest.changes);
+            self.missed = missed;
+        }
+    }
+}
+
+/// By how much a member is missed, in grains.
+fn missed_of(model: &Model, member: Member, misses: &[f64]) -> f64 {
+    let rows = model.constraints.iter().zip(misses);
+    let of_member = rows.filter(|(constraint, _)| constraint.member == member);
+    of_member.fold(0.0_f64, |most, (_, &miss)| most.max(miss))
 }
 
 /// What missing costs while nothing else is asked: all grains alike.
@@ -75,9 +101,9 @@ fn least_missed_from(descent: &Descent, start: &[f64]) -> Result<(Vec<f64>, f64)
 
 /// A set of members that contradict each other, irreducible.
 ///
-/// One after the other is left out; it stays out where the rest is still impossible. What a chef can least well give up
-/// is tried last and so is left in rarely: locks and limits first, then the total, then the targets from the last to the
-/// first.
+/// One after the other is left out; it stays out where the rest is still impossible. What is tried first is left out most
+/// often, so that the set is made of targets rather than of limits, locks and the total where both would do, and of the first
+/// targets rather than of the last.
 pub(super) fn contradiction(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Vec<Contradicting>, NoRest> {
     let order = in_order(model);
     // One beginning is quick, and nearly always enough; whether the set is one, all of them say.
@@ -151,7 +177,13 @@ impl Way {
                 }
             }
         }
-        Ok(Contradicting { member: self.member, amounts: model.amounts(&changes), is_enough: self.is_enough })
+        Ok(Contradicting {
+            member: self.member,
+            amounts: model.amounts(&changes),
+            is_enough: self.is_enough,
+            others: self.others.clone(),
+            missed,
+        })
     }
 }
 
@@ -306,9 +338,7 @@ fn nearest_to(
         .and_then(|rest| in_those_packs(&descent, Aim::Misses, rest, |limit| others.contains(&Member::Limit(limit))));
     match found {
         Ok(rest) => {
-            let rows = model.constraints.iter().zip(&rest.misses);
-            let of_member = rows.filter(|(constraint, _)| constraint.member == member);
-            let missed = of_member.fold(0.0_f64, |most, (_, &miss)| most.max(miss));
+            let missed = missed_of(model, member, &rest.misses);
             Ok((rest.changes, missed))
         }
         Err(NoRest::Stopped) => Err(NoRest::Stopped),

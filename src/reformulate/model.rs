@@ -100,7 +100,12 @@ impl<'a> Model<'a> {
         if batch <= 0.0 {
             return Err(ProblemError::NothingWeighed);
         }
-        let scales = before.iter().map(|&amount| amount.max(LEAST_SCALE * batch)).collect();
+        let lines = problem.recipe.lines.len();
+        let least = |idx: usize| {
+            let allowed_for = problem.allowed_for.filter(|_| idx >= lines).map_or(0.0, |grams| grams.0);
+            allowed_for.max(LEAST_SCALE * batch)
+        };
+        let scales = before.iter().enumerate().map(|(idx, &amount)| amount.max(least(idx))).collect();
         let per_gram = per_gram(problem, &ingredients);
         let is_out = vec![false; before.len()];
         let mut model =

@@ -22,6 +22,8 @@ pub struct Problem {
     pub allowed: Vec<Allowed>,
     /// What is asked of amounts; of one line or allowed ingredient several things may be asked.
     pub limits: Vec<Limit>,
+    /// By what the amount of such an ingredient is measured where it is larger than 2 % of the batch: of what it takes the place.
+    pub allowed_for: Option<Grams>,
     /// Whether the lines weigh together what they weighed before.
     pub keeps_total: bool,
     /// What counts as little change.
@@ -169,6 +171,7 @@ impl Problem {
             targets: Vec::new(),
             allowed: Vec::new(),
             limits: Vec::new(),
+            allowed_for: None,
             keeps_total: true,
             change: Change::default(),
             scale: Scale::default(),
@@ -204,6 +207,15 @@ impl Problem {
         let limits: Vec<Limit> =
             held.map(|line| Limit { place: Place::Line(line.id), rule: Rule::AtMost(line.amount.grams()) }).collect();
         self.limits.extend(limits);
+    }
+
+    /// Locks all seasoning of the recipe of which nothing is asked and that `is_free` leaves out: an exchange is none of taste.
+    pub fn lock_seasoning(&mut self, is_free: impl Fn(&Line) -> bool) {
+        let from = self.limits.len();
+        self.hold_seasoning(is_free);
+        for limit in &mut self.limits[from..] {
+            limit.rule = Rule::Locked;
+        }
     }
 
     /// Whether a limit only keeps seasoning from rising above what it is.

@@ -221,11 +221,11 @@ impl Substitution {
         }
         problem.allowed =
             self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
-        // Nobody seasons more to make an exchange good.
+        problem.allowed_for = Some(there.iter().map(|line| line.amount.grams()).sum());
         let is_locked = |line: &&Line| self.locks.contains(&line.ingredient.id) && !exchanged.contains(&line.id);
         let locked = problem.recipe.lines.iter().filter(is_locked);
         problem.limits = locked.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();
-        problem.hold_seasoning(|line| exchanged.contains(&line.id));
+        problem.lock_seasoning(|line| exchanged.contains(&line.id));
         if self.others == Others::Stay {
             let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
             problem.limits = others.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();

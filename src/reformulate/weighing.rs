@@ -31,13 +31,12 @@ pub(super) struct Weighable {
 
 /// Rounds to the scale so that everything still holds, if the scale is fine enough; what is missed then is told.
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
-    /// How often room is asked for.
-    const TRIES: usize = 5;
+    /// How much more room is asked for each time for what was missed, in grains: first what the convex program itself leaves
+    /// open, then what steps of a tenth of a gram do to a batch of some kilograms and of some hundred grams.
+    const ROOMS: [f64; 7] = [MET, 3e-3, 1e-2, 2e-2, 4e-2, 0.1, 0.2];
     /// How far a line may move from where it would be best, as a share of its scale, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
-    /// How much more room is asked for each time: the convex program itself leaves some millionths of a grain open.
-    const MORE: f64 = 10.0;
     /// What misses may cost more after rounding than before, in grains, without another try.
     const LITTLE: f64 = 0.05;
     /// A scale on which a larger share of the batch is nothing cannot weigh it (judged).
@@ -58,8 +57,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
-    let mut margin = MET;
-    for _ in 0..TRIES {
+    for room in ROOMS {
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
@@ -76,7 +74,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         for (row, &miss) in misses.iter().enumerate() {
             let may_cost = price_of(descent, row) > 0.0;
             if over(model, row, &amounts, miss) > 0.0 || (may_cost && miss > 0.0) {
-                let more = (miss - straight[row]).max(0.0) + if may_cost { 0.0 } else { margin };
+                let more = (miss - straight[row]).max(0.0) + if may_cost { 0.0 } else { room };
                 foreseen[row] += more;
                 for kink in &mut kinks {
                     kink.raise(row, more);
@@ -92,13 +90,79 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         if missed_here <= 0.0 && costs_here <= costs(descent, &rest.misses) + LITTLE {
             break;
         }
-        margin *= MORE;
     }
     Ok(match best {
-        Some((missed, _, amounts)) => Weighable { amounts, holds: missed <= 0.0, rest },
+        Some((missed, _, amounts)) if missed > 0.0 => {
+            let mended = mended(descent, &amounts)?;
+            let holds = mended.is_some();
+            Weighable { amounts: mended.unwrap_or(amounts), holds, rest }
+        }
+        Some((_, _, amounts)) => Weighable { amounts, holds: true, rest },
         None => Weighable { amounts: exact, holds: false, rest },
     })
 }
+
+/// Amounts on the steps of the scale with which everything holds, reached by passing a step from one line to another, judged by
+/// the models themselves: near a jump the straight lines do not say on which side of it a step falls. `None` where none is
+/// found.
+fn mended(descent: &Descent, amounts: &[f64]) -> Result<Option<Vec<f64>>, NoRest> {
+    /// More than were ever needed in trials.
+    const MOST: usize = 30;
+    let model = descent.model;
+    let missed_with = |amounts: &[f64]| {
+        let misses = model.misses(amounts).filter(|_| model.has_figures(amounts))?;
+        Some(missed(descent, amounts, &misses))
+    };
+    let packs = packs(model);
+    let is_free = |line: &usize| !is_fixed(model, *line) && !packs.iter().any(|(other, _)| other == line);
+    let free: Vec<usize> = (0..amounts.len()).filter(is_free).collect();
+    let Some(mut here) = missed_with(amounts) else { return Ok(None) };
+    let mut amounts = amounts.to_vec();
+    for _ in 0..MOST {
+        if here <= 0.0 {
+            return Ok(Some(amounts));
+        }
+        let mut nearest: Option<(f64, Vec<f64>)> = None;
+        for (&from, &to) in free.iter().flat_map(|from| free.iter().map(move |to| (from, to))) {
+            if (descent.is_stopped)() {
+                return Err(NoRest::Stopped);
+            }
+            let Some(tried) = passed(model, &amounts, from, to) else { continue };
+            if let Some(then) = missed_with(&tried)
+                && then < nearest.as_ref().map_or(here, |(least, _)| *least)
+            {
+                nearest = Some((then, tried));
+            }
+        }
+        let Some(next) = nearest else { return Ok(None) };
+        (here, amounts) = next;
+    }
+    Ok(None)
+}
+
+/// A step of the coarser of two lines passed from one to the other; `None` where both are the same, or one then does not stand
+/// on a step.
+fn passed(model: &Model, amounts: &[f64], from: usize, to: usize) -> Option<Vec<f64>> {
+    /// How far from a step counts as on it.
+    const ON: f64 = 1e-6;
+    let step = step_for(model, amounts[from]).max(step_for(model, amounts[to]));
+    if from == to || amounts[from] < step {
+        return None;
+    }
+    let mut tried = amounts.to_vec();
+    for (line, amount) in [(from, amounts[from] - step), (to, amounts[to] + step)] {
+        let step = step_for(model, amount);
+        let count = (amount / step).round();
+        if (amount / step - count).abs() > ON {
+            return None;
+        }
+        tried[line] = on_step(count, step);
+    }
+    Some(tried)
+}
+
+/// Amounts, which of them are set, and their ends.
+type Kept = (Vec<f64>, Vec<bool>, Vec<(f64, f64)>);
 
 /// Lines on their way to the steps of the scale.
 struct Setting<'a> {
@@ -157,39 +221,88 @@ impl<'a> Setting<'a> {
         self.descent.ends[line] = (amount, amount);
     }
 
-    /// All lines on steps of the scale, one after the other.
+    /// All lines on steps of the scale: so that everything can hold, if a search finds such steps; or else as much as can.
     fn all_set(mut self) -> Result<Self, NoRest> {
-        /// A step that costs so little more, as a share of the cost, is not worth looking for a better one.
-        const FREE: f64 = 1e-6;
-        let model = self.descent.model;
+        /// So many programs for each line, and a few besides: a search that goes astray is given up.
+        const PROGRAMS: usize = 12;
         let mut cost = f64::NEG_INFINITY;
         if let Ok((least, amounts)) = self.solve() {
             cost = least;
             self.take(amounts);
         }
         self.leave_out_leftovers();
-        while let Some(line) = self.next() {
-            let mut nearest: Option<(f64, f64, Vec<f64>)> = None;
-            let is_coarse = step_for(model, self.amounts[line]) >= model.problem.scale.coarsest.0;
-            let steps = steps_around(model, line, self.in_proportion(line).unwrap_or(self.amounts[line]));
-            let ends = self.descent.ends[line];
-            for &amount in &steps {
-                self.descent.ends[line] = (amount, amount);
-                let found = self.solve();
-                self.descent.ends[line] = ends;
-                if let Ok((cost, amounts)) = found
-                    && nearest.as_ref().is_none_or(|(least, ..)| cost < *least)
-                {
-                    nearest = Some((cost, amount, amounts));
-                }
-                // Of a fine scale the nearest step that does it is good enough.
-                if nearest.as_ref().is_some_and(|(least, ..)| !is_coarse || *least <= cost + FREE * cost.abs()) {
+        let begun = self.kept();
+        let mut left = PROGRAMS * (self.amounts.len() + 2);
+        if !self.set_others(cost, &mut left)? {
+            self.bring_back(begun);
+            self.set_as_can_be()?;
+        }
+        Ok(self)
+    }
+
+    /// Sets one line after the other on a step, so that the lines that are still free can make everything hold; where they
+    /// cannot any more, it goes back and takes another step. `false` where there is none, or where the search takes too long.
+    fn set_others(&mut self, cost: f64, left: &mut usize) -> Result<bool, NoRest> {
+        /// A step that costs so little more, as a share of the cost, is not worth looking for a better one.
+        const FREE: f64 = 1e-6;
+        if (self.descent.is_stopped)() {
+            return Err(NoRest::Stopped);
+        }
+        let Some(line) = self.next() else { return Ok(true) };
+        let model = self.descent.model;
+        let is_coarse = step_for(model, self.amounts[line]) >= model.problem.scale.coarsest.0;
+        let steps = steps_around(model, line, self.in_proportion(line).unwrap_or(self.amounts[line]));
+        let mut untried = steps.into_iter();
+        let mut solved: Vec<(f64, f64, Vec<f64>)> = Vec::new();
+        loop {
+            // Of a coarse scale the steps are compared first; of a fine one the nearest that does it is good enough.
+            while is_coarse || solved.is_empty() {
+                let Some(amount) = untried.next() else { break };
+                let Some((then, amounts)) = self.solve_with(line, amount, left) else { continue };
+                solved.push((then, amount, amounts));
+                if then <= cost + FREE * cost.abs() {
                     break;
                 }
             }
+            solved.sort_by(|left, right| right.0.total_cmp(&left.0));
+            let Some((then, amount, amounts)) = solved.pop() else { return Ok(false) };
+            let kept = self.kept();
+            self.set(line, amount);
+            self.take(amounts);
+            if self.set_others(then, left)? {
+                return Ok(true);
+            }
+            self.bring_back(kept);
+            if *left == 0 {
+                return Ok(false);
+            }
+        }
+    }
+
+    /// The least with a line on a step, if everything can hold then.
+    fn solve_with(&mut self, line: usize, amount: f64, left: &mut usize) -> Option<(f64, Vec<f64>)> {
+        if *left == 0 {
+            return None;
+        }
+        *left -= 1;
+        let ends = self.descent.ends[line];
+        self.descent.ends[line] = (amount, amount);
+        let found = self.solve();
+        self.descent.ends[line] = ends;
+        found.ok()
+    }
+
+    /// Sets one line after the other on the step on which least is missed.
+    fn set_as_can_be(&mut self) -> Result<(), NoRest> {
+        while let Some(line) = self.next() {
+            let steps = steps_around(self.descent.model, line, self.in_proportion(line).unwrap_or(self.amounts[line]));
+            let mut left = steps.len();
+            let solved = steps.iter().filter_map(|&amount| {
+                self.solve_with(line, amount, &mut left).map(|(cost, amounts)| (cost, amount, amounts))
+            });
+            let nearest = solved.min_by(|left, right| left.0.total_cmp(&right.0));
             match nearest {
-                Some((least, amount, amounts)) => {
-                    cost = least;
+                Some((_, amount, amounts)) => {
                     self.set(line, amount);
                     self.take(amounts);
                 }
@@ -198,7 +311,15 @@ impl<'a> Setting<'a> {
                 None => self.set(line, *steps.first().ok_or(NoRest::Failed)?),
             }
         }
-        Ok(self)
+        Ok(())
+    }
+
+    fn kept(&self) -> Kept {
+        (self.amounts.clone(), self.is_set.clone(), self.descent.ends.clone())
+    }
+
+    fn bring_back(&mut self, kept: Kept) {
+        (self.amounts, self.is_set, self.descent.ends) = kept;
     }
 
     /// What is left of a line that goes is not worth weighing: it goes altogether, where everything can hold without it.
@@ -375,9 +496,13 @@ fn missed(descent: &Descent, amounts: &[f64], misses: &[f64]) -> f64 {
 }
 
 /// By how much a miss is more than what the scale has to be granted; 0 where it is not, and of what is not judged after
-/// rounding. A total is kept as well as the scale can, a wish as far as it goes; locks and packs are not rounded.
+/// rounding. A wish goes as far as it can; locks and packs are not rounded.
 fn over(model: &Model, row: usize, amounts: &[f64], miss: f64) -> f64 {
     let constraint = &model.constraints[row];
+    if constraint.member == Member::Total && !constraint.is_given {
+        // More than a step of the bowl's scale is another batch.
+        return (miss - model.measure_of(model.problem.scale.coarsest.0) - MET).max(0.0);
+    }
     let is_judged = match constraint.member {
         Member::Target(_) => !model.is_wish(constraint),
         Member::Allowance(_) => true,

@@ -21,6 +21,7 @@ use crate::document::{Document, Edit};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::production::cost::Cost;
+use crate::production::price::Currency;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::Target;
 use crate::reformulate::measured::Mass;
@@ -212,6 +213,12 @@ pub struct Costs<'a> {
 }
 
 impl Scene<'_> {
+    /// The money in which its cost is counted.
+    #[must_use]
+    pub fn money(&self) -> Option<&Currency> {
+        self.costs.now?.currency.as_ref()
+    }
+
     /// The mass that can be asked for its figures, its cost among them.
     #[must_use]
     pub fn mass(&self) -> Mass<'_> {

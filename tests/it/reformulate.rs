@@ -6,6 +6,7 @@ mod odd;
 mod properties;
 mod results;
 mod substituting;
+mod told;
 
 use nibwright::analysis::{ROOM, analyse};
 use nibwright::recipe::Recipe;

@@ -14,7 +14,7 @@ use crate::command_line::input::parse_temperature;
 use crate::number;
 use crate::reformulate::measured::Measured;
 use crate::reformulate::target::{Bound, Decides, Target, shares};
-use crate::report::words::reformulation::{names, unit};
+use crate::report::words::reformulation::{Money, bare_unit, names};
 use crate::units::Celsius;
 
 /// All that can be asked for by a plain name; solid fat and fat crystals take a temperature as well.
@@ -46,7 +46,7 @@ fn all() -> impl Iterator<Item = Measured> {
 /// # Errors
 ///
 /// One sentence: what is not understood, and what can be written instead.
-pub(in crate::command_line) fn parse(text: &str) -> Result<Target, String> {
+pub(in crate::command_line) fn parse(text: &str, money: Money<'_>) -> Result<Target, String> {
     let refuse = |why: String| format!("target \"{text}\": {why}");
     let words = spaced(text);
     let (words, by) = match words.rsplit_once(" by ") {
@@ -60,7 +60,14 @@ pub(in crate::command_line) fn parse(text: &str) -> Result<Target, String> {
         )
     })?;
     let of = measured(what).ok_or_else(|| refuse(format!("\"{what}\" is no result; one of: {}", known_names())))?;
-    let bound = bound_of(of, &bound).map_err(|number| refuse(format!("\"{number}\" is no number")))?;
+    let bound = bound_of(of, &bound, money).map_err(|number| {
+        refuse(match money.filter(|_| of == Measured::Cost) {
+            Some(money) => {
+                format!("\"{number}\" is no amount of {money}, in which the prices are; nothing is converted")
+            }
+            None => format!("\"{number}\" is no number"),
+        })
+    })?;
     if !bound.is_sound() {
         return Err(refuse("the lower end stands above the upper one".to_owned()));
     }
@@ -110,19 +117,20 @@ fn known_names() -> String {
 /// The result with this name. A blank, a hyphen and an underline are alike.
 fn measured(what: &str) -> Option<Measured> {
     let alike = |text: &str| text.to_lowercase().replace(['_', '-'], " ");
-    let what = alike(what);
     let is_called = |of: &Measured, what: &str| names(*of).iter().any(|name| alike(name) == what);
     let at_temperature = || {
+        // A hyphen before the temperature is its sign.
         let (name, at) = what.rsplit_once(" at ")?;
+        let name = alike(name);
         let with_temperature: [fn(Celsius) -> Measured; 2] = [Measured::SolidFat, Measured::Crystals];
-        let of = with_temperature.into_iter().find(|of| is_called(&of(ROOM), name))?;
+        let of = with_temperature.into_iter().find(|of| is_called(&of(ROOM), &name))?;
         parse_temperature(at).map(of)
     };
-    all().find(|of| is_called(of, &what)).or_else(at_temperature)
+    all().find(|of| is_called(of, &alike(what))).or_else(at_temperature)
 }
 
-fn bound_of(of: Measured, words: &[String]) -> Result<Bound, String> {
-    let value = |text: &String| number_of(of, text).ok_or_else(|| text.clone());
+fn bound_of(of: Measured, words: &[String], money: Money<'_>) -> Result<Bound, String> {
+    let value = |text: &String| number_of(of, text, money).ok_or_else(|| text.clone());
     Ok(match words {
         [kind, at] if kind == "at most" => Bound::AtMost(value(at)?),
         [kind, at] if kind == "at least" => Bound::AtLeast(value(at)?),
@@ -133,13 +141,16 @@ fn bound_of(of: Measured, words: &[String]) -> Result<Bound, String> {
 }
 
 /// A number with or without the unit of the result; a mass in any unit of mass.
-fn number_of(of: Measured, text: &str) -> Option<f64> {
+fn number_of(of: Measured, text: &str, money: Money<'_>) -> Option<f64> {
     if of == Measured::FinishedMass {
         return super::grams(text).ok().map(|grams| grams.0);
     }
-    let unit = unit(of).trim().to_lowercase();
+    let unit = bare_unit(of).trim().to_lowercase();
     let bare = text.trim().strip_suffix(unit.as_str()).unwrap_or(text.trim());
     let bare = bare.trim().trim_end_matches(['%', 'c', '°']).trim();
+    let money = money.filter(|_| of == Measured::Cost).map(|money| money.to_string().to_lowercase());
+    let without = |money: &String| bare.strip_suffix(money.as_str()).or_else(|| bare.strip_prefix(money.as_str()));
+    let bare = money.as_ref().and_then(without).unwrap_or(bare).trim();
     number::parse(bare).ok().filter(|value| value.is_finite())
 }
 
@@ -149,11 +160,12 @@ mod tests {
     use crate::analysis::parts::Group;
     use crate::ingredient::Component;
     use crate::number::DecimalSign;
+    use crate::production::price::Currency;
     use crate::report::words::reformulation::target_in_short;
     use crate::units::Celsius;
 
     fn read(text: &str) -> Target {
-        parse(text).unwrap_or_else(|why| panic!("{why}"))
+        parse(text, None).unwrap_or_else(|why| panic!("{why}"))
     }
 
     #[test]
@@ -197,13 +209,29 @@ mod tests {
         assert_eq!(read("solid fat at 20 C at least 30 by edge").by, Decides::UnfavourableEdge);
     }
 
+    #[test]
+    fn a_cost_may_name_its_money() {
+        let euro = Currency::new("EUR").expect("a word");
+        for text in ["cost at most 9 EUR per kg", "cost at most 9 eur", "cost at most EUR 9", "cost at most 9 per kg"] {
+            let target = parse(text, Some(&euro)).expect(text);
+            assert_eq!(target, Target::new(Measured::Cost, Bound::AtMost(9.0)), "{text}");
+            assert_eq!(target_in_short(&target, Some(&euro), DecimalSign::Point), "cost at most 9 EUR per kg");
+        }
+        let why = parse("cost at most 9 USD per kg", Some(&euro)).expect_err("other money");
+        assert!(
+            why.ends_with("\"9 usd per kg\" is no amount of EUR, in which the prices are; nothing is converted"),
+            "{why}"
+        );
+        assert!(parse("water at most 9 EUR", Some(&euro)).is_err());
+    }
+
     /// What is read back in words is understood again.
     #[test]
     fn every_result_is_read_back() {
         for of in all() {
             for bound in [Bound::AtMost(0.125), Bound::AtLeast(1.0), Bound::Between(0.5, 0.75)] {
                 let target = Target::new(of, bound);
-                let words = target_in_short(&target, DecimalSign::Point);
+                let words = target_in_short(&target, None, DecimalSign::Point);
                 assert_eq!(read(&words), target, "{words}");
             }
             for name in names(of) {
@@ -225,7 +253,7 @@ mod tests {
             ("water at most nan", "is no number"),
             ("water activity at most 85", "water activity lies between 0 and 1"),
         ] {
-            let why = parse(text).expect_err(text);
+            let why = parse(text, None).expect_err(text);
             assert!(why.contains(part), "{text}: {why}");
         }
     }

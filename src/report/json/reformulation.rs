@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::number::DecimalSign;
 use crate::reformulate::{self, Answer, Bound, Conflicting, Decides, Impossible, Outcome, Problem, Reachable};
-use crate::report::words::reformulation::{LimitReached, ReformulationWords, names, target};
+use crate::report::words::reformulation::{LimitReached, ReformulationWords, names};
 
 /// The outcome of a problem as JSON, with a line break at its end.
 ///
@@ -116,7 +116,7 @@ impl<'a> Report<'a> {
             Outcome::Stopped => nothing,
             Outcome::Unchanged(reached) => Self {
                 outcome: "unchanged",
-                targets: reached.iter().map(Target::new).collect(),
+                targets: reached.iter().map(|reached| Target::new(reached, &words)).collect(),
                 limits: words.limits_unchanged().into_iter().map(Limit::from).collect(),
                 total_after_g: Some(problem.recipe.weighed().0),
                 change: Some(0.0),
@@ -152,7 +152,7 @@ impl<'a> Report<'a> {
             pulls: moved.pulls.iter().map(|pull| Pull { text: words.member(pull.member), by_g: pull.by.0 }).collect(),
         });
         Self {
-            targets: reached.iter().map(Target::new).collect(),
+            targets: reached.iter().map(|reached| Target::new(reached, words)).collect(),
             limits: words.limits(answer).into_iter().map(Limit::from).collect(),
             amounts: amounts.collect(),
             total_after_g: Some(recipe.weighed().0),
@@ -163,7 +163,7 @@ impl<'a> Report<'a> {
 }
 
 impl Target {
-    pub(super) fn new(reached: &reformulate::Reached) -> Self {
+    pub(super) fn new(reached: &reformulate::Reached, words: &ReformulationWords) -> Self {
         let reformulate::Reached { target: asked, before, after, is_binding } = reached;
         let (at_least, at_most, near) = match asked.bound {
             Bound::AtLeast(low) => (Some(low), None, None),
@@ -176,7 +176,7 @@ impl Target {
             _ => None,
         };
         Self {
-            text: target(asked, DecimalSign::Point),
+            text: words.target(asked),
             // The second name is the path in the report.
             of: names(asked.of).into_iter().nth(1).unwrap_or_default(),
             at_c,

@@ -7,6 +7,7 @@ use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Measured, Outcome, Reached};
+use crate::report::words::reformulation::ReformulationWords;
 use crate::report::words::substitution::{not_held, notes, reasons};
 use crate::units::Grams;
 
@@ -95,6 +96,7 @@ impl<'a> Entry<'a> {
             Outcome::Impossible(why) => ("impossible", &why.nearest.reached),
             Outcome::Stopped => ("stopped", &[]),
         };
+        let words = ReformulationWords::new(&substituted.problem, DecimalSign::Point);
         Self {
             outcome,
             changes: substituted.differences().iter().map(Change::new).collect(),
@@ -102,7 +104,7 @@ impl<'a> Entry<'a> {
                 .held
                 .iter()
                 .zip(reached)
-                .map(|(was, reached)| Held { was: Figure::new(*was), target: Target::new(reached) })
+                .map(|(was, reached)| Held { was: Figure::new(*was), target: Target::new(reached, &words) })
                 .collect(),
             total_before_g: Some(substituted.before.weighed().0),
             total_after_g: substituted.recipe().map(|recipe| recipe.weighed().0),

@@ -6,9 +6,7 @@ use super::{clipped, heading, wrapped};
 use crate::analysis::water::state::step;
 use crate::number::{DecimalSign, fixed};
 use crate::reformulate::{Answer, Outcome, Problem, Reached, sensitivities};
-use crate::report::words::reformulation::{
-    LimitReached, ReformulationWords, amount, decimals, measured, sentence, target,
-};
+use crate::report::words::reformulation::{LimitReached, ReformulationWords, amount, decimals, measured, sentence};
 use crate::units::Grams;
 
 /// Widest name of a line: the reasons need the room behind it.
@@ -63,14 +61,14 @@ impl Writer<'_> {
                 self.results(out, &why.nearest.reached, &self.words.limits(&why.nearest))?;
                 self.notes(out, &why.nearest)
             }
-            Outcome::Stopped => heading(out, "No answer was found in the time that is allowed"),
+            Outcome::Stopped => heading(out, "No answer was found: the search came to no end"),
         }
     }
 
     fn asked(&self, out: &mut String) -> std::fmt::Result {
         heading(out, "Asked for")?;
         for asked in &self.problem.targets {
-            wrapped(out, "  ", &sentence(&target(asked, self.sign)))?;
+            wrapped(out, "  ", &sentence(&self.words.target(asked)))?;
         }
         for limit in self.problem.limits.iter().filter(|limit| !self.problem.only_holds_seasoning(limit)) {
             wrapped(out, "  ", &sentence(&self.words.rule(limit.place, limit.rule)))?;

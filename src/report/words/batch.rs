@@ -101,7 +101,7 @@ pub fn batch(work: &Work, sign: DecimalSign) -> Vec<(BatchFigure, String)> {
     if lost.0 > 0.0 {
         told.push((BatchFigure::Stays, format!("{} %", shortest(lost.to_percent(), 2, sign))));
     }
-    told.push((BatchFigure::Finished, mass(batch.finished, sign)));
+    told.push((BatchFigure::Finished, finished(work, sign)));
     if batch.further_yield.0 < 1.0 {
         let lost = 100.0 - batch.further_yield.to_percent();
         told.push((BatchFigure::FurtherLosses, format!("{} %", shortest(lost, 2, sign))));
@@ -112,6 +112,12 @@ pub fn batch(work: &Work, sign: DecimalSign) -> Vec<(BatchFigure, String)> {
     }
     told.push((BatchFigure::Seed, seed_of(&work.seed, &batch.analysis, sign)));
     told
+}
+
+/// The finished mass that the weighed amounts give, and what was asked for where that shows as another.
+fn finished(work: &Work, sign: DecimalSign) -> String {
+    let (asked, given) = (mass(work.batch.finished, sign), mass(work.finished_as_weighed(), sign));
+    if asked == given { given } else { format!("{given}; {asked} were asked for") }
 }
 
 /// What is weighed, and what was asked for where the scale cannot tell it.

@@ -3,18 +3,22 @@
 mod asked;
 mod news;
 mod notes;
+mod within_reach;
 
 pub use asked::LimitReached;
+
+use std::borrow::Cow;
 
 use super::capital;
 use crate::analysis::parts::Group;
 use crate::analysis::remedy::Names;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
+use crate::production::price::Currency;
 use crate::recipe::Recipe;
 use crate::reformulate::{
-    Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reachable,
-    Reached, Rule, Target,
+    Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reached,
+    Rule, Target,
 };
 use crate::units::Grams;
 
@@ -50,9 +54,30 @@ pub fn measured(of: Measured, sign: DecimalSign) -> String {
     }
 }
 
-/// Its unit with a blank in front, or nothing.
+/// The money in which a cost is counted, where it is known.
+pub type Money<'a> = Option<&'a Currency>;
+
+/// The money in which the costs of a problem are counted.
 #[must_use]
-pub fn unit(of: Measured) -> &'static str {
+pub fn money(problem: &Problem) -> Money<'_> {
+    let weighed = problem.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0);
+    let all = weighed.chain(&problem.recipe.lines).map(|line| &line.ingredient);
+    let all = all.chain(problem.allowed.iter().map(|allowed| &allowed.ingredient));
+    problem.prices.currency_of(all.map(|ingredient| ingredient.id.as_str()))
+}
+
+/// Its unit with a blank in front, or nothing: " %", " EUR per kg".
+#[must_use]
+pub fn unit(of: Measured, money: Money<'_>) -> Cow<'static, str> {
+    match (of, money) {
+        (Measured::Cost, Some(currency)) => Cow::Owned(format!(" {currency} per kg")),
+        _ => Cow::Borrowed(bare_unit(of)),
+    }
+}
+
+/// The same without the word for money.
+#[must_use]
+pub fn bare_unit(of: Measured) -> &'static str {
     match of {
         Measured::Group(_)
         | Measured::Component(_)
@@ -105,25 +130,25 @@ pub fn decimals(of: Measured) -> u32 {
 
 /// A value of a result with its unit.
 #[must_use]
-pub fn value(of: Measured, value: f64, sign: DecimalSign) -> String {
-    format!("{}{}", fixed(value, decimals(of), sign), unit(of))
+pub fn value(of: Measured, value: f64, money: Money<'_>, sign: DecimalSign) -> String {
+    format!("{}{}", fixed(value, decimals(of), sign), unit(of, money))
 }
 
 /// A bound as it was typed, with its unit: no digits are added.
-fn bound_value(of: Measured, value: f64, sign: DecimalSign) -> String {
+fn bound_value(of: Measured, value: f64, money: Money<'_>, sign: DecimalSign) -> String {
     /// What is typed has no more.
     const TYPED: u32 = 4;
-    format!("{}{}", shortest(value, TYPED, sign), unit(of))
+    format!("{}{}", shortest(value, TYPED, sign), unit(of, money))
 }
 
 /// A figure with its band, where it has one: "0.870 (0.840 to 0.900)"; of a dry mass "below 0.5".
 #[must_use]
-pub fn figure(of: Measured, figure: Figure, sign: DecimalSign) -> String {
+pub fn figure(of: Measured, figure: Figure, money: Money<'_>, sign: DecimalSign) -> String {
     // Of a dry mass only an upper end is known.
     if of == Measured::WaterActivity && figure.band.is_none() {
         return format!("below {}", shortest(figure.value, 1, sign));
     }
-    let likely = value(of, figure.value, sign);
+    let likely = value(of, figure.value, money, sign);
     match figure.band {
         Some((low, high)) => {
             let places = decimals(of);
@@ -135,8 +160,8 @@ pub fn figure(of: Measured, figure: Figure, sign: DecimalSign) -> String {
 
 /// A bound in words: "at most 0.85".
 #[must_use]
-pub fn bound(of: Measured, bound: Bound, sign: DecimalSign) -> String {
-    let value = |at| bound_value(of, at, sign);
+pub fn bound(of: Measured, bound: Bound, money: Money<'_>, sign: DecimalSign) -> String {
+    let value = |at| bound_value(of, at, money, sign);
     match bound {
         Bound::AtMost(at) => format!("at most {}", value(at)),
         Bound::AtLeast(at) => format!("at least {}", value(at)),
@@ -147,8 +172,8 @@ pub fn bound(of: Measured, bound: Bound, sign: DecimalSign) -> String {
 
 /// A target in words: "water activity at most 0.85, judged by the unfavourable edge of its band".
 #[must_use]
-pub fn target(target: &Target, sign: DecimalSign) -> String {
-    let what = format!("{} {}", measured(target.of, sign), bound(target.of, target.bound, sign));
+pub fn target(target: &Target, money: Money<'_>, sign: DecimalSign) -> String {
+    let what = target_in_short(target, money, sign);
     match target.by {
         Decides::Value => what,
         Decides::UnfavourableEdge => format!("{what}, judged by the unfavourable edge of its band"),
@@ -157,8 +182,8 @@ pub fn target(target: &Target, sign: DecimalSign) -> String {
 
 /// A target in few words: "water activity at most 0.85".
 #[must_use]
-pub fn target_in_short(target: &Target, sign: DecimalSign) -> String {
-    format!("{} {}", measured(target.of, sign), bound(target.of, target.bound, sign))
+pub fn target_in_short(target: &Target, money: Money<'_>, sign: DecimalSign) -> String {
+    format!("{} {}", measured(target.of, sign), bound(target.of, target.bound, money, sign))
 }
 
 /// Grams as they are weighed.
@@ -171,6 +196,7 @@ pub fn amount(grams: Grams, sign: DecimalSign) -> String {
 pub struct ReformulationWords<'a> {
     problem: &'a Problem,
     names: Names<'a>,
+    money: Money<'a>,
     sign: DecimalSign,
 }
 
@@ -178,7 +204,19 @@ impl<'a> ReformulationWords<'a> {
     /// Of this problem.
     #[must_use]
     pub fn new(problem: &'a Problem, sign: DecimalSign) -> Self {
-        Self { problem, names: Names::of(&problem.recipe), sign }
+        Self { problem, names: Names::of(&problem.recipe), money: money(problem), sign }
+    }
+
+    /// A target in words, with its money.
+    #[must_use]
+    pub fn target(&self, asked: &Target) -> String {
+        target(asked, self.money, self.sign)
+    }
+
+    /// A figure with its band and its money.
+    #[must_use]
+    pub fn figure(&self, of: Measured, reached: Figure) -> String {
+        figure(of, reached, self.money, self.sign)
     }
 
     /// The name of a line, or of an ingredient that may be used besides.
@@ -201,11 +239,10 @@ impl<'a> ReformulationWords<'a> {
     #[must_use]
     pub fn member(&self, member: Member) -> String {
         match member {
-            Member::Target(idx) => self
-                .problem
-                .targets
-                .get(idx)
-                .map_or_else(|| "a target that is gone".to_owned(), |target| target_in_short(target, self.sign)),
+            Member::Target(idx) => self.problem.targets.get(idx).map_or_else(
+                || "a target that is gone".to_owned(),
+                |target| target_in_short(target, self.money, self.sign),
+            ),
             Member::Total => {
                 format!("the batch stays at {}", self.amount(self.problem.recipe.weighed()))
             }
@@ -262,6 +299,9 @@ impl<'a> ReformulationWords<'a> {
             .map(|pull| {
                 let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
                 match pull.member {
+                    Member::Total if !self.problem.keeps_total => {
+                        format!("{direction} so that enough of the batch stays")
+                    }
                     Member::Total => {
                         format!("{direction} to keep the batch at {}", self.amount(self.problem.recipe.weighed()))
                     }
@@ -289,7 +329,7 @@ impl<'a> ReformulationWords<'a> {
         let of = reached.target.of;
         let verdict = if reached.target.bound.is_wish() {
             let away = reached.target.missed_by(reached.after);
-            format!("{} away", value(of, away, self.sign))
+            format!("{} away", value(of, away, self.money, self.sign))
         } else if reached.is_met() {
             "met".to_owned()
         } else {
@@ -297,29 +337,19 @@ impl<'a> ReformulationWords<'a> {
         };
         format!(
             "{}: {} → {}, {verdict}",
-            target(&reached.target, self.sign),
-            figure(of, reached.before, self.sign),
-            figure(of, reached.after, self.sign)
+            self.target(&reached.target),
+            self.figure(of, reached.before),
+            self.figure(of, reached.after)
         )
-    }
-
-    /// A value beside its bound, with as many more decimals as it takes to tell the two apart.
-    fn beside(&self, of: Measured, reached: f64, missed: f64) -> String {
-        /// More are noise.
-        const MORE: u32 = 3;
-        let places = decimals(of);
-        let is_seen = |places: &u32| crate::number::round_half_up(missed, *places) > 0.0;
-        let places = (places..=places + MORE).find(is_seen).unwrap_or(places);
-        format!("{}{}", fixed(reached, places, self.sign), unit(of))
     }
 
     /// A miss never reads as nought.
     fn miss(&self, of: Measured, by: f64) -> String {
-        let shown = value(of, by, self.sign);
+        let shown = value(of, by, self.money, self.sign);
         if crate::number::round_half_up(by, decimals(of)) > 0.0 {
             shown
         } else {
-            format!("less than {}", value(of, 10_f64.powi(-(decimals(of).cast_signed())), self.sign))
+            format!("less than {}", value(of, 10_f64.powi(-(decimals(of).cast_signed())), self.money, self.sign))
         }
     }
 
@@ -341,23 +371,20 @@ impl<'a> ReformulationWords<'a> {
             let what_to_do = "Use a finer scale for the small amounts, make a larger batch, or ask for a little less.";
             return vec![first, what_to_do.to_owned()];
         }
-        let mut sentences = Vec::new();
-        if self.nothing_may_move() {
-            sentences.push(NOTHING_MAY_MOVE.to_owned());
-        }
-        match why.conflict.as_slice() {
-            [] => sentences.push(
-                "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
-                 is not known any more behind it. Ask for a little less."
-                    .to_owned(),
-            ),
-            [only] => sentences.push(format!("It cannot be had with these ingredients: {}.", self.member(only.member))),
+        let mut sentences = vec![match why.conflict.as_slice() {
+            [] => "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
+                   is not known any more behind it. Ask for a little less."
+                .to_owned(),
+            [only] => format!("It cannot be had with these ingredients: {}.", self.member(only.member)),
             several => {
                 let all: Vec<String> = several.iter().map(|one| self.member(one.member)).collect();
-                sentences.push(format!("These cannot be had together: {}.", all.join("; ")));
+                format!("These cannot be had together: {}.", all.join("; "))
             }
+        }];
+        if self.nothing_may_move() {
+            sentences.insert(0, NOTHING_MAY_MOVE.to_owned());
         }
-        sentences.extend(why.conflict.iter().filter_map(|one| self.way_out(one, why.conflict.len() > 1)));
+        sentences.extend(self.ways_out(why).into_iter().flatten());
         sentences
     }
 
@@ -391,44 +418,22 @@ impl<'a> ReformulationWords<'a> {
         })
     }
 
+    /// For each of those that contradict each other what giving it up would bring; `None` where there is nothing to tell.
+    /// They are the last of [`Self::impossible`].
+    #[must_use]
+    pub fn ways_out(&self, why: &Impossible) -> Vec<Option<String>> {
+        why.conflict.iter().map(|one| self.way_out(one, why.conflict.len() > 1)).collect()
+    }
+
     /// What giving one of them up would bring.
     fn way_out(&self, one: &Conflicting, has_others: bool) -> Option<String> {
-        let told = self.reachable(one.member, one.reachable?)?;
+        let told = self.within_reach(one.member, one.reachable?)?;
         Some(match (has_others, one.is_enough) {
             (true, true) => format!("With the others kept, {told}."),
             (true, false) => {
                 format!("With the others of these kept, {told}; but giving this one up is not enough by itself.")
             }
             (false, _) => format!("At best {told}."),
-        })
-    }
-
-    /// What can be had of something that is asked for: "water comes to 21.0 % instead of at least 22 %".
-    fn reachable(&self, member: Member, reachable: Reachable) -> Option<String> {
-        Some(match (member, reachable) {
-            (Member::Target(idx), Reachable::Figure(reached)) => {
-                let target = self.problem.targets.get(idx)?;
-                let of = target.of;
-                let comes = match target.by {
-                    Decides::Value => self.beside(of, reached.value, target.missed_by(reached)),
-                    Decides::UnfavourableEdge => figure(of, reached, self.sign),
-                };
-                let asked = bound(of, target.bound, self.sign);
-                format!("{} comes to {comes} instead of {asked}", measured(of, self.sign))
-            }
-            (Member::Total, Reachable::Amount(grams)) => {
-                let before = self.amount(self.problem.recipe.weighed());
-                format!("the batch would have to weigh {} instead of {before}", self.amount(grams))
-            }
-            (Member::Lock(place), Reachable::Amount(grams)) => {
-                let before = self.amount(self.before(place));
-                format!("{} would have to be {} instead of {before}", self.place(place), self.amount(grams))
-            }
-            (Member::Allowance(idx), Reachable::Amount(grams)) => {
-                format!("it would take {} of {}", self.amount(grams), self.place(Place::Allowed(idx)))
-            }
-            (Member::Limit(idx), Reachable::Amount(grams)) => self.instead(self.problem.limits.get(idx)?, grams)?,
-            (Member::Target(_), Reachable::Amount(_)) | (_, Reachable::Figure(_)) => return None,
         })
     }
 

@@ -1,6 +1,6 @@
 //! The words of an exchange of ingredients: what stands where now, what is held, and what stands in the way.
 
-use super::reformulation::{ReformulationWords, amount, decimals, figure, measured, sentence};
+use super::reformulation::{ReformulationWords, amount, decimals, measured, sentence};
 use crate::ingredient::{Component, Ingredient};
 use crate::number::{DecimalSign, round_half_up};
 use crate::recipe::Line;
@@ -36,12 +36,13 @@ pub fn held(substituted: &Substituted, idx: usize, sign: DecimalSign) -> Option<
     let of = substituted.problem.targets.get(idx)?.of;
     let reached = substituted.reached().get(idx)?;
     let now = if matches!(substituted.outcome, Outcome::Impossible(_)) { "at the nearest" } else { "now" };
+    let words = ReformulationWords::new(&substituted.problem, sign);
     Some(format!(
         "{} {}, gram for gram {}, {now} {}",
         measured(of, sign),
-        figure(of, *before, sign),
-        figure(of, reached.before, sign),
-        figure(of, reached.after, sign)
+        words.figure(of, *before),
+        words.figure(of, reached.before),
+        words.figure(of, reached.after)
     ))
 }
 

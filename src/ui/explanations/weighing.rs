@@ -163,7 +163,7 @@ pub fn batch(figure: BatchFigure, sign: DecimalSign) -> Explanation {
         ),
         BatchFigure::Finished => (
             "What can be filled, piped or cut.",
-            "Weighed in less what evaporates and what stays behind.",
+            "Weighed in, as the scale can show it, less what evaporates and what stays behind.",
             "As far as the evaporation is known.",
             "That of the evaporation and the loss.",
         ),

@@ -3,7 +3,7 @@
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::Quantity;
 use crate::reformulate::{Bound, Measured};
-use crate::report::words::reformulation::{measured, unit};
+use crate::report::words::reformulation::{bare_unit, measured};
 use crate::units::Grams;
 
 /// No recipe of a kitchen has more of anything: a thousand kilograms. Judged; a larger batch raises it to its own weight.
@@ -44,7 +44,8 @@ pub fn check_value(of: Measured, value: f64, sign: DecimalSign) -> Result<(), St
     }
     let ends = |at: f64| shortest(at, 0, sign);
     let article = if of == Measured::WaterActivity { "a " } else { "" };
-    let lies = format!("{article}{} lies between {} and {}{}", measured(of, sign), ends(low), ends(high), unit(of));
+    let lies =
+        format!("{article}{} lies between {} and {}{}", measured(of, sign), ends(low), ends(high), bare_unit(of));
     // A percent where a share belongs is the usual slip.
     let meant = value / 100.0;
     if of.is_fraction() && (low..=high).contains(&meant) {

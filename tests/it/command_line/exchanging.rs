@@ -113,7 +113,7 @@ fn the_cost_is_held_with_a_price_list() {
     let held = list(&all);
     assert_eq!(held.code, Some(0), "{}{}", held.output, held.errors);
     assert!(
-        held.output.contains("  held: cost ") && held.output.contains(" per kg, gram for gram "),
+        held.output.contains("  held: cost ") && held.output.contains(" EUR per kg, gram for gram "),
         "{}",
         held.output
     );

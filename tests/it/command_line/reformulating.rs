@@ -16,6 +16,29 @@ fn json(run: &Run) -> Value {
     serde_json::from_str(&run.output).unwrap_or_else(|error| panic!("{error}: {}", run.output))
 }
 
+/// A cost names its money in the text and in JSON, and can be typed with it.
+#[test]
+fn a_target_of_cost_names_its_money() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("prices.csv");
+    let prices =
+        ["couverture-dark-64,11.2", "cream-35,4.1", "butter-82,9.6", "invert-syrup,2.4", "glucose-syrup-de40,2"];
+    fs::write(&file, format!("ingredient,price,currency\n{},EUR\n", prices.join(",EUR\n"))).expect("a file");
+    let prices = ["--prices", file.to_str().expect("a path")];
+    let asked = |target: &'static str, more: &[&str]| reformulate(&[&["--target", target], more, &prices].concat());
+    let found = asked("cost at most 7.5 EUR per kg", &[]);
+    assert_eq!(found.code, Some(0), "{}{}", found.output, found.errors);
+    for part in ["Cost at most 7.5 EUR per kg.", "down for cost at most 7.5 EUR per kg", "7.50 EUR per kg, met"] {
+        let output = found.output.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(output.contains(part), "{part}: {output}");
+    }
+    let answer = json(&asked("cost at most 7.5", &["--format", "json"]));
+    assert_eq!(answer["targets"][0]["text"], "cost at most 7.5 EUR per kg");
+    let other = asked("cost at most 7.5 USD per kg", &[]);
+    assert_eq!(other.code, Some(2), "{}", other.output);
+    assert!(other.errors.contains("is no amount of EUR"), "{}", other.errors);
+}
+
 /// What the answer claims is what the report says of the file that was written.
 #[test]
 fn the_report_says_of_the_new_file_what_the_answer_claims() {

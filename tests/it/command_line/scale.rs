@@ -49,6 +49,21 @@ fn weighed(lines: &Value) -> Vec<f64> {
     lines.as_array().expect("a list").iter().map(|line| number(&line["weighed_g"])).collect()
 }
 
+/// A scale of 5 g weighs 1440 g in the place of 1442 g; the finished mass is told by what is weighed.
+#[test]
+fn the_finished_mass_is_that_of_the_weighed_amounts() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = ganache(folder.path());
+    let told = |mass: &str| {
+        let run = run(&["scale", &file, "--mass", mass, "--step", "5 g"], &[]);
+        assert_eq!(run.code, Some(0), "{}", run.errors);
+        let line = run.output.lines().find(|line| line.trim_start().starts_with("finished mass")).expect("a line");
+        line.split_whitespace().skip(2).collect::<Vec<_>>().join(" ")
+    };
+    assert_eq!(told("1442 g"), "1440 g; 1442 g were asked for");
+    assert_eq!(told("1440 g"), "1440 g");
+}
+
 #[test]
 fn a_ganache_is_scaled_and_rounded() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -271,7 +271,7 @@ fn a_lock_that_stands_in_the_way_is_named_with_what_giving_way_would_bring() {
     assert_eq!(reached.len(), 3);
 }
 
-/// Between 30.0 and 30.1 % of 1 kg lies no multiple of 50 g, but one of 1 g.
+/// Between 31.0 and 31.1 % of 1 kg lies no multiple of 50 g, but one of 1 g.
 #[test]
 fn a_scale_that_is_too_coarse_is_said_to_be() {
     let mut problem = asked(&[water(Bound::Between(31.0, 31.1))]);

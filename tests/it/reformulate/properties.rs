@@ -7,7 +7,7 @@ use nibwright::analysis::parts::Group;
 use nibwright::ingredient::Library;
 use nibwright::recipe::{Evaporation, Heating, Recipe};
 use nibwright::reformulate::{
-    Allowed, Answer, Bound, Change, Decides, Impossible, Limit, Measured, Member, Outcome, Place, Problem,
+    Allowed, Answer, Bound, Change, Decides, Figure, Impossible, Limit, Measured, Member, Outcome, Place, Problem,
     ProblemError, Rule, Scale, Target, reformulate,
 };
 use nibwright::units::{Celsius, Grams};
@@ -50,12 +50,23 @@ struct Wanted {
     factor: f64,
     is_upper: bool,
     is_by_other: bool,
+    shape: Shape,
+}
+
+/// On one side, between two ends that lie so far apart, or as near as everything else allows.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Shape {
+    OneSide,
+    Between(f64),
+    Near,
 }
 
 fn wanted(asked: &'static [Measured]) -> impl Strategy<Value = Wanted> {
     let factor = prop_oneof![6 => 0.9..1.1, 2 => 0.6..1.5, 1 => 0.05..4.0];
-    (prop::sample::select(asked), factor, any::<bool>(), prop::bool::weighted(0.2))
-        .prop_map(|(of, factor, is_upper, is_by_other)| Wanted { of, factor, is_upper, is_by_other })
+    let shape =
+        prop_oneof![6 => Just(Shape::OneSide), 2 => (0.001..0.2).prop_map(Shape::Between), 1 => Just(Shape::Near)];
+    (prop::sample::select(asked), factor, any::<bool>(), prop::bool::weighted(0.2), shape)
+        .prop_map(|(of, factor, is_upper, is_by_other, shape)| Wanted { of, factor, is_upper, is_by_other, shape })
 }
 
 /// What is asked of an amount: of which line, what, and how far from what there is.
@@ -150,6 +161,11 @@ fn any_recipe() -> impl Strategy<Value = Recipe> {
     )
 }
 
+fn figure_of(recipe: &Recipe, target: &Target) -> Figure {
+    let (low, value, high) = super::reported(&super::report(recipe), target.of).expect("it has one");
+    Figure { value, band: Some((low, high)) }
+}
+
 /// A problem without what the recipe has no figure for.
 fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
     let report = super::report(&recipe);
@@ -175,7 +191,15 @@ fn problem_of(recipe: Recipe, wanted: &[Wanted]) -> Problem {
             _ => f64::MAX,
         };
         let at = (deciding * wanted.factor).min(most);
-        let bound = if wanted.is_upper { Bound::AtMost(at) } else { Bound::AtLeast(at) };
+        let bound = match (wanted.shape, wanted.is_upper) {
+            (Shape::OneSide, true) => Bound::AtMost(at),
+            (Shape::OneSide, false) => Bound::AtLeast(at),
+            (Shape::Between(apart), is_upper) => {
+                let other = if is_upper { at - apart * at.abs() } else { (at + apart * at.abs()).min(most) };
+                Bound::Between(at.min(other), at.max(other))
+            }
+            (Shape::Near, _) => return Some(Target::new(wanted.of, Bound::Near(at))),
+        };
         Some(Target { of: wanted.of, bound, by })
     };
     let targets = wanted.iter().filter_map(target).collect();
@@ -353,6 +377,8 @@ fn check_outcome(problem: &Problem) -> Result<(), TestCaseError> {
         Ok(Outcome::Unchanged(_)) => {
             for target in &problem.targets {
                 prop_assert!(missed_in_report(&problem.recipe, target) < 2.0 * MET, "{target:?}");
+                let is_at_wish = !target.bound.is_wish() || target.missed_by(figure_of(&problem.recipe, target)) < 1e-3;
+                prop_assert!(is_at_wish, "{target:?}");
             }
             Ok(())
         }
@@ -397,7 +423,7 @@ proptest! {
             .into_iter()
             .map(|one| {
                 let factor = if one.is_upper { one.factor.max(1.0) } else { one.factor.min(1.0) };
-                Wanted { factor, ..one }
+                Wanted { factor, shape: Shape::OneSide, ..one }
             })
             .collect();
         // A form V limit below 0 °C, and what is nought, is met on the other side.

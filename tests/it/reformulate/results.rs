@@ -117,7 +117,7 @@ fn answers_hold_by_the_report() {
                 let target = Target::new(of, bound);
                 let problem = Problem { targets: vec![target], ..Problem::new(start.clone()) };
                 let answer = changed(&problem);
-                let words = target_in_short(&target, DecimalSign::Point);
+                let words = target_in_short(&target, None, DecimalSign::Point);
                 assert!(missed_in_report(&answer.recipe, &target) < 1e-6, "{words}");
                 assert!(missed_in_report(&start, &target) > 1e-3, "{words}");
                 count += 1;

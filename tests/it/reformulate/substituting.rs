@@ -208,3 +208,30 @@ fn the_cost_is_held_where_the_prices_are_known() {
     let other_money = with(prices(&all, "almond-paste-pure")).of(&alone, &|| false).expect_err("nothing is converted");
     assert_eq!(no_figure(other_money), Some(Measured::Cost));
 }
+
+/// A paste of almonds and sugar becomes almond butter and sugar: the sugar that comes besides is measured by the paste that it
+/// takes the place of, so that the couverture does not double to spare it; salt is a matter of taste and stays.
+#[test]
+fn what_comes_besides_takes_the_place_of_what_goes() {
+    let recipe = recipe(&[
+        ("praline-almond-50", 700.0),
+        ("couverture-milk-38", 200.0),
+        ("cocoa-butter", 60.0),
+        ("crisp-flakes", 40.0),
+        ("salt", 2.0),
+    ]);
+    let to = Library::built_in().by_id("almond-paste-pure").expect("built in").clone();
+    let besides = Library::built_in().by_id("sucrose").cloned();
+    let exchange = Substitution { besides, ..Substitution::new("praline-almond-50", to) };
+    let substituted = exchange.of(&recipe, &|| false).expect("it is there");
+    let after = substituted.recipe().unwrap_or_else(|| panic!("{:?}", substituted.outcome));
+    for (line, was) in after.lines.iter().zip(&recipe.lines).skip(1).take(3) {
+        let (now, was) = (line.amount.grams().0, was.amount.grams().0);
+        assert!((now / was - 1.0).abs() < 0.14, "{}: {was} {now}", line.ingredient.id);
+    }
+    assert_eq!(after.lines[4].amount.grams().0, 2.0);
+    // Half of the paste was sugar.
+    let sugar = after.lines.last().expect("it came in");
+    assert_eq!(sugar.ingredient.id, "sucrose");
+    assert!((330.0..360.0).contains(&sugar.amount.grams().0), "{}", sugar.amount.grams().0);
+}

@@ -134,7 +134,7 @@ fn the_cost_is_held_where_every_line_has_a_price() {
     window.get_by_role_and_label(Role::Button, "Cost").click();
     window.settle();
     // By hand: 300 g at 14, 200 g at 1 and 100 g at 20 are 6.40 in 600 g; with almonds at 18 they are 7.60.
-    assert!(window.has_text("cost 10.67 per kg, gram for gram 12.67 per kg, now 10."), "{:#?}", window.texts());
+    assert!(window.has_text("cost 10.67 EUR per kg, gram for gram 12.67 EUR per kg, now 10."), "{:#?}", window.texts());
 }
 
 #[test]

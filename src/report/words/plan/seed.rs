@@ -4,7 +4,7 @@ use super::Writer;
 use crate::analysis::parts::Group;
 use crate::analysis::plan::need::{CREAM_KEPT_AT, HOURS_TO_MAKE_READY, Need};
 use crate::analysis::plan::seed::{AmountFrom, Change, Seed};
-use crate::number::{DecimalSign, fixed, grams, shortest};
+use crate::number::{DecimalSign, fixed, gram_decimals, grams, round_half_up, shortest};
 use crate::recipe::SeedingWay;
 use crate::report::words;
 use crate::units::{Grams, MassFraction};
@@ -264,19 +264,49 @@ pub fn way(seed: &Seed, sign: DecimalSign) -> String {
 /// The need of a day: "45 g for 6 batches, 15 g missing: set it up 6 hours before the first".
 #[must_use]
 pub fn need(need: &Need, way: SeedingWay, batches: u32, sign: DecimalSign) -> String {
-    let gram = |amount: Grams| grams(amount.0, sign);
+    /// Decimals that the finest scale shows.
+    const FINEST: u32 = 2;
+    // What is told adds up: what is needed, as it is shown, less what is ready is what is missing.
+    let ready = need.needed - need.missing + need.left_over;
+    let is_missing = need.missing.0 > 0.0;
+    let over = |decimals: u32| round_half_up(need.needed.0, decimals) - ready.0;
+    let usual = gram_decimals(need.needed.0);
+    let decimals = (usual..=FINEST).find(|&decimals| (over(decimals) > 0.0) == is_missing).unwrap_or(usual);
+    let needed = shortest(need.needed.0, decimals, sign);
+    let difference = shortest(over(decimals).abs(), FINEST, sign);
     let of = if batches == 1 { "1 batch".to_owned() } else { format!("{batches} batches") };
     match need.start_hours_before() {
         // Only a cream takes time: the others are there or are bought.
         Some(_) if way != SeedingWay::Cream => {
-            format!("{} g for {of}; {} g missing", gram(need.needed), gram(need.missing))
+            format!("{needed} g for {of}; {difference} g missing")
         }
         Some(hours) => format!(
             "{} g for {of}; {} g missing: set it up {} hours before the first",
-            gram(need.needed),
-            gram(need.missing),
+            needed,
+            difference,
             shortest(hours, 0, sign)
         ),
-        None => format!("{} g for {of}; enough is ready, {} g are left over", gram(need.needed), gram(need.left_over)),
+        None => format!("{needed} g for {of}; enough is ready, {difference} g are left over"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::plan::need::need_of_the_day;
+
+    /// 2 · 64.9 g are shown as 130 g: with 50 g ready 80 g are missing, not 79.8 g.
+    #[test]
+    fn needed_less_ready_is_missing_in_the_digits_that_are_shown() {
+        for (each, ready, told) in [
+            (64.9, 50.0, "130 g for 2 batches; 80 g missing"),
+            (64.9, 50.5, "130 g for 2 batches; 79.5 g missing"),
+            (64.9, 150.0, "130 g for 2 batches; enough is ready, 20 g are left over"),
+            (65.15, 130.2, "130.3 g for 2 batches; 0.1 g missing"),
+            (7.25, 4.0, "14.5 g for 2 batches; 10.5 g missing"),
+        ] {
+            let need = need_of_the_day(2, Grams(each), Grams(ready));
+            assert_eq!(super::need(&need, SeedingWay::ChoppedChocolate, 2, DecimalSign::Point), told);
+        }
     }
 }

@@ -1,7 +1,6 @@
 //! What is asked of amounts, and what came of it.
 
 use super::ReformulationWords;
-use crate::number::shortest;
 use crate::reformulate::{Answer, Limit, Place, Rule};
 use crate::units::Grams;
 
@@ -102,30 +101,5 @@ impl ReformulationWords<'_> {
             }
         };
         if missed > SEEN { Grams(missed) } else { Grams::ZERO }
-    }
-
-    /// What an amount would have to be in the place of what is asked of it; `None` where it keeps that all the same: once it was
-    /// given up, another way was found on which it happens to hold, and there is nothing to tell.
-    pub(super) fn instead(&self, limit: &Limit, grams: Grams) -> Option<String> {
-        let place = self.place(limit.place);
-        let keeps = match limit.rule {
-            Rule::AtLeast(least) => grams >= least,
-            Rule::AtMost(most) => grams <= most,
-            _ => false,
-        };
-        if keeps {
-            return None;
-        }
-        let reached = self.amount(grams);
-        let (end, asked) = match limit.rule {
-            Rule::Locked => ("", self.amount(self.before(limit.place))),
-            Rule::AtLeast(least) => ("at most ", format!("at least {}", self.amount(least))),
-            Rule::AtMost(most) => ("at least ", format!("at most {}", self.amount(most))),
-            Rule::InPacks(pack) => ("", format!("whole packs of {}", self.amount(pack))),
-            Rule::TimesOther { other, times } => {
-                ("", format!("{} times as much as {}", shortest(times, 4, self.sign), self.place(other)))
-            }
-        };
-        Some(format!("{place} would have to be {end}{reached} instead of {asked}"))
     }
 }

@@ -50,7 +50,7 @@ impl ReformulationWords<'_> {
             .reached
             .iter()
             .filter(|reached| reached.is_binding)
-            .map(|reached| super::target_in_short(&reached.target, self.sign))
+            .map(|reached| super::target_in_short(&reached.target, self.money, self.sign))
             .collect();
         let parts: Vec<String> = [("more", more), ("less", less)]
             .into_iter()

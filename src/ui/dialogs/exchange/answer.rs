@@ -7,7 +7,7 @@ use crate::recipe::Recipe;
 use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Measured, Outcome};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{amount, measured, value};
+use crate::report::words::reformulation::{amount, measured, money, value};
 use crate::report::words::substitution::{difference, held, notes, reasons};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, with_units};
@@ -207,7 +207,7 @@ fn held_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
     rule_ui(ui);
     let figures = substituted.held.iter().zip(substituted.reached()).zip(&substituted.problem.targets);
     for (idx, ((before, reached), target)) in figures.enumerate() {
-        let figure = |figure: f64| value(target.of, figure, sign);
+        let figure = |figure: f64| value(target.of, figure, money(&substituted.problem), sign);
         let verdict = if reached.is_met() {
             ("held".to_owned(), palette.accent)
         } else {

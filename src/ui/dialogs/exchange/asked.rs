@@ -14,7 +14,7 @@ use crate::recipe::Recipe;
 use crate::reformulate::substitute::{HELD_WITHIN, HELD_WITHIN_SHARE, Others, figure_to_hold, mass_with_cost};
 use crate::reformulate::{Change, Figure, Measured};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{amount, decimals, figure, measured, unit, value};
+use crate::report::words::reformulation::{Money, amount, decimals, figure, measured, unit, value};
 use crate::ui::exchange::{Asked, Where};
 use crate::ui::panels::results_menu::ResultsMenu;
 use crate::ui::panels::shelf;
@@ -106,14 +106,16 @@ fn from_ui(ui: &mut Ui, form: &mut ExchangeForm, recipe: &Recipe) {
 }
 
 /// How far a result may move and still counts as held: with one digit more than it is shown with.
-fn held_within(of: Measured, now: Option<Figure>, sign: DecimalSign) -> String {
+fn held_within(of: Measured, now: Option<Figure>, money: Money<'_>, sign: DecimalSign) -> String {
     let share = now.map_or(f64::INFINITY, |now| HELD_WITHIN_SHARE * now.value.abs());
     let within = share.min(HELD_WITHIN * of.grain());
-    format!("{}{}", shortest(within, decimals(of) + 1, sign), unit(of))
+    format!("{}{}", shortest(within, decimals(of) + 1, sign), unit(of, money))
 }
 
 fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: DecimalSign) {
     caption_ui(ui, "What stays as it is");
+    let ids = recipe.lines.iter().map(|line| line.ingredient.id.as_str());
+    let money = asked.prices.currency_of(ids).cloned();
     for held in &mut asked.held {
         let name = measured(held.of, sign);
         ui.horizontal(|ui| {
@@ -125,18 +127,18 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
             if is_there {
                 held.is_on = is_on;
             }
-            let within = held_within(held.of, held.figure, sign);
+            let within = held_within(held.of, held.figure, money.as_ref(), sign);
             let tick = tick.on_hover_text(format!("Held within {within} of what the recipe has now"));
             tick.on_disabled_hover_text("This recipe has no such figure that could be held");
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 let words = match held.figure {
-                    Some(figure) => value(held.of, figure.value, sign),
+                    Some(figure) => value(held.of, figure.value, money.as_ref(), sign),
                     None if at == Where::Folder => "where there is one".to_owned(),
                     None => "none".to_owned(),
                 };
                 let label = ui.label(theme::quiet(ui, words));
                 if let Some(now) = held.figure.filter(|figure| figure.band.is_some()) {
-                    label.on_hover_text(figure(held.of, now, sign));
+                    label.on_hover_text(figure(held.of, now, money.as_ref(), sign));
                 }
             });
         });
@@ -200,7 +202,7 @@ mod tests {
 
     #[test]
     fn a_tick_tells_how_far_a_result_may_move() {
-        let within = |of, now: f64| held_within(of, Some(Figure::exact(now)), DecimalSign::Point);
+        let within = |of, now: f64| held_within(of, Some(Figure::exact(now)), None, DecimalSign::Point);
         let share = Measured::Component;
         assert_eq!(within(share(Component::Sucrose), 30.0), "0.5 %");
         assert_eq!(within(share(Component::Sucrose), 4.0), "0.2 %");
@@ -208,6 +210,6 @@ mod tests {
         assert_eq!(within(share(Component::Salt), 0.4), "0.02 %");
         assert_eq!(within(Measured::WaterActivity, 0.85), "0.005");
         assert_eq!(within(Measured::Contraction, 0.6), "0.025 % of length");
-        assert_eq!(held_within(Measured::Crystals(ROOM), None, DecimalSign::Point), "0.25 %");
+        assert_eq!(held_within(Measured::Crystals(ROOM), None, None, DecimalSign::Point), "0.25 %");
     }
 }

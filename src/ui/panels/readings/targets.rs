@@ -63,6 +63,8 @@ pub(super) fn verdict_ui(ui: &mut Ui, column: Rect, view: &mut View, actions: &m
     let before = targets.verdict.height;
     let mut place = column.with_max_y(column.bottom() - AROUND_VERDICT);
     place.min.y = (place.bottom() - before).max(column.top());
+    // From there it may be as high as it needs at once: in the room of before it would grow bit by bit, frame after frame.
+    place.max.y = place.top() + column.height();
     place.max.x -= BESIDE;
     let mut verdict = ui.new_child(UiBuilder::new().max_rect(place));
     let most = (MOST * column.height()).min(column.height() - FOR_THE_REST).max(LEAST);

@@ -8,7 +8,7 @@ use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::recipe::LineId;
 use crate::reformulate::{Measured, Member, Move, Outcome, Place, Pull};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{ReformulationWords, amount, decimals, measured, unit};
+use crate::report::words::reformulation::{Money, ReformulationWords, amount, decimals, measured, unit};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::targets::{Targets, Worked};
@@ -201,7 +201,7 @@ pub(super) fn effects_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, 
             name: capital(&words.place(Place::Line(line))),
             // What is told as nothing has no bar.
             change: if round_half_up(effect.abs(), places) > 0.0 { effect } else { 0.0 },
-            text: effect_words(target.of, effect, places, sign),
+            text: effect_words(target.of, effect, places, scene.money(), sign),
             is_lit: view.is_line_lit(scene, line),
             ..ChangeRow::default()
         })
@@ -252,13 +252,13 @@ fn effect_places(of: Measured, largest: f64) -> u32 {
     (least..=decimals(of) + MORE).find(says_something).unwrap_or(decimals(of) + MORE)
 }
 
-fn effect_words(of: Measured, effect: f64, places: u32, sign: DecimalSign) -> String {
+fn effect_words(of: Measured, effect: f64, places: u32, money: Money<'_>, sign: DecimalSign) -> String {
     if round_half_up(effect.abs(), places) <= 0.0 {
         return if effect == 0.0 { "nothing" } else { "hardly any" }.to_owned();
     }
     let plus = if effect > 0.0 { "+" } else { "" };
     // The unit of energy is a sentence of its own.
-    let unit = if of == Measured::Energy { "" } else { unit(of) };
+    let unit = if of == Measured::Energy { "".into() } else { unit(of, money) };
     format!("{plus}{}{unit}", fixed(effect, places, sign))
 }
 
@@ -271,7 +271,7 @@ mod tests {
     fn an_effect_is_told_with_figures_that_say_something() {
         let told = |effect: f64| {
             let of = Measured::Group(Group::Water);
-            effect_words(of, effect, effect_places(of, effect.abs()), DecimalSign::Point)
+            effect_words(of, effect, effect_places(of, effect.abs()), None, DecimalSign::Point)
         };
         assert_eq!(told(0.25), "+0.25 %");
         assert_eq!(told(-0.0031), "-0.0031 %".replace('-', "−"));

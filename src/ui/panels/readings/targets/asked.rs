@@ -6,7 +6,7 @@ use super::Empty;
 use crate::number::{DecimalSign, fixed};
 use crate::reformulate::{Bound, Decides, Measured, Reached, Target};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{decimals, measured, unit, value};
+use crate::report::words::reformulation::{Money, bare_unit, decimals, measured, unit, value};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::panels::results_menu::ResultsMenu;
@@ -93,7 +93,7 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, idx: usize, sig
         tick.on_hover_text("Whether this is asked for");
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.spacing_mut().item_spacing.x = space::TIGHT;
-            bound_ui(ui, row, &name, sign);
+            bound_ui(ui, row, &name, scene.money(), sign);
         });
     });
     if typed_next == Some(row.number) {
@@ -107,7 +107,9 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, idx: usize, sig
         ui.add_space(INDENT);
         let reached = worked.as_ref().filter(|_| row.is_on).and_then(|worked| worked.reached(row.number));
         let figures = match reached {
-            Some(reached) => figures(reached, worked.as_ref().is_some_and(|worked| worked.document.is_some()), sign),
+            Some(reached) => {
+                figures(reached, worked.as_ref().is_some_and(|worked| worked.document.is_some()), scene.money(), sign)
+            }
             None if row.is_on => String::new(),
             None => not_asked(scene, &row.target, sign),
         };
@@ -120,7 +122,7 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, idx: usize, sig
             ui.add_space(space::TIGHT);
             // What came of another bound is no verdict on this one.
             if let Some(reached) = reached.filter(|reached| reached.target == row.target) {
-                verdict_ui(ui, reached, sign);
+                verdict_ui(ui, reached, scene.money(), sign);
             }
         });
     });
@@ -132,12 +134,15 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &mut Targets, idx: usize, sig
 }
 
 /// Where the bound stands and what kind it is; drawn from the right.
-fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, sign: DecimalSign) {
+fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, money: Money<'_>, sign: DecimalSign) {
     /// Wide enough for "0.875" and "2,350".
     const CELL: f32 = 52.0;
     let of = row.target.of;
-    let unit = unit(of).trim();
-    let units: &[&str] = &[unit];
+    let unit = unit(of, money);
+    let unit = unit.trim();
+    let word = money.filter(|_| of == Measured::Cost).map(ToString::to_string);
+    // With or without the word for money, or with that alone.
+    let units: &[&str] = &[unit, bare_unit(of).trim(), word.as_deref().unwrap_or(unit)];
     let cell = |ui: &mut Ui, id: Id, which: &str, now: f64, bound: &dyn Fn(f64) -> Bound| {
         let name = format!("{name}, {which}");
         let explanation = || explanations::bound(of, sign);
@@ -231,10 +236,10 @@ fn band_ui(
 }
 
 /// "now 0.897 → 0.850".
-fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
+fn figures(reached: &Reached, is_another: bool, money: Money<'_>, sign: DecimalSign) -> String {
     let of = reached.target.of;
     let bare = |number: f64| fixed(number, decimals(of), sign);
-    let unit = if of == Measured::Energy { " kJ" } else { unit(of) };
+    let unit = if of == Measured::Energy { " kJ".into() } else { unit(of, money) };
     if is_another {
         format!("now {} → {}{unit}", bare(reached.before.value), bare(reached.after.value))
     } else {
@@ -246,14 +251,16 @@ fn figures(reached: &Reached, is_another: bool, sign: DecimalSign) -> String {
 fn not_asked(scene: &Scene<'_>, target: &Target, sign: DecimalSign) -> String {
     let of = target.of;
     match scene.mass().figure(of) {
-        Some(figure) if target.is_met_by(figure) => format!("not asked for · now {}", value(of, figure.value, sign)),
-        Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, sign)),
+        Some(figure) if target.is_met_by(figure) => {
+            format!("not asked for · now {}", value(of, figure.value, scene.money(), sign))
+        }
+        Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, scene.money(), sign)),
         None => "not asked for · not known".to_owned(),
     }
 }
 
 /// Whether it is met, as a sign and a word.
-fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
+fn verdict_ui(ui: &mut Ui, reached: &Reached, money: Money<'_>, sign: DecimalSign) {
     /// Width and height of the check mark.
     const CHECK: egui::Vec2 = egui::vec2(12.0, 12.0);
     let palette = Palette::of(ui);
@@ -261,7 +268,7 @@ fn verdict_ui(ui: &mut Ui, reached: &Reached, sign: DecimalSign) {
     let by = reached.target.missed_by(reached.after);
     let is_checked = reached.is_met() && !reached.target.bound.is_wish();
     let (words, colour) = if reached.target.bound.is_wish() {
-        (format!("{} away", value(of, by, sign)), palette.quiet)
+        (format!("{} away", value(of, by, money, sign)), palette.quiet)
     } else if reached.is_met() {
         let words = if reached.is_binding { "met, at its limit" } else { "met" };
         (words.to_owned(), palette.accent)

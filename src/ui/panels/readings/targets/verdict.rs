@@ -58,7 +58,7 @@ fn title(targets: &Targets, worked: Option<&Worked>) -> String {
         Ok(Outcome::Changed(_)) => "The nearest recipe that does it",
         Ok(Outcome::Impossible(why)) if why.is_by_scale => "The scale is too coarse for it",
         Ok(Outcome::Impossible(_)) => "It cannot be done as asked",
-        Ok(Outcome::Stopped) => "No answer was found in the time that is allowed",
+        Ok(Outcome::Stopped) => "No answer was found: the search came to no end",
         Err(_) => "This cannot be worked on",
     };
     if is_good(worked) { words.to_owned() } else { format!("!  {words}") }
@@ -112,17 +112,20 @@ fn impossible_ui(
     words: &ReformulationWords<'_>,
 ) {
     let sentences = words.impossible(why);
-    // After the first sentence, which names them all, there is one for each.
-    let heads = sentences.len().saturating_sub(why.conflict.len());
+    let ways = words.ways_out(why);
+    let heads = sentences.len().saturating_sub(ways.iter().flatten().count());
     for sentence in sentences.iter().take(heads) {
         plain_ui(ui, sentence);
     }
-    for (sentence, one) in sentences.iter().skip(heads).zip(&why.conflict) {
+    for (way, one) in ways.iter().zip(&why.conflict) {
         ui.horizontal_top(|ui| {
             ui.label(theme::quiet(ui, "·"));
             ui.vertical(|ui| {
                 ui.spacing_mut().item_spacing.y = 0.0;
-                quiet_ui(ui, sentence);
+                match way {
+                    Some(way) => quiet_ui(ui, way),
+                    None => quiet_ui(ui, &sentence(&words.member(one.member))),
+                }
                 if matches!(one.member, Member::Lock(_)) {
                     ui.label(theme::caption(ui, "Locked in the sheet: unlock the line there to give way."));
                     return;
