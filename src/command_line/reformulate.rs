@@ -18,7 +18,7 @@ use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
-use crate::report::words::reformulation::{measured, money, target as target_words};
+use crate::report::words::reformulation::{ReformulationWords, measured, money, target as target_words};
 use crate::report::{json, text};
 use crate::store;
 use crate::units::Grams;
@@ -118,6 +118,12 @@ impl ReformulateArguments {
     fn problem(&self, recipe: Recipe) -> Result<Problem, String> {
         /// A step of more than this share of the batch weighs nothing of it (judged).
         const COARSEST: f64 = 0.1;
+        if recipe.lines.is_empty() {
+            return Err("the recipe has no lines yet; add its ingredients with their amounts first".to_owned());
+        }
+        if recipe.weighed().0 <= 0.0 {
+            return Err("the recipe weighs 0 g; give its lines amounts first".to_owned());
+        }
         let usual = if self.usual { Target::usual(&analyse(&recipe, ROOM)) } else { Vec::new() };
         let mut problem = Problem::new(recipe);
         if let Some(list) = &self.prices {
@@ -233,6 +239,23 @@ fn not_well_put(problem: &Problem, error: &ProblemError) -> String {
                 measured(*of, DecimalSign::Point)
             )
         }
+        ProblemError::UnsoundRule => unsound_rule(problem).unwrap_or_else(|| error.to_string()),
         other => other.to_string(),
     }
+}
+
+/// Which amount cannot be asked for, and why.
+fn unsound_rule(problem: &Problem) -> Option<String> {
+    let words = ReformulationWords::new(problem, DecimalSign::Point);
+    problem.limits.iter().find_map(|limit| {
+        let why = match limit.rule {
+            Rule::InPacks(pack) if pack.0 <= 0.0 => "a pack has to weigh more than 0 g; give its weight",
+            Rule::TimesOther { other, .. } if other == limit.place => {
+                "an ingredient cannot be a number of times itself; name another one"
+            }
+            Rule::TimesOther { times, .. } if times < 0.0 => "it cannot be less than 0 times; give a number above 0",
+            _ => return None,
+        };
+        Some(format!("{}: {why}", words.rule(limit.place, limit.rule)))
+    })
 }

@@ -15,9 +15,9 @@ use crate::ingredient::{Ingredient, Library};
 use crate::number::DecimalSign;
 use crate::reformulate::Change;
 use crate::reformulate::measured::Measured;
-use crate::reformulate::substitute::{Hold, Others, Substitution};
+use crate::reformulate::substitute::{Hold, Others, Substitution, USUALLY_HELD};
 use crate::report::json::substitution::{Exchange, report};
-use crate::report::words::substitution::{difference, held, not_worked, notes, reasons};
+use crate::report::words::substitution::{difference, held, not_held, not_worked, notes, reasons};
 use crate::store::exchange::{NotWorked, Worked, work_out};
 use crate::store::format::problem::on_one_line;
 use crate::store::{list_recipes, load_price_list, load_recipe};
@@ -88,7 +88,7 @@ impl SubstituteArguments {
         let output = match self.format {
             Format::Text if all.is_empty() => String::new(),
             Format::Text => text(&all, shelf.files.len(), &from, &substitution),
-            Format::Json => json(&all)?,
+            Format::Json => json(&all, &substitution)?,
         };
         if all.is_empty() {
             return Err(Failure::impossible(shelf.unused(&from)).with_output(output));
@@ -232,7 +232,8 @@ fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substi
                 for idx in 0..substituted.held.len() {
                     let _ = writeln!(out, "  held: {}", held(substituted, idx, sign).unwrap_or_default());
                 }
-                for note in notes(substituted, sign) {
+                let not_held = not_held(substituted, asked(substitution), sign);
+                for note in not_held.into_iter().chain(notes(substituted, sign)) {
                     let _ = writeln!(out, "  before you make it: {note}");
                 }
             }
@@ -244,6 +245,14 @@ fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substi
     out
 }
 
+/// The results that are to be held, where a recipe has them.
+fn asked(substitution: &Substitution) -> &[Measured] {
+    match &substitution.hold {
+        Hold::Usual => &USUALLY_HELD,
+        Hold::These(these) | Hold::TheseWhereThere(these) => these,
+    }
+}
+
 fn why_not(why: &NotWorked) -> String {
     match why {
         NotWorked::Load(why) => why.to_string(),
@@ -251,13 +260,14 @@ fn why_not(why: &NotWorked) -> String {
     }
 }
 
-fn json(all: &[Done]) -> Result<String, String> {
+fn json(all: &[Done], substitution: &Substitution) -> Result<String, String> {
     let exchanges: Vec<Exchange> = all
         .iter()
         .map(|Done { worked, written }| Exchange {
             file: worked.path.display().to_string(),
             recipe: &worked.title,
             result: worked.result.as_ref().map_err(why_not),
+            asked: asked(substitution),
             is_written: matches!(written, Some(Ok(()))),
         })
         .collect();

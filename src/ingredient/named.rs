@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::Ingredient;
-use super::search::{fold, rank};
+use super::search::{begins_a_word, fold};
 
 /// Why a text names no single ingredient.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,7 +15,7 @@ pub enum NotNamed {
 }
 
 /// The ingredient that a text names among others: by its id, else by its name, else by its short name, else by parts of id
-/// or name that no other has. Case and accents do not count.
+/// or name, from the beginning of a word, that no other has. Case and accents do not count.
 ///
 /// An ingredient that stands there several times counts once, by its id.
 ///
@@ -49,7 +49,8 @@ pub fn named<'a>(
         |wanted, ingredient| fold(&ingredient.id) == wanted,
         |wanted, ingredient| fold(&ingredient.name) == wanted,
         |wanted, ingredient| fold(&ingredient.short_name()) == wanted,
-        |wanted, ingredient| rank(wanted, &fold(&format!("{} {}", ingredient.name, ingredient.id))).is_some(),
+        // Who says salt does not mean unsalted butter.
+        |wanted, ingredient| begins_a_word(wanted, &fold(&format!("{} {}", ingredient.name, ingredient.id))),
     ];
     for is_meant in ways {
         let found: Vec<_> = candidates.iter().copied().filter(|ingredient| is_meant(&wanted, ingredient)).collect();
@@ -124,6 +125,12 @@ mod tests {
     fn what_can_mean_several_or_none_is_told() {
         assert_eq!(found("cream"), Err(vec!["cream-35".to_owned(), "cream-36".to_owned()]));
         assert_eq!(found("granite"), Err(Vec::new()));
+        // A part counts from the beginning of a word.
+        assert_eq!(found("range"), Err(Vec::new()));
+        assert_eq!(found("orange").as_deref(), Ok("ecorce"));
+        let unsalted = [Arc::new(Ingredient::unknown("butter-82", "Butter, unsalted, 82 % fat"))];
+        assert_eq!(named("salt", &unsalted), Err(NotNamed::Unknown));
+        assert!(named("unsalt", &unsalted).is_ok());
         assert_eq!(found(" "), Err(Vec::new()));
         // An ingredient of two lines is one ingredient.
         let twice = [shelf(), shelf()].concat();

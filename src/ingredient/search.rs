@@ -39,20 +39,34 @@ pub fn fold(text: &str) -> String {
 pub fn rank(folded_query: &str, folded_text: &str) -> Option<u32> {
     folded_query.split(' ').filter(|word| !word.is_empty()).try_fold(0, |sum, word| {
         let place = folded_text.find(word)?;
-        let begins_a_word = place == 0
-            || folded_text
-                .match_indices(word)
-                .any(|(at, _)| folded_text[..at].chars().next_back().is_none_or(|before| !before.is_alphanumeric()));
         Some(
             sum + if place == 0 {
                 0
-            } else if begins_a_word {
+            } else if is_at_a_beginning(word, folded_text) {
                 1
             } else {
                 4
             },
         )
     })
+}
+
+/// Whether every word of a query begins a word of a text that is already folded.
+///
+/// ```
+/// # use nibwright::ingredient::search::begins_a_word;
+/// assert!(begins_a_word("unsalt butter", "butter, unsalted"));
+/// assert!(!begins_a_word("salt", "butter, unsalted"));
+/// ```
+#[must_use]
+pub fn begins_a_word(folded_query: &str, folded_text: &str) -> bool {
+    folded_query.split(' ').filter(|word| !word.is_empty()).all(|word| is_at_a_beginning(word, folded_text))
+}
+
+fn is_at_a_beginning(word: &str, folded_text: &str) -> bool {
+    folded_text
+        .match_indices(word)
+        .any(|(at, _)| folded_text[..at].chars().next_back().is_none_or(|before| !before.is_alphanumeric()))
 }
 
 /// How many single letters must change to turn one text into the other (optimal string alignment).

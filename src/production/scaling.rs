@@ -30,6 +30,8 @@ pub struct Batch {
     pub recipe: Recipe,
     /// How many times as large it is.
     pub factor: f64,
+    /// The ingredient that decided it, where that was asked for.
+    pub at_hand: Option<AtHand>,
     /// What is computed about it.
     pub analysis: Analysis,
     /// What is left behind the recipe's own losses; `None` where it is not known what evaporates.
@@ -38,6 +40,15 @@ pub struct Batch {
     pub further_yield: MassFraction,
     /// What is made of it, if that is said.
     pub made: Option<Made>,
+}
+
+/// What there is of an ingredient, as it was found in the recipe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AtHand {
+    /// Its name.
+    pub name: String,
+    /// How much of it there is.
+    pub amount: Grams,
 }
 
 /// What is made of a batch.
@@ -255,10 +266,15 @@ pub fn scale(recipe: &Recipe, order: &Order) -> Result<Batch, CannotScale> {
         if factor.is_finite() { Ok(factor) } else { Err(CannotScale::NothingToScale) }
     };
     let of_units = |count: u32, form: &Resolved| from_output(form.product.takes() * f64::from(count));
+    let mut of_what = None;
     let (factor, count) = match (&order.wanted, &form) {
         (Wanted::AsItStands, _) => (1.0, None),
         (Wanted::Mass(mass), _) => (from_output(*mass)?, None),
-        (Wanted::AtHand { ingredient, amount }, _) => (at_hand(recipe, ingredient, *amount)?, None),
+        (Wanted::AtHand { ingredient, amount }, _) => {
+            let (factor, name) = at_hand(recipe, ingredient, *amount)?;
+            of_what = Some(AtHand { name, amount: *amount });
+            (factor, None)
+        }
         (Wanted::Pieces(_), None) => return Err(CannotScale::PiecesNotKnown),
         (Wanted::Pieces(pieces), Some(form)) => {
             let count = form.units_for(*pieces)?;
@@ -277,7 +293,7 @@ pub fn scale(recipe: &Recipe, order: &Order) -> Result<Batch, CannotScale> {
     // What the file said of another size holds no longer.
     let of_file = recipe.pieces.filter(|_| factor == 1.0);
     recipe.pieces = made.as_ref().and_then(Made::pieces).or(of_file);
-    Ok(Batch { recipe, factor, analysis, finished, further_yield, made })
+    Ok(Batch { recipe, factor, at_hand: of_what, analysis, finished, further_yield, made })
 }
 
 /// Whether there is something to ask for, and a number.
@@ -290,8 +306,8 @@ fn finished(make_up: &MakeUp) -> Option<Grams> {
     make_up.evaporating.grams().map(|_| make_up.finished)
 }
 
-/// How many times the recipe an ingredient at hand gives.
-fn at_hand(recipe: &Recipe, name: &str, amount: Grams) -> Result<f64, CannotScale> {
+/// How many times the recipe an ingredient at hand gives, and what it is called.
+fn at_hand(recipe: &Recipe, name: &str, amount: Grams) -> Result<(f64, String), CannotScale> {
     if !is_weight(amount) {
         return Err(CannotScale::NothingWanted);
     }
@@ -305,11 +321,11 @@ fn at_hand(recipe: &Recipe, name: &str, amount: Grams) -> Result<f64, CannotScal
         }
     })?;
     let takes: Grams = lines.iter().map(|line| line.amount.grams()).sum();
+    let name = lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default();
     if takes.0 <= 0.0 {
-        let name = lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default();
         return Err(CannotScale::NoneOfIt { name });
     }
-    Ok((amount / takes).0)
+    Ok(((amount / takes).0, name))
 }
 
 /// What is made, with the density with which it was computed.

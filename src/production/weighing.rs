@@ -13,6 +13,10 @@ use crate::analysis::{is_above, is_below};
 use crate::recipe::LineId;
 use crate::units::{Grams, MassFraction};
 
+/// Of the seed that is needed no more than this share is left away for the step of the scale: too little does not temper, a
+/// little more does no harm (judged).
+const MOST_SEED_MISSED: f64 = 0.02;
+
 /// The scales at hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scales {
@@ -81,9 +85,19 @@ impl Scales {
         }
     }
 
-    /// The seed rounded: on the finer scale where there is one, because it is weighed apart and is little.
+    /// The seed rounded: on the finer scale where there is one, because it is weighed apart and is little; up to the next step
+    /// where rounding down would take away what is needed.
     fn round_seed(&self, seed: Grams) -> Option<RoundedLine> {
-        nearest_step(seed, self.finer().unwrap_or(self.step))
+        let step = self.finer().unwrap_or(self.step);
+        let nearest = nearest_step(seed, step)?;
+        let is_too_little = nearest.relative_error.is_some_and(|error| is_above(-error.0, MOST_SEED_MISSED));
+        // A scale that shows nothing of it would give many times as much.
+        if !is_too_little || nearest.rounded.0 <= 0.0 {
+            return Some(nearest);
+        }
+        let up = nearest_step(nearest.rounded + step, step)?;
+        let relative_error = (seed.0 > 0.0).then(|| MassFraction((up.rounded / seed).0 - 1.0));
+        Some(RoundedLine { exact: seed, relative_error, ..up })
     }
 }
 

@@ -11,7 +11,7 @@ use super::files::{FileStamp, file_stamp, load_recipe, read_text, save_recipe, s
 use super::{LoadError, SaveError};
 use crate::ingredient::Library;
 use crate::reformulate::Outcome;
-use crate::reformulate::substitute::{Substituted, Substitution, SubstitutionError};
+use crate::reformulate::substitute::{Hold, Substituted, Substitution, SubstitutionError, USUALLY_HELD};
 
 /// A recipe of the folder in which the ingredient is to be exchanged.
 #[derive(Debug)]
@@ -117,6 +117,17 @@ fn in_file(
     let result = match substitution.of(&recipe, is_stopped) {
         // It is named, but not weighed in.
         Err(SubstitutionError::NotThere(_)) => return None,
+        // Nothing would hold it, and that was not what was asked.
+        Ok(substituted) if substituted.held.is_empty() => {
+            let first = match &substitution.hold {
+                Hold::Usual => USUALLY_HELD.first(),
+                Hold::These(these) | Hold::TheseWhereThere(these) => these.first(),
+            };
+            match first {
+                Some(of) => Err(SubstitutionError::NoFigure(*of).into()),
+                None => Ok(substituted),
+            }
+        }
         result => result.map_err(NotWorked::from),
     };
     Some(Worked { path: path.to_owned(), title, stamp, result })

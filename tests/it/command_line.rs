@@ -3,6 +3,7 @@
 //! The codes are those of README.md, "Command line": 0, or 2 or 3 with the reason on standard error.
 
 mod before_it_is_made;
+mod before_signing;
 mod exchanging;
 mod reformulating;
 mod scale;

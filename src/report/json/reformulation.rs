@@ -132,7 +132,7 @@ impl<'a> Report<'a> {
                     outcome: "impossible",
                     is_by_scale: *is_by_scale,
                     conflict: conflict.iter().map(|one| Conflict::new(one, &words)).collect(),
-                    reasons: words.impossible(why),
+                    reasons: words.impossible(why).into_iter().chain(words.what_next(why)).collect(),
                     notes: words.notes(nearest),
                     ..nothing
                 }

@@ -6,9 +6,9 @@ use super::reformulation::{Figure, Target};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::reformulate::substitute::{Difference, Substituted};
-use crate::reformulate::{Outcome, Reached};
+use crate::reformulate::{Measured, Outcome, Reached};
 use crate::report::words::reformulation::ReformulationWords;
-use crate::report::words::substitution::{notes, reasons};
+use crate::report::words::substitution::{not_held, notes, reasons};
 use crate::units::Grams;
 
 /// A recipe in which an ingredient was to be exchanged, as the report names it.
@@ -19,6 +19,8 @@ pub struct Exchange<'a> {
     pub recipe: &'a str,
     /// What came of it, or why it was not worked out.
     pub result: Result<&'a Substituted, String>,
+    /// The results that were to be held.
+    pub asked: &'a [Measured],
     /// Whether it was written.
     pub is_written: bool,
 }
@@ -71,7 +73,7 @@ struct Held {
 
 impl<'a> Entry<'a> {
     fn new(exchange: &'a Exchange) -> Self {
-        let Exchange { file, recipe, result, is_written } = exchange;
+        let Exchange { file, recipe, result, asked, is_written } = exchange;
         let nothing = Self {
             file,
             recipe,
@@ -107,7 +109,10 @@ impl<'a> Entry<'a> {
             total_before_g: Some(substituted.before.weighed().0),
             total_after_g: substituted.recipe().map(|recipe| recipe.weighed().0),
             reasons: reasons(substituted, DecimalSign::Point),
-            notes: notes(substituted, DecimalSign::Point),
+            notes: {
+                let not_held = not_held(substituted, asked, DecimalSign::Point);
+                not_held.into_iter().chain(notes(substituted, DecimalSign::Point)).collect()
+            },
             ..nothing
         }
     }

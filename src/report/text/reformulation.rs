@@ -52,7 +52,7 @@ impl Writer<'_> {
             }
             Outcome::Impossible(why) => {
                 heading(out, "It cannot be done")?;
-                for sentence in self.words.impossible(why) {
+                for sentence in self.words.impossible(why).into_iter().chain(self.words.what_next(why)) {
                     wrapped(out, "  ", &sentence)?;
                 }
                 heading(out, "The recipe that comes nearest; it misses what is marked")?;

@@ -12,7 +12,7 @@ use crate::production::weighing::Bowls;
 use crate::recipe::{Recipe, Use};
 use crate::report::words::batch::{batch, mass, seed_of_the_day};
 use crate::report::words::cost::{COINS, PIECE, amount as money_words, no_cost};
-use crate::report::words::weighing::{decimals, note, on_scale, remark, rounding_moves};
+use crate::report::words::weighing::{decimals, note, on_scale, remark, rounding_moves, seed_not_in_cost};
 use crate::units::Grams;
 
 /// The weighing list of a day.
@@ -102,6 +102,9 @@ impl List {
                 part(Some(piece.besides))
             );
             row(out, "a piece", &parts)?;
+        }
+        if let Some(seed) = seed_not_in_cost(work, self.sign) {
+            row(out, "not counted", &seed)?;
         }
         for (why, names) in unpriced(&work.batch.recipe, cost) {
             row(out, &why, &names.join(", "))?;

@@ -87,8 +87,11 @@ impl BatchFigure {
 #[must_use]
 pub fn batch(work: &Work, sign: DecimalSign) -> Vec<(BatchFigure, String)> {
     let batch = &work.batch;
-    let mut told =
-        vec![(BatchFigure::Factor, shortest(batch.factor, 4, sign)), (BatchFigure::WeighedIn, weighed_in(work, sign))];
+    let mut factor = shortest(batch.factor, 4, sign);
+    if let Some(at_hand) = &batch.at_hand {
+        factor = format!("{factor}, what {} g of {} gives", grams(at_hand.amount.0, sign), at_hand.name);
+    }
+    let mut told = vec![(BatchFigure::Factor, factor), (BatchFigure::WeighedIn, weighed_in(work, sign))];
     let make_up = &batch.analysis.make_up;
     let evaporates = make_up.evaporating.grams().map(|_| make_up.evaporated);
     if evaporates != Some(Grams::ZERO) {

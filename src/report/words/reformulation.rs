@@ -1,6 +1,7 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
 mod asked;
+mod news;
 mod notes;
 mod within_reach;
 
@@ -20,6 +21,10 @@ use crate::reformulate::{
     Rule, Target,
 };
 use crate::units::Grams;
+
+/// What stands in the way before all else where every line is locked.
+const NOTHING_MAY_MOVE: &str =
+    "Every line is locked, so nothing can move: unlock some, or let something else be used besides.";
 
 /// What a result is called: "sugars", "water activity", "solid fat at 20 °C".
 #[must_use]
@@ -376,8 +381,41 @@ impl<'a> ReformulationWords<'a> {
                 format!("These cannot be had together: {}.", all.join("; "))
             }
         }];
+        if self.nothing_may_move() {
+            sentences.insert(0, NOTHING_MAY_MOVE.to_owned());
+        }
         sentences.extend(self.ways_out(why).into_iter().flatten());
         sentences
+    }
+
+    /// What to do next where it cannot be done, in one sentence; none where that is said already.
+    #[must_use]
+    pub fn what_next(&self, why: &Impossible) -> Option<String> {
+        if why.conflict.is_empty() || self.nothing_may_move() {
+            return None;
+        }
+        let another = if self.problem.allowed.is_empty() {
+            "let an ingredient be used besides that brings what is missing"
+        } else {
+            "let one more ingredient be used besides"
+        };
+        let is_by_total = why.conflict.iter().any(|one| one.member == Member::Total);
+        let free = if is_by_total { ", or let the batch change its weight" } else { "" };
+        Some(format!("To go on: {another}, ask for a wider bound{free}."))
+    }
+
+    /// Whether nothing but locked lines is there to move.
+    fn nothing_may_move(&self) -> bool {
+        let problem = self.problem;
+        let is_asked_to_stay =
+            |place: Place| problem.limits.iter().any(|limit| limit.place == place && limit.rule == Rule::Locked);
+        problem.places().all(|place| match place {
+            Place::Line(id) => {
+                let is_held = problem.recipe.line(id).is_some_and(|line| line.is_locked || line.is_seed);
+                is_held || is_asked_to_stay(place)
+            }
+            Place::Allowed(_) => is_asked_to_stay(place),
+        })
     }
 
     /// For each of those that contradict each other what giving it up would bring; `None` where there is nothing to tell.

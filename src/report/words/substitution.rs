@@ -1,8 +1,9 @@
 //! The words of an exchange of ingredients: what stands where now, what is held, and what stands in the way.
 
 use super::reformulation::{ReformulationWords, amount, decimals, measured, sentence};
-use crate::ingredient::Ingredient;
+use crate::ingredient::{Component, Ingredient};
 use crate::number::{DecimalSign, round_half_up};
+use crate::recipe::Line;
 use crate::reformulate::substitute::{Difference, Substituted, SubstitutionError};
 use crate::reformulate::{Bound, Measured, Outcome, Problem, ProblemError};
 
@@ -60,10 +61,44 @@ pub fn notes(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
 #[must_use]
 pub fn reasons(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
     match &substituted.outcome {
-        Outcome::Impossible(why) => ReformulationWords::new(&as_told(&substituted.problem), sign).impossible(why),
+        Outcome::Impossible(why) => {
+            let mut sentences = ReformulationWords::new(&as_told(&substituted.problem), sign).impossible(why);
+            sentences.push(what_next(&substituted.problem));
+            sentences
+        }
         Outcome::Stopped => vec!["No end was found: hold less, or exchange it by hand.".to_owned()],
         Outcome::Unchanged(_) | Outcome::Changed(_) => Vec::new(),
     }
+}
+
+/// What to do next where it cannot be done.
+fn what_next(problem: &Problem) -> String {
+    let another = if problem.allowed.is_empty() { "another ingredient" } else { "another one" };
+    // Where the batch may change its weight, the other lines stay.
+    let others = if problem.keeps_total { "" } else { ", or let the other lines move" };
+    format!("To go on: let {another} come besides, or hold less of what stands above{others}.")
+}
+
+/// Which of the results that were to be held are not, because something of the recipe is not known, in one sentence.
+///
+/// What a recipe has none of, such as the water activity of a dry mass, is not missed.
+#[must_use]
+pub fn not_held(substituted: &Substituted, asked: &[Measured], sign: DecimalSign) -> Option<String> {
+    let unknown =
+        |line: &&Line| line.amount.grams().0 > 0.0 && line.ingredient.composition.unknown_components().next().is_some();
+    let mut names: Vec<String> = Vec::new();
+    for line in substituted.before.lines.iter().filter(unknown) {
+        let missing: Vec<&str> = line.ingredient.composition.unknown_components().map(Component::words).collect();
+        let told = format!("{} of {}", missing.join(", "), line.ingredient.name);
+        if !names.contains(&told) {
+            names.push(told);
+        }
+    }
+    let without: Vec<String> = substituted.without(asked).into_iter().map(|of| measured(of, sign)).collect();
+    (!names.is_empty() && !without.is_empty()).then(|| {
+        let figures = without.join(", ");
+        sentence(&format!("not held, because not known: {figures}. Nobody has given {}", names.join("; ")))
+    })
 }
 
 /// The problem with the ends between which a result is held as they are told: nobody has typed them.

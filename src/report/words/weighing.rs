@@ -126,3 +126,17 @@ pub fn seed_of(seed: &SeedOf, analysis: &Analysis, sign: DecimalSign) -> String 
         },
     }
 }
+
+/// The seed that is weighed in besides and that no cost counts: "74.7 g of cocoa butter, the seed"; none where there is none,
+/// or where it stands among the lines.
+#[must_use]
+pub fn seed_not_in_cost(work: &Work, sign: DecimalSign) -> Option<String> {
+    match &work.seed {
+        SeedOf::Needed { grams, name, is_in_recipe: false, .. } => {
+            let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
+            Some(format!("the seed, {} g{of}", grams_text(grams.0, sign)))
+        }
+        SeedOf::NotKnown { .. } => Some("the seed; how much is not known".to_owned()),
+        SeedOf::Needed { .. } | SeedOf::None => None,
+    }
+}

@@ -22,6 +22,9 @@ const LEFT_OPEN: f64 = 1.0;
 /// A line that becomes more than so many times itself makes another product (judged).
 const MUCH_MORE: f64 = 3.0;
 
+/// So does one of which less than this share is left (judged).
+const MUCH_LESS: f64 = 1.0 / MUCH_MORE;
+
 impl ReformulationWords<'_> {
     /// What an answer changed and for what, in one sentence: "For water activity at most 0.85: more invert sugar syrup
     /// (+20 g); less cream (−20 g)."
@@ -96,7 +99,8 @@ impl ReformulationWords<'_> {
         moves: &[Move],
         asks_for_water: bool,
     ) -> Vec<String> {
-        let mut notes = self.moves_to_mind(moves);
+        let mut notes = super::news::news(before, after, self.sign);
+        notes.extend(self.moves_to_mind(moves));
         let made_up = [make_up(before), make_up(after)];
         let [was, warnings] = [warnings(before, &made_up[0]), warnings(after, &made_up[1])];
         notes.extend(new_allergens(&was, &warnings));
@@ -137,14 +141,21 @@ impl ReformulationWords<'_> {
         if let Some(names) = told(&|moved| moved.before.0 > 0.0 && moved.after.0 <= 0.0, &name) {
             notes.push(format!("Not used any more: {names}."));
         }
-        let times = |moved: &Move| moved.after.0 / moved.before.0;
-        if let Some(names) = told(&|moved| moved.before.0 > 0.0 && times(moved) > MUCH_MORE, &name) {
-            let most = moves.iter().filter(|moved| moved.before.0 > 0.0).map(times).fold(0.0, f64::max);
+        // Of seasoning it is told below.
+        let times = |moved: &Move| {
+            let stays = moved.before.0 > 0.0 && moved.after.0 > 0.0 && !is_seasoning(&moved.ingredient);
+            stays.then_some(moved.after.0 / moved.before.0)
+        };
+        let is_much_more = |moved: &Move| times(moved).is_some_and(|times| times > MUCH_MORE);
+        let is_much_less = |moved: &Move| times(moved).is_some_and(|times| times < MUCH_LESS);
+        let more = told(&is_much_more, &from_to)
+            .map(|each| format!("more than {} times as much as before: {each}", shortest(MUCH_MORE, 0, self.sign)));
+        let less = told(&is_much_less, &from_to).map(|each| format!("less than a third of what there was: {each}"));
+        let each: Vec<String> = more.into_iter().chain(less).collect();
+        if !each.is_empty() {
             notes.push(format!(
-                "More than {} times as much as before: {names} (up to {} times). That is another product: taste it \
-                 first, or let something else be used besides.",
-                shortest(MUCH_MORE, 0, self.sign),
-                shortest(most, 0, self.sign)
+                "{}. That is another product: taste it first, or let something else be used besides.",
+                capital(&each.join("; "))
             ));
         }
         let rises = |moved: &Move| is_seasoning(&moved.ingredient) && moved.after > moved.before;
