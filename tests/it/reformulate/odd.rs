@@ -313,12 +313,14 @@ fn what_is_left_of_a_line_that_goes_is_left_out() {
     assert!(answer.moves.iter().any(|moved| moved.after == Grams::ZERO));
 }
 
+/// A recipe and what is asked of it.
+type Case = (&'static [(&'static str, f64)], [(Measured, Bound); 3]);
+
 /// Of each there are steps on the usual scales that do it, known from a search over all of them by integer programming (SciPy
 /// 1.17.1, `milp`): 333, 213, 80.0, 39.2, 27.9, 48.3 and 25.6 g of the first, for instance.
 #[test]
 fn steps_that_do_it_are_found() {
     let share = Measured::Group;
-    type Case = (&'static [(&'static str, f64)], [(Measured, Bound); 3]);
     let fruit: [Case; 3] = [
         (
             &[

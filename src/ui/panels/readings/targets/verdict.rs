@@ -143,6 +143,9 @@ fn impossible_ui(
             });
         });
     }
+    if let Some(next) = words.what_next(why) {
+        plain_ui(ui, &next);
+    }
     if worked.document.is_some() {
         plain_ui(ui, "The amounts above come nearest.");
     }
