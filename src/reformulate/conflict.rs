@@ -2,7 +2,7 @@
 
 use std::cell::RefCell;
 
-use super::beginnings::{beginnings, nearest_of_several};
+use super::beginnings::{beginnings, nearest_corner, nearest_of_several};
 use super::descent::{Aim, Descent, NoRest, Rest, Weight};
 use super::model::{Member, Model};
 use super::tolerance::{OPEN, SEEN};
@@ -58,7 +58,8 @@ pub(super) fn least_missed(
 ) -> Result<(Vec<f64>, f64), NoRest> {
     let descent = missing_least(model, is_asked, is_stopped);
     let mut nearest: Result<(Vec<f64>, f64), NoRest> = Err(NoRest::Failed);
-    for start in beginnings(model) {
+    let corner = std::iter::once_with(|| nearest_corner(&descent)).flatten();
+    for start in beginnings(model).chain(corner) {
         match least_missed_from(&descent, &start) {
             Err(NoRest::Stopped) => return Err(NoRest::Stopped),
             Err(NoRest::Impossible | NoRest::Failed) => {}

@@ -130,6 +130,11 @@ impl<'a> Descent<'a> {
         self.model.slopes_of(&self.model.amounts(changes), &|row| self.counts(row))
     }
 
+    /// What is missed at some changes of what counts, each at its price; `None` where a figure is none.
+    pub fn missed(&self, changes: &[f64]) -> Option<f64> {
+        Some(self.merit(Aim::Misses, 1.0, &[], &self.misses(changes)?))
+    }
+
     /// The nearest changes to which the aim leads from `start`.
     pub fn run(&self, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
         let is_linear = self.is_linear();

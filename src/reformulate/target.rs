@@ -103,6 +103,8 @@ impl Target {
     /// The figure that decides on one side.
     pub(super) fn deciding(&self, figure: Figure, side: Side) -> f64 {
         match (self.by, side.is_upper) {
+            // Of a dry mass only an upper end of the water activity is known: no lower bound is met by it.
+            (_, false) if self.of == Measured::WaterActivity && figure.band.is_none() => 0.0,
             (Decides::Value, _) => figure.value,
             (Decides::UnfavourableEdge, true) => figure.high(),
             (Decides::UnfavourableEdge, false) => figure.low(),

@@ -1,6 +1,6 @@
 //! How exactly something has to hold, in grains of its result, from the finest to the coarsest.
 //!
-//! Each is so much coarser than the one before that what passes the coarse test by the solver's own error still passes it.
+//! Each is so much coarser than the one before that what the solver leaves open of the one passes the other.
 
 /// What is met after rounding, but for binary noise: far below every digit that is shown.
 pub(super) const MET: f64 = 1e-7;
@@ -15,5 +15,5 @@ pub(super) const OPEN: f64 = 1e-5;
 /// sees.
 pub(super) const SEEN: f64 = 1e-3;
 
-/// A multiplier below this is what the solver leaves open, and no pull.
+/// Of another kind: a multiplier below this is what the solver leaves open, and no pull.
 pub(super) const PULLS: f64 = 1e-6;

@@ -181,6 +181,7 @@ mod tests {
             ("fat to water ~ 1.2", Measured::FatToWater, Bound::Near(1.2)),
             ("solid fat at 20 °C at least 30 %", Measured::SolidFat(Celsius(20.0)), Bound::AtLeast(30.0)),
             ("solid fat at 25c at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
+            ("solid fat at -5 °C at least 12", Measured::SolidFat(Celsius(-5.0)), Bound::AtLeast(12.0)),
             ("solid fat at 77 °F at most 12", Measured::SolidFat(Celsius(25.0)), Bound::AtMost(12.0)),
             ("fat crystals at least 15 %", Measured::Crystals(Celsius(20.0)), Bound::AtLeast(15.0)),
             ("share of fat crystals at 18 °C >= 20", Measured::Crystals(Celsius(18.0)), Bound::AtLeast(20.0)),
