@@ -34,6 +34,8 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     /// How much more room is asked for each time for what was missed, as a share of what a step of the scale for the bowl moves;
     /// at first only what the convex program itself leaves open.
     const ROOMS: [f64; 7] = [0.0, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0];
+    /// How many programs are solved for each line to find steps with which all holds: a little room costs less than a long search.
+    const PROGRAMS: [usize; 7] = [2, 2, 6, 12, 12, 12, 12];
     /// How far a line may move from where it would be best, as a share of its scale, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
@@ -57,13 +59,13 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
-    for share in ROOMS {
+    for (share, programs) in ROOMS.into_iter().zip(PROGRAMS) {
         let room = MET.max(share * model.measure_of(model.problem.scale.coarsest.0));
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
         let local = Local { aim, changes: &rest.changes, misses: &foreseen, slopes: &slopes, kinks: &kinks, distance };
-        let amounts = Setting::new(descent, &local).all_set()?.stepped();
+        let amounts = Setting::new(descent, &local).all_set(programs)?.stepped();
         let lost = exact.iter().sum::<f64>() - amounts.iter().sum::<f64>();
         if lost > MOST_LOST * exact.iter().sum::<f64>() {
             break;
@@ -223,9 +225,9 @@ impl<'a> Setting<'a> {
     }
 
     /// All lines on steps of the scale: so that everything can hold, if a search finds such steps; or else as much as can.
-    fn all_set(mut self) -> Result<Self, NoRest> {
-        /// So many programs for each line, and a few besides: a search that goes astray is given up.
-        const PROGRAMS: usize = 12;
+    ///
+    /// `programs` are so many for each line, and a few besides: a search that goes astray is given up.
+    fn all_set(mut self, programs: usize) -> Result<Self, NoRest> {
         let mut cost = f64::NEG_INFINITY;
         if let Ok((least, amounts)) = self.solve() {
             cost = least;
@@ -233,7 +235,7 @@ impl<'a> Setting<'a> {
         }
         self.leave_out_leftovers();
         let begun = self.kept();
-        let mut left = PROGRAMS * (self.amounts.len() + 2);
+        let mut left = programs * (self.amounts.len() + 2);
         if !self.set_others(cost, &mut left)? {
             self.bring_back(begun);
             self.set_as_can_be()?;
@@ -297,11 +299,15 @@ impl<'a> Setting<'a> {
     fn set_as_can_be(&mut self) -> Result<(), NoRest> {
         while let Some(line) = self.next() {
             let steps = steps_around(self.descent.model, line, self.in_proportion(line).unwrap_or(self.amounts[line]));
+            let is_coarse =
+                step_for(self.descent.model, self.amounts[line]) >= self.descent.model.problem.scale.coarsest.0;
             let mut left = steps.len();
-            let solved = steps.iter().filter_map(|&amount| {
+            let mut solved = steps.iter().filter_map(|&amount| {
                 self.solve_with(line, amount, &mut left).map(|(cost, amounts)| (cost, amount, amounts))
             });
-            let nearest = solved.min_by(|left, right| left.0.total_cmp(&right.0));
+            // Of a fine scale the nearest step that does it is good enough.
+            let nearest =
+                if is_coarse { solved.min_by(|left, right| left.0.total_cmp(&right.0)) } else { solved.next() };
             match nearest {
                 Some((_, amount, amounts)) => {
                     self.set(line, amount);
