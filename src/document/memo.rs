@@ -1,7 +1,7 @@
 //! A derived value that is computed again only when what it depends on has changed.
 
 /// The last computed value with the key it was computed for.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Memo<K, V> {
     stored: Option<(K, V)>,
 }

@@ -113,7 +113,9 @@ impl<'a> Model<'a> {
         // An empty bowl meets every bound on a share.
         let asks_mass = problem.targets.iter().any(|target| target.of == Measured::FinishedMass);
         let least = if asks_mass { LEAST_TOTAL_ASKED } else { LEAST_TOTAL };
-        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -least * batch);
+        // What is asked of amounts may leave less than that: it is no contradiction.
+        let least = (least * batch).min(model.most_allowed() / 2.0);
+        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -least);
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
         model.ask_targets(quotients)?;
         if problem.keeps_total {
@@ -122,6 +124,27 @@ impl<'a> Model<'a> {
         }
         model.ask_amounts()?;
         Ok(model)
+    }
+
+    /// What all amounts can weigh together by the locks and limits on each; infinite where one has no upper end.
+    fn most_allowed(&self) -> f64 {
+        let most = |(place, before): (&Place, &f64)| {
+            let is_locked = matches!(place, Place::Line(id)
+                if self.problem.recipe.line(*id).is_some_and(|line| line.is_locked || line.is_seed));
+            let allowed = match place {
+                Place::Allowed(idx) => self.problem.allowed.get(*idx).and_then(|allowed| allowed.most),
+                Place::Line(_) => is_locked.then_some(Grams(*before)),
+            };
+            let of_limit = |rule: Rule| match rule {
+                Rule::Locked => Some(*before),
+                Rule::AtMost(most) => Some(most.0),
+                Rule::AtLeast(_) | Rule::InPacks(_) | Rule::TimesOther { .. } => None,
+            };
+            let limits = self.problem.limits.iter().filter(|limit| limit.place == *place);
+            let limits = limits.filter_map(|limit| of_limit(limit.rule));
+            limits.chain(allowed.map(|grams| grams.0)).fold(f64::INFINITY, f64::min)
+        };
+        self.places.iter().zip(&self.before).map(most).sum::<f64>().max(0.0)
     }
 
     fn ask_targets(&mut self, quotients: Quotients) -> Result<(), ProblemError> {

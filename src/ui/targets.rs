@@ -10,8 +10,9 @@ use std::sync::Arc;
 use super::view::Scene;
 use crate::analysis::Analysis;
 use crate::analysis::finding::{Finding, Subject};
-use crate::document::{Document, Edit};
+use crate::document::{Document, Edit, Memo};
 use crate::ingredient::Ingredient;
+use crate::number::DecimalSign;
 use crate::production::price_list::PriceList;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::problem::is_seasoning;
@@ -46,6 +47,8 @@ pub struct Targets {
     /// From then on the amounts before and after have their room, also where nothing moves: nothing that can be clicked jumps
     /// because an answer comes.
     pub untouched: Option<(Asked, Vec<Quantity>)>,
+    /// What there is to know of an answer before it is made: two recipes are analysed for it, so not anew in every frame.
+    pub notes: Memo<(u64, DecimalSign), Vec<String>>,
     /// The room of the verdict under the question.
     pub verdict: VerdictRoom,
 }
@@ -188,6 +191,7 @@ impl Targets {
             search: String::new(),
             effects_of: None,
             typed_next: None,
+            notes: Memo::default(),
             verdict: VerdictRoom::default(),
         }
     }

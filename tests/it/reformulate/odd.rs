@@ -375,3 +375,20 @@ fn steps_that_do_it_are_found() {
         assert_met(&ask(recipe(lines), &targets));
     }
 }
+
+/// A free batch keeps a tenth of itself, so that shares are not had in next to nothing; limits that leave less are kept all the
+/// same, and contradict nothing.
+#[test]
+fn limits_may_leave_little_of_a_free_batch() {
+    let recipe = recipe(&[("couverture-dark-64", 600.0), ("cream-35", 400.0)]);
+    let [couverture, cream] = [0, 1].map(|idx| Place::Line(recipe.lines[idx].id));
+    let mut problem = ask(recipe, &[(WATER, Bound::AtMost(24.0))]);
+    problem.keeps_total = false;
+    problem.limits = vec![
+        Limit { place: couverture, rule: Rule::AtMost(Grams(50.0)) },
+        Limit { place: cream, rule: Rule::AtMost(Grams(30.0)) },
+    ];
+    let answer = changed(&problem);
+    assert!(answer.moves[0].after.0 <= 50.0 && answer.moves[1].after.0 <= 30.0, "{:?}", answer.moves);
+    assert_met(&problem);
+}

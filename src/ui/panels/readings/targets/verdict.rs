@@ -6,6 +6,7 @@ use egui::accesskit::Role;
 use egui::{Align, Button, Checkbox, Label, Layout, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo, vec2};
 
 use super::{action_ui, answer::is_good};
+use crate::document::Memo;
 use crate::number::DecimalSign;
 use crate::reformulate::{Answer, Impossible, Member, Move, Outcome, ProblemError};
 use crate::report::words::reformulation::{ReformulationWords, measured, sentence};
@@ -35,7 +36,7 @@ pub(super) fn verdict_ui(ui: &mut Ui, targets: &mut Targets, most: f32, sign: De
                 }
                 ScrollArea::vertical().id_salt("verdict").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
                     told_ui(ui, targets, worked, sign);
-                    notes_ui(ui, worked, sign);
+                    notes_ui(ui, &mut targets.notes, worked, sign);
                 });
             });
         }
@@ -152,15 +153,15 @@ fn impossible_ui(
 }
 
 /// What there is to know about the answer before it is made.
-fn notes_ui(ui: &mut Ui, worked: &Worked, sign: DecimalSign) {
+fn notes_ui(ui: &mut Ui, notes: &mut Memo<(u64, DecimalSign), Vec<String>>, worked: &Worked, sign: DecimalSign) {
     let Some(answer) = worked.answer().filter(|_| worked.document.is_some()) else { return };
-    let notes = ReformulationWords::new(&worked.problem, sign).notes(answer);
+    let notes = notes.get((worked.number, sign), || ReformulationWords::new(&worked.problem, sign).notes(answer));
     if notes.is_empty() {
         return;
     }
     ui.add_space(space::TIGHT);
     plain_ui(ui, "Before you make it:");
-    for note in &notes {
+    for note in notes {
         quiet_ui(ui, note);
     }
 }
