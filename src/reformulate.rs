@@ -24,6 +24,7 @@ mod model;
 pub mod problem;
 mod quadratic;
 mod reasons;
+mod rim;
 pub mod substitute;
 pub mod target;
 mod tolerance;

@@ -3,13 +3,15 @@
 //! In each round the constraints are straightened at the amounts reached so far, the convex program of them is solved within
 //! a distance in which they are trusted, and the step is kept if it is one by the models themselves. What is linear is exact at once.
 //! Where a figure has a kink (sugar that stays undissolved from some amount on), the straight line behind the kink is kept
-//! beside the one before it: a step that failed has shown it.
+//! beside the one before it: a step that failed has shown it. Where a figure ends, the rim is straightened and not passed any
+//! more.
 //! A minimum of this kind is one among its neighbours: where figures bend, `answer` begins from several places and keeps the
 //! nearest.
 
 use super::model::Model;
 use super::problem::Change;
 use super::quadratic::{Least, NoLeast, Program, Row};
+use super::rim::Rim;
 use super::tolerance::{HELD, OPEN};
 
 /// How much a constraint counts.
@@ -64,6 +66,8 @@ pub(super) struct Rest {
     pub forces: Vec<Vec<f64>>,
     /// What is known to lie behind kinks near by.
     pub kinks: Vec<Kink>,
+    /// Rims of the figures that were met.
+    pub rims: Vec<Rim>,
 }
 
 /// What the descent has no answer to.
@@ -88,6 +92,9 @@ pub(super) const EMERGENCY: f64 = 1e4;
 
 /// The distance in which straightened models are trusted at the beginning: a line may double.
 const FIRST_DISTANCE: f64 = 1.0;
+
+/// More rims than that are one that bends: then shorter steps lead further.
+const MOST_RIMS: usize = 6;
 
 /// Below this distance nothing moves any more.
 const LEAST_DISTANCE: f64 = 1e-9;
@@ -144,15 +151,23 @@ impl<'a> Descent<'a> {
         let mut distance = if is_linear { f64::INFINITY } else { FIRST_DISTANCE };
         let mut penalty = 0.0_f64;
         let (mut pulls, mut forces) = (vec![0.0; misses.len()], Vec::new());
-        let mut kinks: Vec<Kink> = Vec::new();
+        let (mut kinks, mut rims): (Vec<Kink>, Vec<Rim>) = (Vec::new(), Vec::new());
         for _ in 0..MOST_ROUNDS {
             if (self.is_stopped)() {
                 return Err(NoRest::Stopped);
             }
             if aim == Aim::Any && self.merit(aim, 1.0, &vec![0.0; changes.len()], &misses) <= HELD {
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
             }
-            let local = Local { aim, changes: &changes, misses: &misses, slopes: &slopes, kinks: &kinks, distance };
+            let local = Local {
+                aim,
+                changes: &changes,
+                misses: &misses,
+                slopes: &slopes,
+                kinks: &kinks,
+                rims: &rims,
+                distance,
+            };
             let (least, is_emergency) = match self.program(&local, false).solve() {
                 Ok(least) => (least, false),
                 Err(NoLeast::Failed | NoLeast::Impossible) => {
@@ -173,7 +188,7 @@ impl<'a> Descent<'a> {
                     changes = next;
                     misses = self.misses(&changes).ok_or(NoRest::Failed)?;
                 }
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
             }
             let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
@@ -184,6 +199,13 @@ impl<'a> Descent<'a> {
                 let worse = (0..tried.len()).filter(|&row| tried[row] > straight[row] + HELD);
                 kinks.extend(worse.map(|row| Kink::new(row, &behind[row], &next, tried[row])));
                 kinks.retain(|kink| kink.is_below(&changes, &misses));
+            }
+            if tried.is_none()
+                && rims.len() < MOST_RIMS
+                && let Some(rim) = Rim::between(&changes, &next, &|changes| self.misses(changes).is_some())
+            {
+                rims.push(rim);
+                continue;
             }
             match (kept, tried) {
                 (Some(kept), Some(tried)) if kept > 1e-3 => {
@@ -201,22 +223,24 @@ impl<'a> Descent<'a> {
                     misses = tried;
                     slopes = steeper;
                     kinks.retain(|kink| kink.is_below(&changes, &misses));
+                    // A rim that bends away from its straight line.
+                    rims.retain(|rim| rim.holds(&changes));
                 }
                 _ => distance = longest.min(distance) / 4.0,
             }
             if distance < LEAST_DISTANCE {
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
             }
         }
         // It still moves a little: good enough where everything holds.
-        self.at_rest(Rest { changes, misses, pulls, forces, kinks }).map_err(|_| NoRest::Failed)
+        self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims }).map_err(|_| NoRest::Failed)
     }
 
     /// These changes as they are, with nothing that pulls.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
         let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let pulls = vec![0.0; misses.len()];
-        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks: Vec::new() })
+        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks: Vec::new(), rims: Vec::new() })
     }
 
     fn at_rest(&self, rest: Rest) -> Result<Rest, NoRest> {
@@ -316,6 +340,10 @@ impl<'a> Descent<'a> {
             program.rows.push(if is_equation(row) { Row::equal(terms, at) } else { Row::at_most(terms, at) });
         }
         program.rows.extend(behind);
+        program.rows.extend(local.rims.iter().map(|rim| {
+            let (terms, at) = rim.row();
+            Row::at_most(terms, at)
+        }));
         // The misses that cost are not negative.
         let sizes = if local.aim == Aim::Change(Change::FewLines) { lines } else { 0 };
         for missed in lines + sizes..program.slope.len() {
@@ -369,6 +397,8 @@ pub(super) struct Local<'a> {
     pub slopes: &'a [Vec<f64>],
     /// What is known to lie behind kinks near by.
     pub kinks: &'a [Kink],
+    /// Rims of the figures that were met.
+    pub rims: &'a [Rim],
     /// How far they are trusted.
     pub distance: f64,
 }

@@ -13,6 +13,7 @@ use super::descent::{Aim, Descent, EMERGENCY, Local, NoRest, Rest, Weight};
 use super::model::{Member, Model};
 use super::problem::Rule;
 use super::quadratic::{Least, NoLeast};
+use super::rim::Rim;
 use super::tolerance::MET;
 use super::whole::packs;
 use crate::units::Grams;
@@ -59,18 +60,35 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
+    let (mut rims, mut without_figures) = (rest.rims.clone(), None);
     for (share, programs) in ROOMS.into_iter().zip(PROGRAMS) {
         let room = MET.max(share * model.measure_of(model.problem.scale.coarsest.0));
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
-        let local = Local { aim, changes: &rest.changes, misses: &foreseen, slopes: &slopes, kinks: &kinks, distance };
+        let local = Local {
+            aim,
+            changes: &rest.changes,
+            misses: &foreseen,
+            slopes: &slopes,
+            kinks: &kinks,
+            rims: &rims,
+            distance,
+        };
         let amounts = Setting::new(descent, &local).all_set(programs)?.stepped();
         let lost = exact.iter().sum::<f64>() - amounts.iter().sum::<f64>();
         if lost > MOST_LOST * exact.iter().sum::<f64>() {
             break;
         }
-        let Some(misses) = model.misses(&amounts).filter(|_| model.has_figures(&amounts)) else { break };
+        let Some(misses) = model.misses(&amounts).filter(|_| model.has_figures(&amounts)) else {
+            let beyond = model.changes(&amounts);
+            without_figures = Some(amounts);
+            match Rim::between(&rest.changes, &beyond, &|changes| model.has_figures(&model.amounts(changes))) {
+                Some(rim) => rims.push(rim),
+                None => break,
+            }
+            continue;
+        };
         let missed_here = missed(descent, &amounts, &misses);
         let costs_here = costs(descent, &misses);
         let straight = local.straight(&model.changes(&amounts));
@@ -94,53 +112,67 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             break;
         }
     }
-    Ok(match best {
-        Some((missed, _, amounts)) if missed > 0.0 => {
-            let mended = mended(descent, &amounts)?;
-            let holds = mended.is_some();
-            Weighable { amounts: mended.unwrap_or(amounts), holds, rest }
-        }
-        Some((_, _, amounts)) => Weighable { amounts, holds: true, rest },
-        None => Weighable { amounts: exact, holds: false, rest },
-    })
+    let on_steps = match best {
+        Some((missed, _, amounts)) if missed <= 0.0 => return Ok(Weighable { amounts, holds: true, rest }),
+        Some((_, _, amounts)) => Some(amounts),
+        None => None,
+    };
+    let mended = match on_steps.as_ref().or(without_figures.as_ref()) {
+        Some(amounts) => mended(descent, amounts)?,
+        None => None,
+    };
+    let holds = mended.is_some();
+    Ok(Weighable { amounts: mended.or(on_steps).unwrap_or(exact), holds, rest })
 }
 
 /// Amounts on the steps of the scale with which everything holds, reached by passing a step from one line to another, judged by
-/// the models themselves: near a jump the straight lines do not say on which side of it a step falls. `None` where none is
-/// found.
+/// the models themselves: near a jump, or where a figure ends, the straight lines do not say on which side of it a step falls.
+/// `None` where none is found. Wishes are followed as long as a step brings them nearer.
 fn mended(descent: &Descent, amounts: &[f64]) -> Result<Option<Vec<f64>>, NoRest> {
     /// More than were ever needed in trials.
     const MOST: usize = 30;
     let model = descent.model;
-    let missed_with = |amounts: &[f64]| {
-        let misses = model.misses(amounts).filter(|_| model.has_figures(amounts))?;
-        Some(missed(descent, amounts, &misses))
+    let has_wish = model.constraints.iter().any(|constraint| model.is_wish(constraint));
+    // What is missed, then how far wishes are away, then how much is changed; the first two endless without figures.
+    let judged = |amounts: &[f64]| {
+        let misses = model.misses(amounts).filter(|_| model.has_figures(amounts));
+        let of_misses = misses.map(|misses| (missed(descent, amounts, &misses), away(model, &misses)));
+        let (missed, away) = of_misses.unwrap_or((f64::INFINITY, f64::INFINITY));
+        let change: f64 = model.changes(amounts).iter().map(|change| change * change).sum();
+        (missed, away, change)
     };
     let packs = packs(model);
     let is_free = |line: &usize| !is_fixed(model, *line) && !packs.iter().any(|(other, _)| other == line);
     let free: Vec<usize> = (0..amounts.len()).filter(is_free).collect();
-    let Some(mut here) = missed_with(amounts) else { return Ok(None) };
     let mut amounts = amounts.to_vec();
+    let mut here = judged(&amounts);
     for _ in 0..MOST {
-        if here <= 0.0 {
-            return Ok(Some(amounts));
+        if here.0 <= 0.0 && !has_wish {
+            break;
         }
-        let mut nearest: Option<(f64, Vec<f64>)> = None;
+        let mut nearest: Option<((f64, f64, f64), Vec<f64>)> = None;
         for (&from, &to) in free.iter().flat_map(|from| free.iter().map(move |to| (from, to))) {
             if (descent.is_stopped)() {
                 return Err(NoRest::Stopped);
             }
             let Some(tried) = passed(model, &amounts, from, to) else { continue };
-            if let Some(then) = missed_with(&tried)
-                && then < nearest.as_ref().map_or(here, |(least, _)| *least)
-            {
+            let then = judged(&tried);
+            // Less change alone is no reason to go on.
+            let is_better = (then.0, then.1) < (here.0, here.1);
+            if is_better && nearest.as_ref().is_none_or(|(least, _)| then < *least) {
                 nearest = Some((then, tried));
             }
         }
-        let Some(next) = nearest else { return Ok(None) };
-        (here, amounts) = next;
+        let Some((then, next)) = nearest else { break };
+        (here, amounts) = (then, next);
     }
-    Ok(None)
+    Ok((here.0 <= 0.0).then_some(amounts))
+}
+
+/// How far all wishes are away, in grains.
+fn away(model: &Model, misses: &[f64]) -> f64 {
+    let wishes = misses.iter().zip(&model.constraints).filter(|(_, constraint)| model.is_wish(constraint));
+    wishes.map(|(miss, _)| miss.max(0.0)).sum()
 }
 
 /// A step of the coarser of two lines passed from one to the other; `None` where both are the same, or one then does not stand
@@ -401,7 +433,9 @@ impl<'a> Setting<'a> {
         let cost = |amounts: &[f64]| {
             let changes: Vec<f64> =
                 (0..amounts.len()).map(|line| (amounts[line] - model.before[line]) / model.scales[line]).collect();
-            descent.merit(local.aim, EMERGENCY, &changes, &local.straight(&changes))
+            let is_inside = local.rims.iter().all(|rim| rim.holds(&changes));
+            let cost = descent.merit(local.aim, EMERGENCY, &changes, &local.straight(&changes));
+            if is_inside { cost } else { f64::INFINITY }
         };
         let mut here = cost(&amounts);
         for _ in 0..MOST {

@@ -372,7 +372,7 @@ impl<'a> ReformulationWords<'a> {
             return vec![first, what_to_do.to_owned()];
         }
         let mut sentences = vec![match why.conflict.as_slice() {
-            [] => "Amounts were found that would just do it, but none that can be weighed: the result jumps there, or \
+            [] => "Amounts were found that would just do it, but none were found that can be weighed: the result jumps there, or \
                    is not known any more behind it. Ask for a little less."
                 .to_owned(),
             [only] => format!("It cannot be had with these ingredients: {}.", self.member(only.member)),

@@ -2,10 +2,12 @@
 
 use nibwright::analysis::parts::Group;
 use nibwright::ingredient::{Component, Ingredient};
+use nibwright::number::DecimalSign;
 use nibwright::recipe::{CookTemperature, Evaporation, Heating, Height, Recipe};
 use nibwright::reformulate::{
     Allowed, Bound, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
+use nibwright::report::words::reformulation::ReformulationWords;
 use nibwright::units::{Celsius, Grams};
 use std::sync::Arc;
 
@@ -391,4 +393,46 @@ fn limits_may_leave_little_of_a_free_batch() {
     let answer = changed(&problem);
     assert!(answer.moves[0].after.0 <= 50.0 && answer.moves[1].after.0 <= 30.0, "{:?}", answer.moves);
     assert_met(&problem);
+}
+
+/// Below 2 % of water there is no syrup and no water activity: the nearest amounts lie on that rim, and so they have to be
+/// weighed on the side of the figure. By hand: with 2 % of water left, 1,320 g hold 26.4 g of it.
+#[test]
+fn a_wish_at_the_rim_of_its_figure_is_weighed_inside() {
+    let mass = recipe(&[("sucrose", 600.0), ("invert-syrup", 600.0), ("hazelnut-paste", 100.0), ("cream-35", 20.0)]);
+    for scale in [Scale::default(), Scale { coarsest: Grams(5.0), has_finer: false }] {
+        let wish = ask(mass.clone(), &[(Measured::WaterActivity, Bound::Near(0.75))]);
+        let answer = changed(&Problem { scale, ..wish });
+        let reached = answer.reached[0];
+        assert!((reached.after.value - 0.75).abs() < 0.02, "{reached:?}");
+        let water =
+            missed_in_report(&answer.recipe, &Target::new(Measured::Component(Component::Water), Bound::AtLeast(2.0)));
+        assert!(water <= 0.0, "{water}");
+        for moved in &answer.moves {
+            let step = scale.step_for(moved.after).0;
+            assert!((moved.after.0 / step - (moved.after.0 / step).round()).abs() < 1e-6, "{moved:?}");
+        }
+    }
+}
+
+/// What the nearest recipe of an impossible problem misses of the batch, of locks and of allowances is told like the rest.
+#[test]
+fn what_is_missed_of_the_batch_is_marked() {
+    let mut locked = ganache();
+    locked.lines[2].is_locked = true;
+    let water = Allowed { ingredient: built_in("water"), most: Some(Grams(10.0)) };
+    let problem = Problem { allowed: vec![water], ..water_below(locked, 1.0) };
+    let mut why = impossible(&problem);
+    let words = ReformulationWords::new(&problem, DecimalSign::Point);
+    assert_eq!(words.limits(&why.nearest).len(), 0, "{:?}", super::grams_after(&why.nearest));
+    // By hand: 5 g of butter and 2 g of water too much, and then 7 g of the batch, but for what the batch lost before.
+    let batch = why.nearest.recipe.weighed().0;
+    why.nearest.moves[2].after = why.nearest.moves[2].before + Grams(5.0);
+    why.nearest.moves[4].after = Grams(12.0);
+    why.nearest.recipe.lines[0].amount = grams(why.nearest.recipe.lines[0].amount.grams().0 + 665.0 + 7.0 - batch);
+    let told: Vec<String> = words.limits(&why.nearest).into_iter().map(|limit| limit.text).collect();
+    let asked = ["The batch stays at 665 g: 665 g → 672 g, missed by 7 g"; 1];
+    assert_eq!(told[0].to_lowercase(), asked[0].to_lowercase());
+    assert!(told[1].ends_with("stays at 40 g: 40 g → 45 g, missed by 5 g"), "{told:?}");
+    assert!(told[2].ends_with("at most 10 g: 0 g → 12 g, missed by 2 g"), "{told:?}");
 }

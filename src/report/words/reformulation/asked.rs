@@ -1,8 +1,11 @@
 //! What is asked of amounts, and what came of it.
 
 use super::ReformulationWords;
-use crate::reformulate::{Answer, Limit, Place, Rule};
+use crate::reformulate::{Answer, Limit, Member, Move, Place, Rule};
 use crate::units::Grams;
+
+/// Half of the finest step, g: less is not seen.
+const SEEN: f64 = 5e-3;
 
 /// What is asked of one amount, before and after.
 pub struct LimitReached {
@@ -50,13 +53,46 @@ impl ReformulationWords<'_> {
         Some(format!("--amount '{} at most {most}'", ingredient.id))
     }
 
-    /// Everything that is asked of amounts beside the targets, with what came of it, in the order in which it was asked.
+    /// Everything that is asked of amounts beside the targets, with what came of it, in the order in which it was asked; what
+    /// holds without being asked, the batch, locked lines and what may be used besides, only where it is missed.
     #[must_use]
     pub fn limits(&self, answer: &Answer) -> Vec<LimitReached> {
-        self.limits_of(&|place| {
+        let mut limits = self.limits_of(&|place| {
             let moved = answer.moves.iter().find(|moved| moved.place == place);
             moved.map_or(Grams::ZERO, |moved| moved.after)
-        })
+        });
+        limits.extend(self.total_missed(answer));
+        limits.extend(answer.moves.iter().filter_map(|moved| self.place_missed(moved)));
+        limits
+    }
+
+    /// That the batch does not stay as it is, by more than the scale for the bowl shows.
+    fn total_missed(&self, answer: &Answer) -> Option<LimitReached> {
+        let (before, after) = (self.problem.recipe.weighed(), answer.recipe.weighed());
+        let missed_by = Grams((after.0 - before.0).abs());
+        let is_missed = self.problem.keeps_total && missed_by.0 > self.problem.scale.coarsest.0 + SEEN;
+        is_missed.then(|| self.reached_limit(&self.member(Member::Total), before, after, missed_by))
+    }
+
+    /// That a locked line has moved, or that more is used of what is allowed.
+    fn place_missed(&self, moved: &Move) -> Option<LimitReached> {
+        let (before, after) = (moved.before, moved.after);
+        let (member, missed_by) = match moved.place {
+            Place::Line(id) => {
+                self.problem.recipe.line(id).filter(|line| line.is_locked || line.is_seed)?;
+                (Member::Lock(moved.place), Grams((after.0 - before.0).abs()))
+            }
+            Place::Allowed(idx) => (Member::Allowance(idx), after - self.problem.allowed.get(idx)?.most?),
+        };
+        (missed_by.0 > SEEN).then(|| self.reached_limit(&self.member(member), before, after, missed_by))
+    }
+
+    /// "Butter at most 60 g: 80 g → 58 g, met".
+    fn reached_limit(&self, asked: &str, before: Grams, after: Grams, missed_by: Grams) -> LimitReached {
+        let verdict =
+            if missed_by.0 > 0.0 { format!("missed by {}", self.amount(missed_by)) } else { "met".to_owned() };
+        let text = format!("{asked}: {} → {}, {verdict}", self.amount(before), self.amount(after));
+        LimitReached { text, before, after, missed_by, is_seasoning: false }
     }
 
     /// The same where nothing had to change.
@@ -69,23 +105,18 @@ impl ReformulationWords<'_> {
         let each = self.problem.limits.iter().map(|limit| {
             let (before, after) = (self.before(limit.place), after_of(limit.place));
             let missed_by = self.missed_by(limit, before, after, after_of);
-            let missed = |by: Grams| format!("missed by {}", self.amount(by));
-            let verdict = if missed_by.0 > 0.0 { missed(missed_by) } else { "met".to_owned() };
             let rule = self.rule(limit.place, limit.rule);
-            let text = match limit.rule {
-                Rule::Locked if before == after => format!("{rule}, {verdict}"),
-                _ => format!("{rule}: {} → {}, {verdict}", self.amount(before), self.amount(after)),
-            };
-            let is_seasoning = self.problem.only_holds_seasoning(limit);
-            LimitReached { text, before, after, missed_by, is_seasoning }
+            let mut reached = self.reached_limit(&rule, before, after, missed_by);
+            if limit.rule == Rule::Locked && before == after {
+                reached.text = format!("{rule}, met");
+            }
+            LimitReached { is_seasoning: self.problem.only_holds_seasoning(limit), ..reached }
         });
         each.collect()
     }
 
     /// By how much an amount misses what is asked of it; nothing of less than what a scale shows.
     fn missed_by(&self, limit: &Limit, before: Grams, after: Grams, after_of: &dyn Fn(Place) -> Grams) -> Grams {
-        /// Half of the finest step, g.
-        const SEEN: f64 = 5e-3;
         let missed = match limit.rule {
             Rule::Locked => (after.0 - before.0).abs(),
             Rule::AtLeast(least) => least.0 - after.0,

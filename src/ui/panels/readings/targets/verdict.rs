@@ -149,6 +149,10 @@ fn impossible_ui(
     }
     if worked.document.is_some() {
         plain_ui(ui, "The amounts above come nearest.");
+        // What is missed of the targets stands beside each of them.
+        for limit in words.limits(&why.nearest).iter().filter(|limit| !limit.is_met()) {
+            quiet_ui(ui, &format!("! {}", limit.text));
+        }
     }
 }
 
