@@ -170,6 +170,23 @@ pub fn whole_steps(mass: Grams, step: Grams) -> u64 {
     u64::try_from(units(mass, per_gram) / units(step, per_gram)).unwrap_or(u64::MAX)
 }
 
+/// How many steps of a scale come nearest to a mass; halves go down, and what is less than a step is none.
+///
+/// ```
+/// # use nibwright::production::rounding::nearest_steps;
+/// # use nibwright::units::Grams;
+/// let steps = |mass: f64, step: f64| nearest_steps(Grams(mass), Grams(step));
+/// assert_eq!((steps(20_788.96, 1.0), steps(745.0, 2.0), steps(0.9, 1.0)), (20_789, 372, 0));
+/// ```
+#[must_use]
+pub fn nearest_steps(mass: Grams, step: Grams) -> u64 {
+    if whole_steps(mass, step) == 0 {
+        return 0;
+    }
+    let per_gram = units_per_gram(mass.max(step));
+    u64::try_from(nearest_or_less(units(mass, per_gram), units(step, per_gram))).unwrap_or(u64::MAX)
+}
+
 /// Amounts brought to a total and rounded to the steps of their scales by the method of the largest remainder.
 ///
 /// N = total/r (rounded down), q = share·N, base = ⌊q⌋; the N − Σ base steps that are left go to the largest q − base; of
@@ -204,7 +221,7 @@ pub fn round_to_scale(amounts: &[Grams], total: Grams, steps: &[Grams]) -> Resul
 /// [`round_to_scale`] with one difference: the finer lines do not take up what the coarse ones have lost. Half a step of the
 /// large scale is little in the bowl and much in the salt: 1440.66 g on a scale of 1 g and 4.34 g of salt on one of 0.1 g are
 /// 1441 g and 4.3 g here, and 1441 g and 4.0 g there. So the total can differ from the one that was asked for by half a step of
-/// every scale ([`Rounded::total`]). With a single scale both are the same.
+/// every scale ([`Rounded::total`]). With a single scale the total is the nearest that it can tell, and not the one below.
 ///
 /// # Errors
 ///
@@ -263,7 +280,7 @@ fn round(amounts: &[Grams], total: Grams, steps: &[Grams], keeping: Keeping) -> 
             Keeping::Total if of_group == rest.parts => rest.total / size,
             // More than there is cannot be shared out.
             Keeping::Total => nearest(rest.total * of_group, rest.parts * size).min(rest.total / size),
-            Keeping::Parts if of_group == all.parts => all.total / size,
+            Keeping::Parts if of_group == all.parts => nearest_or_less(all.total, size),
             Keeping::Parts => nearest(all.total * of_group, all.parts * size),
         };
         share_out(count, of_group, &parts, &mut order, &mut counts);
@@ -336,6 +353,11 @@ fn share_out(count: u128, of_group: u128, parts: &[u128], order: &mut [usize], c
 /// A ratio of whole numbers, to the nearest whole number; halves go up.
 fn nearest(numerator: u128, denominator: u128) -> u128 {
     (2 * numerator + denominator) / (2 * denominator)
+}
+
+/// The same, halves go down, and what is less than one is none.
+fn nearest_or_less(numerator: u128, denominator: u128) -> u128 {
+    if numerator < denominator { 0 } else { (2 * numerator + denominator - 1) / (2 * denominator) }
 }
 
 /// A power of ten with which the largest of some masses has no more digits than a double holds.

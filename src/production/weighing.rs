@@ -5,7 +5,7 @@
 //! below what the scale can tell, and with even bowls one list, one dose of seed and one clock serve them all.
 
 use super::rounding::{
-    LEAST_STEPS, Rounded, RoundedLine, RoundingError, nearest_step, round_on_each_scale, whole_steps,
+    LEAST_STEPS, Rounded, RoundedLine, RoundingError, nearest_step, nearest_steps, round_on_each_scale, whole_steps,
 };
 use super::scaling::{Batch, CannotScale};
 use super::seed::SeedOf;
@@ -268,9 +268,10 @@ impl Weighable {
     }
 }
 
-/// How many bowls get how much each: all the same, or some with one step more; `None` where a bowl holds no step.
+/// How many bowls get how much each: all the same, or some with one step more, together the nearest that the scale can tell;
+/// `None` where a bowl holds no step.
 fn split(total: Grams, step: Grams, of_bowl: u64) -> Option<Vec<(u64, Grams)>> {
-    let steps = whole_steps(total, step);
+    let steps = nearest_steps(total, step);
     if of_bowl == 0 {
         return None;
     }

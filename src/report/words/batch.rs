@@ -116,18 +116,18 @@ pub fn batch(work: &Work, sign: DecimalSign) -> Vec<(BatchFigure, String)> {
 
 /// The finished mass that the weighed amounts give, and what was asked for where that shows as another.
 fn finished(work: &Work, sign: DecimalSign) -> String {
-    let (asked, given) = (mass(work.batch.finished, sign), mass(work.finished_as_weighed(), sign));
+    asked_and_given(work.batch.finished, work.finished_as_weighed(), sign)
+}
+
+/// "1440 g; 1442 g were asked for"; the second only where it shows as another.
+fn asked_and_given(asked: impl Into<Option<Grams>>, given: impl Into<Option<Grams>>, sign: DecimalSign) -> String {
+    let (asked, given) = (mass(asked.into(), sign), mass(given.into(), sign));
     if asked == given { given } else { format!("{given}; {asked} were asked for") }
 }
 
 /// What is weighed, and what was asked for where the scale cannot tell it.
 fn weighed_in(work: &Work, sign: DecimalSign) -> String {
-    let (total, requested) = (work.weighing.total, work.weighing.requested);
-    let weighed = mass(Some(total), sign);
-    if (requested - total).0.abs() < SEEN.0 {
-        return weighed;
-    }
-    format!("{weighed}; {} g were asked for", shortest(requested.0, 2, sign))
+    asked_and_given(work.weighing.requested, work.weighing.total, sign)
 }
 
 fn tell_made(made: &Made, sign: DecimalSign, told: &mut Vec<(BatchFigure, String)>) {

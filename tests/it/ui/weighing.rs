@@ -79,7 +79,7 @@ fn a_praline_for_1400_pieces_is_told_for_a_bowl_and_a_scale() {
     );
     assert!(window.has_text("Weigh for 2 bowls"), "{:#?}", window.texts());
     assert!(window.has_text("together: 5930 g, 11\u{202f}860 g"), "{:#?}", window.texts());
-    assert!(window.has_text("weighed in: 11\u{202f}860 g; 11\u{202f}857.14 g were asked for"));
+    assert!(window.has_text("weighed in: 11\u{202f}860 g; 11\u{202f}857 g were asked for"));
     assert!(window.has_text("Dark couverture, 64 % cocoa: 2075 g, 4150 g"));
     assert!(window.has_text("pieces: 1400 of 8.3 g"));
     // By how much the steps of 5 g move the mass, as the text says it.
