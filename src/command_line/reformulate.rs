@@ -10,10 +10,12 @@ use clap::Args;
 use super::input::MassArguments;
 use super::named::{carried, ingredient_named, lines_named, place_named};
 use super::{Failure, Format};
+use crate::analysis::parts::Parts;
 use crate::analysis::{ROOM, analyse};
 use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
+use crate::reformulate::measured::Mass;
 use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
@@ -35,7 +37,7 @@ pub struct ReformulateArguments {
     /// What is asked for, such as "water activity at most 0.85", "sugars between 28 and 36", "fat to water near 1.2".
     #[arg(long = "target", value_name = "TEXT")]
     targets: Vec<String>,
-    /// Ask for everything that is usual for the use as well.
+    /// Ask for everything that is usual for the use as well, but for what nothing in the recipe brings.
     #[arg(long)]
     usual: bool,
     /// An ingredient of the recipe that stays as it is; lines that are locked in the file stay anyway.
@@ -131,13 +133,13 @@ impl ReformulateArguments {
         }
         problem.targets =
             self.targets.iter().map(|text| target::parse(text, money(&problem))).collect::<Result<_, _>>()?;
+        problem.allowed = self.allowed.iter().map(|text| allowed(text, &problem)).collect::<Result<_, _>>()?;
         // What is asked for by name counts more than what is usual.
         for target in usual {
-            if !problem.targets.iter().any(|asked| asked.of == target.of) {
+            if !problem.targets.iter().any(|asked| asked.of == target.of) && is_brought(&target, &problem) {
                 problem.targets.push(target);
             }
         }
-        problem.allowed = self.allowed.iter().map(|text| allowed(text, &problem)).collect::<Result<_, _>>()?;
         // Who names seasoning has said what may become of it.
         let free: Vec<String> = problem.allowed.iter().map(|allowed| allowed.ingredient.id.clone()).collect();
         let mut limits = seasoning_allowed(&mut problem);
@@ -166,6 +168,19 @@ impl ReformulateArguments {
         problem.scale = Scale { coarsest: self.step, has_finer: !self.one_scale };
         Ok(problem)
     }
+}
+
+/// Whether anything that is weighed in or may be used brings what a target is of: a white ganache never has the cocoa of a dark
+/// one, whatever is usual.
+fn is_brought(target: &Target, problem: &Problem) -> bool {
+    let lines = problem.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0).map(|line| &line.ingredient);
+    let mut all = lines.chain(problem.allowed.iter().map(|allowed| &allowed.ingredient));
+    all.any(|ingredient| {
+        let mut parts = Parts::default();
+        parts.add(ingredient, Grams(100.0));
+        // What is not known may be there.
+        Mass::new(&problem.recipe, &parts).figure(target.of).is_none_or(|figure| figure.value > 0.0)
+    })
 }
 
 /// Seasoning that is allowed and stands in a line already is no second line: what is said of it is said of that line.

@@ -404,7 +404,7 @@ fn holding_what_holds<'a>(descent: &Descent<'a>, rest: &Rest) -> Descent<'a> {
 }
 
 fn amount_at(model: &Model, place: Place, amounts: &[f64]) -> Option<Grams> {
-    model.places.iter().position(|other| *other == place).map(|idx| Grams(amounts[idx]))
+    model.line_at(place).map(|line| Grams(amounts[line]))
 }
 
 fn answer(model: &Model, aim: Aim, weighable: &Weighable) -> Answer {

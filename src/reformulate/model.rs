@@ -274,8 +274,13 @@ impl<'a> Model<'a> {
         Ok(())
     }
 
+    /// Which amount a place has; `None` of a line that is not there.
+    pub fn line_at(&self, place: Place) -> Option<usize> {
+        self.places.iter().position(|other| *other == place)
+    }
+
     fn idx(&self, place: Place) -> Result<usize, ProblemError> {
-        self.places.iter().position(|other| *other == place).ok_or(ProblemError::NoSuchLine)
+        self.line_at(place).ok_or(ProblemError::NoSuchLine)
     }
 
     fn only(&self, idx: usize, factor: f64) -> Vec<f64> {

@@ -388,10 +388,9 @@ impl<'a> Setting<'a> {
     /// Where a line has to be that is a multiple of one that is set.
     fn in_proportion(&self, line: usize) -> Option<f64> {
         let model = self.descent.model;
-        let at = |place| model.places.iter().position(|other| *other == place);
         model.problem.limits.iter().find_map(|limit| {
             let Rule::TimesOther { other, times } = limit.rule else { return None };
-            let (this, other) = (at(limit.place)?, at(other)?);
+            let (this, other) = (model.line_at(limit.place)?, model.line_at(other)?);
             let amount = if this == line && self.is_set[other] {
                 times * self.amounts[other]
             } else if other == line && self.is_set[this] && times > 0.0 {
@@ -560,10 +559,7 @@ fn off_by_scale(model: &Model, row: usize, amounts: &[f64]) -> Option<f64> {
     let Member::Limit(idx) = model.constraints[row].member else { return None };
     let limit = &model.problem.limits[idx];
     let Rule::TimesOther { other, times } = limit.rule else { return None };
-    let step_at = |place| {
-        let line = model.places.iter().position(|at| *at == place)?;
-        Some(step_for(model, amounts[line]))
-    };
+    let step_at = |place| model.line_at(place).map(|line| step_for(model, amounts[line]));
     let (step, of_other) = (step_at(limit.place)?, step_at(other)?);
     Some(model.measure_of(step.max(times * of_other) / 2.0))
 }

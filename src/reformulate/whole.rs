@@ -91,10 +91,7 @@ pub(super) struct Pack {
 /// What comes in whole packs.
 pub(super) fn limits_in_packs<'a>(model: &'a Model<'_>) -> impl Iterator<Item = Pack> + 'a {
     model.problem.limits.iter().enumerate().filter_map(|(limit, asked)| match asked.rule {
-        Rule::InPacks(pack) => {
-            let line = model.places.iter().position(|place| *place == asked.place)?;
-            Some(Pack { limit, line, grams: pack.0 })
-        }
+        Rule::InPacks(pack) => Some(Pack { limit, line: model.line_at(asked.place)?, grams: pack.0 }),
         _ => None,
     })
 }

@@ -4,6 +4,7 @@
 //! that was read: what somebody else has changed meanwhile is never written over.
 
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 use thiserror::Error;
 
@@ -61,6 +62,9 @@ pub struct Progress {
     pub using: usize,
 }
 
+/// An exchange that takes longer than this in one recipe is given up; those of kitchens take far less than a second.
+const LONGEST: Duration = Duration::from_secs(10);
+
 /// Works an exchange out in those of the files that use the ingredient; each is told as soon as it is worked out.
 ///
 /// `tell` gets the progress, and the recipe where the file uses the ingredient or cannot be used at all; once it answers
@@ -77,8 +81,9 @@ pub fn work_out(
         if is_stopped() {
             return;
         }
-        let worked = in_file(path, substitution, library, is_stopped);
-        // Half an answer is none. Of one whose rounds were used up without a word from outside, the others know nothing.
+        let begun = Instant::now();
+        let worked = in_file(path, substitution, library, &|| is_stopped() || begun.elapsed() > LONGEST);
+        // Half an answer is none. Of one that came to no end without a word from outside, the others know nothing.
         if is_stopped() && worked.as_ref().is_some_and(Worked::is_stopped) {
             return;
         }

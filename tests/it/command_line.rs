@@ -14,6 +14,7 @@ use std::process::{Command, Stdio};
 use serde_json::Value;
 
 const SAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/sample-recipes/dark-cut-ganache.ron");
+const WHITE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/sample-recipes/white-whipped-ganache.ron");
 
 /// What a run of the program left behind.
 struct Run {

@@ -80,7 +80,13 @@ fn reported(report: &Value, of: Measured) -> Option<(f64, f64, f64)> {
 
 /// By how much a recipe misses a target by its report, in grains; infinite where the report has no such result.
 fn missed_in_report(recipe: &Recipe, target: &Target) -> f64 {
-    let Some((low, value, high)) = reported(&report(recipe), target.of) else { return f64::INFINITY };
+    let report = report(recipe);
+    let Some((low, value, high)) = reported(&report, target.of) else { return f64::INFINITY };
+    // What is only known from above meets no bound from below.
+    let is_dry = target.of == Measured::WaterActivity && report["water"]["low"].is_null();
+    if is_dry && !matches!(target.bound, Bound::AtMost(_) | Bound::Near(_)) {
+        return f64::INFINITY;
+    }
     let (low, high) = match target.by {
         Decides::Value => (value, value),
         Decides::UnfavourableEdge => (low, high),

@@ -11,10 +11,10 @@
 
 use crate::analysis::ROOM;
 use crate::command_line::input::parse_temperature;
-use crate::number;
+use crate::number::{self, DecimalSign};
 use crate::reformulate::measured::Measured;
 use crate::reformulate::target::{Bound, Decides, Target, shares};
-use crate::report::words::reformulation::{Money, bare_unit, names};
+use crate::report::words::reformulation::{Money, bare_unit, check_order, check_value, names};
 use crate::units::Celsius;
 
 /// All that can be asked for by a plain name; solid fat and fat crystals take a temperature as well.
@@ -68,13 +68,15 @@ pub(in crate::command_line) fn parse(text: &str, money: Money<'_>) -> Result<Tar
             None => format!("\"{number}\" is no number"),
         })
     })?;
-    if !bound.is_sound() {
-        return Err(refuse("the lower end stands above the upper one".to_owned()));
+    check_order(bound).map_err(&refuse)?;
+    let (first, second) = match bound {
+        Bound::AtMost(at) | Bound::AtLeast(at) | Bound::Near(at) => (at, at),
+        Bound::Between(low, high) => (low, high),
+    };
+    for value in [first, second] {
+        check_value(of, value, DecimalSign::Point).map_err(&refuse)?;
     }
     let target = Target::new(of, bound);
-    if !target.is_sound() {
-        return Err(refuse(format!("{what} lies between 0 and 1; check the number")));
-    }
     Ok(match by {
         Some(by) => Target { by, ..target },
         None => target,

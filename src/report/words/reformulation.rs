@@ -3,9 +3,11 @@
 mod asked;
 mod news;
 mod notes;
+mod possible;
 mod within_reach;
 
 pub use asked::LimitReached;
+pub use possible::{check_order, check_value};
 
 use std::borrow::Cow;
 

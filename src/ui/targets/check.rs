@@ -1,71 +1,11 @@
-//! What may be typed as a bound or as a weight, and why something else is refused.
+//! What may be typed as a weight or as a proportion, and why something else is refused.
 
-use crate::number::{DecimalSign, shortest};
-use crate::recipe::Quantity;
-use crate::reformulate::{Bound, Measured};
-use crate::report::words::reformulation::{bare_unit, measured};
 use crate::units::Grams;
 
 /// No recipe of a kitchen has more of anything: a thousand kilograms. Judged; a larger batch raises it to its own weight.
 const MOST: Grams = Grams(1e6);
-/// The fat model knows no melting limit outside of it, °C.
-const MELTING: (f64, f64) = (0.0, 45.0);
-/// Energy of pure fat, kJ per 100 g: nothing that is eaten has more (factor of the label, 37 kJ/g).
-const MOST_ENERGY: f64 = 3700.0;
-/// Pure fat of which all sets at 20 °C shrinks by 2.8 % of its length: no mass shrinks more.
-const MOST_SHRINKING: f64 = 3.0;
-/// Ratios, sweetness and money above it are slips (judged).
+/// Proportions above it are slips (judged).
 const MOST_OTHERWISE: f64 = 10_000.0;
-
-/// Whether a result can have such a value; else why not.
-///
-/// # Errors
-///
-/// One sentence for the person who types.
-pub fn check_value(of: Measured, value: f64, sign: DecimalSign) -> Result<(), String> {
-    let (low, high) = match of {
-        _ if of.is_fraction() => (0.0, 1.0),
-        Measured::Group(_)
-        | Measured::Component(_)
-        | Measured::CocoaButterInFat
-        | Measured::MilkFatInFat
-        | Measured::OtherFatInFat
-        | Measured::SolidFat(_)
-        | Measured::Crystals(_)
-        | Measured::SolidsVolume => (0.0, 100.0),
-        Measured::Contraction => (0.0, MOST_SHRINKING),
-        Measured::FormVLimit => MELTING,
-        Measured::Energy => (0.0, MOST_ENERGY),
-        Measured::FinishedMass => (0.0, Quantity::MOST.0),
-        _ => (0.0, MOST_OTHERWISE),
-    };
-    if (low..=high).contains(&value) {
-        return Ok(());
-    }
-    let ends = |at: f64| shortest(at, 0, sign);
-    let article = if of == Measured::WaterActivity { "a " } else { "" };
-    let lies =
-        format!("{article}{} lies between {} and {}{}", measured(of, sign), ends(low), ends(high), bare_unit(of));
-    // A percent where a share belongs is the usual slip.
-    let meant = value / 100.0;
-    if of.is_fraction() && (low..=high).contains(&meant) {
-        Err(format!("{lies}: {}?", shortest(meant, 4, sign)))
-    } else {
-        Err(lies)
-    }
-}
-
-/// Whether two ends are in order.
-///
-/// # Errors
-///
-/// One sentence, the same as on the command line.
-pub fn check_order(bound: Bound) -> Result<(), String> {
-    match bound {
-        Bound::Between(low, high) if low > high => Err("the lower end stands above the upper one".to_owned()),
-        _ => Ok(()),
-    }
-}
 
 /// Whether a weight is one that this batch could have.
 ///
@@ -98,43 +38,9 @@ pub fn check_times(times: f64) -> Result<(), String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::parts::Group;
-    use crate::units::Celsius;
-
-    fn refused(of: Measured, value: f64) -> Option<String> {
-        check_value(of, value, DecimalSign::Point).err()
-    }
 
     #[test]
-    fn what_no_mass_can_have_is_refused_with_what_it_can() {
-        for (of, value, words) in [
-            (Measured::WaterActivity, 85.0, "a water activity lies between 0 and 1: 0.85?"),
-            (Measured::WaterActivity, -0.1, "a water activity lies between 0 and 1"),
-            (Measured::WaterActivity, 850.0, "a water activity lies between 0 and 1"),
-            (Measured::Group(Group::Water), 101.0, "water lies between 0 and 100 %"),
-            (Measured::SolidFat(Celsius(20.0)), -1.0, "solid fat at 20 °C lies between 0 and 100 %"),
-            (Measured::FormVLimit, 60.0, "form V limit lies between 0 and 45 °C"),
-            (Measured::Crystals(Celsius(18.0)), 120.0, "share of fat crystals at 18 °C lies between 0 and 100 %"),
-            (Measured::Contraction, 8.0, "shrinking on setting lies between 0 and 3 % of length"),
-            (Measured::Energy, 5000.0, "energy lies between 0 and 3700 kJ per 100 g"),
-        ] {
-            assert_eq!(refused(of, value).as_deref(), Some(words));
-        }
-        for (of, value) in [
-            (Measured::WaterActivity, 0.85),
-            (Measured::Group(Group::Water), 0.0),
-            (Measured::FatToWater, 12.0),
-            (Measured::FinishedMass, 2e6),
-        ] {
-            assert_eq!(refused(of, value), None);
-        }
-        let comma = check_value(Measured::WaterActivity, 85.0, DecimalSign::Comma);
-        assert_eq!(comma, Err("a water activity lies between 0 and 1: 0,85?".to_owned()));
-    }
-
-    #[test]
-    fn ends_are_in_order_and_weights_are_of_a_kitchen() {
-        assert!(check_order(Bound::Between(30.0, 24.0)).is_err() && check_order(Bound::Between(24.0, 24.0)).is_ok());
+    fn weights_are_of_a_kitchen() {
         let batch = Grams(1200.0);
         assert!(check_weight(Grams(1e9), batch).is_err() && check_weight(Grams(-1.0), batch).is_err());
         assert!(check_weight(Grams(2e6), Grams(3e6)).is_ok() && check_weight(Grams(0.0), batch).is_ok());

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use serde_json::Value;
 
-use super::{Run, SAMPLE, run};
+use super::{Run, SAMPLE, WHITE, run};
 
 fn reformulate(arguments: &[&str]) -> Run {
     run(&[&["reformulate", SAMPLE], arguments].concat(), &[])
@@ -88,6 +88,18 @@ fn what_holds_already_stays() {
     assert_eq!(json(&found)["outcome"], "unchanged");
 }
 
+/// A white ganache has no fat-free cocoa, whatever is usual: it is asked for only where something brings it.
+#[test]
+fn what_nothing_brings_is_not_asked_for_as_usual() {
+    let asked = |more: &[&str]| {
+        let found = run(&[&["reformulate", WHITE, "--usual", "--format", "json"], more].concat(), &[]);
+        let targets = json(&found)["targets"].as_array().expect("a list").clone();
+        targets.iter().any(|target| target["of"] == "groups.fat_free_cocoa_solids")
+    };
+    assert!(!asked(&[]));
+    assert!(asked(&["--allow", "cocoa-powder-22"]));
+}
+
 #[test]
 fn what_is_not_understood_ends_with_2() {
     for (arguments, part) in [
@@ -102,6 +114,9 @@ fn what_is_not_understood_ends_with_2() {
         (vec!["--target", "water at most 3", "--amount", "fat at most 3 g"], "\"fat\" can mean "),
         (vec!["--target", "water at most 3", "--amount", "butter perhaps 3"], "write NAME at most 60 g"),
         (vec!["--target", "water at most 3", "--step", "0"], "give a weight above 0"),
+        (vec!["--target", "water at most 150"], "water lies between 0 and 100 %"),
+        (vec!["--target", "water activity at most 85"], "a water activity lies between 0 and 1: 0.85?"),
+        (vec!["--target", "water between 30 and 20"], "the lower end stands above the upper one"),
         (vec!["--target", "lactose supersaturation at most 1", "--step", "x"], "--step"),
     ] {
         let found = reformulate(&arguments);

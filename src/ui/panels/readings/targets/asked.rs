@@ -6,11 +6,12 @@ use super::Empty;
 use crate::number::{DecimalSign, fixed};
 use crate::reformulate::{Bound, Decides, Measured, Reached, Target};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{Money, bare_unit, decimals, measured, unit, value};
+use crate::report::words::reformulation::{
+    Money, bare_unit, check_order, check_value, decimals, measured, unit, value,
+};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::panels::results_menu::ResultsMenu;
-use crate::ui::targets::check::{check_order, check_value};
 use crate::ui::targets::{AskedTarget, Targets, target_at_present};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::{Scene, View};
