@@ -368,11 +368,10 @@ fn from_there(model: &Model, weighable: &Weighable, is_stopped: &dyn Fn() -> boo
 fn nearest_on_the_scale(descent: &Descent, mut found: Vec<Rest>) -> Result<Weighable, NoRest> {
     /// So many as there is time for.
     const MOST: usize = 3;
-    let cost = |misses: &[f64]| descent.merit(Aim::Misses, 0.0, &[], misses);
     found.sort_by(|left, right| descent.cost(Aim::Misses, left).total_cmp(&descent.cost(Aim::Misses, right)));
     let mut nearest: Option<(f64, Weighable)> = None;
     for rest in found.into_iter().take(MOST) {
-        if nearest.as_ref().is_some_and(|(least, _)| cost(&rest.misses) >= *least) {
+        if nearest.as_ref().is_some_and(|(least, _)| descent.price(&rest.misses) >= *least) {
             break;
         }
         let weighable = on_the_scale(&holding_what_holds(descent, &rest), Aim::Misses, rest);
@@ -383,7 +382,7 @@ fn nearest_on_the_scale(descent: &Descent, mut found: Vec<Rest>) -> Result<Weigh
             continue;
         };
         let Some(misses) = descent.model.misses(&weighable.amounts) else { continue };
-        let missed = cost(&misses);
+        let missed = descent.price(&misses);
         if nearest.as_ref().is_none_or(|(least, _)| missed < *least) {
             nearest = Some((missed, weighable));
         }

@@ -40,9 +40,12 @@ impl Contradicting {
 
 /// By how much a member is missed, in grains.
 fn missed_of(model: &Model, member: Member, misses: &[f64]) -> f64 {
-    let rows = model.constraints.iter().zip(misses);
-    let of_member = rows.filter(|(constraint, _)| constraint.member == member);
-    of_member.fold(0.0_f64, |most, (_, &miss)| most.max(miss))
+    most_missed(misses, |row| model.constraints[row].member == member)
+}
+
+/// The largest miss of some rows; 0 where none of them is missed.
+fn most_missed(misses: &[f64], counts: impl Fn(usize) -> bool) -> f64 {
+    misses.iter().enumerate().filter(|(row, _)| counts(*row)).fold(0.0, |most, (_, &miss)| most.max(miss))
 }
 
 /// What missing costs while nothing else is asked: all grains alike.
@@ -95,8 +98,7 @@ fn missing_least<'a>(
 
 fn least_missed_from(descent: &Descent, start: &[f64]) -> Result<(Vec<f64>, f64), NoRest> {
     let rest = descent.run(Aim::Any, start)?;
-    let counted = descent.weights.iter().zip(&rest.misses).filter(|(weight, _)| **weight != Weight::Off);
-    let missed = counted.fold(0.0_f64, |most, (_, &miss)| most.max(miss));
+    let missed = most_missed(&rest.misses, |row| descent.weights[row] != Weight::Off);
     Ok((rest.changes, missed))
 }
 

@@ -96,6 +96,23 @@ const FIRST_DISTANCE: f64 = 1.0;
 /// More rims than that are one that bends: then shorter steps lead further.
 const MOST_RIMS: usize = 6;
 
+/// A step that keeps less than this of what the straight lines promised is not taken.
+const KEPT_NOTHING: f64 = 1e-3;
+
+/// After one that keeps less they are trusted less far, after one that keeps more and went nearly as far as it might, further
+/// (usual values of trust-region methods, from memory).
+const KEPT_LITTLE: f64 = 0.25;
+const KEPT_MOST: f64 = 0.75;
+
+/// So much of the distance counts as as far as it might go.
+const NEARLY_ALL: f64 = 0.9;
+
+/// By how much the distance grows.
+const FURTHER: f64 = 2.0;
+
+/// By how much it falls where a step kept little of its promise, and where it could not be taken (judged).
+const NEARER: (f64, f64) = (2.0, 4.0);
+
 /// Below this distance nothing moves any more.
 const LEAST_DISTANCE: f64 = 1e-9;
 
@@ -193,7 +210,7 @@ impl<'a> Descent<'a> {
             let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
             if let (Some(kept), Some(tried)) = (kept, &tried)
-                && kept < 0.25
+                && kept < KEPT_LITTLE
                 && let Some(behind) = self.slopes(&next)
             {
                 let worse = (0..tried.len()).filter(|&row| tried[row] > straight[row] + HELD);
@@ -208,15 +225,15 @@ impl<'a> Descent<'a> {
                 continue;
             }
             match (kept, tried) {
-                (Some(kept), Some(tried)) if kept > 1e-3 => {
-                    if kept > 0.75 && longest > 0.9 * distance {
-                        distance *= 2.0;
-                    } else if kept < 0.25 {
-                        distance = (longest / 2.0).min(distance / 2.0);
+                (Some(kept), Some(tried)) if kept > KEPT_NOTHING => {
+                    if kept > KEPT_MOST && longest > NEARLY_ALL * distance {
+                        distance *= FURTHER;
+                    } else if kept < KEPT_LITTLE {
+                        distance = longest.min(distance) / NEARER.0;
                     }
                     // Around the new place a model may have no figures: then it is as far as one gets.
                     let Some(steeper) = self.slopes(&next) else {
-                        distance = longest / 4.0;
+                        distance = longest / NEARER.1;
                         continue;
                     };
                     changes = next;
@@ -226,7 +243,7 @@ impl<'a> Descent<'a> {
                     // A rim that bends away from its straight line.
                     rims.retain(|rim| rim.holds(&changes));
                 }
-                _ => distance = longest.min(distance) / 4.0,
+                _ => distance = longest.min(distance) / NEARER.1,
             }
             if distance < LEAST_DISTANCE {
                 return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
@@ -270,6 +287,11 @@ impl<'a> Descent<'a> {
             })
             .sum();
         change + price
+    }
+
+    /// What is missed of what may be missed at a price.
+    pub fn price(&self, misses: &[f64]) -> f64 {
+        self.merit(Aim::Misses, 0.0, &[], misses)
     }
 
     /// What the aim makes least, where everything holds that has to.

@@ -90,7 +90,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             continue;
         };
         let missed_here = missed(descent, &amounts, &misses);
-        let costs_here = costs(descent, &misses);
+        let costs_here = descent.price(&misses);
         let straight = local.straight(&model.changes(&amounts));
         for (row, &miss) in misses.iter().enumerate() {
             let may_cost = price_of(descent, row) > 0.0;
@@ -108,7 +108,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         if is_nearer {
             best = Some((missed_here, costs_here, amounts));
         }
-        if missed_here <= 0.0 && costs_here <= costs(descent, &rest.misses) + LITTLE {
+        if missed_here <= 0.0 && costs_here <= descent.price(&rest.misses) + LITTLE {
             break;
         }
     }
@@ -514,11 +514,6 @@ fn on_step(count: f64, step: f64) -> f64 {
     let per_gram = (1.0 / step).round();
     let is_decimal = per_gram >= 1.0 && (per_gram * step - 1.0).abs() < f64::EPSILON * 4.0;
     if is_decimal { count / per_gram } else { count * step }
-}
-
-/// What is missed of what may be missed at a price.
-fn costs(descent: &Descent, misses: &[f64]) -> f64 {
-    misses.iter().enumerate().map(|(row, miss)| price_of(descent, row) * miss.max(0.0)).sum()
 }
 
 fn price_of(descent: &Descent, row: usize) -> f64 {
