@@ -129,6 +129,13 @@ impl Scale {
         let finer = crate::number::SCALES.into_iter().find(|&(below, _)| amount.0 < below);
         finer.map_or(self.coarsest, |(_, decimals)| Grams(10_f64.powi(-(decimals.cast_signed()))).min(self.coarsest))
     }
+
+    /// By how much an amount may be off so many times another one because both are weighed in steps: half a step of that of
+    /// the two on which more depends.
+    #[must_use]
+    pub fn off_proportion(self, amount: Grams, times: f64, other: Grams) -> Grams {
+        self.step_for(amount).max(self.step_for(other) * times) * 0.5
+    }
 }
 
 /// Why a problem cannot be worked on: it is not well put, or something of it is not known.

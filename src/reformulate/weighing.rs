@@ -548,15 +548,14 @@ fn over(model: &Model, row: usize, amounts: &[f64], miss: f64) -> f64 {
     if is_judged && miss > granted { miss - granted } else { 0.0 }
 }
 
-/// By how much two lines may be off their proportion because both are weighed in steps, in grains: half a step of that line
-/// of the two on which more depends. `None` of what is no proportion.
+/// By how much two lines may be off their proportion, in grains; `None` of what is no proportion.
 fn off_by_scale(model: &Model, row: usize, amounts: &[f64]) -> Option<f64> {
     let Member::Limit(idx) = model.constraints[row].member else { return None };
     let limit = &model.problem.limits[idx];
     let Rule::TimesOther { other, times } = limit.rule else { return None };
-    let step_at = |place| model.line_at(place).map(|line| step_for(model, amounts[line]));
-    let (step, of_other) = (step_at(limit.place)?, step_at(other)?);
-    Some(model.measure_of(step.max(times * of_other) / 2.0))
+    let at = |place| model.line_at(place).map(|line| Grams(amounts[line]));
+    let off = model.problem.scale.off_proportion(at(limit.place)?, times, at(other)?);
+    Some(model.measure_of(off.0))
 }
 
 /// Whether an amount must not be touched.

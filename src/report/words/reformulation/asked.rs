@@ -124,11 +124,9 @@ impl ReformulationWords<'_> {
             Rule::InPacks(pack) => (after.0 - (after.0 / pack.0).round() * pack.0).abs(),
             Rule::TimesOther { other, times } => {
                 let other = after_of(other);
-                let step = |grams| self.problem.scale.step_for(grams).0;
-                // Each of the two is rounded to its scale.
-                let by_scale = step(after) + times * step(other);
                 let missed = (after.0 - times * other.0).abs();
-                if missed <= by_scale { 0.0 } else { missed }
+                let granted = self.problem.scale.off_proportion(after, times, other);
+                if missed <= granted.0 + SEEN { 0.0 } else { missed }
             }
         };
         if missed > SEEN { Grams(missed) } else { Grams::ZERO }
