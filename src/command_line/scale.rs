@@ -8,6 +8,7 @@ use rust_decimal::Decimal;
 use super::input::MassArguments;
 use super::named::lines_named;
 use super::{Failure, Format};
+use crate::ingredient::named::NotNamed;
 use crate::number::{DecimalSign, parse_decimal};
 use crate::production::day::{Day, Work};
 use crate::production::frame::{Cut, Frame};
@@ -34,6 +35,10 @@ pub struct ScaleArguments {
     amount: AmountArguments,
     #[command(flatten)]
     form: FormArguments,
+    /// Another recipe of the day, with the mass that it has to give behind all losses: --also 'praline.ron=3 kg'; as it stands
+    /// without one; may be given several times.
+    #[arg(long, value_name = "FILE[=AMOUNT]")]
+    also: Vec<String>,
     /// A loss in percent behind those of the recipe, such as 4; may be given several times, and losses multiply.
     #[arg(long, value_name = "PERCENT", value_parser = parse_loss)]
     loss: Vec<TransferLoss>,
@@ -144,13 +149,20 @@ impl ScaleArguments {
             ));
         }
         let scales = Scales { step: self.step, fine_step: self.fine_step };
-        let mut works = Vec::with_capacity(self.files.len());
-        for file in &self.files {
-            let recipe = self.mass.recipe(file)?;
-            let own_steps = self.own_steps(&recipe, file)?;
-            let work = Work::with_steps(&recipe, &order, scales, self.bowl, &own_steps);
+        let asked = self.files.iter().map(|file| Ok((file.clone(), order.clone())));
+        let asked = asked.chain(self.also.iter().map(|also| self.also_asked(also)));
+        let mut recipes = Vec::new();
+        for asked in asked {
+            let (file, order) = asked?;
+            recipes.push((self.mass.recipe(&file)?, file, order));
+        }
+        self.check_own_steps(&recipes)?;
+        let mut works = Vec::with_capacity(recipes.len());
+        for (recipe, file, order) in &recipes {
+            let own_steps = self.own_steps(recipe, file)?;
+            let work = Work::with_steps(recipe, order, scales, self.bowl, &own_steps);
             let work = work.map_err(|why| impossible(file, &why.to_string()))?;
-            works.push(Work { base: self.base_in(&recipe, file)?, ..work });
+            works.push(Work { base: self.base_in(recipe, file)?, ..work });
         }
         self.money.tell(&mut works)?;
         let day = Day::new(works, self.ready).map_err(|why| Failure::impossible(why.to_string()))?;
@@ -164,14 +176,47 @@ impl ScaleArguments {
         }
     }
 
+    /// Another recipe of the day with what is asked of it: a mass, or nothing.
+    fn also_asked(&self, text: &str) -> Result<(PathBuf, Order), Failure> {
+        // The name of a file may hold the sign as well.
+        let with_amount = text.rsplit_once('=').filter(|_| !Path::new(text).exists());
+        let (file, wanted) = match with_amount {
+            Some((file, amount)) => {
+                let refuse = |why| Failure::unusable(on_one_line(&format!("--also '{text}': {why}")));
+                (file, Wanted::Mass(parse_mass(amount.trim()).map_err(refuse)?))
+            }
+            None => (text, Wanted::AsItStands),
+        };
+        Ok((PathBuf::from(file), Order { wanted, losses: self.loss.clone(), ..Order::default() }))
+    }
+
     /// The lines that have a scale of their own.
     fn own_steps(&self, recipe: &Recipe, file: &Path) -> Result<Vec<(LineId, Grams)>, Failure> {
         let mut own_steps = Vec::new();
         for (name, step) in &self.steps_of {
-            let lines = lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
-            own_steps.extend(lines.into_iter().map(|line| (line.id, *step)));
+            match recipe.lines_named(name) {
+                Ok(lines) => own_steps.extend(lines.into_iter().map(|line| (line.id, *step))),
+                // Another recipe of the day has it.
+                Err(NotNamed::Unknown) => {}
+                Err(NotNamed::Several(_)) => {
+                    lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
+                }
+            }
         }
         Ok(own_steps)
+    }
+
+    /// Whether what has a scale of its own is in one of the recipes at least.
+    fn check_own_steps(&self, recipes: &[(Recipe, PathBuf, Order)]) -> Result<(), Failure> {
+        for (name, _) in &self.steps_of {
+            let is_unknown = |recipe: &Recipe| matches!(recipe.lines_named(name), Err(NotNamed::Unknown));
+            if let Some((first, file, _)) = recipes.first()
+                && recipes.iter().all(|(recipe, ..)| is_unknown(recipe))
+            {
+                lines_named(first, name).map_err(|why| impossible(file, &why))?;
+            }
+        }
+        Ok(())
     }
 
     /// The line of the base in a recipe, if one is asked for.
@@ -205,7 +250,7 @@ impl ScaleArguments {
     fn check_output(&self) -> Result<(), Failure> {
         let Some(output) = &self.output else { return Ok(()) };
         let name = on_one_line(&output.display().to_string());
-        if self.files.len() > 1 {
+        if self.files.len() + self.also.len() > 1 {
             return Err(Failure::unusable("--output takes one recipe; scale one file at a time to write it"));
         }
         if !output.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("ron")) {

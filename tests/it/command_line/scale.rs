@@ -395,3 +395,22 @@ fn a_note_says_how_far_a_scale_can_be_off() {
     let caramel = run(&["scale", CARAMEL], &[]).output;
     assert!(caramel.contains("once heated it weighs 740 g; what is missing is water"), "{caramel}");
 }
+
+/// Every recipe of the day has its own mass, the seed is for all of them, and a scale of its own is for those that have it.
+#[test]
+fn every_recipe_of_the_day_has_its_own_mass() {
+    let also = format!("{FRUIT}=3 kg");
+    let step = ["--step-of", "passion=10 g"];
+    let day =
+        list(&[&[SAMPLE, "--mass", "2 kg", "--also", &also, "--also", CARAMEL, "--ready", "20 g"][..], &step].concat());
+    let recipes = day["recipes"].as_array().expect("a list");
+    let gives: Vec<f64> = recipes.iter().map(|recipe| number(&recipe["output_g"]).round()).collect();
+    assert_eq!(gives[..2], [2000.0, 3000.0]);
+    assert_eq!(number(&recipes[2]["factor"]), 1.0);
+    assert_eq!(number(&recipes[1]["bowls"][0]["lines"][0]["step_g"]), 10.0);
+    let alone = |arguments: &[&str]| number(&list(arguments)["seed_of_the_day"][0]["needed_g"]);
+    let each = alone(&[SAMPLE, "--mass", "2 kg", "--ready", "0"]) + alone(&[FRUIT, "--mass", "3 kg", "--ready", "0"]);
+    assert_abs_diff_eq!(number(&day["seed_of_the_day"][0]["needed_g"]), each, epsilon = 1e-6);
+    check_refused(&["scale", SAMPLE, "--also", &format!("{FRUIT}=much")], &[], "--also");
+    check_refused(&["scale", SAMPLE, "--also", FRUIT, "-o", "new.ron"], &[], "--output takes one recipe");
+}
