@@ -7,21 +7,21 @@
 mod also;
 mod fields;
 mod list;
+mod own_steps;
+mod typing;
 
 use std::sync::Arc;
 
-use egui::accesskit::Invalid;
-use egui::{
-    CornerRadius, Grid, Key, Modifiers, Response, RichText, ScrollArea, Stroke, StrokeKind, TextEdit, Tooltip, Ui,
-};
+use egui::{Grid, Response, ScrollArea, Ui};
 
 pub use fields::Field;
 use rust_decimal::Decimal;
 
-use also::Also;
-use fields::{Asked, Fields, MadeAs, Wrong, shell_density};
+use also::{Also, Other};
+use fields::{Asked, At, Fields, MadeAs, Wrong, shell_density};
+use typing::Typing;
 
-use super::choice::{choice_ui, in_sight};
+use super::choice::choice_ui;
 use super::{Around, Confirm, DialogAnswer, choices_ui, takes_ctrl_enter, title_ui};
 use crate::analysis::make_up::make_up;
 use crate::document::Document;
@@ -31,12 +31,11 @@ use crate::production::day::Day;
 use crate::production::density::density_of;
 use crate::production::piece_cost::work_cost;
 use crate::production::price_list::PriceList;
-use crate::recipe::{Quantity, Recipe};
+use crate::recipe::Quantity;
 use crate::report::text::weighing_list;
 use crate::ui::explanations::weighing_fields as explanations;
 use crate::ui::text::UNNAMED;
 use crate::ui::theme::{self, Palette, space};
-use crate::ui::widgets::explain_at_rest;
 use crate::ui::widgets::number_cell::select_all;
 use crate::units::GramsPerMillilitre;
 
@@ -46,12 +45,6 @@ pub(super) const WIDTH: f32 = 1080.0;
 const LEFT: f32 = 408.0;
 /// How wide a name at the left of a field is.
 const NAME: f32 = 104.0;
-/// How wide a field for a figure is.
-const FIGURE: f32 = 76.0;
-/// How wide it is with an example in it.
-const FIGURE_WITH_EXAMPLE: f32 = 132.0;
-/// How high a field is: as high with an example as with what is typed.
-const HEIGHT: f32 = 27.0;
 /// How wide a menu is.
 const CHOICE: f32 = 230.0;
 /// What stands above and below the two columns.
@@ -80,7 +73,7 @@ pub struct WeighForm {
 #[derive(Debug)]
 struct List {
     document: Arc<Document>,
-    also: Vec<Arc<Recipe>>,
+    others: Vec<Other>,
     fields: Fields,
     day: Result<Day, Wrong>,
     /// The density that counts while none is typed.
@@ -89,8 +82,8 @@ struct List {
 }
 
 impl List {
-    fn new(document: &Arc<Document>, also: Vec<Arc<Recipe>>, fields: &Fields, prices: &PriceList) -> Self {
-        let mut day = fields.day(&document.recipe, &also);
+    fn new(document: &Arc<Document>, others: Vec<Other>, fields: &Fields, prices: &PriceList) -> Self {
+        let mut day = fields.day(&document.recipe, &others);
         for work in day.iter_mut().flat_map(|day| &mut day.works) {
             let shell = fields.shell_of.as_deref().filter(|_| fields.has_shell());
             let cost = work_cost(work, prices, shell, Decimal::ZERO);
@@ -98,7 +91,7 @@ impl List {
         }
         Self {
             document: Arc::clone(document),
-            also,
+            others,
             fields: fields.clone(),
             day,
             density: density_of(&make_up(&document.recipe).bowl).ok().map(|density| density.value),
@@ -212,16 +205,11 @@ impl WeighForm {
 
     /// Computes the list where the recipe or what is typed has changed.
     fn take_up(&mut self, ui: &Ui, document: &Arc<Document>) {
-        let also = self.also.recipes();
-        let is_same = |list: &List| {
-            let same = |(one, other): (&Arc<Recipe>, &Arc<Recipe>)| Arc::ptr_eq(one, other);
-            Arc::ptr_eq(&list.document, document)
-                && list.fields == self.fields
-                && list.also.len() == also.len()
-                && list.also.iter().zip(&also).all(same)
-        };
+        let others = self.also.others();
+        let is_same =
+            |list: &List| Arc::ptr_eq(&list.document, document) && list.fields == self.fields && list.others == others;
         if !self.list.as_ref().is_some_and(is_same) {
-            self.list = Some(List::new(document, also, &self.fields, &self.prices));
+            self.list = Some(List::new(document, others, &self.fields, &self.prices));
             // The fields are marked by it: drawn once more before it is seen.
             ui.ctx().request_discard("there is another weighing list");
         }
@@ -255,8 +243,13 @@ impl WeighForm {
             self.row_ui(ui, &[(Field::Step, Empty::Counts("1 g"), "")], "what its last digit does");
             named(ui, "a finer one");
             self.row_ui(ui, &[(Field::FineStep, Empty::Example("0.1 g"), "")], "for what is little");
+            let width = LEFT - NAME - 3.0 * space::NEAR;
+            let mut typing = Typing { sign: self.sign, wrong: refused(self.list.as_ref()), goes_on: &mut self.goes_on };
+            named(ui, "own scale for");
+            self.fields.own_steps.ui(ui, &document.recipe, &mut typing, width);
+            ui.end_row();
             named(ui, "also today");
-            self.also.ui(ui, around, LEFT - NAME - 3.0 * space::NEAR);
+            self.also.ui(ui, around, &mut typing, width);
             ui.end_row();
             named(ui, "seed ready");
             self.row_ui(ui, &[(Field::Ready, Empty::Example("30 g"), "")], "may stay empty");
@@ -387,57 +380,18 @@ impl WeighForm {
         ui.end_row();
     }
 
-    /// What is refused of what was typed before this frame.
-    fn wrong(&self) -> Option<&Wrong> {
-        self.list.as_ref()?.day.as_ref().err().filter(|wrong| wrong.is_refused)
-    }
-
     /// A field for a figure. Enter goes on to the next one.
     fn field_ui(&mut self, ui: &mut Ui, field: Field, empty: Empty<'_>) -> Response {
-        let reason = self.wrong().filter(|wrong| wrong.field == Some(field)).map(|wrong| wrong.reason.clone());
-        let text = self.fields.text_mut(field);
-        // Smaller than what is typed, and with words: an example must not be taken for an amount.
-        let (hint, width) = match empty {
-            Empty::Example(example) => (
-                RichText::new(with_sign(&format!("for instance {example}"), self.sign)).font(theme::small()),
-                FIGURE_WITH_EXAMPLE,
-            ),
-            Empty::Counts(figure) => (RichText::new(with_sign(figure, self.sign)), FIGURE),
-            Empty::Asks => (RichText::new(""), FIGURE),
-        };
-        let edit = TextEdit::singleline(text)
-            .id(egui::Id::unique(("what to weigh", field.name())))
-            .hint_text(hint)
-            .desired_width(width - 12.0)
-            .align(egui::Align2::LEFT_CENTER)
-            .return_key(None);
-        let response = in_sight(ui.add(edit.min_size(egui::vec2(width, HEIGHT))));
-        ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(field.name()));
-        if let Some(reason) = reason {
-            let radius = CornerRadius::same(space::FIELD_RADIUS);
-            let stroke = Stroke::new(2.0, Palette::of(ui).problem);
-            ui.painter().rect_stroke(response.rect, radius, stroke, StrokeKind::Inside);
-            ui.ctx().accesskit_node_builder(response.id, |node| {
-                node.set_invalid(Invalid::True);
-                node.set_description(reason.as_str());
-            });
-            // It stands where the list will be: in the form it would move what is typed, over it it would cover the next fields.
-            if response.hovered() {
-                let mut bubble = Tooltip::for_widget(&response);
-                bubble.popup = bubble.popup.open(true);
-                bubble.show(|ui| ui.label(RichText::new(reason).color(Palette::of(ui).problem)));
-            }
-        } else {
-            explain_at_rest(&response, || explanations::field(field, self.sign));
-        }
-        if response.has_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)) {
-            self.goes_on = true;
-        } else if std::mem::take(&mut self.goes_on) {
-            response.request_focus();
-            select_all(ui.ctx(), response.id, self.fields.text(field));
-        }
-        response
+        let sign = self.sign;
+        let mut typing = Typing { sign, wrong: refused(self.list.as_ref()), goes_on: &mut self.goes_on };
+        let explain = || explanations::field(field, sign);
+        typing.field_ui(ui, (At::Field(field), field.name()), self.fields.text_mut(field), empty, explain)
     }
+}
+
+/// What is refused of what was typed before this frame.
+fn refused(list: Option<&List>) -> Option<&Wrong> {
+    list?.day.as_ref().err().filter(|wrong| wrong.is_refused)
 }
 
 /// The couvertures that have a price, those of the recipe among them.
@@ -464,8 +418,8 @@ fn no_list_ui(ui: &mut Ui, wrong: &Wrong) {
     let palette = Palette::of(ui);
     ui.label(theme::strong("No list yet"));
     ui.add_space(space::TIGHT);
-    let words = match wrong.field {
-        Some(field) if wrong.is_refused => format!("{}: {}", field.name(), wrong.reason),
+    let words = match &wrong.name {
+        Some(name) if wrong.is_refused => format!("{name}: {}", wrong.reason),
         _ => wrong.reason.clone(),
     };
     let colour = if wrong.is_refused { palette.problem } else { palette.text };

@@ -38,6 +38,41 @@ pub fn field(field: Field, sign: DecimalSign) -> Explanation {
     }
 }
 
+/// The step of an ingredient that has a scale of its own.
+#[must_use]
+pub fn own_step(sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("own scale for an ingredient"),
+        what: words(
+            "The step of the scale on which this ingredient is weighed, in every recipe of the day that takes it.",
+        ),
+        formula: words("Its line on the list = a whole number of these steps; the others keep their scale."),
+        range: with_sign(
+            "Usual are 0.01 to 0.1 g for salt, acids and flavours, 5 g and more for sacks. Empty: the usual scale.",
+            sign,
+        ),
+        source: words("You type it. What is usual is common practice, no published source."),
+        evidence: words("Look what the last digit of that scale does."),
+        uncertainty: words("As good as your scale."),
+    }
+}
+
+/// The mass of another recipe of the day.
+#[must_use]
+pub fn also_mass(sign: DecimalSign) -> Explanation {
+    Explanation {
+        title: words("finished mass of another recipe"),
+        what: words(
+            "So much of this recipe is to be left behind all losses on the same day; the seed of the day counts it.",
+        ),
+        formula: with_sign("Weighed in = this ÷ what its own and the further losses leave.", sign),
+        range: words("In g, kg, oz or lb. Empty: asked for as the open recipe is."),
+        source: words("You type it."),
+        evidence: words("You decide it."),
+        uncertainty: words("Decided: exact. What really comes out depends on the losses."),
+    }
+}
+
 struct Words {
     what: &'static str,
     formula: &'static str,

@@ -253,6 +253,7 @@ fn of_weighing(recipe: &Recipe, sign: DecimalSign) -> Vec<Explanation> {
         all.extend(bowls.seed.map(|seed| weighing::seed(&[seed], sign)));
     }
     all.extend(BatchFigure::ALL.map(|figure| weighing::batch(figure, sign)));
+    all.extend([weighing_fields::own_step(sign), weighing_fields::also_mass(sign)]);
     all.extend(WeighField::ALL.map(|field| weighing_fields::field(field, sign)));
     let density = GramsPerMillilitre(1.2);
     let kinds = [

@@ -137,9 +137,35 @@ fn another_recipe_of_the_shelf_is_made_on_the_same_day() {
         assert!(text.contains(part), "{part}: {text}");
     }
     assert_eq!(text.matches("2000 g").count().min(2), 2, "each of them: {text}");
+    // Or with its own mass.
+    type_fields(&mut window, &[("finished mass of Gianduja for cutting", "much")]);
+    assert!(window.has_text("finished mass of Gianduja for cutting: "), "{:#?}", window.texts());
+    type_fields(&mut window, &[("finished mass of Gianduja for cutting", "3 kg")]);
+    let text = copied(&mut window);
+    assert!(text.contains("3000 g") && text.contains("2000 g"), "{text}");
     window.get_by_label_contains("remove from today").click();
     window.run();
     assert!(!window.has_text("Seed of the day"));
+}
+
+/// By hand: 50 g of milk powder in 1 kg that gives 980 g; 1 kg behind 2 % takes 51.02 g, on a scale of 2 g 52 g.
+#[test]
+fn an_ingredient_can_have_a_scale_of_its_own() {
+    let mut window = with_recipe(&praline());
+    weigh(&mut window, &[("how much finished mass", "1 kg")]);
+    let shown = praline().lines[2].ingredient.name.clone();
+    assert!(window.has_text(&format!("{shown}: 51 g")), "{:#?}", window.texts());
+    window.click("+ an ingredient");
+    window.get_all_by_label(&shown).last().expect("an entry").click();
+    window.run();
+    let field = format!("step of the scale for {shown}");
+    type_fields(&mut window, &[(&field, "none")]);
+    assert!(window.has_text(&format!("{field}: ")), "{:#?}", window.texts());
+    type_fields(&mut window, &[(&field, "2 g")]);
+    assert!(window.has_text(&format!("{shown}: 52 g")), "{:#?}", window.texts());
+    window.get_by_label_contains("weigh on the usual scale").click();
+    window.run();
+    assert!(window.has_text(&format!("{shown}: 51 g")), "{:#?}", window.texts());
 }
 
 /// As everywhere: what a figure is can be asked with the keyboard.

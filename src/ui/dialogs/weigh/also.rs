@@ -1,4 +1,5 @@
-//! Other recipes of the shelf that are made on the same day: each as the open one is asked for, on the same bowls and scales.
+//! Other recipes of the shelf that are made on the same day: each with its own mass, or as the open one is asked for, on the
+//! same bowls and scales.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -6,10 +7,17 @@ use std::sync::Arc;
 use egui::accesskit::Role;
 use egui::{Button, Label, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo};
 
+use super::Empty;
+use super::fields::At;
+use super::typing::Typing;
 use crate::ingredient::Library;
+use crate::production::order::{Order, Wanted};
+use crate::production::typed::parse_mass;
 use crate::recipe::Recipe;
 use crate::store::load_recipe;
 use crate::ui::dialogs::Around;
+use crate::ui::explanations::weighing_fields as explanations;
+use crate::ui::text::UNNAMED;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{menu_button, quiet_button};
 
@@ -28,22 +36,56 @@ pub(super) struct Also {
 struct Chosen {
     path: PathBuf,
     title: String,
-    recipe: Arc<Recipe>,
+    other: Other,
+}
+
+/// Another recipe of the day, and what is asked of it.
+#[derive(Clone, Debug)]
+pub(super) struct Other {
+    /// As it was in its file when it was chosen.
+    pub(super) recipe: Arc<Recipe>,
+    /// Its finished mass as it is typed; as the open recipe is asked for where nothing is.
+    mass: String,
+}
+
+impl PartialEq for Other {
+    /// The same recipe is the same in memory.
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.recipe, &other.recipe) && self.mass == other.mass
+    }
+}
+
+impl Other {
+    /// What its mass is called for those who cannot see where it stands.
+    pub(super) fn label(&self) -> String {
+        let name = if self.recipe.name.is_empty() { UNNAMED } else { &self.recipe.name };
+        format!("finished mass of {name}")
+    }
+
+    /// What is asked of it, beside what is asked of the open recipe.
+    pub(super) fn order(&self, of_open: &Order) -> Result<Order, String> {
+        Ok(match self.mass.trim() {
+            "" => of_open.clone(),
+            text => {
+                Order { wanted: Wanted::Mass(parse_mass(text)?), losses: of_open.losses.clone(), ..Order::default() }
+            }
+        })
+    }
 }
 
 impl Also {
-    /// The recipes, as they were in their files when they were chosen.
-    pub(super) fn recipes(&self) -> Vec<Arc<Recipe>> {
-        self.chosen.iter().map(|chosen| Arc::clone(&chosen.recipe)).collect()
+    /// The recipes with what is asked of them.
+    pub(super) fn others(&self) -> Vec<Other> {
+        self.chosen.iter().map(|chosen| chosen.other.clone()).collect()
     }
 
     /// The chosen ones, each with a cross, and the menu of the others.
-    pub(super) fn ui(&mut self, ui: &mut Ui, around: &Around<'_>, width: f32) {
+    pub(super) fn ui(&mut self, ui: &mut Ui, around: &Around<'_>, typing: &mut Typing<'_>, width: f32) {
         ui.vertical(|ui| {
             ui.set_max_width(width);
-            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.spacing_mut().item_spacing.y = space::TIGHT;
             let mut removed = None;
-            for (place, chosen) in self.chosen.iter().enumerate() {
+            for (place, chosen) in self.chosen.iter_mut().enumerate() {
                 ui.horizontal(|ui| {
                     let cross = quiet_button(ui, RichText::new("×").color(Palette::of(ui).quiet));
                     let name = format!("remove from today: {}", chosen.title);
@@ -51,6 +93,10 @@ impl Also {
                     if cross.clicked() {
                         removed = Some(place);
                     }
+                    let (sign, label) = (typing.sign, chosen.other.label());
+                    let explain = || explanations::also_mass(sign);
+                    let mass = &mut chosen.other.mass;
+                    typing.field_ui(ui, (At::Also(place), &label), mass, Empty::Counts("as above"), explain);
                     ui.add(Label::new(&chosen.title).wrap_mode(TextWrapMode::Truncate));
                 });
             }
@@ -61,8 +107,6 @@ impl Also {
             if let Some(problem) = &self.problem {
                 let words = RichText::new(problem).font(theme::small()).color(Palette::of(ui).problem);
                 ui.add(Label::new(words).wrap());
-            } else if !self.chosen.is_empty() {
-                ui.label(theme::caption(ui, "each asked for as above"));
             }
         });
     }
@@ -96,7 +140,8 @@ impl Also {
             match load_recipe(&path, Library::built_in()) {
                 Ok(recipe) => {
                     self.problem = None;
-                    self.chosen.push(Chosen { path, title, recipe: Arc::new(recipe) });
+                    let other = Other { recipe: Arc::new(recipe), mass: String::new() };
+                    self.chosen.push(Chosen { path, title, other });
                 }
                 Err(error) => self.problem = Some(error.to_string()),
             }

@@ -1,7 +1,7 @@
 //! What is typed in the form, and the order that it makes.
 
-use std::sync::Arc;
-
+use super::also::Other;
+use super::own_steps::{OwnSteps, lines_of};
 use crate::ingredient::Library;
 use crate::number::{DecimalSign, typed};
 use crate::production::day::{Day, Work};
@@ -188,6 +188,7 @@ pub(super) struct Fields {
     pub(super) ingredient: String,
     /// The id of what shells or coats are made of, for what they cost; `None` where that is not counted.
     pub(super) shell_of: Option<String>,
+    pub(super) own_steps: OwnSteps,
     texts: [String; Field::ALL.len()],
 }
 
@@ -200,11 +201,24 @@ pub(super) struct Request {
     ready: Option<Grams>,
 }
 
+/// Where something is typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum At {
+    /// In a field of the form.
+    Field(Field),
+    /// The step of an ingredient that has a scale of its own, by its place among them.
+    OwnStep(usize),
+    /// The mass of another recipe of the day, by its place among them.
+    Also(usize),
+}
+
 /// Why there is no list.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Wrong {
-    /// The field that it is about, if it is one.
-    pub(super) field: Option<Field>,
+    /// Where that is typed which it is about, if it is about one thing.
+    pub(super) at: Option<At>,
+    /// What stands there is called so.
+    pub(super) name: Option<String>,
     /// One sentence.
     pub(super) reason: String,
     /// Whether what stands there cannot be used, or nothing stands there yet.
@@ -213,11 +227,15 @@ pub(super) struct Wrong {
 
 impl Wrong {
     fn refused(field: Field, reason: impl Into<String>) -> Self {
-        Self { field: Some(field), reason: reason.into(), is_refused: true }
+        Self::refused_at(At::Field(field), field.name(), reason)
+    }
+
+    pub(super) fn refused_at(at: At, name: impl Into<String>, reason: impl Into<String>) -> Self {
+        Self { at: Some(at), name: Some(name.into()), reason: reason.into(), is_refused: true }
     }
 
     fn missing(field: Field, reason: impl Into<String>) -> Self {
-        Self { field: Some(field), reason: reason.into(), is_refused: false }
+        Self { is_refused: false, ..Self::refused(field, reason) }
     }
 }
 
@@ -234,6 +252,7 @@ impl Fields {
             }),
             ingredient: recipe.lines.first().map(|line| line.ingredient.name.clone()).unwrap_or_default(),
             shell_of: None,
+            own_steps: OwnSteps::default(),
             texts: Default::default(),
         };
         if let Some(pieces) = recipe.pieces {
@@ -252,6 +271,7 @@ impl Fields {
         for field in Field::OF_THE_BENCH {
             other.text(field).clone_into(self.text_mut(field));
         }
+        self.own_steps = other.own_steps.clone();
         self
     }
 
@@ -384,15 +404,21 @@ impl Fields {
         })
     }
 
-    /// The weighing list of what is asked for, of the recipe and of others that are made like it; or why there is none.
-    pub(super) fn day(&self, recipe: &Recipe, others: &[Arc<Recipe>]) -> Result<Day, Wrong> {
+    /// The weighing list of what is asked for, of the recipe and of the others of the day; or why there is none.
+    pub(super) fn day(&self, recipe: &Recipe, others: &[Other]) -> Result<Day, Wrong> {
         let Request { order, scales, bowl, ready } = self.request()?;
-        let mut works = vec![Work::new(recipe, &order, scales, bowl).map_err(|why| self.cannot(&why))?];
-        for other in others {
-            let work = Work::new(other, &order, scales, bowl);
-            works.push(work.map_err(|why| {
-                let name = if other.name.is_empty() { UNNAMED } else { &other.name };
-                Wrong { field: None, reason: format!("{name}: {why}"), is_refused: true }
+        let steps = self.own_steps.read()?;
+        let work =
+            |recipe: &Recipe, order: &Order| Work::with_steps(recipe, order, scales, bowl, &lines_of(recipe, &steps));
+        let mut works = vec![work(recipe, &order).map_err(|why| self.cannot(&why))?];
+        for (place, other) in others.iter().enumerate() {
+            let name = if other.recipe.name.is_empty() { UNNAMED } else { &other.recipe.name };
+            let order = other.order(&order).map_err(|why| Wrong::refused_at(At::Also(place), other.label(), why))?;
+            works.push(work(&other.recipe, &order).map_err(|why| Wrong {
+                at: None,
+                name: None,
+                reason: format!("{name}: {why}"),
+                is_refused: true,
             })?);
         }
         Day::new(works, ready).map_err(|why| Wrong::refused(Field::Ready, why.to_string()))
@@ -423,7 +449,12 @@ impl Fields {
             }
         };
         let is_missing = matches!(why, CannotScale::NotCut | CannotScale::DensityNotKnown { .. });
-        Wrong { field, reason: why.to_string(), is_refused: !is_missing }
+        Wrong {
+            at: field.map(At::Field),
+            name: field.map(|field| field.name().to_owned()),
+            reason: why.to_string(),
+            is_refused: !is_missing,
+        }
     }
 }
 

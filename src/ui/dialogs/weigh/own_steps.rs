@@ -1,0 +1,122 @@
+//! Ingredients with a scale of their own: salt and acids on a fine one, whatever the large scale shows.
+
+use egui::accesskit::Role;
+use egui::{Button, Label, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo};
+
+use super::Empty;
+use super::fields::{At, Wrong};
+use super::typing::Typing;
+use crate::production::typed::parse_step;
+use crate::recipe::{LineId, Recipe};
+use crate::ui::explanations::weighing_fields as explanations;
+use crate::ui::theme::{Palette, space};
+use crate::ui::widgets::{menu_button, quiet_button};
+use crate::units::Grams;
+
+/// No menu is higher; it scrolls.
+const HIGHEST: f32 = 320.0;
+
+/// In the order in which they were chosen; they stay from recipe to recipe, like the scales themselves.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct OwnSteps {
+    chosen: Vec<OwnStep>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+struct OwnStep {
+    /// Of the ingredient.
+    id: String,
+    name: String,
+    /// As it is typed; nothing counts where it is empty.
+    text: String,
+}
+
+/// What the step of an ingredient is called for those who cannot see where it stands.
+fn label(name: &str) -> String {
+    format!("step of the scale for {name}")
+}
+
+impl OwnSteps {
+    /// The steps that are typed, by the ids of their ingredients.
+    pub(super) fn read<'a>(&'a self) -> Result<Vec<(&'a str, Grams)>, Wrong> {
+        let typed = self.chosen.iter().enumerate().filter(|(_, own)| !own.text.trim().is_empty());
+        let read = |(place, own): (usize, &'a OwnStep)| match parse_step(own.text.trim()) {
+            Ok(step) => Ok((own.id.as_str(), step)),
+            Err(reason) => Err(Wrong::refused_at(At::OwnStep(place), label(&own.name), reason)),
+        };
+        typed.map(read).collect()
+    }
+
+    /// The chosen ones that the recipe has, each with its step and a cross, and the menu of the others.
+    pub(super) fn ui(&mut self, ui: &mut Ui, recipe: &Recipe, typing: &mut Typing<'_>, width: f32) {
+        ui.vertical(|ui| {
+            ui.set_max_width(width);
+            ui.spacing_mut().item_spacing.y = space::TIGHT;
+            let mut removed = None;
+            for (place, own) in self.chosen.iter_mut().enumerate() {
+                // What another recipe takes waits for it.
+                if recipe.lines.iter().all(|line| line.ingredient.id != own.id) {
+                    continue;
+                }
+                ui.horizontal(|ui| {
+                    let cross = quiet_button(ui, RichText::new("×").color(Palette::of(ui).quiet));
+                    let name = format!("weigh on the usual scale: {}", own.name);
+                    cross.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+                    if cross.clicked() {
+                        removed = Some(place);
+                    }
+                    let sign = typing.sign;
+                    let explain = || explanations::own_step(sign);
+                    typing.field_ui(
+                        ui,
+                        (At::OwnStep(place), &label(&own.name)),
+                        &mut own.text,
+                        Empty::Counts("0.1 g"),
+                        explain,
+                    );
+                    ui.add(Label::new(&own.name).wrap_mode(TextWrapMode::Truncate));
+                });
+            }
+            if let Some(place) = removed {
+                self.chosen.remove(place);
+            }
+            self.menu_ui(ui, recipe);
+        });
+    }
+
+    fn menu_ui(&mut self, ui: &mut Ui, recipe: &Recipe) {
+        let mut others: Vec<(&str, &str)> = Vec::new();
+        for line in &recipe.lines {
+            let (id, name) = (line.ingredient.id.as_str(), line.ingredient.name.as_str());
+            let is_there = self.chosen.iter().any(|own| own.id == id) || others.iter().any(|(other, _)| *other == id);
+            if !is_there {
+                others.push((id, name));
+            }
+        }
+        if others.is_empty() {
+            return;
+        }
+        let mut asked = None;
+        menu_button(ui, RichText::new("+ an ingredient").color(Palette::of(ui).accent), 0.0, |ui| {
+            ui.set_min_width(190.0);
+            ScrollArea::vertical().max_height(HIGHEST).show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = space::TIGHT;
+                for (id, name) in &others {
+                    if ui.add(Button::new(*name)).clicked() {
+                        asked = Some(((*id).to_owned(), (*name).to_owned()));
+                        ui.close();
+                    }
+                }
+            });
+        });
+        if let Some((id, name)) = asked {
+            self.chosen.push(OwnStep { id, name, text: String::new() });
+        }
+    }
+}
+
+/// The lines of a recipe that have a scale of their own.
+pub(super) fn lines_of(recipe: &Recipe, steps: &[(&str, Grams)]) -> Vec<(LineId, Grams)> {
+    let step_of = |id: &str| steps.iter().find(|(other, _)| *other == id).map(|(_, step)| *step);
+    recipe.lines.iter().filter_map(|line| Some((line.id, step_of(&line.ingredient.id)?))).collect()
+}
