@@ -159,6 +159,7 @@ fn an_ingredient_can_have_a_scale_of_its_own() {
     window.get_all_by_label(&shown).last().expect("an entry").click();
     window.run();
     let field = format!("step of the scale for {shown}");
+    assert_eq!(window.focused().as_ref(), Some(&field), "its step is typed next");
     type_fields(&mut window, &[(&field, "none")]);
     assert!(window.has_text(&format!("{field}: ")), "{:#?}", window.texts());
     type_fields(&mut window, &[(&field, "2 g")]);

@@ -9,7 +9,7 @@ use egui::{Button, Label, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo};
 
 use super::Empty;
 use super::fields::At;
-use super::typing::Typing;
+use super::typing::{Typing, focus_next};
 use crate::ingredient::Library;
 use crate::production::order::{Order, Wanted};
 use crate::production::typed::parse_mass;
@@ -141,6 +141,7 @@ impl Also {
                 Ok(recipe) => {
                     self.problem = None;
                     let other = Other { recipe: Arc::new(recipe), mass: String::new() };
+                    focus_next(ui, &other.label());
                     self.chosen.push(Chosen { path, title, other });
                 }
                 Err(error) => self.problem = Some(error.to_string()),

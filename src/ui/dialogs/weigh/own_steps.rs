@@ -5,7 +5,7 @@ use egui::{Button, Label, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo};
 
 use super::Empty;
 use super::fields::{At, Wrong};
-use super::typing::Typing;
+use super::typing::{Typing, focus_next};
 use crate::production::typed::parse_step;
 use crate::recipe::{LineId, Recipe};
 use crate::ui::explanations::weighing_fields as explanations;
@@ -71,7 +71,7 @@ impl OwnSteps {
                         ui,
                         (At::OwnStep(place), &label(&own.name)),
                         &mut own.text,
-                        Empty::Counts("0.1 g"),
+                        Empty::Counts("as above"),
                         explain,
                     );
                     ui.add(Label::new(&own.name).wrap_mode(TextWrapMode::Truncate));
@@ -110,6 +110,7 @@ impl OwnSteps {
             });
         });
         if let Some((id, name)) = asked {
+            focus_next(ui, &label(&name));
             self.chosen.push(OwnStep { id, name, text: String::new() });
         }
     }

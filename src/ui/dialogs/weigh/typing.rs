@@ -1,7 +1,7 @@
 //! A field of the form into which a figure is typed.
 
 use egui::accesskit::Invalid;
-use egui::{CornerRadius, Key, Modifiers, Response, RichText, Stroke, StrokeKind, TextEdit, Tooltip, Ui};
+use egui::{CornerRadius, Id, Key, Modifiers, Response, RichText, Stroke, StrokeKind, TextEdit, Tooltip, Ui};
 
 use super::super::choice::in_sight;
 use super::fields::{At, Wrong};
@@ -27,6 +27,16 @@ pub(super) struct Typing<'a> {
     pub(super) goes_on: &'a mut bool,
 }
 
+/// The id of a field by its name.
+fn id_of(name: &str) -> Id {
+    Id::unique(("what to weigh", name))
+}
+
+/// Gives the keyboard to a field that is drawn in the next frame.
+pub(super) fn focus_next(ui: &Ui, name: &str) {
+    ui.memory_mut(|memory| memory.request_focus(id_of(name)));
+}
+
 impl Typing<'_> {
     /// A field with its place and its name for those who cannot see where it stands. Enter goes on to the next one.
     pub(super) fn field_ui(
@@ -48,7 +58,7 @@ impl Typing<'_> {
             Empty::Asks => (RichText::new(""), FIGURE),
         };
         let edit = TextEdit::singleline(text)
-            .id(egui::Id::unique(("what to weigh", name)))
+            .id(id_of(name))
             .hint_text(hint)
             .desired_width(width - 12.0)
             .align(egui::Align2::LEFT_CENTER)
