@@ -173,12 +173,13 @@ pub fn weighing(batch: &Batch, bench: &Bench<'_>) -> Result<Weighing, CannotScal
     if is_least {
         weighable.total = up_to_steps(requested, scales.step);
         bowls = weighable.bowls()?;
-        // A scale of its own may round a line down.
-        for _ in 0..MOST_STEPS_MORE {
-            if !is_below(sum(&bowls, |weighed| weighed.total).0, requested.0) {
+        // A scale of its own may round a line down: then the others weigh what is missing.
+        for _ in 0..MOST_TIMES_MORE {
+            let missing = requested - sum(&bowls, |weighed| weighed.total);
+            if !is_above(missing.0, 0.0) {
                 break;
             }
-            weighable.total += scales.step;
+            weighable.total += up_to_steps(missing.max(scales.step), scales.step);
             bowls = weighable.bowls()?;
         }
     }
@@ -190,8 +191,8 @@ pub fn weighing(batch: &Batch, bench: &Bench<'_>) -> Result<Weighing, CannotScal
     Ok(Weighing { bowls, lines, total, requested })
 }
 
-/// So many steps more than asked for are tried until no less than that is weighed; one is enough but for several scales.
-const MOST_STEPS_MORE: usize = 8;
+/// So often what is missing is weighed in besides; each time little of it is missing again.
+const MOST_TIMES_MORE: usize = 64;
 
 /// Of all bowls together.
 fn sum(bowls: &[Bowls], of: impl Fn(&Rounded) -> Grams) -> Grams {
@@ -239,10 +240,11 @@ impl Weighable {
         loop {
             let bowls = self.shared_out(&split(self.total, step, of_bowl).ok_or(too_small.clone())?)?;
             // Rounding can add half a step of every scale.
-            if of_bowl <= 1 || bowls.iter().all(|bowl| !is_above(bowl.fullest().0, capacity.0)) {
+            let fullest = bowls.iter().map(Bowls::fullest).fold(Grams::ZERO, Grams::max);
+            if of_bowl <= 1 || !is_above(fullest.0, capacity.0) {
                 return Ok(bowls);
             }
-            of_bowl -= 1;
+            of_bowl = of_bowl.saturating_sub(whole_steps(fullest - capacity, step).max(1)).max(1);
         }
     }
 

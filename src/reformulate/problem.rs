@@ -144,7 +144,7 @@ pub enum ProblemError {
     /// There is nothing to change.
     #[error("the recipe weighs nothing; give the lines amounts first")]
     NothingWeighed,
-    /// A bound is no number, lies where no such figure can lie, or its ends are the wrong way round.
+    /// A bound is no number, its ends are the wrong way round, or it is not between 0 and 1 where the figure always is.
     #[error("target {}: its bound is none that such a figure can have", .0 + 1)]
     UnsoundBound(usize),
     /// Of a target the figure is not known, or the mass has none.

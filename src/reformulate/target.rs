@@ -93,7 +93,8 @@ impl Target {
         Self { of, bound, by }
     }
 
-    /// Whether its bound is one that such a figure can have: a water activity of 85 is a slip.
+    /// Whether its bound is a number, with its ends in order, and of a figure between 0 and 1 such a one: a water activity of 85 is
+    /// a slip.
     #[must_use]
     pub fn is_sound(&self) -> bool {
         let is_possible = |side: Side| !self.of.is_fraction() || (0.0..=1.0).contains(&side.at);

@@ -1,4 +1,4 @@
-//! How exactly something has to hold, in grains of its result, from the finest to the coarsest.
+//! How exactly what is asked has to hold, in grains of its result, from the finest to the coarsest.
 //!
 //! Each is so much coarser than the one before that what the solver leaves open of the one passes the other.
 

@@ -438,6 +438,10 @@ impl<'a> Setting<'a> {
         };
         let mut here = cost(&amounts);
         for _ in 0..MOST {
+            // Whoever asked for these looks whether it was stopped.
+            if (descent.is_stopped)() {
+                break;
+            }
             let mut nearest: Option<(f64, Vec<f64>)> = None;
             let mut look = |tried: &[f64]| {
                 let then = cost(tried);

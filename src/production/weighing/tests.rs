@@ -278,3 +278,21 @@ fn a_batch_is_the_nearest_that_the_scale_can_tell() {
         }
     }
 }
+
+/// A line on a coarse scale of its own may lose 25 g: the others weigh it, however fine their scale is, and a bowl is found at
+/// once whatever the steps are.
+#[test]
+fn a_coarse_scale_of_one_line_leaves_the_rest_right() {
+    let order = Order { wanted: Wanted::Mass(Grams(1442.0)), ..Order::default() };
+    let batch = scale(&unseeded(), &order).expect("it can be scaled");
+    let own = [0, 1].map(|line| (batch.recipe.lines[line].id, Grams(50.0)));
+    for step in [0.0001, 0.1, 1.0, 5.0] {
+        let scales = Scales { step: Grams(step), fine_step: None };
+        for capacity in [None, Some(Grams(500.0))] {
+            let bench = Bench { scales, capacity, own_steps: &own, is_least: true };
+            let list = weighing(&batch, &bench).expect("it can be weighed");
+            assert!(!is_below(list.total.0, 1442.0), "{step} {capacity:?}: {:?}", list.total);
+            assert!(list.bowls.iter().all(|bowls| capacity.is_none_or(|most| bowls.weighed.total <= most)));
+        }
+    }
+}
