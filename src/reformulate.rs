@@ -12,8 +12,8 @@
 //!
 //! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
 //! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round; `beginnings`: where
-//!   it begins; `whole`: packs; `weighing`: the steps of the scale; `tolerance`: how exactly something holds; `conflict`: what
-//!   contradicts what; `reasons`: what moved each line; [`answer`]: what came of it.
+//!   it begins; `rim`: where a figure ends; `whole`: packs; `steps`: amounts on the steps of the scale; `tolerance`: how
+//!   exactly something holds; `conflict`: what contradicts what; `reasons`: what moved each line; [`answer`]: what came of it.
 
 pub mod answer;
 mod beginnings;
@@ -25,10 +25,10 @@ pub mod problem;
 mod quadratic;
 mod reasons;
 mod rim;
+mod steps;
 pub mod substitute;
 pub mod target;
 mod tolerance;
-mod weighing;
 mod whole;
 
 pub use answer::{

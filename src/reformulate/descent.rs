@@ -55,7 +55,7 @@ impl Aim {
 /// Where it came to rest.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Rest {
-    /// Changes of the amounts in their scales.
+    /// Changes of the amounts in their spans.
     pub changes: Vec<f64>,
     /// The miss of each constraint, in grains.
     pub misses: Vec<f64>,
@@ -116,7 +116,7 @@ const NEARER: (f64, f64) = (2.0, 4.0);
 /// Below this distance nothing moves any more.
 const LEAST_DISTANCE: f64 = 1e-9;
 
-/// A line that grows by more than this many times its scale is told nothing.
+/// A line that grows by more than this many times its span is told nothing.
 const FAR_OUT: f64 = 1e4;
 
 pub(super) struct Descent<'a> {
@@ -301,11 +301,11 @@ impl<'a> Descent<'a> {
 
     fn within_ends(&self, x: &[f64]) -> Vec<f64> {
         let model = self.model;
-        let ends = self.ends.iter().zip(model.before.iter().zip(&model.scales));
+        let ends = self.ends.iter().zip(model.before.iter().zip(&model.spans));
         x.iter()
             .zip(ends)
-            .map(|(&change, (&(least, most), (before, scale)))| {
-                change.clamp((least - before) / scale, ((most - before) / scale).max((least - before) / scale))
+            .map(|(&change, (&(least, most), (before, span)))| {
+                change.clamp((least - before) / span, ((most - before) / span).max((least - before) / span))
             })
             .collect()
     }
@@ -372,9 +372,9 @@ impl<'a> Descent<'a> {
             program.rows.push(Row::at_most(vec![(missed, -1.0)], 0.0));
         }
         for (line, &(least, most)) in self.ends.iter().enumerate() {
-            let (before, scale) = (model.before[line], model.scales[line]);
-            let low = ((least - before) / scale).max(local.changes[line] - local.distance);
-            let high = ((most - before) / scale).min(local.changes[line] + local.distance);
+            let (before, span) = (model.before[line], model.spans[line]);
+            let low = ((least - before) / span).max(local.changes[line] - local.distance);
+            let high = ((most - before) / span).min(local.changes[line] + local.distance);
             if low >= high {
                 program.rows.push(Row::equal(vec![(line, 1.0)], low));
                 continue;

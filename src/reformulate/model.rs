@@ -11,8 +11,8 @@ use crate::production::price::Price;
 use crate::recipe::Evaporation;
 use crate::units::Grams;
 
-/// The smallest scale of a line's change, as a share of the batch: an added line has a price too.
-pub const LEAST_SCALE: f64 = 0.02;
+/// The smallest span of a line, as a share of the batch: an added line has a price too.
+pub const LEAST_SPAN: f64 = 0.02;
 
 /// A total that is free stays above this share of the batch: in next to nothing every share is nearly had.
 const LEAST_TOTAL: f64 = 0.1;
@@ -68,8 +68,8 @@ pub(super) struct Model<'a> {
     per_gram: Vec<Option<f64>>,
     /// The amounts as they are, g.
     pub before: Vec<f64>,
-    /// By what the change of each amount is divided, g.
-    pub scales: Vec<f64>,
+    /// The span of each amount: by what its change is divided, g.
+    pub spans: Vec<f64>,
     /// What stays out: there is none of it, and with some of it a figure that is asked for would not be known.
     pub is_out: Vec<bool>,
     pub constraints: Vec<Constraint>,
@@ -103,13 +103,13 @@ impl<'a> Model<'a> {
         let lines = problem.recipe.lines.len();
         let least = |idx: usize| {
             let allowed_for = problem.allowed_for.filter(|_| idx >= lines).map_or(0.0, |grams| grams.0);
-            allowed_for.max(LEAST_SCALE * batch)
+            allowed_for.max(LEAST_SPAN * batch)
         };
-        let scales = before.iter().enumerate().map(|(idx, &amount)| amount.max(least(idx))).collect();
+        let spans = before.iter().enumerate().map(|(idx, &amount)| amount.max(least(idx))).collect();
         let per_gram = per_gram(problem, &ingredients);
         let is_out = vec![false; before.len()];
         let mut model =
-            Self { problem, places, ingredients, per_gram, before, scales, is_out, constraints: Vec::new(), quotients };
+            Self { problem, places, ingredients, per_gram, before, spans, is_out, constraints: Vec::new(), quotients };
         // An empty bowl meets every bound on a share.
         let asks_mass = problem.targets.iter().any(|target| target.of == Measured::FinishedMass);
         let least = if asks_mass { LEAST_TOTAL_ASKED } else { LEAST_TOTAL };
@@ -156,7 +156,7 @@ impl<'a> Model<'a> {
         }
         for idx in 0..self.before.len() {
             let mut amounts = self.before.clone();
-            amounts[idx] += self.scales[idx];
+            amounts[idx] += self.spans[idx];
             self.is_out[idx] = self.before[idx] <= 0.0 && !self.has_figures(&amounts);
         }
         let is_cooked = matches!(self.problem.recipe.losses.evaporation, Evaporation::CookedTo { .. });
@@ -210,13 +210,13 @@ impl<'a> Model<'a> {
         let constant = over(here) / measure;
         let mut amounts = self.before.clone();
         let mut factors = Vec::with_capacity(amounts.len());
-        for (idx, scale) in self.scales.iter().enumerate() {
+        for (idx, span) in self.spans.iter().enumerate() {
             if self.is_out[idx] {
                 factors.push(0.0);
                 continue;
             }
-            amounts[idx] = self.before[idx] + scale;
-            factors.push((over(sums(&amounts)?) / measure - constant) / scale);
+            amounts[idx] = self.before[idx] + span;
+            factors.push((over(sums(&amounts)?) / measure - constant) / span);
             amounts[idx] = self.before[idx];
         }
         let at: f64 = factors.iter().zip(&self.before).map(|(factor, amount)| factor * amount).sum();
@@ -379,7 +379,7 @@ impl<'a> Model<'a> {
         })
     }
 
-    /// How each constraint's miss changes with each amount's change in its scale; rows are constraints.
+    /// How each constraint's miss changes with each amount's change in its span; rows are constraints.
     ///
     /// Exact of what is linear; of the models by differences on both sides, on one where an amount cannot go lower.
     /// `None` where a model has no figure around these amounts.
@@ -389,14 +389,14 @@ impl<'a> Model<'a> {
 
     /// The same of those rows that count; of the others the models are not asked.
     pub fn slopes_of(&self, amounts: &[f64], counts: &dyn Fn(usize) -> bool) -> Option<Vec<Vec<f64>>> {
-        /// Of the scale of a change: large against the last bits of the models, small against their bends.
+        /// Of the span of a line: large against the last bits of the models, small against their bends.
         const STEP: f64 = 1e-4;
         let mut slopes: Vec<Vec<f64>> = self
             .constraints
             .iter()
             .map(|constraint| match &constraint.form {
                 Form::Linear { factors, .. } => {
-                    factors.iter().zip(&self.scales).map(|(factor, scale)| factor * scale).collect()
+                    factors.iter().zip(&self.spans).map(|(factor, span)| factor * span).collect()
                 }
                 Form::Modelled { .. } => vec![0.0; amounts.len()],
             })
@@ -408,8 +408,8 @@ impl<'a> Model<'a> {
         }
         let mut moved = amounts.to_vec();
         let here = self.modelled(amounts, counts)?;
-        for (idx, &scale) in self.scales.iter().enumerate().filter(|(idx, _)| !self.is_out[*idx]) {
-            let step = STEP * scale;
+        for (idx, &span) in self.spans.iter().enumerate().filter(|(idx, _)| !self.is_out[*idx]) {
+            let step = STEP * span;
             moved[idx] = amounts[idx] + step;
             let above = self.modelled(&moved, counts);
             moved[idx] = amounts[idx] - step;
@@ -429,10 +429,10 @@ impl<'a> Model<'a> {
 
     /// What holds as an equation whatever happens, as slopes: the total, locks, proportions.
     pub fn equations(&self) -> impl Iterator<Item = Vec<f64>> {
-        let scaled = |factors: &[f64]| factors.iter().zip(&self.scales).map(|(factor, scale)| factor * scale).collect();
+        let by_span = |factors: &[f64]| factors.iter().zip(&self.spans).map(|(factor, span)| factor * span).collect();
         self.constraints.iter().filter(|constraint| constraint.is_equal_with_next).filter_map(move |constraint| {
             match &constraint.form {
-                Form::Linear { factors, .. } => Some(scaled(factors)),
+                Form::Linear { factors, .. } => Some(by_span(factors)),
                 Form::Modelled { .. } => None,
             }
         })
@@ -457,16 +457,16 @@ impl<'a> Model<'a> {
         }
     }
 
-    /// Changes in their scales from amounts.
+    /// Changes in their spans from amounts.
     pub fn changes(&self, amounts: &[f64]) -> Vec<f64> {
-        let changes = amounts.iter().zip(&self.before).zip(&self.scales);
-        changes.map(|((amount, before), scale)| (amount - before) / scale).collect()
+        let changes = amounts.iter().zip(&self.before).zip(&self.spans);
+        changes.map(|((amount, before), span)| (amount - before) / span).collect()
     }
 
-    /// Amounts from changes in their scales.
+    /// Amounts from changes in their spans.
     pub fn amounts(&self, changes: &[f64]) -> Vec<f64> {
-        let amounts = self.before.iter().zip(&self.scales).zip(changes);
-        amounts.map(|((before, scale), change)| (before + scale * change).max(0.0)).collect()
+        let amounts = self.before.iter().zip(&self.spans).zip(changes);
+        amounts.map(|((before, span), change)| (before + span * change).max(0.0)).collect()
     }
 }
 

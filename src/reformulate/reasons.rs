@@ -10,7 +10,7 @@ use crate::units::Grams;
 /// What moved each amount.
 ///
 /// At the least, 2·u = −Σ z·g for the changes u, with z the multiplier of a constraint and g its slope; so that −½·z·g·s is
-/// the part of the move, in g, that a constraint takes, s being the scale of the change. What has to stay equal whatever
+/// the part of the move, in g, that a constraint takes, s being the span of the line. What has to stay equal whatever
 /// happens (the total, locks, proportions) and what has come to its end at nought is projected out of every slope: the part
 /// of a target then is what it moves within them. What is left of a move is making room for the others: the total's part.
 ///
@@ -26,7 +26,7 @@ pub(super) fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
     if matches!(aim, Aim::Misses | Aim::Any) || rest.forces.is_empty() || !is_pulled {
         return vec![Vec::new(); amounts.len()];
     }
-    let is_gone: Vec<bool> = amounts.iter().zip(&model.scales).map(|(amount, scale)| *amount < GONE * scale).collect();
+    let is_gone: Vec<bool> = amounts.iter().zip(&model.spans).map(|(amount, span)| *amount < GONE * span).collect();
     let equations: Vec<Vec<f64>> = model.equations().collect();
     let gone = (0..amounts.len()).filter(|&idx| is_gone[idx]).map(|idx| {
         let mut only = vec![0.0; amounts.len()];
@@ -49,7 +49,7 @@ pub(super) fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
             let forces = if is_gone[idx] { &of_gone } else { &of_others };
             let mut pulls: Vec<Pull> = Vec::new();
             for (constraint, force) in model.constraints.iter().zip(forces) {
-                let by = Grams(-0.5 * force[idx] * model.scales[idx]);
+                let by = Grams(-0.5 * force[idx] * model.spans[idx]);
                 match pulls.iter_mut().find(|pull| pull.member == constraint.member) {
                     Some(pull) => pull.by += by,
                     None => pulls.push(Pull { member: constraint.member, by }),
@@ -89,7 +89,7 @@ fn makes_room_for(model: &Model, line: usize) -> Option<Member> {
     of_line.map(Member::Limit).or(model.problem.keeps_total.then_some(Member::Total))
 }
 
-/// An amount below this share of its scale has come to its end at nought.
+/// An amount below this share of its span has come to its end at nought.
 const GONE: f64 = 1e-4;
 
 /// Directions at right angles, each of length 1, that span the same as these (Gram and Schmidt).

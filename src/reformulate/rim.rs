@@ -6,7 +6,7 @@
 /// How finely the rim is sought, as halvings of the way.
 const HALVINGS: usize = 40;
 
-/// How far from the rim straight lines stay, as a share of the scale of a line that counts most: more than what the solver
+/// How far from the rim straight lines stay, as a share of the span of the line that counts most: more than what the solver
 /// leaves open.
 const CLEAR: f64 = 1e-7;
 
@@ -20,7 +20,7 @@ pub(super) struct Rim {
 impl Rim {
     /// Straightened where the way leads over it; `None` where it is not straight enough to be found so.
     pub fn between(inside: &[f64], outside: &[f64], has_figures: &dyn Fn(&[f64]) -> bool) -> Option<Self> {
-        /// So much of a line is added to see how the rim moves, in its scale.
+        /// So much of a line is added to see how the rim moves, in its span.
         const MORE: f64 = 1e-3;
         /// From so far before the rim, as shares of the way, the nearest first from where all lines leave it on the way.
         const BEFORE: [f64; 4] = [0.01, 0.1, 0.5, 2.0];

@@ -37,7 +37,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     const ROOMS: [f64; 7] = [0.0, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0];
     /// How many programs are solved for each line to find steps with which all holds: a little room costs less than a long search.
     const PROGRAMS: [usize; 7] = [2, 2, 6, 12, 12, 12, 12];
-    /// How far a line may move from where it would be best, as a share of its scale, or in steps.
+    /// How far a line may move from where it would be best, as a share of its span, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
     /// What misses may cost more after rounding than before, in grains, without another try.
@@ -56,8 +56,8 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         return Ok(Weighable { amounts: exact, holds: false, rest });
     };
     // Rounding leads no further than some steps: the straight lines are not asked beyond.
-    let finest_scale = model.scales.iter().copied().fold(f64::INFINITY, f64::min);
-    let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / finest_scale);
+    let least_span = model.spans.iter().copied().fold(f64::INFINITY, f64::min);
+    let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / least_span);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
     let (mut rims, mut without_figures) = (rest.rims.clone(), None);
@@ -431,7 +431,7 @@ impl<'a> Setting<'a> {
         let free: Vec<usize> = (0..amounts.len()).filter(is_free).collect();
         let cost = |amounts: &[f64]| {
             let changes: Vec<f64> =
-                (0..amounts.len()).map(|line| (amounts[line] - model.before[line]) / model.scales[line]).collect();
+                (0..amounts.len()).map(|line| (amounts[line] - model.before[line]) / model.spans[line]).collect();
             let is_inside = local.rims.iter().all(|rim| rim.holds(&changes));
             let cost = descent.merit(local.aim, EMERGENCY, &changes, &local.straight(&changes));
             if is_inside { cost } else { f64::INFINITY }
