@@ -7,6 +7,7 @@
 
 mod input;
 mod named;
+mod output;
 mod reformulate;
 mod report;
 mod scale;

@@ -243,6 +243,12 @@ impl Use {
 }
 
 impl Line {
+    /// Whether its amount stays whatever is asked of the recipe: it is locked, or it is seed.
+    #[must_use]
+    pub fn stays(&self) -> bool {
+        self.is_locked || self.is_seed
+    }
+
     /// A line of an ingredient, with no note, not locked, of which the temperature is not said.
     #[must_use]
     pub fn new(id: LineId, ingredient: Arc<Ingredient>, amount: Quantity) -> Self {

@@ -9,6 +9,7 @@ use clap::Args;
 
 use super::input::MassArguments;
 use super::named::{carried, ingredient_named, lines_named, place_named};
+use super::output::check_new_recipe;
 use super::{Failure, Format};
 use crate::analysis::parts::Parts;
 use crate::analysis::{ROOM, analyse};
@@ -68,9 +69,12 @@ pub struct ReformulateArguments {
     /// Text for people or JSON for programs.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Write the new recipe to this file, which must not exist yet.
+    /// Also write the new recipe to this file (.ron).
     #[arg(short = 'o', long = "output", value_name = "NEW")]
     output: Option<PathBuf>,
+    /// Let --output replace a file that is there.
+    #[arg(long, requires = "output")]
+    replace: bool,
     #[command(flatten)]
     mass: MassArguments,
 }
@@ -78,11 +82,8 @@ pub struct ReformulateArguments {
 impl ReformulateArguments {
     pub(super) fn run(&self) -> Result<String, Failure> {
         let recipe = self.mass.recipe(&self.file)?;
-        if let Some(output) = self.output.as_ref().filter(|output| output.exists()) {
-            return Err(Failure::unusable(format!(
-                "{}: the file exists already; name another, nothing is written over",
-                output.display()
-            )));
+        if let Some(output) = &self.output {
+            check_new_recipe(output, self.replace)?;
         }
         let problem = self.problem(recipe)?;
         let begun = Instant::now();
@@ -212,7 +213,7 @@ fn limit(text: &str, problem: &Problem) -> Result<Limit, String> {
              OTHER"
         )
     };
-    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
     for (kind, rule) in [
         (" at most ", Rule::AtMost as fn(Grams) -> Rule),
         (" at least ", Rule::AtLeast),

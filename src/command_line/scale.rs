@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 
 use super::input::MassArguments;
 use super::named::lines_named;
+use super::output::check_new_recipe;
 use super::{Failure, Format};
 use crate::ingredient::named::NotNamed;
 use crate::number::{DecimalSign, parse_decimal};
@@ -35,8 +36,8 @@ pub struct ScaleArguments {
     amount: AmountArguments,
     #[command(flatten)]
     form: FormArguments,
-    /// Another recipe of the day, with the mass that it has to give behind all losses: --also 'praline.ron=3 kg'; as it stands
-    /// without one; may be given several times.
+    /// Another recipe of the day, with the mass that it has to give behind all losses: --also 'praline.ron=3 kg'; without one
+    /// what is asked for holds for it too; may be given several times.
     #[arg(long, value_name = "FILE[=AMOUNT]")]
     also: Vec<String>,
     /// A loss in percent behind those of the recipe, such as 4; may be given several times, and losses multiply.
@@ -150,7 +151,7 @@ impl ScaleArguments {
         }
         let scales = Scales { step: self.step, fine_step: self.fine_step };
         let asked = self.files.iter().map(|file| Ok((file.clone(), order.clone())));
-        let asked = asked.chain(self.also.iter().map(|also| self.also_asked(also)));
+        let asked = asked.chain(self.also.iter().map(|also| also_asked(also, &order)));
         let mut recipes = Vec::new();
         for asked in asked {
             let (file, order) = asked?;
@@ -174,20 +175,6 @@ impl ScaleArguments {
             Format::Text => Ok(text::weighing_list(&day, DecimalSign::Point)),
             Format::Json => json::weighing_list(&day).map_err(|error| Failure::unusable(error.to_string())),
         }
-    }
-
-    /// Another recipe of the day with what is asked of it: a mass, or nothing.
-    fn also_asked(&self, text: &str) -> Result<(PathBuf, Order), Failure> {
-        // The name of a file may hold the sign as well.
-        let with_amount = text.rsplit_once('=').filter(|_| !Path::new(text).exists());
-        let (file, wanted) = match with_amount {
-            Some((file, amount)) => {
-                let refuse = |why| Failure::unusable(on_one_line(&format!("--also '{text}': {why}")));
-                (file, Wanted::Mass(parse_mass(amount.trim()).map_err(refuse)?))
-            }
-            None => (text, Wanted::AsItStands),
-        };
-        Ok((PathBuf::from(file), Order { wanted, losses: self.loss.clone(), ..Order::default() }))
     }
 
     /// The lines that have a scale of their own.
@@ -249,18 +236,10 @@ impl ScaleArguments {
     /// Whether the output may be written: one recipe, a name of a recipe, and no file that is not meant.
     fn check_output(&self) -> Result<(), Failure> {
         let Some(output) = &self.output else { return Ok(()) };
-        let name = on_one_line(&output.display().to_string());
         if self.files.len() + self.also.len() > 1 {
             return Err(Failure::unusable("--output takes one recipe; scale one file at a time to write it"));
         }
-        if !output.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("ron")) {
-            return Err(Failure::unusable(format!("{name}: a recipe file ends with .ron; name the new file so")));
-        }
-        if !self.replace && store::file_stamp(output).is_some() {
-            return Err(Failure::unusable(format!(
-                "{name}: there is such a file; take another name, or add --replace to write over it"
-            )));
-        }
+        check_new_recipe(output, self.replace)?;
         Ok(())
     }
 }
@@ -307,6 +286,16 @@ impl FormArguments {
         let cut = self.cut.map(|(along, across)| Cut { trim: self.trim.unwrap_or_default(), along, across });
         Ok(self.frame.map(|frame| Form::Frame { frame, cut, coat: shell.unwrap_or_default() }))
     }
+}
+
+/// Another recipe of the day with what is asked of it: its own mass, or what is asked of all.
+fn also_asked(text: &str, of_all: &Order) -> Result<(PathBuf, Order), Failure> {
+    // The name of a file may hold the sign as well.
+    let with_amount = text.rsplit_once('=').filter(|_| !Path::new(text).exists());
+    let Some((file, amount)) = with_amount else { return Ok((PathBuf::from(text), of_all.clone())) };
+    let refuse = |why| Failure::unusable(on_one_line(&format!("--also '{text}': {why}")));
+    let mass = parse_mass(amount.trim()).map_err(refuse)?;
+    Ok((PathBuf::from(file), of_all.of_another_mass(mass)))
 }
 
 /// A reason with the file that it is about.

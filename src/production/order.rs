@@ -74,6 +74,14 @@ pub struct ShellOf {
     pub density: GramsPerMillilitre,
 }
 
+impl Order {
+    /// So much mass of another recipe, behind the same losses.
+    #[must_use]
+    pub fn of_another_mass(&self, mass: Grams) -> Self {
+        Self { wanted: Wanted::Mass(mass), losses: self.losses.clone(), ..Self::default() }
+    }
+}
+
 impl Default for Order {
     /// The recipe as it stands.
     fn default() -> Self {

@@ -142,7 +142,7 @@ const MOST_LEFT_OUT: MassFraction = MassFraction(0.02);
 
 /// What to weigh for a batch, in bowls that hold so much; without a capacity in one.
 ///
-/// n = ⌈N/⌊capacity/(fullest·step)⌋⌉ bowls, N steps in the batch, fullest = max(1, left + seed) as shares of what is weighed in;
+/// n = ⌈N/⌊capacity/(fullest·step)⌋⌉ bowls, or more where rounding makes one too full; N steps in the batch, fullest = max(1, left + seed) as shares of what is weighed in;
 /// the first N mod n bowls get one step more than the others.
 ///
 /// A bowl is never fuller than it can be: neither with what is weighed into it, nor at the end, when the water is gone and the
@@ -194,6 +194,9 @@ pub fn weighing(batch: &Batch, bench: &Bench<'_>) -> Result<Weighing, CannotScal
 /// So often what is missing is weighed in besides; each time little of it is missing again.
 const MOST_TIMES_MORE: usize = 64;
 
+/// So many bowls more than the mass alone takes are tried.
+const MOST_BOWLS_MORE: u64 = 200;
+
 /// Of all bowls together.
 fn sum(bowls: &[Bowls], of: impl Fn(&Rounded) -> Grams) -> Grams {
     bowls.iter().map(|bowls| of(&bowls.weighed) * as_number(bowls.count)).sum()
@@ -236,16 +239,20 @@ impl Weighable {
         let Some(capacity) = self.capacity else { return self.shared_out(&[(1, self.total)]) };
         let step = self.scales.step;
         let too_small = CannotScale::BowlTooSmall { capacity, step };
-        let mut of_bowl = whole_steps(capacity * (1.0 / self.fullest()), step);
-        loop {
-            let bowls = self.shared_out(&split(self.total, step, of_bowl).ok_or(too_small.clone())?)?;
-            // Rounding can add half a step of every scale.
-            let fullest = bowls.iter().map(Bowls::fullest).fold(Grams::ZERO, Grams::max);
-            if of_bowl <= 1 || !is_above(fullest.0, capacity.0) {
+        let steps = nearest_steps(self.total, step).max(1);
+        let of_bowl = whole_steps(capacity * (1.0 / self.fullest()), step);
+        if of_bowl == 0 {
+            return Err(too_small);
+        }
+        let least = steps.div_ceil(of_bowl);
+        // Rounding can add half a step of every scale: then it takes some more.
+        for count in least..least.saturating_add(MOST_BOWLS_MORE).min(steps + 1) {
+            let bowls = self.shared_out(&split(self.total, step, count))?;
+            if bowls.iter().all(|bowl| !is_above(bowl.fullest().0, capacity.0)) {
                 return Ok(bowls);
             }
-            of_bowl = of_bowl.saturating_sub(whole_steps(fullest - capacity, step).max(1)).max(1);
         }
+        Err(too_small)
     }
 
     /// How full a bowl is at its fullest, as a share of what is weighed in.
@@ -270,21 +277,16 @@ impl Weighable {
     }
 }
 
-/// How many bowls get how much each: all the same, or some with one step more, together the nearest that the scale can tell;
-/// `None` where a bowl holds no step.
-fn split(total: Grams, step: Grams, of_bowl: u64) -> Option<Vec<(u64, Grams)>> {
+/// How much so many bowls get each: all the same, or some with one step more, together the nearest that the scale can tell.
+fn split(total: Grams, step: Grams, count: u64) -> Vec<(u64, Grams)> {
+    if count == 1 {
+        return vec![(1, total)];
+    }
     let steps = nearest_steps(total, step);
-    if of_bowl == 0 {
-        return None;
-    }
-    if steps <= of_bowl {
-        return Some(vec![(1, total)]);
-    }
-    let count = steps.div_ceil(of_bowl);
     let (each, more) = (steps / count, steps % count);
     let mass = |steps: u64| step * as_number(steps);
     let all = [(more, mass(each + 1)), (count - more, mass(each))];
-    Some(all.into_iter().filter(|(count, _)| *count > 0).collect())
+    all.into_iter().filter(|(count, _)| *count > 0).collect()
 }
 
 #[expect(clippy::cast_precision_loss, reason = "fewer steps than 2^53: at most 1,000 tonnes in steps of 0.1 mg")]

@@ -29,7 +29,7 @@ pub enum Outcome {
     Changed(Box<Answer>),
     /// It cannot be done.
     Impossible(Box<Impossible>),
-    /// It came to no end: it was told to stop, or its ways of opening packs were used up.
+    /// It came to no end: it was told to stop, its ways of opening packs were used up, or the solver failed.
     Stopped,
 }
 

@@ -250,6 +250,8 @@ fn had(
 ) -> Result<Option<Vec<f64>>, NoRest> {
     match found {
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
+        // Of sums over the lines the solver knows: where it does not, nobody does.
+        Err(NoRest::Failed) if !bends(model, members) => Err(NoRest::Stopped),
         Ok((changes, missed)) if missed <= OPEN && are_met(model, members, &changes) => {
             in_packs_of(model, members, changes, is_stopped)
         }

@@ -14,12 +14,6 @@ use crate::units::Grams;
 /// The smallest span of a line, as a share of the batch: an added line has a price too.
 pub const LEAST_SPAN: f64 = 0.02;
 
-/// A total that is free stays above this share of the batch: in next to nothing every share is nearly had.
-const LEAST_TOTAL: f64 = 0.1;
-
-/// The same where a finished mass is asked for, which says itself how much there is to be.
-const LEAST_TOTAL_ASKED: f64 = 1e-3;
-
 /// The whole of a quotient that is asked for stays above this share of what it is now.
 const LEAST_WHOLE: f64 = 0.01;
 
@@ -111,11 +105,7 @@ impl<'a> Model<'a> {
         let mut model =
             Self { problem, places, ingredients, per_gram, before, spans, is_out, constraints: Vec::new(), quotients };
         // An empty bowl meets every bound on a share.
-        let asks_mass = problem.targets.iter().any(|target| target.of == Measured::FinishedMass);
-        let least = if asks_mass { LEAST_TOTAL_ASKED } else { LEAST_TOTAL };
-        // What is asked of amounts may leave less than that: it is no contradiction.
-        let least = (least * batch).min(model.most_allowed() / 2.0);
-        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -least);
+        model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -problem.least_total().0);
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
         model.ask_targets(quotients)?;
         if problem.keeps_total {
@@ -124,27 +114,6 @@ impl<'a> Model<'a> {
         }
         model.ask_amounts()?;
         Ok(model)
-    }
-
-    /// What all amounts can weigh together by the locks and limits on each; infinite where one has no upper end.
-    fn most_allowed(&self) -> f64 {
-        let most = |(place, before): (&Place, &f64)| {
-            let is_locked = matches!(place, Place::Line(id)
-                if self.problem.recipe.line(*id).is_some_and(|line| line.is_locked || line.is_seed));
-            let allowed = match place {
-                Place::Allowed(idx) => self.problem.allowed.get(*idx).and_then(|allowed| allowed.most),
-                Place::Line(_) => is_locked.then_some(Grams(*before)),
-            };
-            let of_limit = |rule: Rule| match rule {
-                Rule::Locked => Some(*before),
-                Rule::AtMost(most) => Some(most.0),
-                Rule::AtLeast(_) | Rule::InPacks(_) | Rule::TimesOther { .. } => None,
-            };
-            let limits = self.problem.limits.iter().filter(|limit| limit.place == *place);
-            let limits = limits.filter_map(|limit| of_limit(limit.rule));
-            limits.chain(allowed.map(|grams| grams.0)).fold(f64::INFINITY, f64::min)
-        };
-        self.places.iter().zip(&self.before).map(most).sum::<f64>().max(0.0)
     }
 
     fn ask_targets(&mut self, quotients: Quotients) -> Result<(), ProblemError> {
@@ -193,7 +162,7 @@ impl<'a> Model<'a> {
     fn linear(&self, of: Measured, side: Side) -> Option<Form> {
         let sign = if side.is_upper { 1.0 } else { -1.0 };
         let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(of))?;
-        self.sum(of, whole * measure(of, side), |part, whole| sign * (part - side.at * whole))
+        self.sum(of, whole * side.measure(of), |part, whole| sign * (part - side.at * whole))
     }
 
     /// That some of the whole of a quotient stays: where there is no fat, every bound on what the fat holds would be met.
@@ -224,14 +193,8 @@ impl<'a> Model<'a> {
     }
 
     fn ask_amounts(&mut self) -> Result<(), ProblemError> {
-        let locked: Vec<Place> = self
-            .problem
-            .recipe
-            .lines
-            .iter()
-            .filter(|line| line.is_locked || line.is_seed)
-            .map(|line| Place::Line(line.id))
-            .collect();
+        let locked: Vec<Place> =
+            self.problem.recipe.lines.iter().filter(|line| line.stays()).map(|line| Place::Line(line.id)).collect();
         for place in locked {
             let idx = self.idx(place)?;
             self.ask_equal(Member::Lock(place), &self.only(idx, 1.0), self.before[idx]);
@@ -373,7 +336,7 @@ impl<'a> Model<'a> {
             for (row, target, side) in asked {
                 let figure = target.deciding(mass.figure(target.of)?, side);
                 let over = if side.is_upper { figure - side.at } else { side.at - figure };
-                misses[row] = over / measure(target.of, side);
+                misses[row] = over / side.measure(target.of);
             }
             Some(misses)
         })
@@ -498,12 +461,6 @@ fn slope_between(below: Option<f64>, above: Option<f64>) -> f64 {
     } else {
         0.5 * (below + above)
     }
-}
-
-/// What a miss of a bound is measured by: the grain of the result, or a thousandth of a bound that lies far out.
-fn measure(of: Measured, side: Side) -> f64 {
-    const OF_BOUND: f64 = 1e-3;
-    of.grain().max(OF_BOUND * side.at.abs())
 }
 
 fn sound(amount: Grams) -> Result<f64, ProblemError> {

@@ -201,15 +201,50 @@ impl Problem {
         }
     }
 
+    /// What stays of a batch at least that may change its weight.
+    ///
+    /// In next to nothing every share is nearly had. Where a finished mass is asked for, that says how much there is to be;
+    /// and locks and limits may leave less: that is no contradiction.
+    #[must_use]
+    pub fn least_total(&self) -> Grams {
+        /// Of the batch as it is (judged).
+        const LEAST: f64 = 0.1;
+        const LEAST_WHERE_ASKED: f64 = 1e-3;
+        let asks_mass = self.targets.iter().any(|target| target.of == Measured::FinishedMass);
+        let least = if asks_mass { LEAST_WHERE_ASKED } else { LEAST };
+        Grams((least * self.recipe.weighed().0).min(self.most_allowed() / 2.0))
+    }
+
+    /// What all amounts can weigh together by the locks and limits on each, g; infinite where one has no upper end.
+    fn most_allowed(&self) -> f64 {
+        let most = |place: Place| {
+            let line = match place {
+                Place::Line(id) => self.recipe.line(id),
+                Place::Allowed(_) => None,
+            };
+            let before = line.map_or(Grams::ZERO, |line| line.amount.grams());
+            let own = match place {
+                Place::Allowed(idx) => self.allowed.get(idx).and_then(|allowed| allowed.most),
+                Place::Line(_) => line.filter(|line| line.stays()).map(|_| before),
+            };
+            let of_limit = |rule: Rule| match rule {
+                Rule::Locked => Some(before),
+                Rule::AtMost(most) => Some(most),
+                Rule::AtLeast(_) | Rule::InPacks(_) | Rule::TimesOther { .. } => None,
+            };
+            let limits = self.limits.iter().filter(|limit| limit.place == place);
+            limits.filter_map(|limit| of_limit(limit.rule)).chain(own).fold(f64::INFINITY, |most, one| most.min(one.0))
+        };
+        self.places().map(most).sum::<f64>().max(0.0)
+    }
+
     /// Puts "no more than now" on all seasoning of the recipe of which nothing is asked and that `is_free` leaves out.
     ///
     /// Without it salt and alcohol would be the cheapest way to a low water activity. A locked line and seed stay anyway.
     pub fn hold_seasoning(&mut self, is_free: impl Fn(&Line) -> bool) {
         let is_asked = |line: &Line| self.limits.iter().any(|limit| limit.place == Place::Line(line.id));
-        let is_held = |line: &&Line| {
-            let may_move = !line.is_locked && !line.is_seed;
-            may_move && is_seasoning(&line.ingredient) && !is_asked(line) && !is_free(line)
-        };
+        let is_held =
+            |line: &&Line| !line.stays() && is_seasoning(&line.ingredient) && !is_asked(line) && !is_free(line);
         let held = self.recipe.lines.iter().filter(is_held);
         let limits: Vec<Limit> =
             held.map(|line| Limit { place: Place::Line(line.id), rule: Rule::AtMost(line.amount.grams()) }).collect();

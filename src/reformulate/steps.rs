@@ -76,6 +76,9 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             distance,
         };
         let amounts = Setting::new(descent, &local).all_set(programs)?.stepped();
+        if (descent.is_stopped)() {
+            return Err(NoRest::Stopped);
+        }
         let lost = exact.iter().sum::<f64>() - amounts.iter().sum::<f64>();
         if lost > MOST_LOST * exact.iter().sum::<f64>() {
             break;
@@ -438,7 +441,7 @@ impl<'a> Setting<'a> {
         };
         let mut here = cost(&amounts);
         for _ in 0..MOST {
-            // Whoever asked for these looks whether it was stopped.
+            // Whoever asked for these looks again.
             if (descent.is_stopped)() {
                 break;
             }

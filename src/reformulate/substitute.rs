@@ -107,6 +107,9 @@ pub const HELD_WITHIN: f64 = 0.5;
 /// The same of a small figure, as a share of it: half a point is nothing in the fat and all of the salt (judged).
 pub const HELD_WITHIN_SHARE: f64 = 0.05;
 
+/// Nothing is held more finely than this, in grains: of a trace nobody notices that it comes or goes (judged).
+const HELD_WITHIN_LEAST: f64 = 0.1;
+
 /// What usually matters: the fat, the sugars, the water activity, and how firm it is.
 pub const USUALLY_HELD: [Measured; 4] = [
     Measured::Group(Group::TotalFat),
@@ -180,7 +183,7 @@ impl Substitution {
         if there.iter().all(|line| line.amount.grams().0 <= 0.0) {
             return Err(SubstitutionError::NotThere(self.from.clone()));
         }
-        if there.iter().any(|line| line.is_locked || line.is_seed) {
+        if there.iter().any(|line| line.stays()) {
             return Err(SubstitutionError::Locked);
         }
         let exchanged: Vec<LineId> = there.iter().map(|line| line.id).collect();
@@ -210,7 +213,8 @@ impl Substitution {
         let mut held = Vec::with_capacity(hold.len());
         for of in hold {
             let figure = mass.figure(of).ok_or(SubstitutionError::NoFigure(of))?;
-            let slack = (HELD_WITHIN * of.grain()).min(HELD_WITHIN_SHARE * figure.value.abs());
+            let share = (HELD_WITHIN_SHARE * figure.value.abs()).max(HELD_WITHIN_LEAST * of.grain());
+            let slack = (HELD_WITHIN * of.grain()).min(share);
             // What is held stays where it likely is: an edge would hold the width of its band.
             let target = Target {
                 by: super::target::Decides::Value,
@@ -256,6 +260,7 @@ fn inside(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Option<Box
         _ => return Ok(None),
     };
     for (reached, target) in answer.reached.iter_mut().zip(&problem.targets) {
+        // Whether it binds is kept: it is what pulled, and at its end but for the room that the scale was left.
         reached.target = *target;
     }
     let is_met = answer.missed().next().is_none();

@@ -51,6 +51,14 @@ pub(super) struct Side {
     pub at: f64,
 }
 
+impl Side {
+    /// What a miss of it is measured by: the grain of the result, or a thousandth of a bound that lies far out.
+    pub(super) fn measure(self, of: Measured) -> f64 {
+        const OF_BOUND: f64 = 1e-3;
+        of.grain().max(OF_BOUND * self.at.abs())
+    }
+}
+
 impl Bound {
     /// Whether all its numbers are finite and its ends in order.
     #[must_use]
@@ -115,19 +123,20 @@ impl Target {
     /// By how much a figure misses the target, in its unit; 0 where it meets it. Of a wish, how far it is away.
     #[must_use]
     pub fn missed_by(&self, figure: Figure) -> f64 {
-        self.bound
-            .sides()
-            .map(|side| {
-                let over = self.deciding(figure, side) - side.at;
-                if side.is_upper { over } else { -over }
-            })
-            .fold(0.0, f64::max)
+        self.bound.sides().map(|side| self.over(figure, side)).fold(0.0, f64::max)
+    }
+
+    /// How far a figure lies behind one side; negative where it keeps it.
+    fn over(&self, figure: Figure, side: Side) -> f64 {
+        let over = self.deciding(figure, side) - side.at;
+        if side.is_upper { over } else { -over }
     }
 
     /// Whether a figure meets the target but for binary noise. A wish is always met.
     #[must_use]
     pub fn is_met_by(&self, figure: Figure) -> bool {
-        self.bound.is_wish() || self.missed_by(figure) <= MET * self.of.grain()
+        let holds = |side: Side| self.over(figure, side) <= MET * side.measure(self.of);
+        self.bound.is_wish() || self.bound.sides().all(holds)
     }
 
     /// A usual range as a target: what is usual for the use is to be kept, or reached.

@@ -12,7 +12,7 @@ use crate::analysis::Analysis;
 use crate::analysis::finding::{Finding, Subject};
 use crate::document::{Document, Edit, Memo};
 use crate::ingredient::Ingredient;
-use crate::number::DecimalSign;
+use crate::number::{DecimalSign, round_half_up};
 use crate::production::price_list::PriceList;
 use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::problem::is_seasoning;
@@ -141,7 +141,7 @@ impl AskedIngredient {
     #[must_use]
     pub fn line_in<'a>(&self, recipe: &'a Recipe) -> Option<&'a Line> {
         let is_it = |line: &&Line| line.ingredient.id == self.allowed.ingredient.id && is_seasoning(&line.ingredient);
-        recipe.lines.iter().find(|line| is_it(line) && !line.is_locked && !line.is_seed)
+        recipe.lines.iter().find(|line| is_it(line) && !line.stays())
     }
 }
 
@@ -393,7 +393,7 @@ pub fn target_of_finding(finding: &Finding) -> Option<Target> {
 #[must_use]
 pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
     let figure = scene.mass().figure(of)?;
-    let scale = 10_f64.powi(decimals(of).cast_signed());
+    let decimals = decimals(of);
     let is_lower = matches!(
         of,
         Measured::SolidFat(_)
@@ -402,13 +402,13 @@ pub fn target_at_present(of: Measured, scene: &Scene<'_>) -> Option<Target> {
             | Measured::FormVLimit
             | Measured::CocoaButterInFat
     );
-    let bound = if is_lower {
-        Bound::AtLeast((figure.value * scale).floor() / scale)
-    } else {
-        let decides = if of == Measured::WaterActivity { figure.high() } else { figure.value };
-        Bound::AtMost((decides * scale).ceil() / scale)
-    };
-    Some(Target::new(of, bound))
+    let target = |at: f64| Target::new(of, if is_lower { Bound::AtLeast(at) } else { Bound::AtMost(at) });
+    let decides = if of == Measured::WaterActivity { figure.high() } else { figure.value };
+    let nearest = round_half_up(decides, decimals);
+    // The nearest may lie on the wrong side.
+    let step = 10_f64.powi(-decimals.cast_signed());
+    let outside = round_half_up(if is_lower { nearest - step } else { nearest + step }, decimals);
+    Some(target(nearest)).filter(|target| target.is_met_by(figure)).or_else(|| Some(target(outside)))
 }
 
 impl Worked {

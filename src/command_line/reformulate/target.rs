@@ -148,8 +148,9 @@ fn number_of(of: Measured, text: &str, money: Money<'_>) -> Option<f64> {
         return super::grams(text).ok().map(|grams| grams.0);
     }
     let unit = bare_unit(of).trim().to_lowercase();
-    let bare = text.trim().strip_suffix(unit.as_str()).unwrap_or(text.trim());
-    let bare = bare.trim().trim_end_matches(['%', 'c', '°']).trim();
+    // A degree sign is hard to type.
+    let units = [unit.as_str(), if unit == "°c" { "c" } else { "" }, if unit.starts_with('%') { "%" } else { "" }];
+    let bare = units.iter().find_map(|unit| text.trim().strip_suffix(*unit)).unwrap_or(text).trim();
     let money = money.filter(|_| of == Measured::Cost).map(|money| money.to_string().to_lowercase());
     let without = |money: &String| bare.strip_suffix(money.as_str()).or_else(|| bare.strip_prefix(money.as_str()));
     let bare = money.as_ref().and_then(without).unwrap_or(bare).trim();

@@ -17,7 +17,7 @@ use crate::analysis::remedy::Names;
 use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, grams as grams_text, shortest};
 use crate::production::price::Currency;
-use crate::recipe::Recipe;
+use crate::recipe::{Line, Recipe};
 use crate::reformulate::{
     Bound, Change, Conflicting, Decides, Figure, Impossible, Measured, Member, Move, Place, Problem, Pull, Reached,
     Rule, Target,
@@ -413,7 +413,7 @@ impl<'a> ReformulationWords<'a> {
             |place: Place| problem.limits.iter().any(|limit| limit.place == place && limit.rule == Rule::Locked);
         problem.places().all(|place| match place {
             Place::Line(id) => {
-                let is_held = problem.recipe.line(id).is_some_and(|line| line.is_locked || line.is_seed);
+                let is_held = problem.recipe.line(id).is_some_and(Line::stays);
                 is_held || is_asked_to_stay(place)
             }
             Place::Allowed(_) => is_asked_to_stay(place),

@@ -62,7 +62,7 @@ fn the_report_says_of_the_new_file_what_the_answer_claims() {
     // Nothing is written over.
     let again = reformulate(&asked);
     assert_eq!(again.code, Some(2));
-    assert!(again.errors.contains("exists already") && again.output.is_empty(), "{}", again.errors);
+    assert!(again.errors.contains("there is such a file") && again.output.is_empty(), "{}", again.errors);
 }
 
 #[test]

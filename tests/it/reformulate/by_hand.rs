@@ -81,10 +81,11 @@ fn an_added_line_has_a_price() {
     assert_amounts(&grams_after(&changed(&problem)), &[300.0, 400.0, 200.0, 100.0]);
 }
 
-/// With the total free nothing has to make room: 30 % of x + 600 is x = 257.142857 g, and sugars that rise too are cheaper.
+/// With the total free nothing has to make room, and sugars that rise too are cheaper than water alone that falls: to 257.14 g,
+/// 30 % of x + 600, if nothing else moved.
 ///
-/// Least (w/400)² + (a/400)² + (b/200)² with 0.7·w − 0.3·(a + b) = 280·… is solved by Lagrange: each change is −λ/2·s²·g with
-/// g the slope of 0.7·x₁ − 0.3·x₂ − 0.3·x₃ ≤ 0.
+/// By Lagrange, the least Σ (u/s)² with Σ g·(x + u) ≤ 0 has each change u = −(Σ g·x)/(Σ (g·s)²)·s²·g, with g the slopes of
+/// 0.7·water − 0.3·(the others) and s the spans.
 #[test]
 fn a_free_total_lets_everything_rise() {
     let problem = Problem { keeps_total: false, ..asked(&[water(Bound::AtMost(30.0))]) };

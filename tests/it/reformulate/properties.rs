@@ -282,7 +282,6 @@ fn check_limits(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError>
         |place: Place| answer.moves.iter().find(|moved| moved.place == place).map(|moved| (moved.before, moved.after));
     for limit in &problem.limits {
         let Some((before, after)) = at(limit.place) else { continue };
-        let step = |amount: Grams| problem.scale.step_for(amount).0;
         let holds = match limit.rule {
             Rule::Locked => before == after,
             Rule::AtLeast(least) => after.0 >= least.0 - 1e-9,
@@ -290,7 +289,8 @@ fn check_limits(problem: &Problem, answer: &Answer) -> Result<(), TestCaseError>
             Rule::InPacks(pack) => (after.0 / pack.0 - (after.0 / pack.0).round()).abs() < 1e-5,
             Rule::TimesOther { other, times } => {
                 let other = at(other).map_or(Grams(f64::NAN), |(_, after)| after);
-                (after.0 - times * other.0).abs() <= step(after).max(times * step(other)) + 1e-9
+                let granted = problem.scale.off_proportion(after, times, other);
+                (after.0 - times * other.0).abs() <= granted.0 + 1e-6
             }
         };
         prop_assert!(holds, "{limit:?}: {} {}: {}", before.0, after.0, short(problem));

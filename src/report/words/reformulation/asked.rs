@@ -79,7 +79,7 @@ impl ReformulationWords<'_> {
         let (before, after) = (moved.before, moved.after);
         let (member, missed_by) = match moved.place {
             Place::Line(id) => {
-                self.problem.recipe.line(id).filter(|line| line.is_locked || line.is_seed)?;
+                self.problem.recipe.line(id).filter(|line| line.stays())?;
                 (Member::Lock(moved.place), Grams((after.0 - before.0).abs()))
             }
             Place::Allowed(idx) => (Member::Allowance(idx), after - self.problem.allowed.get(idx)?.most?),

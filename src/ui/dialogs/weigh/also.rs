@@ -11,7 +11,7 @@ use super::Empty;
 use super::fields::At;
 use super::typing::{Typing, focus_next};
 use crate::ingredient::Library;
-use crate::production::order::{Order, Wanted};
+use crate::production::order::Order;
 use crate::production::typed::parse_mass;
 use crate::recipe::Recipe;
 use crate::store::load_recipe;
@@ -66,9 +66,7 @@ impl Other {
     pub(super) fn order(&self, of_open: &Order) -> Result<Order, String> {
         Ok(match self.mass.trim() {
             "" => of_open.clone(),
-            text => {
-                Order { wanted: Wanted::Mass(parse_mass(text)?), losses: of_open.losses.clone(), ..Order::default() }
-            }
+            text => of_open.of_another_mass(parse_mass(text)?),
         })
     }
 }

@@ -7,7 +7,7 @@ use egui::{Align, Id, Key, Label, Layout, RichText, TextEdit, TextWrapMode, Ui, 
 use super::{Empty, Typed};
 use crate::analysis::remedy::Names;
 use crate::ingredient::{Ingredient, Library};
-use crate::number::{DecimalSign, shortest};
+use crate::number::{DecimalSign, round_half_up, shortest};
 use crate::recipe::{Line, LineId, Recipe};
 use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{Change, Place, Rule, Scale};
@@ -92,7 +92,7 @@ fn options_ui(ui: &mut Ui, recipe: &Recipe, targets: &mut Targets, sign: Decimal
 
 /// Whether seasoning may rise, and which does not; nothing where the recipe has none that could move.
 fn seasoning_ui(ui: &mut Ui, recipe: &Recipe, targets: &mut Targets) {
-    let can_move = |line: &&Line| is_seasoning(&line.ingredient) && !line.is_locked && !line.is_seed;
+    let can_move = |line: &&Line| is_seasoning(&line.ingredient) && !line.stays();
     if recipe.lines.iter().find(can_move).is_none() {
         return;
     }
@@ -143,7 +143,7 @@ fn rules_ui(ui: &mut Ui, recipe: &Recipe, targets: &mut Targets, sign: DecimalSi
     let words = RichText::new("+ limit a line").color(Palette::of(ui).accent);
     menu_button(ui, words, 0.0, |ui| {
         ui.set_min_width(190.0);
-        for line in recipe.lines.iter().filter(|line| !line.is_locked && !line.is_seed) {
+        for line in recipe.lines.iter().filter(|line| !line.stays()) {
             if ui.button(name(line.id).unwrap_or_default()).clicked() {
                 targets.asked.add_limit(line.id, Rule::AtMost(line.amount.grams()));
                 ui.close();
@@ -206,7 +206,7 @@ fn rule_ui(
                     if ui.button(name(other.id).unwrap_or_default()).clicked() {
                         let times = now.0 / other.amount.grams().0;
                         // As it can be read and typed.
-                        let times = (times * 1e4).round() / 1e4;
+                        let times = round_half_up(times, 4);
                         limit.rule = Rule::TimesOther { other: Place::Line(other.id), times };
                         ui.close();
                     }
