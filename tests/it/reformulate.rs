@@ -5,6 +5,7 @@ mod general_solver;
 mod odd;
 mod properties;
 mod results;
+mod simplex;
 mod substituting;
 mod told;
 

@@ -224,7 +224,7 @@ fn any_problem() -> impl Strategy<Value = Problem> {
 }
 
 /// Figures that a solver knows exactly: a conflict among them is one, and the nearest recipe the nearest of all.
-fn linear_problem() -> impl Strategy<Value = Problem> {
+pub(super) fn linear_problem() -> impl Strategy<Value = Problem> {
     (any_recipe(), prop::collection::vec(wanted(&ASKED[..9]), 1..=4))
         .prop_map(|(recipe, wanted)| problem_of(recipe, &wanted))
 }
@@ -353,7 +353,7 @@ fn all_members(problem: &Problem) -> Vec<Member> {
 }
 
 /// A problem in short, for whoever has to look into it.
-fn short(problem: &Problem) -> String {
+pub(super) fn short(problem: &Problem) -> String {
     let line = |line: &nibwright::recipe::Line| {
         format!("{} {}{}", line.ingredient.id, line.amount.grams().0, if line.is_locked { " locked" } else { "" })
     };
@@ -400,7 +400,7 @@ fn answer_of(problem: &Problem) -> Option<Answer> {
 }
 
 /// So many cases, the same in every run; or as many new ones as `PROPTEST_CASES` asks for.
-fn cases(cases: u32) -> ProptestConfig {
+pub(super) fn cases(cases: u32) -> ProptestConfig {
     let asked = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     if std::env::var_os("PROPTEST_CASES").is_some() {
         asked
