@@ -1,7 +1,7 @@
 //! A field of the form into which a figure is typed.
 
 use egui::accesskit::Invalid;
-use egui::{CornerRadius, Key, Modifiers, Response, RichText, Stroke, StrokeKind, TextEdit, Tooltip, Ui};
+use egui::{CornerRadius, Id, Key, Modifiers, Response, RichText, Stroke, StrokeKind, TextEdit, Tooltip, Ui};
 
 use super::super::choice::in_sight;
 use super::fields::{At, Wrong};
@@ -16,7 +16,7 @@ const FIGURE: f32 = 76.0;
 /// How wide it is with an example in it.
 const FIGURE_WITH_EXAMPLE: f32 = 132.0;
 /// How high a field is: as high with an example as with what is typed.
-const HEIGHT: f32 = 27.0;
+pub(super) const HEIGHT: f32 = 27.0;
 
 /// What the fields of a form have in common.
 pub(super) struct Typing<'a> {
@@ -25,6 +25,11 @@ pub(super) struct Typing<'a> {
     pub(super) wrong: Option<&'a Wrong>,
     /// Enter was pressed in a field: the next one gets the keyboard.
     pub(super) goes_on: &'a mut bool,
+}
+
+/// The field that is called so.
+pub(super) fn field_id(name: &str) -> Id {
+    Id::unique(("what to weigh", name))
 }
 
 impl Typing<'_> {
@@ -48,7 +53,7 @@ impl Typing<'_> {
             Empty::Asks => (RichText::new(""), FIGURE),
         };
         let edit = TextEdit::singleline(text)
-            .id(egui::Id::unique(("what to weigh", name)))
+            .id(field_id(name))
             .hint_text(hint)
             .desired_width(width - 12.0)
             .align(egui::Align2::LEFT_CENTER)
