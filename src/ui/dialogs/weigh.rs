@@ -439,12 +439,15 @@ fn column_ui(ui: &mut Ui, name: &str, width: f32, height: f32, contents: impl Fn
     });
 }
 
-/// A name at the left of a field or menu, in the middle of its height.
+/// A name at the left of a field or menu, in the middle of its height; of several rows beside the first.
 fn named(ui: &mut Ui, name: &str) -> Response {
     let room = egui::vec2(NAME, typing::HEIGHT);
-    ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
-        ui.set_min_size(room);
-        ui.label(name)
-    })
-    .inner
+    // The grid would put what is drawn in it without a scope into the middle of all rows.
+    let scope = ui.scope(|ui| {
+        ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_size(room);
+            ui.label(name)
+        })
+    });
+    scope.inner.inner
 }
