@@ -8,7 +8,7 @@ use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Measured, Outcome};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{amount, measured, money, value};
-use crate::report::words::substitution::{difference, held, notes, reasons};
+use crate::report::words::substitution::{difference, held, not_held, notes, reasons};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, with_units};
 use crate::units::Grams;
@@ -24,8 +24,41 @@ const VERDICT: f32 = 66.0;
 /// What the bar of a scrolled list takes at the right.
 const BAR: f32 = 12.0;
 
-/// Draws it over the available width; `asked` are the results that were to be held.
-pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measured], sign: DecimalSign) {
+/// What is told beside the figures: it takes an analysis of both recipes, so it is worked out once.
+#[derive(Debug)]
+pub(super) struct Told {
+    /// Results that were to be held and that the recipe does not have.
+    without: Vec<String>,
+    /// What there is to know before it is made, first of all what is not held because it is not known.
+    notes: Vec<String>,
+}
+
+impl Told {
+    /// Of the recipe that is open; what it does not have could not be ticked, so nothing is to be said of that.
+    pub(super) fn of_open(substituted: &Substituted, asked: &[Measured], sign: DecimalSign) -> Self {
+        Self { without: Vec::new(), ..Self::in_folder(substituted, asked, sign) }
+    }
+
+    /// Of a recipe of the folder; `asked` are the results that were to be held.
+    pub(super) fn in_folder(substituted: &Substituted, asked: &[Measured], sign: DecimalSign) -> Self {
+        let not_held = not_held(substituted, asked, sign);
+        let without = match &not_held {
+            // It names them.
+            Some(_) => Vec::new(),
+            None => substituted.without(asked),
+        };
+        Self {
+            without: without
+                .into_iter()
+                .map(|of| format!("It has no {} that could be held.", measured(of, sign)))
+                .collect(),
+            notes: not_held.into_iter().chain(notes(substituted, sign)).collect(),
+        }
+    }
+}
+
+/// Draws it over the available width.
+pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, told: &Told, sign: DecimalSign) {
     ui.spacing_mut().item_spacing.y = 2.0;
     let palette = Palette::of(ui);
     match &substituted.outcome {
@@ -48,9 +81,8 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measure
     for words in reasons(substituted, sign) {
         wrapped_ui(ui, RichText::new(with_units(&words)));
     }
-    for of in substituted.without(asked) {
-        let words = format!("It has no {} that could be held.", measured(of, sign));
-        wrapped_ui(ui, theme::quiet(ui, words));
+    for words in &told.without {
+        wrapped_ui(ui, theme::quiet(ui, words.as_str()));
     }
     if matches!(substituted.outcome, Outcome::Stopped) {
         return;
@@ -65,19 +97,18 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measure
         ui.add_space(space::GROUP);
         held_ui(ui, substituted, sign);
     }
-    notes_ui(ui, substituted, sign);
+    notes_ui(ui, &told.notes);
 }
 
 /// What there is to know before it is made.
-fn notes_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
-    let notes = notes(substituted, sign);
+fn notes_ui(ui: &mut Ui, notes: &[String]) {
     if notes.is_empty() {
         return;
     }
     ui.add_space(space::GROUP);
     ui.label(theme::strong("Before you make it"));
     for note in notes {
-        wrapped_ui(ui, theme::quiet(ui, with_units(&note)));
+        wrapped_ui(ui, theme::quiet(ui, with_units(note)));
     }
 }
 
