@@ -123,7 +123,8 @@ pub(super) fn wrapped_ui(ui: &mut Ui, words: RichText) {
 
 fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
     let palette = Palette::of(ui);
-    let name = (ui.available_width() - BAR - 2.0 * AMOUNT - ARROW - 4.0 * GAP) / 2.0;
+    let differences = substituted.differences();
+    let (left, right) = names(ui, &differences);
     let row = |texts: [(String, Color32); 5], is_strong: bool, is_small: bool| {
         let [from, grams, arrow, to, new_grams] = texts;
         let font = match (is_strong, is_small) {
@@ -139,10 +140,10 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
             is_right,
         };
         [
-            cell(from, name, false),
+            cell(from, left, false),
             cell(grams, AMOUNT, true),
             cell(arrow, ARROW, false),
-            cell(to, name, false),
+            cell(to, right, false),
             cell(new_grams, AMOUNT, true),
         ]
     };
@@ -152,7 +153,6 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
         [("what stands there".to_owned(), quiet), blank(), blank(), ("what comes there".to_owned(), quiet), blank()];
     cells_row_ui(ui, &row(head, false, true), "what stands there, what comes there");
     rule_ui(ui);
-    let differences = substituted.differences();
     for one in &differences {
         let Difference { before, after } = one;
         let is_same = matches!((before, after), (Some((old, _)), Some((new, _))) if old.id == new.id);
@@ -197,6 +197,25 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
     let mut cells = row(texts, true, false);
     cells[3].font = theme::body();
     cells_row_ui(ui, &cells, &if rest.is_empty() { words } else { format!("{words}, {rest}") });
+}
+
+/// How wide the names are of what stands there and of what comes there: alike, unless one side needs what the other has left.
+fn names(ui: &Ui, differences: &[Difference]) -> (f32, f32) {
+    let room = ui.available_width() - BAR - 2.0 * AMOUNT - ARROW - 4.0 * GAP;
+    let width =
+        |name: &str| ui.painter().layout_no_wrap(name.to_owned(), theme::body(), Palette::of(ui).text).size().x.ceil();
+    let widest = |names: &mut dyn Iterator<Item = f32>| names.fold(0.0, f32::max);
+    let left = widest(&mut differences.iter().filter_map(|it| it.before.as_ref()).map(|(old, _)| width(&old.name)));
+    let comes = |it: &Difference| match (&it.before, &it.after) {
+        // By how much stands there instead of the name.
+        (Some((old, _)), Some((new, _))) if old.id == new.id => None,
+        (_, after) => after.as_ref().map(|(new, _)| width(&new.name)),
+    };
+    // Or the words of the last row.
+    let right = widest(&mut differences.iter().filter_map(comes)).max(width("88 other lines stay"));
+    let half = room / 2.0;
+    let left = if left > half { left.min((room - right).max(half)) } else { half.min((room - right).max(left)) };
+    (left, room - left)
 }
 
 /// How many lines of the recipe stay as they are.
