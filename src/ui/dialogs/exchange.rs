@@ -26,7 +26,7 @@ use crate::ui::exchange::{Asked, Where, edit_of};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::tabs_ui;
 use crate::ui::worker::Worker;
-use answer::{answer_ui, wrapped_ui};
+use answer::{Told, answer_ui, wrapped_ui};
 use folder::InFolder;
 use picker::Picker;
 
@@ -66,16 +66,19 @@ pub struct ExchangeForm {
 struct Here {
     running: Option<Running>,
     /// What came of it last, with what it answers.
-    done: Option<(Substitution, Result<Substituted, SubstitutionError>)>,
+    done: Option<(Substitution, Answer)>,
     /// The exchange that was told to stop.
     stopped: Option<Substitution>,
 }
+
+/// What came of an exchange, with what is told beside its figures.
+type Answer = Result<(Substituted, Told), SubstitutionError>;
 
 #[derive(Debug)]
 struct Running {
     substitution: Substitution,
     since: f64,
-    worker: Worker<Result<Substituted, SubstitutionError>>,
+    worker: Worker<Answer>,
 }
 
 impl ExchangeForm {
@@ -138,7 +141,8 @@ impl ExchangeForm {
             ui.add_enabled_ui(!self.folder.is_writing(), |ui| asked::asked_ui(ui, self));
         });
         // Behind the question: what was chosen in this frame is worked on at once.
-        self.here.keep_up(ui.ctx(), &self.document, self.asked.substitution().filter(|_| self.at == Where::Here));
+        let asked = Some(&self.asked).filter(|_| self.at == Where::Here);
+        self.here.keep_up(ui.ctx(), &self.document, asked, self.sign);
         self.folder.keep_up(&self.asked, self.sign);
         self.answers_ui(&mut ui.new_child(side(split + space::GROUP, rect.right())), around);
         self.foot_ui(ui, around.is_saved, enter)
@@ -208,7 +212,7 @@ impl ExchangeForm {
 
 impl Here {
     /// Takes the answer when it is there, and has the next question worked out when there is another one.
-    fn keep_up(&mut self, ctx: &Context, document: &Arc<Document>, asked: Option<Substitution>) {
+    fn keep_up(&mut self, ctx: &Context, document: &Arc<Document>, asked: Option<&Asked>, sign: DecimalSign) {
         if let Some(running) = &self.running {
             let (mut news, is_over) = running.worker.news();
             if let Some(result) = news.pop() {
@@ -220,7 +224,7 @@ impl Here {
                 self.running = None;
             }
         }
-        let Some(substitution) = asked else {
+        let Some((asked, substitution)) = asked.and_then(|asked| Some((asked, asked.substitution()?))) else {
             self.running = None;
             return;
         };
@@ -230,9 +234,12 @@ impl Here {
         if is_known {
             self.running = None;
         } else if !self.running.as_ref().is_some_and(|running| is(&running.substitution)) {
-            let (document, task) = (Arc::clone(document), substitution.clone());
+            let (document, task, ticked) = (Arc::clone(document), substitution.clone(), asked.ticked());
             let worker = Worker::start("exchange of an ingredient", ctx, move |teller| {
-                let result = task.of(&document.recipe, &|| teller.is_stopped());
+                let result = task.of(&document.recipe, &|| teller.is_stopped()).map(|substituted| {
+                    let told = Told::of_open(&substituted, &ticked, sign);
+                    (substituted, told)
+                });
                 if !teller.is_stopped() {
                     teller.tell(result);
                 }
@@ -250,7 +257,8 @@ impl Here {
     /// What came of what is asked now.
     fn answer(&self, asked: &Asked) -> Option<&Substituted> {
         let (of, result) = self.done.as_ref()?;
-        result.as_ref().ok().filter(|_| asked.substitution().as_ref() == Some(of))
+        let (substituted, _) = result.as_ref().ok().filter(|_| asked.substitution().as_ref() == Some(of))?;
+        Some(substituted)
     }
 
     fn ui(&mut self, ui: &mut Ui, asked: &Asked, sign: DecimalSign) {
@@ -289,8 +297,7 @@ impl Here {
             ui.multiply_opacity(OF_BEFORE);
         }
         match &self.done {
-            // What this recipe does not have could not be ticked: nothing is to be said of it.
-            Some((_, Ok(substituted))) => answer_ui(ui, substituted, &[], sign),
+            Some((_, Ok((substituted, told)))) => answer_ui(ui, substituted, told, sign),
             Some((_, Err(why))) => {
                 wrapped_ui(ui, RichText::new(not_worked(why, sign)).color(Palette::of(ui).caution));
             }

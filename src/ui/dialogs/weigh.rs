@@ -12,7 +12,7 @@ mod typing;
 
 use std::sync::Arc;
 
-use egui::{Grid, Response, ScrollArea, Ui};
+use egui::{Align, Grid, Layout, Response, ScrollArea, Ui};
 
 pub use fields::Field;
 use rust_decimal::Decimal;
@@ -246,7 +246,7 @@ impl WeighForm {
             let width = LEFT - NAME - 3.0 * space::NEAR;
             let mut typing = Typing { sign: self.sign, wrong: refused(self.list.as_ref()), goes_on: &mut self.goes_on };
             named(ui, "own scale for");
-            self.fields.own_steps.ui(ui, &document.recipe, &mut typing, width);
+            self.fields.own_steps.ui(ui, &document.recipe, &self.also.others(), &mut typing, width);
             ui.end_row();
             named(ui, "also today");
             self.also.ui(ui, around, &mut typing, width);
@@ -439,11 +439,15 @@ fn column_ui(ui: &mut Ui, name: &str, width: f32, height: f32, contents: impl Fn
     });
 }
 
-/// A name at the left of a field or menu.
+/// A name at the left of a field or menu, in the middle of its height; of several rows beside the first.
 fn named(ui: &mut Ui, name: &str) -> Response {
-    ui.scope(|ui| {
-        ui.set_min_width(NAME);
-        ui.label(name)
-    })
-    .inner
+    let room = egui::vec2(NAME, typing::HEIGHT);
+    // The grid would put what is drawn in it without a scope into the middle of all rows.
+    let scope = ui.scope(|ui| {
+        ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_size(room);
+            ui.label(name)
+        })
+    });
+    scope.inner.inner
 }

@@ -4,7 +4,7 @@ use std::fs;
 use std::sync::Arc;
 
 use egui::{Key, accesskit::Role};
-use nibwright::ingredient::Library;
+use nibwright::ingredient::{Component, Composition, Ingredient, Library};
 use nibwright::recipe::{Kind, Quantity};
 use nibwright::reformulate::measured::{Mass, Measured};
 use nibwright::store::load_recipe;
@@ -106,6 +106,33 @@ fn what_is_held_can_be_left_out_and_added() {
     window.settle();
     // Only what comes in may be weighed otherwise now.
     assert!(window.has_text("2 other lines stay"), "{:#?}", window.texts());
+}
+
+/// As on the command line: what nobody has given cannot be held, and that is said.
+#[test]
+fn what_is_not_held_because_it_is_not_known_is_told() {
+    let mut recipe = praline("Praline");
+    let composition = Composition::new(
+        [(Component::Lactose, 30.0), (Component::Sucrose, 40.0)],
+        [Component::MilkFat, Component::OtherFat],
+        0.0,
+    );
+    let powder = Ingredient {
+        composition: composition.expect("a composition"),
+        ..Ingredient::unknown("own", "Own milk powder")
+    };
+    recipe.push(powder.into(), Quantity::from_grams(50.0).expect("an amount"));
+    let mut window = with_recipe(&recipe);
+    ask(&mut window, "almond paste 100");
+    assert!(window.has_text("Before you make it"), "{:#?}", window.texts());
+    let told = "Not held, because not known: total fat, water activity, solid fat at 20\u{a0}°C. Nobody has given milk fat, \
+                other fat of Own milk powder.";
+    assert!(window.has_text(told), "{:#?}", window.texts());
+    // A dry praline that is known has no water activity, which is not missed.
+    let mut known = with_recipe(&praline("Praline"));
+    ask(&mut known, "almond paste 100");
+    assert!(known.has_text("Before you make it") && !known.has_text("Not held"), "{:#?}", known.texts());
+    assert!(!known.has_text("that could be held"));
 }
 
 #[test]

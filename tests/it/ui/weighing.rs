@@ -3,6 +3,7 @@
 use std::fs;
 use std::time::Instant;
 
+use egui::accesskit::Role;
 use egui::{Key, OutputCommand};
 use nibwright::ingredient::Library;
 use nibwright::recipe::{Kind, Quantity, TransferLoss};
@@ -50,8 +51,7 @@ fn copied(window: &mut Window) -> String {
 /// Chooses from the menu that has this name, by its arrow keys.
 fn choose(window: &mut Window, menu: &str, choice: &str) {
     for _ in 0..8 {
-        let node = window
-            .get_by(|node| node.role() == egui::accesskit::Role::ComboBox && node.label().as_deref() == Some(menu));
+        let node = window.get_by(|node| node.role() == Role::ComboBox && node.label().as_deref() == Some(menu));
         if node.value().as_deref() == Some(choice) {
             return;
         }
@@ -148,6 +148,107 @@ fn another_recipe_of_the_shelf_is_made_on_the_same_day() {
     assert!(!window.has_text("Seed of the day"));
 }
 
+/// Gives an ingredient a scale of its own, by the menu; then its field has the keyboard.
+fn give_own_scale(window: &mut Window, ingredient: &str) {
+    window.click("+ an ingredient");
+    window.get_all_by_label(ingredient).last().expect("an entry").click();
+    window.remove_cursor();
+    window.run();
+}
+
+fn has_row(window: &Window, ingredient: &str, weight: &str) -> bool {
+    window.texts().iter().any(|text| text.starts_with(ingredient) && text.ends_with(&format!(": {weight}")))
+}
+
+/// By hand: 987 g behind 2 % are 1007.143 g weighed in, of which 5 % are 50.357 g: 50 g in steps of 1 g, 50.4 g in steps of 0.1.
+#[test]
+fn an_ingredient_has_a_scale_of_its_own_in_the_list_and_in_the_text() {
+    const MILK_POWDER: &str = "Whole milk powder, 26 % fat";
+    let mut window = with_recipe(&praline());
+    weigh(&mut window, &[("how much finished mass", "987 g")]);
+    assert!(has_row(&window, MILK_POWDER, "50 g"), "{:#?}", window.texts());
+    give_own_scale(&mut window, MILK_POWDER);
+    let field = format!("step of the scale for {MILK_POWDER}");
+    assert_eq!(window.focused().as_deref(), Some(field.as_str()), "its step can be typed at once");
+    window.type_text("0.1 g");
+    assert!(has_row(&window, MILK_POWDER, "50.4 g"), "{:#?}", window.texts());
+    type_fields(&mut window, &[(&field, "0.05 g")]);
+    assert!(has_row(&window, MILK_POWDER, "50.35 g"), "{:#?}", window.texts());
+    // It has one: the menu offers the others.
+    let offers = |window: &Window| {
+        [MILK_POWDER, "Hazelnut paste, 100 %"]
+            .map(|name| window.query_all_by_role_and_label(Role::Button, name).count())
+    };
+    let [powder, paste] = offers(&window);
+    window.click("+ an ingredient");
+    assert_eq!(offers(&window), [powder, paste + 1]);
+    window.press(Key::Escape);
+
+    let text = copied(&mut window);
+    let file = window.folder.path().join("recipe.ron");
+    let command = std::process::Command::new(env!("CARGO_BIN_EXE_nibwright"))
+        .args(["scale", &file.display().to_string(), "--mass", "987 g", "--step-of", "milk-powder-whole=0.05 g"])
+        .output()
+        .expect("it runs");
+    assert_eq!(String::from_utf8_lossy(&command.stdout).trim_end(), text.trim_end());
+
+    for (wrong, reason) in
+        [("fine", "there is no number"), ("0", "give a weight above 0"), ("9 kg", "would be left out")]
+    {
+        type_fields(&mut window, &[(&field, wrong)]);
+        let node = window.get_by_label(&field);
+        assert!(node.accesskit_node().data().invalid().is_some(), "{wrong} is marked");
+        let said = node.accesskit_node().data().description().unwrap_or_default().to_owned();
+        assert!(said.contains(reason) && window.has_text(&format!("{field}: {said}")), "{wrong}: {said}");
+    }
+    type_fields(&mut window, &[(&field, "")]);
+    assert!(has_row(&window, MILK_POWDER, "50 g"), "nothing typed is no step: {:#?}", window.texts());
+    type_fields(&mut window, &[(&field, "0.1 g")]);
+    window.click(&format!("weigh on the usual scale: {MILK_POWDER}"));
+    assert!(has_row(&window, MILK_POWDER, "50 g") && window.query_by_label(&field).is_none());
+}
+
+/// It is of the bench: it holds for all recipes of the day, and waits while none of them has the ingredient.
+#[test]
+fn a_scale_of_its_own_holds_for_every_recipe_that_has_the_ingredient() {
+    const COUVERTURE: &str = "Dark couverture, 64 % cocoa";
+    let opening = Opening::of_recipe(&praline());
+    let mut dry = Recipe { name: "Sugared hazelnuts".to_owned(), kind: Kind::Praline, ..Recipe::default() };
+    for (id, grams) in [("hazelnut-paste", 601.3), ("sucrose", 399.2)] {
+        let ingredient = Library::built_in().by_id(id).expect("built in").clone();
+        dry.push(ingredient, Quantity::from_grams(grams).expect("an amount"));
+    }
+    save_recipe(&opening.folder.path().join("dry.ron"), &dry).expect("it can be written");
+    let mut window = opening.open();
+    weigh(&mut window, &[("how much finished mass", "987 g")]);
+    for ingredient in [COUVERTURE, "Hazelnut paste, 100 %"] {
+        give_own_scale(&mut window, ingredient);
+        window.type_text("0.1 g");
+    }
+    // By hand: 60 % of 1007.143 g are 604.286 g.
+    assert!(has_row(&window, "Hazelnut paste", "604.3 g"), "{:#?}", window.texts());
+    window.click("+ a recipe of the shelf");
+    window.get_all_by_label("Sugared hazelnuts").last().expect("an entry").click();
+    window.run();
+    // By hand: 601.3 of 1000.5 parts of 987 g are 593.19 g.
+    assert!(has_row(&window, "Hazelnut paste", "593.2 g"), "{:#?}", window.texts());
+    let field = format!("step of the scale for {COUVERTURE}");
+    type_fields(&mut window, &[(&field, "much")]);
+    assert!(window.has_text("No list yet"));
+    window.press(Key::Escape);
+
+    window.click("Sugared hazelnuts");
+    window.settle();
+    weigh(&mut window, &[]);
+    assert!(window.query_by_label(&field).is_none(), "no recipe of the day has it");
+    assert!(has_row(&window, "Hazelnut paste", "601.3 g") && !window.has_text("No list yet"), "{:#?}", window.texts());
+    window.press(Key::Escape);
+    window.click("Hazelnut praline");
+    window.settle();
+    weigh(&mut window, &[]);
+    assert_eq!(window.get_by_label(&field).value().as_deref(), Some("much"), "it has waited");
+}
+
 /// By hand: 50 g of milk powder in 1 kg that gives 980 g; 1 kg behind 2 % takes 51.02 g, on a scale of 2 g 52 g.
 #[test]
 fn an_ingredient_can_have_a_scale_of_its_own() {
@@ -181,6 +282,10 @@ fn a_field_explains_itself_by_keys() {
     window.run_steps(WAIT);
     assert!(window.has_text("rounded up; they are as even as the scale allows"), "{:?}", window.texts());
     assert!(window.has_text("What to weigh today"), "the form stays");
+    give_own_scale(&mut window, "Dark couverture, 64 % cocoa");
+    window.press_with(egui::Modifiers::SHIFT, Key::F1);
+    window.run_steps(WAIT);
+    assert!(window.has_text("in every recipe of the day that takes it"), "{:?}", window.texts());
 }
 
 #[test]

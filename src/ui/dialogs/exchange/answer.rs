@@ -8,7 +8,7 @@ use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Measured, Outcome};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{amount, measured, money, value};
-use crate::report::words::substitution::{difference, held, notes, reasons};
+use crate::report::words::substitution::{difference, held, not_held, notes, reasons};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, with_units};
 use crate::units::Grams;
@@ -24,8 +24,41 @@ const VERDICT: f32 = 66.0;
 /// What the bar of a scrolled list takes at the right.
 const BAR: f32 = 12.0;
 
-/// Draws it over the available width; `asked` are the results that were to be held.
-pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measured], sign: DecimalSign) {
+/// What is told beside the figures: it takes an analysis of both recipes, so it is worked out once.
+#[derive(Debug)]
+pub(super) struct Told {
+    /// Results that were to be held and that the recipe does not have.
+    without: Vec<String>,
+    /// What there is to know before it is made, first of all what is not held because it is not known.
+    notes: Vec<String>,
+}
+
+impl Told {
+    /// Of the recipe that is open; what it does not have could not be ticked, so nothing is to be said of that.
+    pub(super) fn of_open(substituted: &Substituted, asked: &[Measured], sign: DecimalSign) -> Self {
+        Self { without: Vec::new(), ..Self::in_folder(substituted, asked, sign) }
+    }
+
+    /// Of a recipe of the folder; `asked` are the results that were to be held.
+    pub(super) fn in_folder(substituted: &Substituted, asked: &[Measured], sign: DecimalSign) -> Self {
+        let not_held = not_held(substituted, asked, sign);
+        let without = match &not_held {
+            // It names them.
+            Some(_) => Vec::new(),
+            None => substituted.without(asked),
+        };
+        Self {
+            without: without
+                .into_iter()
+                .map(|of| format!("It has no {} that could be held.", measured(of, sign)))
+                .collect(),
+            notes: not_held.into_iter().chain(notes(substituted, sign)).collect(),
+        }
+    }
+}
+
+/// Draws it over the available width.
+pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, told: &Told, sign: DecimalSign) {
     ui.spacing_mut().item_spacing.y = 2.0;
     let palette = Palette::of(ui);
     match &substituted.outcome {
@@ -48,9 +81,8 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measure
     for words in reasons(substituted, sign) {
         wrapped_ui(ui, RichText::new(with_units(&words)));
     }
-    for of in substituted.without(asked) {
-        let words = format!("It has no {} that could be held.", measured(of, sign));
-        wrapped_ui(ui, theme::quiet(ui, words));
+    for words in &told.without {
+        wrapped_ui(ui, theme::quiet(ui, words.as_str()));
     }
     if matches!(substituted.outcome, Outcome::Stopped) {
         return;
@@ -65,19 +97,18 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, asked: &[Measure
         ui.add_space(space::GROUP);
         held_ui(ui, substituted, sign);
     }
-    notes_ui(ui, substituted, sign);
+    notes_ui(ui, &told.notes);
 }
 
 /// What there is to know before it is made.
-fn notes_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
-    let notes = notes(substituted, sign);
+fn notes_ui(ui: &mut Ui, notes: &[String]) {
     if notes.is_empty() {
         return;
     }
     ui.add_space(space::GROUP);
     ui.label(theme::strong("Before you make it"));
     for note in notes {
-        wrapped_ui(ui, theme::quiet(ui, with_units(&note)));
+        wrapped_ui(ui, theme::quiet(ui, with_units(note)));
     }
 }
 
@@ -92,7 +123,8 @@ pub(super) fn wrapped_ui(ui: &mut Ui, words: RichText) {
 
 fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
     let palette = Palette::of(ui);
-    let name = (ui.available_width() - BAR - 2.0 * AMOUNT - ARROW - 4.0 * GAP) / 2.0;
+    let differences = substituted.differences();
+    let (left, right) = names(ui, &differences);
     let row = |texts: [(String, Color32); 5], is_strong: bool, is_small: bool| {
         let [from, grams, arrow, to, new_grams] = texts;
         let font = match (is_strong, is_small) {
@@ -108,10 +140,10 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
             is_right,
         };
         [
-            cell(from, name, false),
+            cell(from, left, false),
             cell(grams, AMOUNT, true),
             cell(arrow, ARROW, false),
-            cell(to, name, false),
+            cell(to, right, false),
             cell(new_grams, AMOUNT, true),
         ]
     };
@@ -121,7 +153,6 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
         [("what stands there".to_owned(), quiet), blank(), blank(), ("what comes there".to_owned(), quiet), blank()];
     cells_row_ui(ui, &row(head, false, true), "what stands there, what comes there");
     rule_ui(ui);
-    let differences = substituted.differences();
     for one in &differences {
         let Difference { before, after } = one;
         let is_same = matches!((before, after), (Some((old, _)), Some((new, _))) if old.id == new.id);
@@ -166,6 +197,25 @@ fn lines_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
     let mut cells = row(texts, true, false);
     cells[3].font = theme::body();
     cells_row_ui(ui, &cells, &if rest.is_empty() { words } else { format!("{words}, {rest}") });
+}
+
+/// How wide the names are of what stands there and of what comes there: alike, unless one side needs what the other has left.
+fn names(ui: &Ui, differences: &[Difference]) -> (f32, f32) {
+    let room = ui.available_width() - BAR - 2.0 * AMOUNT - ARROW - 4.0 * GAP;
+    let width =
+        |name: &str| ui.painter().layout_no_wrap(name.to_owned(), theme::body(), Palette::of(ui).text).size().x.ceil();
+    let widest = |names: &mut dyn Iterator<Item = f32>| names.fold(0.0, f32::max);
+    let left = widest(&mut differences.iter().filter_map(|it| it.before.as_ref()).map(|(old, _)| width(&old.name)));
+    let comes = |it: &Difference| match (&it.before, &it.after) {
+        // By how much stands there instead of the name.
+        (Some((old, _)), Some((new, _))) if old.id == new.id => None,
+        (_, after) => after.as_ref().map(|(new, _)| width(&new.name)),
+    };
+    // Or the words of the last row.
+    let right = widest(&mut differences.iter().filter_map(comes)).max(width("88 other lines stay"));
+    let half = room / 2.0;
+    let left = if left > half { left.min((room - right).max(half)) } else { half.min((room - right).max(left)) };
+    (left, room - left)
 }
 
 /// How many lines of the recipe stay as they are.

@@ -8,7 +8,8 @@ use egui::accesskit::Role;
 use egui::style::ScrollStyle;
 use egui::{Button, Color32, Context, Id, Key, Modifiers, RichText, ScrollArea, Sense, Ui, WidgetInfo};
 
-use super::answer::{answer_ui, wrapped_ui};
+use super::answer::{Told, answer_ui, wrapped_ui};
+use crate::document::Memo;
 use crate::ingredient::Library;
 use crate::number::DecimalSign;
 use crate::reformulate::substitute::Substitution;
@@ -43,6 +44,8 @@ pub(super) struct InFolder {
     progress: Progress,
     rows: Vec<Row>,
     chosen: usize,
+    /// What is told of the chosen row, by its place: rows are only added while the same is asked.
+    of_chosen: Memo<usize, Told>,
     /// The keyboard goes to the chosen row.
     follows: bool,
     writing: Option<Worker<(usize, Result<(), String>)>>,
@@ -217,7 +220,10 @@ impl InFolder {
             }
             ui.add_space(space::TIGHT);
             match &row.worked.result {
-                Ok(substituted) => answer_ui(ui, substituted, &asked.ticked(), sign),
+                Ok(substituted) => {
+                    let told = || Told::in_folder(substituted, &asked.ticked(), sign);
+                    answer_ui(ui, substituted, self.of_chosen.get(self.chosen, told), sign);
+                }
                 Err(why) => wrapped_ui(ui, RichText::new(words_of(why, sign)).color(Palette::of(ui).caution)),
             }
         });

@@ -11,6 +11,8 @@ use crate::ui::panels::shelf::summary;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::quiet_button;
 
+/// Height of the field.
+const FIELD: f32 = 28.0;
 /// Height of an ingredient that was found.
 const ENTRY: f32 = 26.0;
 /// So many of them are in sight.
@@ -77,7 +79,8 @@ impl Picker {
             .hint_text("Any part of a name")
             .margin(egui::Margin::symmetric(8, 5))
             .desired_width(f32::INFINITY);
-        let response = ui.add(field);
+        // As high with what is typed as with the hint.
+        let response = ui.add(field.min_size(egui::vec2(0.0, FIELD)));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(self.name));
         if response.changed() {
             self.place = (!self.query.is_empty()).then_some(0);

@@ -9,7 +9,7 @@ use egui::{Button, Label, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo};
 
 use super::Empty;
 use super::fields::At;
-use super::typing::{Typing, focus_next};
+use super::typing::{Typing, field_id};
 use crate::ingredient::Library;
 use crate::production::order::Order;
 use crate::production::typed::parse_mass;
@@ -139,7 +139,7 @@ impl Also {
                 Ok(recipe) => {
                     self.problem = None;
                     let other = Other { recipe: Arc::new(recipe), mass: String::new() };
-                    focus_next(ui, &other.label());
+                    ui.memory_mut(|memory| memory.request_focus(field_id(&other.label())));
                     self.chosen.push(Chosen { path, title, other });
                 }
                 Err(error) => self.problem = Some(error.to_string()),

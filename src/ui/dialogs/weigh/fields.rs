@@ -407,18 +407,25 @@ impl Fields {
     /// The weighing list of what is asked for, of the recipe and of the others of the day; or why there is none.
     pub(super) fn day(&self, recipe: &Recipe, others: &[Other]) -> Result<Day, Wrong> {
         let Request { order, scales, bowl, ready } = self.request()?;
-        let steps = self.own_steps.read()?;
+        let steps = self.own_steps.read(recipe, others)?;
         let work =
             |recipe: &Recipe, order: &Order| Work::with_steps(recipe, order, scales, bowl, &lines_of(recipe, &steps));
-        let mut works = vec![work(recipe, &order).map_err(|why| self.cannot(&why))?];
+        // What the own scale of an ingredient is too coarse for.
+        let at_own_step = |wrong: Wrong, why: &CannotScale| match why {
+            CannotScale::Rounding(
+                RoundingError::LinesLeftOut { step, .. } | RoundingError::LessThanAStep { step, .. },
+            ) if *step != scales.step && Some(*step) != scales.fine_step => {
+                self.own_steps.told_at_its_step(wrong, *step, &steps)
+            }
+            _ => wrong,
+        };
+        let mut works = vec![work(recipe, &order).map_err(|why| at_own_step(self.cannot(&why), &why))?];
         for (place, other) in others.iter().enumerate() {
             let name = if other.recipe.name.is_empty() { UNNAMED } else { &other.recipe.name };
             let order = other.order(&order).map_err(|why| Wrong::refused_at(At::Also(place), other.label(), why))?;
-            works.push(work(&other.recipe, &order).map_err(|why| Wrong {
-                at: None,
-                name: None,
-                reason: format!("{name}: {why}"),
-                is_refused: true,
+            works.push(work(&other.recipe, &order).map_err(|why| {
+                let wrong = Wrong { at: None, name: None, reason: format!("{name}: {why}"), is_refused: true };
+                at_own_step(wrong, &why)
             })?);
         }
         Day::new(works, ready).map_err(|why| Wrong::refused(Field::Ready, why.to_string()))

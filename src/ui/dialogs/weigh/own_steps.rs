@@ -1,16 +1,20 @@
 //! Ingredients with a scale of their own: salt and acids on a fine one, whatever the large scale shows.
+//!
+//! What no recipe of the day takes is neither shown nor read: it waits for one that does.
 
 use egui::accesskit::Role;
 use egui::{Button, Label, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo};
 
 use super::Empty;
+use super::also::Other;
 use super::fields::{At, Wrong};
-use super::typing::{Typing, focus_next};
+use super::typing::{Typing, field_id};
+use crate::number::DecimalSign;
 use crate::production::typed::parse_step;
 use crate::recipe::{LineId, Recipe};
 use crate::ui::explanations::weighing_fields as explanations;
-use crate::ui::theme::{Palette, space};
-use crate::ui::widgets::{menu_button, quiet_button};
+use crate::ui::theme::{self, Palette, space};
+use crate::ui::widgets::{explain_at_rest, menu_button, quiet_button};
 use crate::units::Grams;
 
 /// No menu is higher; it scrolls.
@@ -36,10 +40,19 @@ fn label(name: &str) -> String {
     format!("step of the scale for {name}")
 }
 
+impl OwnStep {
+    /// Whether a recipe of the day takes it.
+    fn is_today(&self, recipe: &Recipe, others: &[Other]) -> bool {
+        let mut recipes = std::iter::once(recipe).chain(others.iter().map(|other| &*other.recipe));
+        recipes.any(|recipe| recipe.lines.iter().any(|line| line.ingredient.id == self.id))
+    }
+}
+
 impl OwnSteps {
-    /// The steps that are typed, by the ids of their ingredients.
-    pub(super) fn read<'a>(&'a self) -> Result<Vec<(&'a str, Grams)>, Wrong> {
-        let typed = self.chosen.iter().enumerate().filter(|(_, own)| !own.text.trim().is_empty());
+    /// The steps that are typed for what is made today, by the ids of their ingredients.
+    pub(super) fn read<'a>(&'a self, recipe: &Recipe, others: &[Other]) -> Result<Vec<(&'a str, Grams)>, Wrong> {
+        let today = self.chosen.iter().enumerate().filter(|(_, own)| own.is_today(recipe, others));
+        let typed = today.filter(|(_, own)| !own.text.trim().is_empty());
         let read = |(place, own): (usize, &'a OwnStep)| match parse_step(own.text.trim()) {
             Ok(step) => Ok((own.id.as_str(), step)),
             Err(reason) => Err(Wrong::refused_at(At::OwnStep(place), label(&own.name), reason)),
@@ -47,15 +60,23 @@ impl OwnSteps {
         typed.map(read).collect()
     }
 
-    /// The chosen ones that the recipe has, each with its step and a cross, and the menu of the others.
-    pub(super) fn ui(&mut self, ui: &mut Ui, recipe: &Recipe, typing: &mut Typing<'_>, width: f32) {
+    /// What is wrong, told where the step is typed of which it comes: one that no other scale has.
+    pub(super) fn told_at_its_step(&self, wrong: Wrong, step: Grams, steps: &[(&str, Grams)]) -> Wrong {
+        let id = steps.iter().find(|(_, own)| *own == step).map(|(id, _)| *id);
+        match self.chosen.iter().enumerate().find(|(_, own)| Some(own.id.as_str()) == id) {
+            Some((place, own)) => Wrong::refused_at(At::OwnStep(place), label(&own.name), wrong.reason),
+            None => wrong,
+        }
+    }
+
+    /// The chosen ones of the day, each with its step and a cross, and the menu of the others.
+    pub(super) fn ui(&mut self, ui: &mut Ui, recipe: &Recipe, others: &[Other], typing: &mut Typing<'_>, width: f32) {
         ui.vertical(|ui| {
             ui.set_max_width(width);
             ui.spacing_mut().item_spacing.y = space::TIGHT;
             let mut removed = None;
             for (place, own) in self.chosen.iter_mut().enumerate() {
-                // What another recipe takes waits for it.
-                if recipe.lines.iter().all(|line| line.ingredient.id != own.id) {
+                if !own.is_today(recipe, others) {
                     continue;
                 }
                 ui.horizontal(|ui| {
@@ -71,7 +92,7 @@ impl OwnSteps {
                         ui,
                         (At::OwnStep(place), &label(&own.name)),
                         &mut own.text,
-                        Empty::Counts("as above"),
+                        Empty::Counts("as others"),
                         explain,
                     );
                     ui.add(Label::new(&own.name).wrap_mode(TextWrapMode::Truncate));
@@ -80,11 +101,11 @@ impl OwnSteps {
             if let Some(place) = removed {
                 self.chosen.remove(place);
             }
-            self.menu_ui(ui, recipe);
+            self.menu_ui(ui, recipe, typing.sign);
         });
     }
 
-    fn menu_ui(&mut self, ui: &mut Ui, recipe: &Recipe) {
+    fn menu_ui(&mut self, ui: &mut Ui, recipe: &Recipe, sign: DecimalSign) {
         let mut others: Vec<(&str, &str)> = Vec::new();
         for line in &recipe.lines {
             let (id, name) = (line.ingredient.id.as_str(), line.ingredient.name.as_str());
@@ -93,12 +114,14 @@ impl OwnSteps {
                 others.push((id, name));
             }
         }
-        if others.is_empty() {
-            return;
-        }
         let mut asked = None;
-        menu_button(ui, RichText::new("+ an ingredient").color(Palette::of(ui).accent), 0.0, |ui| {
+        let (button, _) = menu_button(ui, RichText::new("+ an ingredient").color(Palette::of(ui).accent), 0.0, |ui| {
             ui.set_min_width(190.0);
+            if others.is_empty() {
+                let words =
+                    if recipe.lines.is_empty() { "The recipe has no lines yet" } else { "All have their own scale" };
+                ui.label(theme::quiet(ui, words));
+            }
             ScrollArea::vertical().max_height(HIGHEST).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = space::TIGHT;
                 for (id, name) in &others {
@@ -109,8 +132,10 @@ impl OwnSteps {
                 }
             });
         });
+        explain_at_rest(&button, || explanations::own_step(sign));
         if let Some((id, name)) = asked {
-            focus_next(ui, &label(&name));
+            // Its step is what is typed next.
+            ui.memory_mut(|memory| memory.request_focus(field_id(&label(&name))));
             self.chosen.push(OwnStep { id, name, text: String::new() });
         }
     }

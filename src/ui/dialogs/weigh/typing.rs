@@ -16,7 +16,7 @@ const FIGURE: f32 = 76.0;
 /// How wide it is with an example in it.
 const FIGURE_WITH_EXAMPLE: f32 = 132.0;
 /// How high a field is: as high with an example as with what is typed.
-const HEIGHT: f32 = 27.0;
+pub(super) const HEIGHT: f32 = 27.0;
 
 /// What the fields of a form have in common.
 pub(super) struct Typing<'a> {
@@ -27,14 +27,9 @@ pub(super) struct Typing<'a> {
     pub(super) goes_on: &'a mut bool,
 }
 
-/// The id of a field by its name.
-fn id_of(name: &str) -> Id {
+/// The field that is called so.
+pub(super) fn field_id(name: &str) -> Id {
     Id::unique(("what to weigh", name))
-}
-
-/// Gives the keyboard to a field that is drawn in the next frame.
-pub(super) fn focus_next(ui: &Ui, name: &str) {
-    ui.memory_mut(|memory| memory.request_focus(id_of(name)));
 }
 
 impl Typing<'_> {
@@ -58,7 +53,7 @@ impl Typing<'_> {
             Empty::Asks => (RichText::new(""), FIGURE),
         };
         let edit = TextEdit::singleline(text)
-            .id(id_of(name))
+            .id(field_id(name))
             .hint_text(hint)
             .desired_width(width - 12.0)
             .align(egui::Align2::LEFT_CENTER)
