@@ -6,7 +6,8 @@ use super::measured::{Figure, Mass, Measured};
 use super::problem::{Limit, Place, Problem, ProblemError, Rule};
 use super::target::{Decides, Side, Target};
 use crate::analysis::make_up::bowl_of;
-use crate::ingredient::Ingredient;
+use crate::analysis::syrup::LEAST_WATER;
+use crate::ingredient::{Component, Ingredient};
 use crate::production::price::Price;
 use crate::recipe::Evaporation;
 use crate::units::Grams;
@@ -137,7 +138,8 @@ impl<'a> Model<'a> {
                     && !is_cooked;
                 let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
                 let whole = linear.is_some().then(|| self.least_whole(target.of)).flatten();
-                self.constraints.extend(whole.map(|form| Constraint {
+                let water = linear.is_some().then(|| self.least_water(target.of)).flatten();
+                self.constraints.extend(whole.into_iter().chain(water).map(|form| Constraint {
                     member: Member::Target(idx),
                     is_given: false,
                     is_equal_with_next: false,
@@ -169,6 +171,14 @@ impl<'a> Model<'a> {
     fn least_whole(&self, of: Measured) -> Option<Form> {
         let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(of))?;
         self.sum(of, whole, |_, then| LEAST_WHOLE * whole - then)
+    }
+
+    /// Of a figure that only an emulsion has, that there is water for one.
+    fn least_water(&self, of: Measured) -> Option<Form> {
+        let least = (of == Measured::FatToWater).then(|| LEAST_WATER.to_percent())?;
+        let water = Measured::Component(Component::Water);
+        let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(water))?;
+        self.sum(water, whole, |water, whole| least * whole - water)
     }
 
     /// A sum of the two sums of a quotient that may not be above 0, divided by a measure.

@@ -30,13 +30,34 @@ pub(super) struct Weighable {
     pub rest: Rest,
 }
 
+/// A try to find steps with which all holds.
+#[derive(Clone, Copy)]
+struct Try {
+    /// How much more room is asked for what was missed, as a share of what a step of the scale for the bowl moves; of none only
+    /// what the convex program itself leaves open.
+    room: f64,
+    /// How many programs are solved for each line: a little room costs less than a long search.
+    programs: usize,
+    /// Whether every line stays close to where it would be best, by its own measure: 0.9 g of rounding are nothing in the
+    /// couverture and half of the salt.
+    is_close: bool,
+}
+
 /// Rounds to the scale so that everything still holds, if the scale is fine enough; what is missed then is told.
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
-    /// How much more room is asked for each time for what was missed, as a share of what a step of the scale for the bowl moves;
-    /// at first only what the convex program itself leaves open.
-    const ROOMS: [f64; 7] = [0.0, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0];
-    /// How many programs are solved for each line to find steps with which all holds: a little room costs less than a long search.
-    const PROGRAMS: [usize; 7] = [2, 2, 6, 12, 12, 12, 12];
+    /// How often it is tried: at first with little room, so that no line takes up what the others were rounded by.
+    const TRIES: [Try; 10] = [
+        Try { room: 0.0, programs: 2, is_close: true },
+        Try { room: 0.02, programs: 2, is_close: true },
+        Try { room: 0.05, programs: 6, is_close: true },
+        Try { room: 0.0, programs: 2, is_close: false },
+        Try { room: 0.02, programs: 2, is_close: false },
+        Try { room: 0.05, programs: 6, is_close: false },
+        Try { room: 0.1, programs: 12, is_close: false },
+        Try { room: 0.2, programs: 12, is_close: false },
+        Try { room: 0.5, programs: 12, is_close: false },
+        Try { room: 1.0, programs: 12, is_close: false },
+    ];
     /// How far a line may move from where it would be best, as a share of its span, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
@@ -61,8 +82,8 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
     let (mut rims, mut without_figures) = (rest.rims.clone(), None);
-    for (share, programs) in ROOMS.into_iter().zip(PROGRAMS) {
-        let room = MET.max(share * model.measure_of(model.problem.scale.coarsest.0));
+    for Try { room, programs, is_close } in TRIES {
+        let room = MET.max(room * model.measure_of(model.problem.scale.coarsest.0));
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
@@ -75,7 +96,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             rims: &rims,
             distance,
         };
-        let amounts = Setting::new(descent, &local).all_set(programs)?.stepped();
+        let amounts = Setting::new(descent, &local).all_set(programs, is_close)?.stepped();
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
@@ -210,6 +231,8 @@ struct Setting<'a> {
     /// The amounts now: those that are set, and where the others would be best.
     amounts: Vec<f64>,
     is_set: Vec<bool>,
+    /// Least and most of each amount, whatever is set.
+    closest: Vec<(f64, f64)>,
     /// Whether not everything can hold any more.
     is_emergency: bool,
 }
@@ -240,7 +263,8 @@ impl<'a> Setting<'a> {
             };
         }
         let is_set = vec![false; amounts.len()];
-        let mut setting = Self { descent, local, amounts, is_set, is_emergency: false };
+        let closest = descent.ends.clone();
+        let mut setting = Self { descent, local, amounts, is_set, closest, is_emergency: false };
         let packs = packs(model);
         for line in 0..setting.amounts.len() {
             let here = setting.amounts[line];
@@ -262,13 +286,16 @@ impl<'a> Setting<'a> {
     /// All lines on steps of the scale: so that everything can hold, if a search finds such steps; or else as much as can.
     ///
     /// `programs` are so many for each line, and a few besides: a search that goes astray is given up.
-    fn all_set(mut self, programs: usize) -> Result<Self, NoRest> {
+    fn all_set(mut self, programs: usize, is_close: bool) -> Result<Self, NoRest> {
         let mut cost = f64::NEG_INFINITY;
         if let Ok((least, amounts)) = self.solve() {
             cost = least;
             self.take(amounts);
         }
         self.leave_out_leftovers();
+        if is_close {
+            self.keep_close();
+        }
         let begun = self.kept();
         let mut left = programs * (self.amounts.len() + 2);
         if !self.set_others(cost, &mut left)? {
@@ -388,6 +415,20 @@ impl<'a> Setting<'a> {
         }
     }
 
+    /// Every line stays within some steps of its scale, or a small share of what it is.
+    fn keep_close(&mut self) {
+        const STEPS: f64 = 3.0;
+        /// Less than anybody tastes (judged).
+        const SHARE: f64 = 0.02;
+        for line in (0..self.amounts.len()).filter(|&line| !self.is_set[line]) {
+            let here = self.amounts[line];
+            let most = (STEPS * step_for(self.descent.model, here)).max(SHARE * here);
+            let (low, high) = self.descent.ends[line];
+            self.descent.ends[line] = (low.max(here - most), high.min(here + most));
+        }
+        self.closest = self.descent.ends.clone();
+    }
+
     /// Where a line has to be that is a multiple of one that is set.
     fn in_proportion(&self, line: usize) -> Option<f64> {
         let model = self.descent.model;
@@ -427,7 +468,7 @@ impl<'a> Setting<'a> {
         const MOST: usize = 40;
         /// What a step has to bring at least, as a share of the cost.
         const LEAST: f64 = 1e-9;
-        let Self { descent, local, mut amounts, .. } = self;
+        let Self { descent, local, mut amounts, closest, .. } = self;
         let model = descent.model;
         let packs = packs(model);
         let is_free = |line: &usize| !is_fixed(model, *line) && !packs.iter().any(|(other, _)| other == line);
@@ -435,7 +476,8 @@ impl<'a> Setting<'a> {
         let cost = |amounts: &[f64]| {
             let changes: Vec<f64> =
                 (0..amounts.len()).map(|line| (amounts[line] - model.before[line]) / model.spans[line]).collect();
-            let is_inside = local.rims.iter().all(|rim| rim.holds(&changes));
+            let is_close = amounts.iter().zip(&closest).all(|(here, (low, high))| (*low..=*high).contains(here));
+            let is_inside = is_close && local.rims.iter().all(|rim| rim.holds(&changes));
             let cost = descent.merit(local.aim, EMERGENCY, &changes, &local.straight(&changes));
             if is_inside { cost } else { f64::INFINITY }
         };

@@ -1,8 +1,8 @@
 //! What to weigh today: what is asked for at the left, the weighing list of it at the right.
 //!
 //! The form changes nothing by itself. What is typed stays when it is closed and comes back with it, for another recipe what is
-//! the bench's own. Other recipes of the shelf can stand beside it: each is asked for in the same way, and the seed of the day
-//! is for all of them.
+//! the bench's own. Other recipes of the shelf can stand beside it: each with its own mass or asked for in the same way, and the
+//! seed of the day is for all of them.
 
 mod also;
 mod fields;

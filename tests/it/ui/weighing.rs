@@ -249,27 +249,6 @@ fn a_scale_of_its_own_holds_for_every_recipe_that_has_the_ingredient() {
     assert_eq!(window.get_by_label(&field).value().as_deref(), Some("much"), "it has waited");
 }
 
-/// By hand: 50 g of milk powder in 1 kg that gives 980 g; 1 kg behind 2 % takes 51.02 g, on a scale of 2 g 52 g.
-#[test]
-fn an_ingredient_can_have_a_scale_of_its_own() {
-    let mut window = with_recipe(&praline());
-    weigh(&mut window, &[("how much finished mass", "1 kg")]);
-    let shown = praline().lines[2].ingredient.name.clone();
-    assert!(window.has_text(&format!("{shown}: 51 g")), "{:#?}", window.texts());
-    window.click("+ an ingredient");
-    window.get_all_by_label(&shown).last().expect("an entry").click();
-    window.run();
-    let field = format!("step of the scale for {shown}");
-    assert_eq!(window.focused().as_ref(), Some(&field), "its step is typed next");
-    type_fields(&mut window, &[(&field, "none")]);
-    assert!(window.has_text(&format!("{field}: ")), "{:#?}", window.texts());
-    type_fields(&mut window, &[(&field, "2 g")]);
-    assert!(window.has_text(&format!("{shown}: 52 g")), "{:#?}", window.texts());
-    window.get_by_label_contains("weigh on the usual scale").click();
-    window.run();
-    assert!(window.has_text(&format!("{shown}: 51 g")), "{:#?}", window.texts());
-}
-
 /// As everywhere: what a figure is can be asked with the keyboard.
 #[test]
 fn a_field_explains_itself_by_keys() {
