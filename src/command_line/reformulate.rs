@@ -17,7 +17,6 @@ use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
 use crate::reformulate::measured::Mass;
-use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
@@ -44,7 +43,8 @@ pub struct ReformulateArguments {
     /// An ingredient of the recipe that stays as it is; lines that are locked in the file stay anyway.
     #[arg(long = "lock", value_name = "NAME")]
     locks: Vec<String>,
-    /// An ingredient that may be used besides, with the most of it if that matters: "sorbitol-powder=30 g".
+    /// An ingredient that may be used besides, with the most of it if that matters: "sorbitol-powder=30 g"; of one that is in
+    /// the recipe, its line.
     #[arg(long = "allow", value_name = "NAME[=MAX]")]
     allowed: Vec<String>,
     /// What is asked of one amount: "butter at most 60 g", "cream at least 0.2 kg", "egg-yolk in packs of 18 g", "sugar 2
@@ -143,7 +143,7 @@ impl ReformulateArguments {
         }
         // Who names seasoning has said what may become of it.
         let free: Vec<String> = problem.allowed.iter().map(|allowed| allowed.ingredient.id.clone()).collect();
-        let mut limits = seasoning_allowed(&mut problem);
+        let mut limits = allowed_lines(&mut problem);
         for name in &self.locks {
             let lines = lines_named(&problem.recipe, name)?;
             limits.extend(lines.into_iter().map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }));
@@ -184,13 +184,13 @@ fn is_brought(target: &Target, problem: &Problem) -> bool {
     })
 }
 
-/// Seasoning that is allowed and stands in a line already is no second line: what is said of it is said of that line.
-fn seasoning_allowed(problem: &mut Problem) -> Vec<Limit> {
+/// What is allowed and stands in a line already that may move is no second line: what is said of it is said of that line.
+fn allowed_lines(problem: &mut Problem) -> Vec<Limit> {
     let mut limits = Vec::new();
     let lines = &problem.recipe.lines;
     problem.allowed.retain(|allowed| {
-        let line = lines.iter().find(|line| line.ingredient.id == allowed.ingredient.id);
-        let Some(line) = line.filter(|line| is_seasoning(&line.ingredient)) else { return true };
+        let is_it = |line: &&Line| line.ingredient.id == allowed.ingredient.id && !line.stays();
+        let Some(line) = lines.iter().find(is_it) else { return true };
         limits.extend(allowed.most.map(|most| Limit { place: Place::Line(line.id), rule: Rule::AtMost(most) }));
         false
     });

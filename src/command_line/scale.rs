@@ -19,7 +19,7 @@ use crate::production::typed::{
     parse_count, parse_cut, parse_density, parse_frame, parse_loss, parse_mass, parse_millilitres, parse_ready,
     parse_shell, parse_step, parse_trim,
 };
-use crate::production::weighing::Scales;
+use crate::production::weighing::{Scales, steps_in};
 use crate::recipe::{LineId, Recipe, TransferLoss};
 use crate::report::{json, text};
 use crate::store;
@@ -157,11 +157,10 @@ impl ScaleArguments {
             let (file, order) = asked?;
             recipes.push((self.mass.recipe(&file)?, file, order));
         }
-        self.check_own_steps(&recipes)?;
+        let own_steps = self.own_steps(&recipes)?;
         let mut works = Vec::with_capacity(recipes.len());
         for (recipe, file, order) in &recipes {
-            let own_steps = self.own_steps(recipe, file)?;
-            let work = Work::with_steps(recipe, order, scales, self.bowl, &own_steps);
+            let work = Work::with_steps(recipe, order, scales, self.bowl, &steps_in(recipe, &own_steps));
             let work = work.map_err(|why| impossible(file, &why.to_string()))?;
             works.push(Work { base: self.base_in(recipe, file)?, ..work });
         }
@@ -177,33 +176,25 @@ impl ScaleArguments {
         }
     }
 
-    /// The lines that have a scale of their own.
-    fn own_steps(&self, recipe: &Recipe, file: &Path) -> Result<Vec<(LineId, Grams)>, Failure> {
-        let mut own_steps = Vec::new();
+    /// What has a scale of its own, by the ids of its ingredients: the name is read in the first recipe that has it, and holds
+    /// for all of them.
+    fn own_steps(&self, recipes: &[(Recipe, PathBuf, Order)]) -> Result<Vec<(String, Grams)>, Failure> {
+        let mut own_steps: Vec<(String, Grams)> = Vec::new();
         for (name, step) in &self.steps_of {
-            match recipe.lines_named(name) {
-                Ok(lines) => own_steps.extend(lines.into_iter().map(|line| (line.id, *step))),
-                // Another recipe of the day has it.
-                Err(NotNamed::Unknown) => {}
-                Err(NotNamed::Several(_)) => {
-                    lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
+            let is_known = |recipe: &Recipe| !matches!(recipe.lines_named(name), Err(NotNamed::Unknown));
+            let with_it = recipes.iter().find(|(recipe, ..)| is_known(recipe)).or(recipes.first());
+            let Some((recipe, file, _)) = with_it else { continue };
+            let lines = lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
+            for line in lines {
+                let id = &line.ingredient.id;
+                if own_steps.iter().any(|(other, _)| other == id) {
+                    let name = &line.ingredient.name;
+                    return Err(Failure::unusable(format!("--step-of says two steps for {name}; give one of them")));
                 }
+                own_steps.push((id.clone(), *step));
             }
         }
         Ok(own_steps)
-    }
-
-    /// Whether what has a scale of its own is in one of the recipes at least.
-    fn check_own_steps(&self, recipes: &[(Recipe, PathBuf, Order)]) -> Result<(), Failure> {
-        for (name, _) in &self.steps_of {
-            let is_unknown = |recipe: &Recipe| matches!(recipe.lines_named(name), Err(NotNamed::Unknown));
-            if let Some((first, file, _)) = recipes.first()
-                && recipes.iter().all(|(recipe, ..)| is_unknown(recipe))
-            {
-                lines_named(first, name).map_err(|why| impossible(file, &why))?;
-            }
-        }
-        Ok(())
     }
 
     /// The line of the base in a recipe, if one is asked for.

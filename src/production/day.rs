@@ -175,6 +175,19 @@ impl Work {
     }
 }
 
+impl Work {
+    /// Its seed as it is weighed into all bowls: that much leaves the jar.
+    fn seed_as_weighed(&self) -> SeedOf {
+        let weighed: Option<Grams> = self.weighing.seed();
+        match (&self.seed, weighed) {
+            (SeedOf::Needed { way, name, is_in_recipe: false, .. }, Some(grams)) => {
+                SeedOf::Needed { way: *way, grams, name: name.clone(), is_in_recipe: false }
+            }
+            (seed, _) => seed.clone(),
+        }
+    }
+}
+
 impl Day {
     /// Several batches with the seed for all of them.
     ///
@@ -182,7 +195,8 @@ impl Day {
     ///
     /// [`ReadyForWhat`] where seed is ready and it is not clear what for.
     pub fn new(works: Vec<Work>, ready: Option<Grams>) -> Result<Self, ReadyForWhat> {
-        let seed = seed_of_the_day(&works.iter().map(|work| &work.seed).collect::<Vec<_>>(), ready)?;
+        let seeds: Vec<SeedOf> = works.iter().map(Work::seed_as_weighed).collect();
+        let seed = seed_of_the_day(&seeds.iter().collect::<Vec<_>>(), ready)?;
         Ok(Self { works, seed, ready })
     }
 

@@ -67,6 +67,15 @@ pub enum ReadyForWhat {
 }
 
 impl SeedOf {
+    /// How much of it; `None` where there is none, or it is not known.
+    #[must_use]
+    pub fn grams(&self) -> Option<Grams> {
+        match self {
+            Self::Needed { grams, .. } => Some(*grams),
+            Self::NotKnown { .. } | Self::None => None,
+        }
+    }
+
     /// In which way; `None` where there is none.
     #[must_use]
     pub fn way(&self) -> Option<SeedingWay> {

@@ -10,7 +10,7 @@ use super::rounding::{
 use super::scaling::{Batch, CannotScale};
 use super::seed::SeedOf;
 use crate::analysis::{is_above, is_below};
-use crate::recipe::LineId;
+use crate::recipe::{LineId, Recipe};
 use crate::units::{Grams, MassFraction};
 
 /// Of the seed that is needed no more than this share is left away for the step of the scale: too little does not temper, a
@@ -102,6 +102,14 @@ impl Scales {
 }
 
 impl Bowls {
+    /// Whether the scale shows the same for every line and the seed.
+    fn is_weighed_as(&self, other: &Self) -> bool {
+        let shown = |bowls: &Self| -> Vec<Grams> {
+            bowls.weighed.lines.iter().chain(&bowls.seed).map(|line| line.rounded).collect()
+        };
+        shown(self) == shown(other)
+    }
+
     /// What is in each at its fullest: what is weighed in, or what is left of it with the seed.
     #[must_use]
     pub fn fullest(&self) -> Grams {
@@ -117,6 +125,12 @@ impl Bowls {
 }
 
 impl Weighing {
+    /// The seed that is weighed into all bowls; `None` where there is none, or it is not known.
+    #[must_use]
+    pub fn seed(&self) -> Option<Grams> {
+        self.bowls.iter().map(|bowls| Some(bowls.seed?.rounded * as_number(bowls.count))).sum()
+    }
+
     /// How many bowls there are.
     #[must_use]
     pub fn count(&self) -> u64 {
@@ -135,6 +149,13 @@ pub struct Bench<'a> {
     pub own_steps: &'a [(LineId, Grams)],
     /// Whether no less than the batch may be weighed: where pieces are asked for, they all have to come out.
     pub is_least: bool,
+}
+
+/// The lines of a recipe whose ingredients have a scale of their own, by the ids of these.
+#[must_use]
+pub fn steps_in<Id: AsRef<str>>(recipe: &Recipe, steps: &[(Id, Grams)]) -> Vec<(LineId, Grams)> {
+    let step_of = |id: &str| steps.iter().find(|(own, _)| own.as_ref() == id).map(|(_, step)| *step);
+    recipe.lines.iter().filter_map(|line| Some((line.id, step_of(&line.ingredient.id)?))).collect()
 }
 
 /// Lines that together are more than this share of the mass are not left out by a scale that shows 0 for them (judged).
@@ -273,7 +294,14 @@ impl Weighable {
                 seed: self.seed.and_then(|seed| self.scales.round_seed(seed * share)),
             })
         };
-        split.iter().map(bowl).collect()
+        let bowls = split.iter().map(bowl).collect::<Result<Vec<Bowls>, CannotScale>>()?;
+        Ok(match bowls.as_slice() {
+            // A step of the bowl's scale that no line has taken.
+            [first, second] if first.is_weighed_as(second) => {
+                vec![Bowls { count: first.count + second.count, ..first.clone() }]
+            }
+            _ => bowls,
+        })
     }
 }
 

@@ -12,7 +12,8 @@ use crate::units::Grams;
 /// At the least, 2·u = −Σ z·g for the changes u, with z the multiplier of a constraint and g its slope; so that −½·z·g·s is
 /// the part of the move, in g, that a constraint takes, s being the span of the line. What has to stay equal whatever
 /// happens (the total, locks, proportions) and what has come to its end at nought is projected out of every slope: the part
-/// of a target then is what it moves within them. What is left of a move is making room for the others: the total's part.
+/// of a target then is what it moves within them, on a line that helps it also alone. What is left of a move is making room for
+/// the others: the total's part.
 ///
 /// Where few lines change, the slopes of the sizes stand in the place of 2·u: the same parts then tell the directions, and
 /// are brought to the move as a whole.
@@ -57,6 +58,13 @@ pub(super) fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
             }
             let moved = amounts[idx] - model.before[idx];
             let room_for = makes_room_for(model, idx);
+            if let Some(room_for) = room_for {
+                for pull in pulls.iter_mut().filter(|pull| matches!(pull.member, Member::Target(_))) {
+                    if !helps(model, rest, idx, pull) {
+                        pull.member = room_for;
+                    }
+                }
+            }
             if !is_spread || is_gone[idx] || room_for.is_none() {
                 let sum: f64 = pulls.iter().map(|pull| pull.by.0).sum();
                 let factor = if sum.abs() > 0.0 { (moved / sum).max(0.0) } else { 0.0 };
@@ -70,11 +78,34 @@ pub(super) fn pulls(model: &Model, aim: Aim, rest: &Rest) -> Vec<Vec<Pull>> {
                 Some(pull) => pull.by += room,
                 None => pulls.extend(room_for.map(|member| Pull { member, by: room })),
             }
-            pulls.retain(|pull| pull.by.0.abs() > LEAST);
+            let pulls = together(pulls);
+            let mut pulls: Vec<Pull> = pulls.into_iter().filter(|pull| pull.by.0.abs() > LEAST).collect();
             pulls.sort_by(|left, right| right.by.0.abs().total_cmp(&left.by.0.abs()));
             pulls
         })
         .collect()
+}
+
+/// The pulls of each member as one.
+fn together(pulls: Vec<Pull>) -> Vec<Pull> {
+    let mut all: Vec<Pull> = Vec::new();
+    for pull in pulls {
+        match all.iter_mut().find(|other| other.member == pull.member) {
+            Some(other) => other.by += pull.by,
+            None => all.push(pull),
+        }
+    }
+    all
+}
+
+/// Whether more or less of a line alone, as it is pulled, brings a target nearer. Where the others have to make room for it,
+/// sugar rises when fat has to fall: but it rises because the batch stays, and not for the fat.
+fn helps(model: &Model, rest: &Rest, line: usize, pull: &Pull) -> bool {
+    /// So much of what a pull is within the batch it has to be of the line alone (judged).
+    const ALONE: f64 = 0.1;
+    let of_member = model.constraints.iter().zip(&rest.forces).filter(|(row, _)| row.member == pull.member);
+    let alone: f64 = of_member.map(|(_, force)| -0.5 * force[line] * model.spans[line]).sum();
+    alone * pull.by.0 > 0.0 && alone.abs() >= ALONE * pull.by.0.abs()
 }
 
 /// What takes the part of a move that no target asked for: a pack or a proportion of the line, or else the total, by which a

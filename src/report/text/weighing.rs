@@ -186,7 +186,12 @@ impl List {
             self.weight(out, &clipped(&line.ingredient.name, NAME_WIDTH), *mass, finest(idx), most, "")?;
         }
         let of_all = (0..work.weighing.lines.len()).map(finest).reduce(Grams::min).unwrap_or(Grams(1.0));
-        self.weight(out, "together", work.weighing.total, of_all, most, "")
+        self.weight(out, "together", work.weighing.total, of_all, most, "")?;
+        let steps = work.weighing.bowls.iter().filter_map(|bowls| bowls.seed).map(|seed| seed.step);
+        match work.weighing.seed().zip(steps.reduce(Grams::min)) {
+            Some((seed, step)) => self.weight(out, "and the seed, last", seed, step, most, ""),
+            None => Ok(()),
+        }
     }
 
     fn seed_of_the_day(&self, day: &Day, out: &mut String) -> std::fmt::Result {

@@ -110,8 +110,16 @@ pub fn batch(work: &Work, sign: DecimalSign) -> Vec<(BatchFigure, String)> {
     if let Some(made) = &batch.made {
         tell_made(made, sign, &mut told);
     }
-    told.push((BatchFigure::Seed, seed_of(&work.seed, &batch.analysis, sign)));
+    told.push((BatchFigure::Seed, seed(work, sign)));
     told
+}
+
+/// The seed that is needed, and what of it is weighed where that shows as another.
+fn seed(work: &Work, sign: DecimalSign) -> String {
+    let needed = seed_of(&work.seed, &work.batch.analysis, sign);
+    let Some((exact, weighed)) = work.seed.grams().zip(work.weighing.seed()) else { return needed };
+    let (exact, weighed) = (mass(Some(exact), sign), mass(Some(weighed), sign));
+    if exact == weighed { needed } else { format!("{needed}; {weighed} are weighed") }
 }
 
 /// The finished mass that the weighed amounts give, and what was asked for where that shows as another.

@@ -1,6 +1,7 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
 mod asked;
+mod helpful;
 mod news;
 mod notes;
 mod possible;
@@ -23,6 +24,7 @@ use crate::reformulate::{
     Rule, Target,
 };
 use crate::units::Grams;
+use helpful::helpful;
 
 /// What stands in the way before all else where every line is locked.
 const NOTHING_MAY_MOVE: &str =
@@ -331,7 +333,8 @@ impl<'a> ReformulationWords<'a> {
         let of = reached.target.of;
         let verdict = if reached.target.bound.is_wish() {
             let away = reached.target.missed_by(reached.after);
-            format!("{} away", value(of, away, self.money, self.sign))
+            let away = if away > 0.0 { self.miss(of, away) } else { value(of, 0.0, self.money, self.sign) };
+            format!("{away} away")
         } else if reached.is_met() {
             "met".to_owned()
         } else {
@@ -347,11 +350,15 @@ impl<'a> ReformulationWords<'a> {
 
     /// A miss never reads as nought.
     fn miss(&self, of: Measured, by: f64) -> String {
-        let shown = value(of, by, self.money, self.sign);
+        let shown = |by: f64| match unit(of, self.money).as_ref() {
+            // 5 % of what? The difference of two shares is in points.
+            " %" => format!("{} points", fixed(by, decimals(of), self.sign)),
+            _ => value(of, by, self.money, self.sign),
+        };
         if crate::number::round_half_up(by, decimals(of)) > 0.0 {
-            shown
+            shown(by)
         } else {
-            format!("less than {}", value(of, 10_f64.powi(-(decimals(of).cast_signed())), self.money, self.sign))
+            format!("less than {}", shown(10_f64.powi(-(decimals(of).cast_signed()))))
         }
     }
 
@@ -401,9 +408,14 @@ impl<'a> ReformulationWords<'a> {
         } else {
             "let one more ingredient be used besides"
         };
+        let mut targets = why.conflict.iter().filter_map(|one| match one.member {
+            Member::Target(idx) => self.problem.targets.get(idx),
+            _ => None,
+        });
+        let such_as = targets.find_map(helpful).map(|names| format!(", such as {names}")).unwrap_or_default();
         let is_by_total = why.conflict.iter().any(|one| one.member == Member::Total);
         let free = if is_by_total { ", or let the batch change its weight" } else { "" };
-        Some(format!("To go on: {another}, ask for a wider bound{free}."))
+        Some(format!("To go on: {another}{such_as}, ask for a wider bound{free}."))
     }
 
     /// Whether nothing but locked lines is there to move.

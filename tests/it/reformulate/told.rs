@@ -60,7 +60,7 @@ fn number(sentence: &str, target: Option<&Target>) -> f64 {
         }
         _ => told,
     };
-    let mut numbers = told.split_whitespace().filter_map(|word| parse(word.trim_matches([')', '('])).ok());
+    let mut numbers = told.split_whitespace().filter_map(|word| parse(word.trim_matches([')', '(', ','])).ok());
     numbers.next_back().unwrap_or_else(|| panic!("no number in {sentence}"))
 }
 

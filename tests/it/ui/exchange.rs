@@ -331,7 +331,7 @@ fn the_open_recipe_with_unsaved_changes_is_not_written() {
     look_through(&mut window);
     assert!(window.has_text("Praline A: ! open with unsaved changes"), "{:#?}", window.texts());
     assert!(window.get_by_label("Write Praline A").accesskit_node().is_disabled());
-    window.click("Write the one…");
+    window.click("Write it…");
     window.click("Write 1 file");
     window.settle();
     assert!(window.has_text("Praline B: written"));

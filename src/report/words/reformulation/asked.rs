@@ -47,8 +47,10 @@ impl ReformulationWords<'_> {
     pub fn seasoning_let_rise(&self) -> Option<String> {
         /// So many times as much, in the example (judged).
         const MORE: f64 = 1.5;
+        /// Of what there is none yet, the example is this much (judged).
+        const LEAST: Grams = Grams(2.0);
         let limit = self.problem.limits.iter().find(|limit| self.problem.only_holds_seasoning(limit))?;
-        let most = self.amount(self.before(limit.place) * MORE);
+        let most = self.amount((self.before(limit.place) * MORE).max(LEAST));
         let ingredient = self.problem.ingredient(limit.place)?;
         Some(format!("--amount '{} at most {most}'", ingredient.id))
     }

@@ -6,10 +6,10 @@ use crate::number::DecimalSign;
 use crate::recipe::Recipe;
 use crate::report::words::{finding, level};
 
-/// What was outside of the usual already is told again from so many times as far outside (judged).
-const WORSE_BY_TIMES: f64 = 2.0;
-/// And from such a share of the bound: a little more of hardly anything is nothing (judged).
-const WORSE_BY_SHARE: f64 = 0.05;
+/// What was outside of the usual already is told again where it is further outside by such a share of the bound (judged).
+const WORSE_BY_SHARE: f64 = 0.1;
+/// And a water activity from here on: near a limit of growth a hundredth counts (judged).
+const WORSE_ACTIVITY: f64 = 0.01;
 
 /// Cautions and problems that come in or get clearly worse, the worst first, each a sentence.
 pub(super) fn news(before: &Recipe, after: &Recipe, sign: DecimalSign) -> Vec<String> {
@@ -54,10 +54,11 @@ fn word(now: &Finding, was: &[Finding]) -> Option<&'static str> {
     }
     let (outside, bound) = outside(now)?;
     let (outside_before, _) = outside_of(before, now)?;
-    let is_worse = outside >= WORSE_BY_TIMES * outside_before
-        && outside - outside_before >= WORSE_BY_SHARE * bound.abs()
-        && now.level == before.level;
-    is_worse.then_some("Worse")
+    let least = match now.subject {
+        Subject::Keeping(_) => WORSE_ACTIVITY,
+        _ => WORSE_BY_SHARE * bound.abs(),
+    };
+    (now.level == before.level && outside - outside_before >= least).then_some("Worse")
 }
 
 /// How far a figure lies outside of the usual, and the end that it passed.
@@ -92,7 +93,7 @@ mod tests {
         assert_eq!(word(&at(Level::Caution, 2.0), &was), None);
         assert_eq!(word(&at(Level::Caution, 1.7), &was), None);
         assert_eq!(word(&at(Level::Caution, 1.9), &[at(Level::Problem, 1.9)]), None);
-        // Twice as far outside, of hardly anything.
+        // Outside by hardly anything.
         assert_eq!(word(&at(Level::Caution, 1.62), &[at(Level::Caution, 1.61)]), None);
     }
 }

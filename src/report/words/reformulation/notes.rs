@@ -52,6 +52,7 @@ impl ReformulationWords<'_> {
             .filter(|reached| reached.is_binding)
             .map(|reached| super::target_in_short(&reached.target, self.money, self.sign))
             .collect();
+        let asked = if asked.is_empty() { self.limits_that_moved(answer) } else { asked };
         let parts: Vec<String> = [("more", more), ("less", less)]
             .into_iter()
             .filter(|(_, list)| !list.is_empty())
@@ -64,13 +65,35 @@ impl ReformulationWords<'_> {
         }
     }
 
+    /// What is asked of amounts and did not hold before: where no target pulls, that is what it is all for.
+    fn limits_that_moved(&self, answer: &Answer) -> Vec<String> {
+        let was_missed = self.limits_unchanged().into_iter().map(|limit| !limit.is_met());
+        let limits = self.problem.limits.iter().zip(was_missed).filter(|(_, was_missed)| *was_missed);
+        let is_met = |limit: &&crate::reformulate::Limit| {
+            let reached = self.limits(answer);
+            self.problem.limits.iter().position(|other| other == *limit).is_some_and(|idx| reached[idx].is_met())
+        };
+        limits.map(|(limit, _)| limit).filter(is_met).map(|limit| self.rule(limit.place, limit.rule)).collect()
+    }
+
     /// What there is to say about an answer before it is made, each a sentence.
     #[must_use]
     pub fn notes(&self, answer: &Answer) -> Vec<String> {
         let asks_for_water = answer.reached.iter().any(|reached| reached.target.of == Measured::WaterActivity);
         let mut notes = self.notes_between(&self.problem.recipe, &answer.recipe, &answer.moves, asks_for_water);
         notes.extend(self.cook_instead(answer).map(str::to_owned));
+        notes.extend(self.another_batch(answer));
         notes
+    }
+
+    /// That the batch weighs something else, where it may and where that is much.
+    fn another_batch(&self, answer: &Answer) -> Option<String> {
+        /// As a share of what it weighed (judged).
+        const MUCH: f64 = 0.05;
+        let (before, after) = (self.problem.recipe.weighed(), answer.recipe.weighed());
+        let is_told = !self.problem.keeps_total && (after.0 - before.0).abs() >= MUCH * before.0;
+        let grams = |grams| amount(grams, self.sign);
+        is_told.then(|| format!("The batch weighs {} in the place of {}.", grams(after), grams(before)))
     }
 
     /// That less water of a cooked mass is a matter of its temperature first.

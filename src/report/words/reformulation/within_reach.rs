@@ -101,10 +101,22 @@ impl ReformulationWords<'_> {
         Some(match (target.by, reached.band, side) {
             (Decides::Value, _, _) | (_, None, _) => format!("{}{}", deciding(reached.value), unit(of, self.money)),
             (Decides::UnfavourableEdge, Some((low, high)), Towards::Above) => {
-                format!("{}{} ({} to {})", usual(reached.value), unit(of, self.money), usual(low), deciding(high))
+                format!(
+                    "{}{} ({} to {}, of which the upper edge counts)",
+                    usual(reached.value),
+                    unit(of, self.money),
+                    usual(low),
+                    deciding(high)
+                )
             }
             (Decides::UnfavourableEdge, Some((low, high)), Towards::Below) => {
-                format!("{}{} ({} to {})", usual(reached.value), unit(of, self.money), deciding(low), usual(high))
+                format!(
+                    "{}{} ({} to {}, of which the lower edge counts)",
+                    usual(reached.value),
+                    unit(of, self.money),
+                    deciding(low),
+                    usual(high)
+                )
             }
         })
     }

@@ -396,7 +396,7 @@ impl InFolder {
         let which = self.to_write(is_saved);
         let label = match which.len() {
             0 => "Write all…".to_owned(),
-            1 => "Write the one…".to_owned(),
+            1 => "Write it…".to_owned(),
             count => format!("Write all {count}…"),
         };
         if ui.add_enabled(!which.is_empty() && !self.is_at_work(), accented(label)).clicked() {

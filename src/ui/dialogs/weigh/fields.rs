@@ -1,7 +1,7 @@
 //! What is typed in the form, and the order that it makes.
 
 use super::also::Other;
-use super::own_steps::{OwnSteps, lines_of};
+use super::own_steps::OwnSteps;
 use crate::ingredient::Library;
 use crate::number::{DecimalSign, typed};
 use crate::production::day::{Day, Work};
@@ -14,7 +14,7 @@ use crate::production::typed::{
     parse_count, parse_density, parse_loss, parse_mass, parse_millilitres, parse_millimetres, parse_ready, parse_shell,
     parse_step, parse_trim,
 };
-use crate::production::weighing::Scales;
+use crate::production::weighing::{Scales, steps_in};
 use crate::recipe::{Piece, Recipe, Use};
 use crate::ui::text::UNNAMED;
 use crate::units::{Grams, GramsPerMillilitre, MassFraction, Millimetres};
@@ -409,7 +409,7 @@ impl Fields {
         let Request { order, scales, bowl, ready } = self.request()?;
         let steps = self.own_steps.read(recipe, others)?;
         let work =
-            |recipe: &Recipe, order: &Order| Work::with_steps(recipe, order, scales, bowl, &lines_of(recipe, &steps));
+            |recipe: &Recipe, order: &Order| Work::with_steps(recipe, order, scales, bowl, &steps_in(recipe, &steps));
         // What the own scale of an ingredient is too coarse for.
         let at_own_step = |wrong: Wrong, why: &CannotScale| match why {
             CannotScale::Rounding(

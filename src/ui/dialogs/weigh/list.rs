@@ -115,7 +115,7 @@ fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
     let seeds: Vec<RoundedLine> = weighing.bowls.iter().filter_map(|bowls| bowls.seed).collect();
     if !seeds.is_empty() {
         let each = seeds.iter().map(|seed| gram(seed.rounded, seed.step));
-        let all = all_seed(&weighing.bowls).and_then(|(mass, step)| in_all(mass, step));
+        let all = weighing.seed().and_then(|mass| in_all(mass, finest(&seeds)));
         rows.push(FigureRow::new("and the seed, last", each.chain(all)));
         of.push(Row::Seed(seeds));
     }
@@ -135,14 +135,6 @@ fn bowls_ui(ui: &mut Ui, work: &Work, sign: DecimalSign) {
         Some(Row::Left) => explanations::left(),
         Some(Row::Head) | None => explanations::bowls(sign),
     });
-}
-
-/// The seed of all bowls together, with the finest step that it is weighed in.
-fn all_seed(bowls: &[Bowls]) -> Option<(Grams, Grams)> {
-    let seeds = || bowls.iter().filter_map(|bowls| Some((bowls.count, bowls.seed?)));
-    let in_all = |(count, seed): (u64, RoundedLine)| seed.rounded * f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-    let step = seeds().map(|(_, seed)| seed.step).reduce(Grams::min)?;
-    Some((seeds().map(in_all).sum(), step))
 }
 
 fn finest(lines: &[RoundedLine]) -> Grams {

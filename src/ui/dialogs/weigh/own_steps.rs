@@ -11,7 +11,7 @@ use super::fields::{At, Wrong};
 use super::typing::{Typing, field_id};
 use crate::number::DecimalSign;
 use crate::production::typed::parse_step;
-use crate::recipe::{LineId, Recipe};
+use crate::recipe::Recipe;
 use crate::ui::explanations::weighing_fields as explanations;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{explain_at_rest, menu_button, quiet_button};
@@ -139,10 +139,4 @@ impl OwnSteps {
             self.chosen.push(OwnStep { id, name, text: String::new() });
         }
     }
-}
-
-/// The lines of a recipe that have a scale of their own.
-pub(super) fn lines_of(recipe: &Recipe, steps: &[(&str, Grams)]) -> Vec<(LineId, Grams)> {
-    let step_of = |id: &str| steps.iter().find(|(other, _)| *other == id).map(|(_, step)| *step);
-    recipe.lines.iter().filter_map(|line| Some((line.id, step_of(&line.ingredient.id)?))).collect()
 }

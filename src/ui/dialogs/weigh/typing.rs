@@ -77,6 +77,10 @@ impl Typing<'_> {
         } else {
             explain_at_rest(&response, explain);
         }
+        // As in the sheet: what is reached by keys is typed over.
+        if response.gained_focus() && !ui.input(|input| input.pointer.any_down() || input.pointer.any_released()) {
+            select_all(ui.ctx(), response.id, text);
+        }
         if response.has_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)) {
             *self.goes_on = true;
         } else if std::mem::take(self.goes_on) {
