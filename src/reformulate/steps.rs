@@ -86,7 +86,12 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, Vec<f64>)> = None;
     let (mut rims, mut without_figures) = (rest.rims.clone(), None);
+    let mut was_close = true;
     for Try { room, programs, is_close } in TRIES {
+        if std::mem::replace(&mut was_close, is_close) != is_close {
+            // What a narrow try has missed says nothing of a wide one.
+            (foreseen, kinks) = (rest.misses.clone(), rest.kinks.clone());
+        }
         let room = MET.max(room * model.measure_of(model.problem.scale.coarsest.0));
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
@@ -355,7 +360,7 @@ impl<'a> Setting<'a> {
     fn keep_close(&mut self) {
         const STEPS: f64 = 3.0;
         /// Less than anybody tastes (judged).
-        const SHARE: f64 = 0.02;
+        const SHARE: f64 = 0.05;
         for line in (0..self.amounts.len()).filter(|&line| !self.is_set[line]) {
             let here = self.amounts[line];
             let step = step_for(self.descent.model, here);
