@@ -2,6 +2,7 @@
 //!
 //! In the search, the arrow keys choose an ingredient and Enter adds it; so a recipe can be built without the mouse.
 
+use std::borrow::Borrow;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -80,9 +81,10 @@ impl Shelf {
         self.recipes.iter().map(|recipe| recipe.path.clone()).collect()
     }
 
-    /// The files of the recipes that it lists with what they are called, in their order.
-    pub fn titles(&self) -> impl Iterator<Item = (&Path, &str)> {
-        self.recipes.iter().map(|recipe| (recipe.path.as_path(), recipe.title.as_str()))
+    /// The files of the recipes that it lists with what they are called, in their order; those of one name with their files.
+    pub fn titles(&self) -> impl Iterator<Item = (&Path, String)> {
+        (0..self.recipes.len())
+            .filter_map(|place| Some((self.recipes.get(place)?.path.as_path(), told_apart(&self.recipes, place)?)))
     }
 
     /// How many recipes it lists.
@@ -178,16 +180,7 @@ impl Shelf {
             |ui, range| {
                 for (place, recipe) in shown.iter().enumerate().skip(range.start).take(range.len()) {
                     let is_open = open.is_some_and(|open| open == recipe.path);
-                    // Two recipes of one name are told apart by their files; sorted by it, they are neighbours.
-                    let has_name = |place: Option<usize>| {
-                        place.and_then(|place| shown.get(place)).is_some_and(|other| other.folded == recipe.folded)
-                    };
-                    let is_alone = !has_name(place.checked_sub(1)) && !has_name(Some(place + 1));
-                    let title = if is_alone {
-                        recipe.title.clone()
-                    } else {
-                        format!("{} · {}", recipe.title, recipe.path.file_name().unwrap_or_default().to_string_lossy())
-                    };
+                    let title = told_apart(&shown, place).unwrap_or_default();
                     let response =
                         entry_ui(ui, &title, is_open, is_open).on_hover_text(recipe.path.display().to_string());
                     if response.clicked() && !is_open {
@@ -422,6 +415,19 @@ pub fn summary(ingredient: &Ingredient, sign: DecimalSign) -> String {
         }
     }
     text
+}
+
+/// What a recipe of a sorted list is called: two of one name, which are neighbours, are told apart by their files.
+fn told_apart<T: Borrow<RecipeEntry>>(list: &[T], place: usize) -> Option<String> {
+    let recipe: &RecipeEntry = list.get(place)?.borrow();
+    let has_name = |place: Option<usize>| {
+        place.and_then(|place| list.get(place)).is_some_and(|other| other.borrow().folded == recipe.folded)
+    };
+    Some(if has_name(place.checked_sub(1)) || has_name(Some(place + 1)) {
+        format!("{} · {}", recipe.title, recipe.path.file_name().unwrap_or_default().to_string_lossy())
+    } else {
+        recipe.title.clone()
+    })
 }
 
 fn section_ui(ui: &mut Ui, title: &str) {

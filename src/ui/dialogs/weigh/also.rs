@@ -115,7 +115,7 @@ impl Also {
             .shelf
             .titles()
             .filter(|(path, _)| around.path != Some(*path) && !is_there(path))
-            .map(|(path, title)| (path.to_owned(), title.to_owned()))
+            .map(|(path, title)| (path.to_owned(), title))
             .collect();
         let words = RichText::new("+ a recipe of the shelf").color(Palette::of(ui).accent);
         let mut asked = None;
