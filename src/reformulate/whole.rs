@@ -1,5 +1,6 @@
 //! What comes in packs comes in whole ones.
 
+use super::beginnings::beginnings;
 use super::descent::{Aim, Descent, NoRest, Rest};
 use super::model::Model;
 use super::problem::Rule;
@@ -13,7 +14,7 @@ const WHOLE: f64 = 1e-5;
 /// The nearest rest in which what comes in packs comes in whole ones; each half is solved and the nearer kept.
 ///
 /// Branch and bound: of the pack that is furthest from whole, once no more than the whole packs below, once no less than those
-/// above.
+/// above. Where figures bend it is a search: a half that leads nowhere is left, and what it would have led to is not known.
 pub(super) fn in_packs(descent: &Descent, aim: Aim, start: Rest) -> Result<Rest, NoRest> {
     in_those_packs(descent, aim, start, |_| true)
 }
@@ -66,7 +67,15 @@ pub(super) fn in_those_packs(
                 continue;
             }
             let narrowed = Descent { ends: ends.clone(), weights: descent.weights.clone(), ..*descent };
-            match narrowed.run(aim, &rest.changes) {
+            let mut found = narrowed.run(aim, &rest.changes);
+            // So many packs more, and nothing else, may be a mass without the figure.
+            let mut starts = beginnings(descent.model);
+            while found == Err(NoRest::Failed)
+                && let Some(start) = starts.next()
+            {
+                found = narrowed.run(aim, &start);
+            }
+            match found {
                 Ok(rest) => open.push((ends, rest)),
                 Err(NoRest::Impossible | NoRest::Failed) => {}
                 Err(NoRest::Stopped) => return Err(NoRest::Stopped),

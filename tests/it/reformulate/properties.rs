@@ -4,7 +4,7 @@
 //! outside source: these are promises of the program. A conflict is tested by asking for its members alone.
 
 use nibwright::analysis::parts::Group;
-use nibwright::ingredient::Library;
+use nibwright::ingredient::{Component, Library};
 use nibwright::recipe::{Evaporation, Heating, Recipe};
 use nibwright::reformulate::{
     Allowed, Answer, Bound, Change, Decides, Figure, Impossible, Limit, Measured, Member, Outcome, Place, Problem,
@@ -21,7 +21,7 @@ use crate::support::{built_in, grams, recipe_of};
 /// What misses less than this, in grains, is met.
 const MET: f64 = 1e-6;
 
-const ASKED: [Measured; 18] = [
+const ASKED: [Measured; 27] = [
     Measured::Group(Group::Water),
     Measured::Group(Group::TotalFat),
     Measured::Group(Group::Sugars),
@@ -29,12 +29,21 @@ const ASKED: [Measured; 18] = [
     Measured::Group(Group::MilkSolidsNonFat),
     Measured::CocoaButterInFat,
     Measured::FatToWater,
+    Measured::MilkFatInFat,
+    Measured::OtherFatInFat,
+    Measured::SolidsVolume,
+    Measured::Component(Component::Sucrose),
+    Measured::Component(Component::MilkFat),
     Measured::Energy,
     Measured::Sweetness,
     Measured::WaterActivity,
     Measured::WaterActivity,
     Measured::SucroseSupersaturation,
+    Measured::LactoseSupersaturation,
     Measured::DispersedVolume,
+    Measured::FatVolume,
+    Measured::SolidFat(Celsius(4.0)),
+    Measured::FinishedMass,
     Measured::SolidFat(Celsius(20.0)),
     Measured::FormVLimit,
     Measured::Crystals(Celsius(20.0)),
@@ -225,7 +234,7 @@ fn any_problem() -> impl Strategy<Value = Problem> {
 
 /// Figures that a solver knows exactly: a conflict among them is one, and the nearest recipe the nearest of all.
 pub(super) fn linear_problem() -> impl Strategy<Value = Problem> {
-    (any_recipe(), prop::collection::vec(wanted(&ASKED[..9]), 1..=4))
+    (any_recipe(), prop::collection::vec(wanted(&ASKED[..14]), 1..=4))
         .prop_map(|(recipe, wanted)| problem_of(recipe, &wanted))
 }
 

@@ -28,6 +28,9 @@ fn part_and_whole(of: Measured, ingredient: &Ingredient) -> Option<(f64, f64)> {
         Measured::Group(wanted) => (100.0 * group(wanted)?, 100.0),
         Measured::CocoaButterInFat => (100.0 * parts.grams(Component::CocoaButter)?.0, group(Group::TotalFat)?),
         Measured::FatToWater => (group(Group::TotalFat)?, parts.grams(Component::Water)?.0),
+        Measured::MilkFatInFat => (100.0 * parts.grams(Component::MilkFat)?.0, group(Group::TotalFat)?),
+        Measured::OtherFatInFat => (100.0 * parts.grams(Component::OtherFat)?.0, group(Group::TotalFat)?),
+        Measured::Component(component) => (100.0 * parts.grams(component)?.0, 100.0),
         _ => return None,
     })
 }
@@ -171,7 +174,7 @@ proptest! {
         let mut problem = problem;
         problem.recipe.losses = Losses::default();
         problem.targets.retain(|target| {
-            !target.bound.is_wish() && !matches!(target.of, Measured::Energy | Measured::Sweetness)
+            !target.bound.is_wish() && !matches!(target.of, Measured::Energy | Measured::Sweetness | Measured::SolidsVolume)
         });
         prop_assume!(!problem.targets.is_empty());
         check(&problem)?;
