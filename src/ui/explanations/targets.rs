@@ -92,7 +92,7 @@ pub fn proposed_amount(why: &str, sign: DecimalSign) -> Explanation {
         )),
         formula: words(
             "Part of the move that a target takes = ½ × how hard the target presses × what this line does to it × (amount now, at \
-             least 2 % of the batch)².",
+             least 2 % of the batch)². What a line does only because others make room, and not alone, counts as room.",
         ),
         range: words("Rounded to what the scale shows, and judged again by all models after rounding."),
         source: words("Constrained least change, the multipliers of its optimum; computed by this program."),
