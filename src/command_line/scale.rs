@@ -185,14 +185,15 @@ impl ScaleArguments {
             let with_it = recipes.iter().find(|(recipe, ..)| is_known(recipe)).or(recipes.first());
             let Some((recipe, file, _)) = with_it else { continue };
             let lines = lines_named(recipe, name).map_err(|why| impossible(file, &why))?;
-            for line in lines {
-                let id = &line.ingredient.id;
-                if own_steps.iter().any(|(other, _)| other == id) {
-                    let name = &line.ingredient.name;
-                    return Err(Failure::unusable(format!("--step-of says two steps for {name}; give one of them")));
-                }
-                own_steps.push((id.clone(), *step));
+            // One ingredient, in one line or in several.
+            let Some(ingredient) = lines.first().map(|line| &line.ingredient) else { continue };
+            if own_steps.iter().any(|(other, _)| *other == ingredient.id) {
+                return Err(Failure::unusable(format!(
+                    "--step-of says two steps for {}; give one of them",
+                    ingredient.name
+                )));
             }
+            own_steps.push((ingredient.id.clone(), *step));
         }
         Ok(own_steps)
     }

@@ -198,6 +198,12 @@ fn what_cannot_be_done_ends_with_3_and_a_reason() {
     check(&[SAMPLE, "--step", "5 kg"], "less than one step of the scale");
     check(&[SAMPLE, "--mass", "5 g"], "would be left out");
     check(&[SAMPLE, "--step-of", "saffron=1 g"], "\"saffron\" is no line of the recipe");
+    // Cream stands in two lines of it.
+    let twice = &list(&[super::WHITE, "--mass", "2 kg", "--step-of", "cream-35=10 g"])["recipes"][0];
+    let steps = twice["lines"].as_array().expect("lines").iter().filter(|line| line["ingredient"] == "cream-35");
+    assert_eq!(steps.filter(|line| number(&line["weighed_g"]) % 10.0 == 0.0).count(), 2, "{twice}");
+    let two = ["scale", super::WHITE, "--step-of", "cream-35=1 g", "--step-of", "cream=2 g"];
+    check_refused(&two, &[], "two steps for Cream");
     check(&[SAMPLE, "--frames", "1", "--frame", "20x340x10", "--cut", "22.5"], "gives no whole piece");
     check(&[SAMPLE, "--pieces", "10", "--frame", "340x340x10"], "how the frame is cut");
     check(&[SAMPLE, "--pieces", "10"], "how many pieces it makes");
