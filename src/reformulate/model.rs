@@ -477,3 +477,60 @@ fn sound(amount: Grams) -> Result<f64, ProblemError> {
     let is_amount = amount.0.is_finite() && amount.0 >= 0.0;
     is_amount.then_some(amount.0).ok_or(ProblemError::UnsoundRule)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ingredient::Library;
+    use crate::recipe::{Quantity, Recipe};
+    use crate::reformulate::target::Bound;
+    use crate::units::Celsius;
+
+    /// The slopes of what bends against differences ten times as wide on the models themselves: of a smooth figure the two
+    /// differ by the square of the step, which is far below a hundredth.
+    #[test]
+    fn slopes_are_those_of_the_models() {
+        const WIDER: f64 = 1e-3;
+        let mut recipe = Recipe::default();
+        for (id, grams) in [
+            ("couverture-dark-64", 380.0),
+            ("cream-35", 190.0),
+            ("butter-82", 40.0),
+            ("sucrose", 60.0),
+            ("glucose-syrup-de40", 35.0),
+        ] {
+            let ingredient = Library::built_in().by_id(id).expect("built in").clone();
+            recipe.push(ingredient, Quantity::from_grams(grams).expect("an amount"));
+        }
+        let bends = [
+            Measured::WaterActivity,
+            Measured::SucroseSupersaturation,
+            Measured::DispersedVolume,
+            Measured::FatVolume,
+            Measured::SolidFat(Celsius(20.0)),
+            Measured::FormVLimit,
+            Measured::Contraction,
+        ];
+        let targets = bends.map(|of| Target::new(of, Bound::AtMost(0.5))).to_vec();
+        let problem = Problem { targets, ..Problem::new(recipe) };
+        let model = Model::new(&problem, Quotients::Straight).expect("well put");
+        let slopes = model.slopes(&model.before).expect("figures");
+        let modelled = (0..model.constraints.len()).filter(|&row| !model.is_linear(row));
+        let mut checked = 0;
+        for row in modelled {
+            for line in 0..model.before.len() {
+                let with = |times: f64| {
+                    let mut amounts = model.before.clone();
+                    amounts[line] += times * WIDER * model.spans[line];
+                    model.misses(&amounts).expect("figures")[row]
+                };
+                let wide = (with(1.0) - with(-1.0)) / (2.0 * WIDER);
+                let (slope, most) =
+                    (slopes[row][line], slopes[row].iter().fold(0.0_f64, |most, part| most.max(part.abs())));
+                assert!((slope - wide).abs() <= 0.01 * most, "{row} {line}: {slope} {wide}");
+                checked += usize::from(wide.abs() > 0.0);
+            }
+        }
+        assert!(checked >= 25, "{checked}");
+    }
+}

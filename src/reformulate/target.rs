@@ -171,6 +171,9 @@ impl Target {
             Subject::EmulsionCrowded { .. } => Self::new(Measured::DispersedVolume, Bound::AtMost(JAMMING.0)),
             Subject::FatToWater { .. } => Self::new(Measured::FatToWater, Bound::AtMost(FAT_TO_WATER_EASY)),
             Subject::Keeping(_) => Self::new(Measured::WaterActivity, Bound::AtMost(finding.usual_high?)),
+            Subject::Polyols { .. } => {
+                Self::new(Measured::Component(Component::Polyols), Bound::AtMost(finding.usual_high?))
+            }
             Subject::MayGrain { .. } => Self::new(Measured::SucroseSupersaturation, Bound::AtMost(GRAINS_BY_ITSELF)),
             Subject::SucroseSaturated { .. } => Self::new(Measured::SucroseSupersaturation, Bound::AtMost(1.0)),
             Subject::LactoseMayGrain { .. } => {

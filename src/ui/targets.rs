@@ -6,6 +6,7 @@
 pub mod check;
 
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use super::view::Scene;
 use crate::analysis::Analysis;
@@ -457,10 +458,14 @@ impl Worked {
     }
 }
 
+/// What takes longer than this is given up with a word; those of kitchens take far less than a second (judged).
+pub const LONGEST: Duration = Duration::from_secs(30);
+
 /// Works on what is asked; `None` once it was told to stop.
 #[must_use]
 pub fn work(number: u64, problem: Problem, rows: Rows, is_stopped: &dyn Fn() -> bool) -> Option<Worked> {
-    let outcome = reformulate(&problem, is_stopped);
+    let begun = Instant::now();
+    let outcome = reformulate(&problem, &|| is_stopped() || begun.elapsed() > LONGEST);
     if is_stopped() {
         return None;
     }

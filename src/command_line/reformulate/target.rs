@@ -142,6 +142,9 @@ fn bound_of(of: Measured, words: &[String], money: Money<'_>) -> Result<Bound, S
     })
 }
 
+/// A kilocalorie in kJ (thermochemical calorie, as on the label).
+const KILOJOULES: f64 = 4.184;
+
 /// A number with or without the unit of the result; a mass in any unit of mass.
 fn number_of(of: Measured, text: &str, money: Money<'_>) -> Option<f64> {
     if of == Measured::FinishedMass {
@@ -151,6 +154,12 @@ fn number_of(of: Measured, text: &str, money: Money<'_>) -> Option<f64> {
     // A degree sign is hard to type.
     let units = [unit.as_str(), if unit == "°c" { "c" } else { "" }, if unit.starts_with('%') { "%" } else { "" }];
     let bare = units.iter().find_map(|unit| text.trim().strip_suffix(*unit)).unwrap_or(text).trim();
+    if let Some(kilocalories) = bare.strip_suffix("kcal").filter(|_| of == Measured::Energy) {
+        return number::parse(kilocalories.trim())
+            .ok()
+            .map(|value| value * KILOJOULES)
+            .filter(|value| value.is_finite());
+    }
     let money = money.filter(|_| of == Measured::Cost).map(|money| money.to_string().to_lowercase());
     let without = |money: &String| bare.strip_suffix(money.as_str()).or_else(|| bare.strip_prefix(money.as_str()));
     let bare = money.as_ref().and_then(without).unwrap_or(bare).trim();
@@ -169,6 +178,13 @@ mod tests {
 
     fn read(text: &str) -> Target {
         parse(text, None).unwrap_or_else(|why| panic!("{why}"))
+    }
+
+    /// By hand: 450 kcal · 4.184 = 1882.8 kJ.
+    #[test]
+    fn energy_can_be_told_in_kilocalories() {
+        let Bound::AtMost(at) = read("energy at most 450 kcal").bound else { panic!("another bound") };
+        assert!((at - 1882.8).abs() < 1e-9, "{at}");
     }
 
     #[test]

@@ -414,8 +414,8 @@ impl<'a> ReformulationWords<'a> {
         });
         let such_as = targets.find_map(helpful).map(|names| format!(", such as {names}")).unwrap_or_default();
         let is_by_total = why.conflict.iter().any(|one| one.member == Member::Total);
-        let free = if is_by_total { ", or let the batch change its weight" } else { "" };
-        Some(format!("To go on: {another}{such_as}, ask for a wider bound{free}."))
+        let (or, free) = if is_by_total { ("", ", or let the batch change its weight") } else { ("or ", "") };
+        Some(format!("To go on: {another}{such_as}, {or}ask for a wider bound{free}."))
     }
 
     /// Whether nothing but locked lines is there to move.
@@ -447,7 +447,10 @@ impl<'a> ReformulationWords<'a> {
             (true, false) => {
                 format!("With the others of these kept, {told}; but giving this one up is not enough by itself.")
             }
-            (false, _) => format!("At best {told}."),
+            (false, true) => format!("At best {told}."),
+            (false, false) => {
+                format!("At best {told}; but giving it up is not enough: something else stands in the way too.")
+            }
         })
     }
 

@@ -11,6 +11,7 @@ mod picker;
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
+use std::time::Instant;
 
 use egui::{Align, Button, Context, Id, Key, Layout, Modifiers, RichText, ScrollArea, Ui};
 
@@ -23,6 +24,7 @@ use crate::reformulate::substitute::{Substituted, Substitution, SubstitutionErro
 use crate::report::words::substitution::not_worked;
 use crate::store::exchange::Worked;
 use crate::ui::exchange::{Asked, Where, edit_of};
+use crate::ui::targets::LONGEST;
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::tabs_ui;
 use crate::ui::worker::Worker;
@@ -236,7 +238,9 @@ impl Here {
         } else if !self.running.as_ref().is_some_and(|running| is(&running.substitution)) {
             let (document, task, ticked) = (Arc::clone(document), substitution.clone(), asked.ticked());
             let worker = Worker::start("exchange of an ingredient", ctx, move |teller| {
-                let result = task.of(&document.recipe, &|| teller.is_stopped()).map(|substituted| {
+                let begun = Instant::now();
+                let is_stopped = || teller.is_stopped() || begun.elapsed() > LONGEST;
+                let result = task.of(&document.recipe, &is_stopped).map(|substituted| {
                     let told = Told::of_open(&substituted, &ticked, sign);
                     (substituted, told)
                 });
