@@ -18,7 +18,7 @@ use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
 use crate::reformulate::measured::Mass;
 use crate::reformulate::{
-    Allowed, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
+    Allowed, Bound, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
 };
 use crate::report::words::reformulation::{ReformulationWords, measured, money, target as target_words};
 use crate::report::{json, text};
@@ -171,7 +171,7 @@ impl ReformulateArguments {
     }
 }
 
-/// Whether anything that is weighed in or may be used brings what a target is of: a white ganache never has the cocoa of a dark
+/// Whether anything that is weighed in or may be used brings what a target asks for: a white ganache never has the cocoa of a dark
 /// one, whatever is usual.
 fn is_brought(target: &Target, problem: &Problem) -> bool {
     let lines = problem.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0).map(|line| &line.ingredient);
@@ -179,8 +179,12 @@ fn is_brought(target: &Target, problem: &Problem) -> bool {
     all.any(|ingredient| {
         let mut parts = Parts::default();
         parts.add(ingredient, Grams(100.0));
-        // What is not known may be there.
-        Mass::new(&problem.recipe, &parts).figure(target.of).is_none_or(|figure| figure.value > 0.0)
+        // A mixture holds no more of it than the richest of its parts; and what is not known may be there.
+        let holds = |share: f64| match target.bound {
+            Bound::AtLeast(low) | Bound::Between(low, _) => share >= low,
+            Bound::AtMost(_) | Bound::Near(_) => share > 0.0,
+        };
+        Mass::new(&problem.recipe, &parts).figure(target.of).is_none_or(|figure| holds(figure.value))
     })
 }
 

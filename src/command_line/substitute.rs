@@ -229,8 +229,9 @@ fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substi
                 for one in substituted.differences() {
                     let _ = writeln!(out, "  {}", difference(&one, sign));
                 }
-                for idx in 0..substituted.held.len() {
-                    let _ = writeln!(out, "  held: {}", held(substituted, idx, sign).unwrap_or_default());
+                for (idx, reached) in substituted.reached().iter().enumerate() {
+                    let word = if reached.is_met() { "held" } else { "not held" };
+                    let _ = writeln!(out, "  {word}: {}", held(substituted, idx, sign).unwrap_or_default());
                 }
                 let not_held = not_held(substituted, asked(substitution), sign);
                 for note in not_held.into_iter().chain(notes(substituted, sign)) {

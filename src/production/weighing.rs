@@ -192,9 +192,7 @@ pub fn weighing(batch: &Batch, bench: &Bench<'_>) -> Result<Weighing, CannotScal
     };
     let mut bowls = weighable.bowls()?;
     if is_least {
-        weighable.total = up_to_steps(requested, scales.step);
-        bowls = weighable.bowls()?;
-        // A scale of its own may round a line down: then the others weigh what is missing.
+        // The nearest may be less, and a scale of its own may round a line down: then the others weigh what is missing.
         for _ in 0..MOST_TIMES_MORE {
             let missing = requested - sum(&bowls, |weighed| weighed.total);
             if !is_above(missing.0, 0.0) {

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use super::{clipped, heading, wrapped};
 use crate::analysis::water::state::step;
 use crate::number::{DecimalSign, fixed};
-use crate::reformulate::{Answer, Outcome, Problem, Reached, sensitivities};
+use crate::reformulate::{Answer, Measured, Outcome, Problem, Reached, sensitivities};
 use crate::report::words::reformulation::{LimitReached, ReformulationWords, amount, decimals, measured, sentence};
 use crate::units::Grams;
 
@@ -84,6 +84,8 @@ impl Writer<'_> {
         }
         let total = if self.problem.keeps_total {
             format!("the lines weigh {} together as before", amount(self.problem.recipe.weighed(), self.sign))
+        } else if self.problem.targets.iter().any(|target| target.of == Measured::FinishedMass) {
+            "the batch may change its weight".to_owned()
         } else {
             let least = amount(self.problem.least_total(), self.sign);
             format!("the batch may change its weight, but {least} of it stay at least")

@@ -105,7 +105,8 @@ pub fn batch(work: &Work, sign: DecimalSign) -> Vec<(BatchFigure, String)> {
     if batch.further_yield.0 < 1.0 {
         let lost = 100.0 - batch.further_yield.to_percent();
         told.push((BatchFigure::FurtherLosses, format!("{} %", shortest(lost, 2, sign))));
-        told.push((BatchFigure::Left, mass(batch.output(), sign)));
+        let left = work.finished_as_weighed().map(|finished| finished * batch.further_yield);
+        told.push((BatchFigure::Left, mass(left, sign)));
     }
     if let Some(made) = &batch.made {
         tell_made(made, sign, &mut told);

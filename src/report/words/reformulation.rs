@@ -196,6 +196,25 @@ pub fn amount(grams: Grams, sign: DecimalSign) -> String {
     format!("{} g", grams_text(grams.0, sign))
 }
 
+/// What is told of the pulls on an amount: the strongest, and one beside it that is worth a word.
+#[must_use]
+pub fn told_pulls(moved: &Move) -> Vec<&Pull> {
+    /// More reasons than this do not help.
+    const TOLD: usize = 2;
+    /// A pull of less than this share of the strongest is not worth a word.
+    const WORTH: f64 = 0.1;
+    let Some(strongest) = moved.pulls.first() else { return Vec::new() };
+    let is_worth = |pull: &&Pull| pull.by.0.abs() >= WORTH * strongest.by.0.abs();
+    if is_by_rounding(moved) { Vec::new() } else { moved.pulls.iter().filter(is_worth).take(TOLD).collect() }
+}
+
+/// Whether an amount moved against all that pulls it: only the scale did that.
+#[must_use]
+pub fn is_by_rounding(moved: &Move) -> bool {
+    let by = moved.after.0 - moved.before.0;
+    by != 0.0 && !moved.pulls.is_empty() && moved.pulls.iter().all(|pull| pull.by.0 * by < 0.0)
+}
+
 /// The words of one reformulation: the names of its ingredients depend on all of them.
 pub struct ReformulationWords<'a> {
     problem: &'a Problem,
@@ -289,17 +308,11 @@ impl<'a> ReformulationWords<'a> {
     /// Why an amount moved: "down for water activity at most 0.85, up for sugars at least 28 %"; nothing where it stays.
     #[must_use]
     pub fn why_moved(&self, moved: &Move) -> String {
-        /// More reasons than this do not help.
-        const TOLD: usize = 2;
-        /// A pull of less than this share of the strongest is not worth a word.
-        const WORTH: f64 = 0.1;
-        let Some(strongest) = moved.pulls.first() else { return String::new() };
-        let is_worth = |pull: &&Pull| pull.by.0.abs() >= WORTH * strongest.by.0.abs();
-        let each: Vec<String> = moved
-            .pulls
-            .iter()
-            .filter(is_worth)
-            .take(TOLD)
+        if is_by_rounding(moved) {
+            return "rounded to the scale".to_owned();
+        }
+        let each: Vec<String> = told_pulls(moved)
+            .into_iter()
             .map(|pull| {
                 let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
                 match pull.member {

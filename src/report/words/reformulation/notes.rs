@@ -10,7 +10,7 @@ use crate::ingredient::Component;
 use crate::number::{DecimalSign, fixed, shortest};
 use crate::recipe::{Evaporation, LineId, Recipe};
 use crate::reformulate::problem::is_seasoning;
-use crate::reformulate::{Answer, Bound, Measured, Move, Reached, Target};
+use crate::reformulate::{Answer, Bound, Measured, Member, Move, Reached, Target};
 use crate::report::words::{capital, finding, usual_range};
 
 /// Seasoning that falls by this share is tasted (judged).
@@ -46,12 +46,19 @@ impl ReformulationWords<'_> {
             each.join(", ")
         };
         let (more, less) = (list(|by| by > 0.0), list(|by| by < 0.0));
-        let asked: Vec<String> = answer
+        let mut asked: Vec<String> = answer
             .reached
             .iter()
             .filter(|reached| reached.is_binding)
             .map(|reached| super::target_in_short(&reached.target, self.money, self.sign))
             .collect();
+        // What is asked of amounts moves lines too.
+        for pull in answer.moves.iter().flat_map(|moved| super::told_pulls(moved)) {
+            let words = self.member(pull.member);
+            if matches!(pull.member, Member::Limit(_) | Member::Allowance(_)) && !asked.contains(&words) {
+                asked.push(words);
+            }
+        }
         let asked = if asked.is_empty() { self.limits_that_moved(answer) } else { asked };
         let parts: Vec<String> = [("more", more), ("less", less)]
             .into_iter()
@@ -185,9 +192,8 @@ impl ReformulationWords<'_> {
         if let Some(each) = told(&rises, &from_to) {
             notes.push(format!("Seasoning rises: {each}. Lock it if the taste is to stay."));
         }
-        // What is left out altogether is told already.
         let falls = |moved: &Move| {
-            is_seasoning(&moved.ingredient) && moved.after.0 > 0.0 && moved.after.0 <= (1.0 - TASTED) * moved.before.0
+            is_seasoning(&moved.ingredient) && moved.before.0 > 0.0 && moved.after.0 <= (1.0 - TASTED) * moved.before.0
         };
         if let Some(each) = told(&falls, &from_to) {
             notes.push(format!("Seasoning falls: {each}: taste it."));

@@ -6,9 +6,11 @@ use super::verdict::OF_BEFORE;
 use crate::analysis::remedy::Names;
 use crate::number::{DecimalSign, fixed, round_half_up};
 use crate::recipe::LineId;
-use crate::reformulate::{Measured, Member, Move, Outcome, Place, Pull};
+use crate::reformulate::{Measured, Member, Move, Outcome, Place};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{Money, ReformulationWords, amount, decimals, measured, unit};
+use crate::report::words::reformulation::{
+    Money, ReformulationWords, amount, decimals, is_by_rounding, measured, told_pulls, unit,
+};
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
 use crate::ui::targets::{Targets, Worked};
@@ -137,18 +139,15 @@ fn why_words(moved: &Move, why: &str) -> String {
 
 /// What pulls most, each by its name alone: its bound stands above, and in the explanation of the row.
 fn in_short(worked: &Worked, words: &ReformulationWords<'_>, moved: &Move, sign: DecimalSign) -> String {
-    /// More do not fit on a line.
-    const TOLD: usize = 2;
-    /// As in the words in full: less than this share of the strongest pull is not worth a word.
-    const WORTH: f64 = 0.1;
-    let Some(strongest) = moved.pulls.first() else { return String::new() };
-    let is_worth = |pull: &&Pull| pull.by.0.abs() >= WORTH * strongest.by.0.abs();
+    if is_by_rounding(moved) {
+        return "rounded to the scale".to_owned();
+    }
     let name = |member: Member| match member {
         Member::Target(idx) => worked.problem.targets.get(idx).map(|target| measured(target.of, sign)),
         Member::Total => Some("the batch".to_owned()),
         _ => None,
     };
-    let told = moved.pulls.iter().filter(is_worth).take(TOLD).map(|pull| {
+    let told = told_pulls(moved).into_iter().map(|pull| {
         let direction = if pull.by.0 < 0.0 { "down" } else { "up" };
         format!("{direction} for {}", name(pull.member).unwrap_or_else(|| words.member(pull.member)))
     });
