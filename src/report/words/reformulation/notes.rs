@@ -55,7 +55,14 @@ impl ReformulationWords<'_> {
         // What is asked of amounts moves lines too.
         for pull in answer.moves.iter().flat_map(|moved| super::told_pulls(moved)) {
             let words = self.member(pull.member);
-            if matches!(pull.member, Member::Limit(_) | Member::Allowance(_)) && !asked.contains(&words) {
+            let is_asked = match pull.member {
+                Member::Limit(idx) => {
+                    self.problem.limits.get(idx).is_some_and(|limit| !self.problem.only_holds_seasoning(limit))
+                }
+                Member::Allowance(_) => true,
+                Member::Target(_) | Member::Total | Member::Lock(_) => false,
+            };
+            if is_asked && !asked.contains(&words) {
                 asked.push(words);
             }
         }
