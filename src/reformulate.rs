@@ -19,6 +19,7 @@ pub mod answer;
 mod beginnings;
 mod conflict;
 mod descent;
+mod drying;
 pub mod measured;
 mod model;
 pub mod problem;

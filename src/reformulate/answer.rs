@@ -44,6 +44,8 @@ pub struct Answer {
     pub reached: Vec<Reached>,
     /// Σ of the squares or of the absolute values of the relative changes, as the problem asks, before rounding.
     pub change: f64,
+    /// Whether the search came to rest; where its rounds were used up before, there may be a nearer recipe.
+    pub is_settled: bool,
 }
 
 /// One amount before and after.
@@ -230,7 +232,8 @@ fn can_be_weighed_finely(model: &Model, descent: &Descent, aim: Aim, rest: Rest)
     let problem = Problem { scale, ..model.problem.clone() };
     let Ok(fine) = Model::new(&problem, model.quotients) else { return Ok(false) };
     let is_stopped = descent.is_stopped;
-    let descent = Descent { model: &fine, weights: descent.weights.clone(), ends: descent.ends.clone(), is_stopped };
+    let descent =
+        Descent { weights: descent.weights.clone(), ends: descent.ends.clone(), ..Descent::new(&fine, is_stopped) };
     let weighable = on_the_scale(&descent, aim, rest)?;
     Ok(weighable.holds && answer(&fine, aim, &weighable).missed().next().is_none())
 }
@@ -419,6 +422,7 @@ fn answer(model: &Model, aim: Aim, weighable: &Weighable) -> Answer {
         moves: moves.collect(),
         reached: reached(model, amounts, &rest.pulls),
         change: change(model, rest),
+        is_settled: rest.is_settled,
     }
 }
 

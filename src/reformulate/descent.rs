@@ -68,6 +68,8 @@ pub(super) struct Rest {
     pub kinks: Vec<Kink>,
     /// Rims of the figures that were met.
     pub rims: Vec<Rim>,
+    /// Whether it came to rest before the rounds were used up.
+    pub is_settled: bool,
 }
 
 /// What the descent has no answer to.
@@ -125,6 +127,8 @@ pub(super) struct Descent<'a> {
     /// Least and most of each amount in g, beyond what the constraints say: whole packs.
     pub ends: Vec<(f64, f64)>,
     pub is_stopped: &'a dyn Fn() -> bool,
+    /// More rounds than that are not taken.
+    pub rounds: usize,
 }
 
 impl<'a> Descent<'a> {
@@ -134,7 +138,7 @@ impl<'a> Descent<'a> {
         let weights = model.constraints.iter().map(weigh).collect();
         let most = |&is_out: &bool| if is_out { 0.0 } else { crate::recipe::Quantity::MOST.0 };
         let ends = model.is_out.iter().map(|is_out| (0.0, most(is_out))).collect();
-        Self { model, weights, ends, is_stopped }
+        Self { model, weights, ends, is_stopped, rounds: MOST_ROUNDS }
     }
 
     fn counts(&self, row: usize) -> bool {
@@ -166,15 +170,14 @@ impl<'a> Descent<'a> {
         let mut misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let mut slopes = self.slopes(&changes).ok_or(NoRest::Failed)?;
         let mut distance = if is_linear { f64::INFINITY } else { FIRST_DISTANCE };
-        let mut penalty = 0.0_f64;
         let (mut pulls, mut forces) = (vec![0.0; misses.len()], Vec::new());
         let (mut kinks, mut rims): (Vec<Kink>, Vec<Rim>) = (Vec::new(), Vec::new());
-        for _ in 0..MOST_ROUNDS {
+        for _ in 0..self.rounds {
             if (self.is_stopped)() {
                 return Err(NoRest::Stopped);
             }
             if aim == Aim::Any && self.merit(aim, 1.0, &vec![0.0; changes.len()], &misses) <= HELD {
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true });
             }
             let local = Local {
                 aim,
@@ -194,7 +197,8 @@ impl<'a> Descent<'a> {
             let next = self.within_ends(&least.x);
             (pulls, forces) = self.pulls_of(&local, &least);
             let hardest = pulls.iter().fold(0.0_f64, |most, pull| most.max(pull.abs()));
-            penalty = penalty.max(if is_emergency { EMERGENCY } else { 2.0 * hardest + 1.0 });
+            // Anew in each round: with the price of an emergency kept, every step along a bent bound is a bad one.
+            let penalty = if is_emergency { EMERGENCY } else { 2.0 * hardest + 1.0 };
             let straight = local.straight(&next);
             let here = self.merit(aim, penalty, &changes, &misses);
             let promised = here - self.merit(aim, penalty, &next, &straight);
@@ -205,7 +209,7 @@ impl<'a> Descent<'a> {
                     changes = next;
                     misses = self.misses(&changes).ok_or(NoRest::Failed)?;
                 }
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true });
             }
             let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
@@ -246,18 +250,20 @@ impl<'a> Descent<'a> {
                 _ => distance = longest.min(distance) / NEARER.1,
             }
             if distance < LEAST_DISTANCE {
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims });
+                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true });
             }
         }
-        // It still moves a little: good enough where everything holds.
-        self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims }).map_err(|_| NoRest::Failed)
+        // It still moves: where everything holds it is an answer, and told to be one that may not be the nearest.
+        let is_settled = false;
+        self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled }).map_err(|_| NoRest::Failed)
     }
 
     /// These changes as they are, with nothing that pulls.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
         let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let pulls = vec![0.0; misses.len()];
-        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks: Vec::new(), rims: Vec::new() })
+        let (kinks, rims) = (Vec::new(), Vec::new());
+        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks, rims, is_settled: true })
     }
 
     fn at_rest(&self, rest: Rest) -> Result<Rest, NoRest> {
@@ -485,5 +491,36 @@ impl Program {
         self.curvature.push(0.0);
         self.slope.push(price);
         self.slope.len() - 1
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ingredient::Library;
+    use crate::recipe::{Quantity, Recipe};
+    use crate::reformulate::measured::Measured;
+    use crate::reformulate::model::Quotients;
+    use crate::reformulate::problem::Problem;
+    use crate::reformulate::target::{Bound, Target};
+
+    /// An answer whose rounds were used up is known as one.
+    #[test]
+    fn rounds_that_are_used_up_are_told() {
+        let mut recipe = Recipe::default();
+        for (id, grams) in [("couverture-dark-64", 400.0), ("cream-35", 250.0), ("sorbitol-powder", 20.0)] {
+            let ingredient = Library::built_in().by_id(id).expect("built in").clone();
+            recipe.push(ingredient, Quantity::from_grams(grams).expect("an amount"));
+        }
+        let targets = vec![Target::new(Measured::WaterActivity, Bound::AtMost(0.7))];
+        let problem = Problem { targets, ..Problem::new(recipe) };
+        let model = Model::new(&problem, Quotients::Straight).expect("well put");
+        let aim = Aim::Change(Change::Spread);
+        let start = vec![0.0; model.before.len()];
+        let nearest = Descent::new(&model, &|| false).run(aim, &start).expect("it can be had");
+        assert!(nearest.is_settled);
+        let ended = |rounds: usize| Descent { rounds, ..Descent::new(&model, &|| false) }.run(aim, &start);
+        let cut = (1..MOST_ROUNDS).find_map(|rounds| ended(rounds).ok()).expect("it comes there");
+        assert!(!cut.is_settled && cut.changes != nearest.changes, "{cut:?}");
     }
 }

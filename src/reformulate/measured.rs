@@ -20,6 +20,7 @@ use crate::analysis::flow::solids_of;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::sweetness::{sucrose_equivalent, sweetness};
 use crate::analysis::texture::contraction_of_bowl;
+use crate::analysis::water::equilibrium::{Conditions, Contents};
 use crate::analysis::water::state::{Supersaturation, WaterState, water_of};
 use crate::ingredient::Component;
 use crate::recipe::{CocoaButter, Evaporation, Recipe};
@@ -144,6 +145,12 @@ impl Measured {
                 | Self::Energy
                 | Self::Sweetness
         )
+    }
+
+    /// Whether a figure of it is only an upper end: of the water activity of a dry mass no more is known.
+    #[must_use]
+    pub fn is_upper_end(self, figure: Figure) -> bool {
+        self == Self::WaterActivity && figure.band.is_none()
     }
 
     /// Whether it lies between 0 and 1: there a bound of 85 is a slip, not a wish.
@@ -319,6 +326,16 @@ impl<'a> Mass<'a> {
 
     fn water(&self) -> &WaterState {
         self.water.get_or_init(|| water_of(self.parts, self.emulsion(), self.is_cooked))
+    }
+
+    /// The water activity by the equations, also of an emulsion so dry that the report tells none.
+    pub(super) fn activity_beyond(&self) -> Option<f64> {
+        if let Some(activity) = self.water().activity() {
+            return Some(activity.0);
+        }
+        self.emulsion().emulsion()?;
+        let rest = Contents::of(self.parts)?.equilibrium(Conditions::usual(ROOM))?;
+        Some(rest.activity.0)
     }
 
     fn supersaturation(&self) -> Option<Supersaturation> {

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::drying;
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Limit, Place, Problem, ProblemError, Rule};
 use super::target::{Decides, Side, Target};
@@ -344,8 +345,10 @@ impl<'a> Model<'a> {
         }
         self.with_mass(amounts, |mass| {
             for (row, target, side) in asked {
-                let figure = target.deciding(mass.figure(target.of)?, side);
-                let over = if side.is_upper { figure - side.at } else { side.at - figure };
+                let over = match target.of {
+                    Measured::WaterActivity => drying::over(&target, mass, side)?,
+                    of => target.over(mass.figure(of)?, side),
+                };
                 misses[row] = over / side.measure(target.of);
             }
             Some(misses)

@@ -112,12 +112,20 @@ impl Target {
     /// The figure that decides on one side.
     pub(super) fn deciding(&self, figure: Figure, side: Side) -> f64 {
         match (self.by, side.is_upper) {
-            // Of a dry mass only an upper end of the water activity is known: no lower bound is met by it.
-            (_, false) if self.of == Measured::WaterActivity && figure.band.is_none() => 0.0,
+            // Of a dry mass only an upper end of the water activity is known: no lower bound is met by it, and a wish below it
+            // may be.
+            (_, false) if self.of.is_upper_end(figure) && !self.bound.is_wish() => 0.0,
+            (_, true) if self.of.is_upper_end(figure) && self.bound.is_wish() => figure.value.min(side.at),
             (Decides::Value, _) => figure.value,
             (Decides::UnfavourableEdge, true) => figure.high(),
             (Decides::UnfavourableEdge, false) => figure.low(),
         }
+    }
+
+    /// Whether a figure lies below an end, and the wish below that end too: how far it is away is not known.
+    #[must_use]
+    pub fn is_beyond_figures(&self, figure: Figure) -> bool {
+        matches!(self.bound, Bound::Near(at) if self.of.is_upper_end(figure) && at < figure.value)
     }
 
     /// By how much a figure misses the target, in its unit; 0 where it meets it. Of a wish, how far it is away.
@@ -126,8 +134,16 @@ impl Target {
         self.bound.sides().map(|side| self.over(figure, side)).fold(0.0, f64::max)
     }
 
+    /// So much of a half band counts: all of it or nothing.
+    pub(super) fn decided_band(&self, half: f64) -> f64 {
+        match self.by {
+            Decides::Value => 0.0,
+            Decides::UnfavourableEdge => half,
+        }
+    }
+
     /// How far a figure lies behind one side; negative where it keeps it.
-    fn over(&self, figure: Figure, side: Side) -> f64 {
+    pub(super) fn over(&self, figure: Figure, side: Side) -> f64 {
         let over = self.deciding(figure, side) - side.at;
         if side.is_upper { over } else { -over }
     }

@@ -28,6 +28,7 @@ struct Report<'a> {
     total_before_g: f64,
     total_after_g: Option<f64>,
     change: Option<f64>,
+    is_settled: bool,
     is_by_scale: bool,
     conflict: Vec<Conflict>,
     reasons: Vec<String>,
@@ -106,6 +107,7 @@ impl<'a> Report<'a> {
             total_before_g: problem.recipe.weighed().0,
             total_after_g: None,
             change: None,
+            is_settled: false,
             is_by_scale: false,
             conflict: Vec::new(),
             reasons: Vec::new(),
@@ -120,6 +122,7 @@ impl<'a> Report<'a> {
                 limits: words.limits_unchanged().into_iter().map(Limit::from).collect(),
                 total_after_g: Some(problem.recipe.weighed().0),
                 change: Some(0.0),
+                is_settled: true,
                 ..nothing
             },
             Outcome::Changed(answer) => {
@@ -142,7 +145,7 @@ impl<'a> Report<'a> {
     }
 
     fn with_answer(self, answer: &Answer, words: &ReformulationWords) -> Self {
-        let Answer { recipe, moves, reached, change } = answer;
+        let Answer { recipe, moves, reached, change, is_settled } = answer;
         let amounts = moves.iter().map(|moved| Amount {
             id: moved.ingredient.id.clone(),
             ingredient: moved.ingredient.name.clone(),
@@ -157,6 +160,7 @@ impl<'a> Report<'a> {
             amounts: amounts.collect(),
             total_after_g: Some(recipe.weighed().0),
             change: Some(*change),
+            is_settled: *is_settled,
             ..self
         }
     }

@@ -145,20 +145,51 @@ fn bound_value(of: Measured, value: f64, money: Money<'_>, sign: DecimalSign) ->
     format!("{}{}", shortest(value, TYPED, sign), unit(of, money))
 }
 
+/// The likely value of a figure with its unit; of a dry mass, of which only an upper end is known, "below 0.5".
+#[must_use]
+pub fn likely(of: Measured, figure: Figure, money: Money<'_>, sign: DecimalSign) -> String {
+    if of.is_upper_end(figure) {
+        format!("below {}", shortest(figure.value, 1, sign))
+    } else {
+        value(of, figure.value, money, sign)
+    }
+}
+
 /// A figure with its band, where it has one: "0.870 (0.840 to 0.900)"; of a dry mass "below 0.5".
 #[must_use]
 pub fn figure(of: Measured, figure: Figure, money: Money<'_>, sign: DecimalSign) -> String {
-    // Of a dry mass only an upper end is known.
-    if of == Measured::WaterActivity && figure.band.is_none() {
-        return format!("below {}", shortest(figure.value, 1, sign));
-    }
-    let likely = value(of, figure.value, money, sign);
+    let likely = likely(of, figure, money, sign);
     match figure.band {
         Some((low, high)) => {
             let places = decimals(of);
             format!("{likely} ({} to {})", fixed(low, places, sign), fixed(high, places, sign))
         }
         None => likely,
+    }
+}
+
+/// How far a figure is away from a wish.
+#[must_use]
+pub fn away(target: &Target, figure: Figure, money: Money<'_>, sign: DecimalSign) -> String {
+    let of = target.of;
+    if target.is_beyond_figures(figure) {
+        return "lower figures are not told".to_owned();
+    }
+    let away = target.missed_by(figure);
+    format!("{} away", if away > 0.0 { miss(of, away, money, sign) } else { value(of, 0.0, money, sign) })
+}
+
+/// A miss never reads as nought.
+fn miss(of: Measured, by: f64, money: Money<'_>, sign: DecimalSign) -> String {
+    let shown = |by: f64| match unit(of, money).as_ref() {
+        // 5 % of what? The difference of two shares is in points.
+        " %" => format!("{} points", fixed(by, decimals(of), sign)),
+        _ => value(of, by, money, sign),
+    };
+    if crate::number::round_half_up(by, decimals(of)) > 0.0 {
+        shown(by)
+    } else {
+        format!("less than {}", shown(10_f64.powi(-(decimals(of).cast_signed()))))
     }
 }
 
@@ -345,13 +376,11 @@ impl<'a> ReformulationWords<'a> {
     pub fn reached(&self, reached: &Reached) -> String {
         let of = reached.target.of;
         let verdict = if reached.target.bound.is_wish() {
-            let away = reached.target.missed_by(reached.after);
-            let away = if away > 0.0 { self.miss(of, away) } else { value(of, 0.0, self.money, self.sign) };
-            format!("{away} away")
+            away(&reached.target, reached.after, self.money, self.sign)
         } else if reached.is_met() {
             "met".to_owned()
         } else {
-            format!("missed by {}", self.miss(of, reached.target.missed_by(reached.after)))
+            format!("missed by {}", miss(of, reached.target.missed_by(reached.after), self.money, self.sign))
         };
         format!(
             "{}: {} → {}, {verdict}",
@@ -359,20 +388,6 @@ impl<'a> ReformulationWords<'a> {
             self.figure(of, reached.before),
             self.figure(of, reached.after)
         )
-    }
-
-    /// A miss never reads as nought.
-    fn miss(&self, of: Measured, by: f64) -> String {
-        let shown = |by: f64| match unit(of, self.money).as_ref() {
-            // 5 % of what? The difference of two shares is in points.
-            " %" => format!("{} points", fixed(by, decimals(of), self.sign)),
-            _ => value(of, by, self.money, self.sign),
-        };
-        if crate::number::round_half_up(by, decimals(of)) > 0.0 {
-            shown(by)
-        } else {
-            format!("less than {}", shown(10_f64.powi(-(decimals(of).cast_signed()))))
-        }
     }
 
     /// Why it cannot be done, in sentences.

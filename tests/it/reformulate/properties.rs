@@ -490,4 +490,22 @@ proptest! {
             prop_assert!((left.change - right.change).abs() <= 1e-4 * left.change + 1e-7, "{} {}", left.change, right.change);
         }
     }
+
+    /// What was nearest without a lock is nearest among more than what is left with it.
+    #[test]
+    fn a_lock_more_never_makes_the_answer_nearer(problem in any_problem(), line in any::<Index>()) {
+        let is_wish = |target: &Target| matches!(target.bound, Bound::Near(_));
+        prop_assume!(!problem.targets.iter().any(is_wish));
+        let mut locked = problem.clone();
+        let idx = line.index(locked.recipe.lines.len());
+        locked.recipe.lines[idx].is_locked = true;
+        let (free, locked) = (answer_of(&finely(&problem)), answer_of(&finely(&locked)));
+        prop_assert!(free.is_some() || locked.is_none(), "{} {idx}", short(&problem));
+        if let (Some(free), Some(locked)) = (free, locked) {
+            prop_assert!(
+                free.change <= (1.0 + 1e-4) * locked.change + 1e-7,
+                "{} {}: {} {idx}", free.change, locked.change, short(&problem)
+            );
+        }
+    }
 }

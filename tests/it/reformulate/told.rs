@@ -5,8 +5,8 @@ use nibwright::ingredient::Component;
 use nibwright::number::{DecimalSign, parse};
 use nibwright::recipe::{LineId, Recipe};
 use nibwright::reformulate::{
-    Allowed, Bound, Conflicting, Decides, Impossible, Limit, Measured, Member, Outcome, Place, Problem, Reachable,
-    Rule, Target,
+    Allowed, Answer, Bound, Conflicting, Decides, Impossible, Limit, Measured, Member, Outcome, Place, Problem,
+    Reachable, Rule, Target,
 };
 use nibwright::report::words::reformulation::ReformulationWords;
 use nibwright::units::Grams;
@@ -50,17 +50,11 @@ fn sentence(problem: &Problem, why: &Impossible, one: &Conflicting) -> Option<St
     words.impossible(&alone).get(1).cloned()
 }
 
-/// The number that is told in it; of a band its end that decides.
-fn number(sentence: &str, target: Option<&Target>) -> f64 {
+/// The number that is told in it; of a band its end that decides stands first.
+fn number(sentence: &str) -> f64 {
     let told = sentence.split(" instead of ").next().expect("it begins");
-    let told = match target {
-        Some(target) if target.by == Decides::UnfavourableEdge && told.contains('(') => {
-            let (low, high) = told.split_once('(').expect("a band").1.split_once(" to ").expect("two ends");
-            if matches!(target.bound, Bound::AtLeast(_)) { low } else { high }
-        }
-        _ => told,
-    };
-    let mut numbers = told.split_whitespace().filter_map(|word| parse(word.trim_matches([')', '(', ','])).ok());
+    let told = told.split(" at the ").next().expect("it begins");
+    let mut numbers = told.split_whitespace().filter_map(|word| parse(word).ok());
     numbers.next_back().unwrap_or_else(|| panic!("no number in {sentence}"))
 }
 
@@ -117,8 +111,7 @@ fn check_told(problem: &Problem) -> Vec<Member> {
     let mut told_of = Vec::new();
     for one in why.conflict.iter().filter(|one| one.is_enough) {
         let Some(words) = sentence(problem, &why, one) else { continue };
-        let target = if let Member::Target(idx) = one.member { problem.targets.get(idx) } else { None };
-        let told = number(&words, target);
+        let told = number(&words);
         let by_told = with_what_is_told(problem, one, told);
         let answer = outcome(&by_told);
         let is_had = matches!(answer, Outcome::Changed(_) | Outcome::Unchanged(_));
@@ -235,7 +228,7 @@ fn it_is_told_as_exactly_as_it_can_be() {
     let mut seen = 0;
     for one in &why.conflict {
         let Some(words) = sentence(&problem, &why, one) else { continue };
-        let told = number(&words, None);
+        let told = number(&words);
         match one.reachable {
             Some(Reachable::Figure(figure)) => {
                 assert!((0.0..0.1).contains(&(figure.value - told)), "{words} {figure:?}");
@@ -248,4 +241,15 @@ fn it_is_told_as_exactly_as_it_can_be() {
         seen += 1;
     }
     assert!(seen >= 3, "{why:?}");
+}
+
+/// A search that was ended before it came to rest says so.
+#[test]
+fn an_answer_that_may_not_be_the_nearest() {
+    let problem = asked(&[group(Group::Water, Bound::AtMost(18.0))], &[]);
+    let words = ReformulationWords::new(&problem, DecimalSign::Point);
+    let answer = super::changed(&problem);
+    let is_told = |answer: &Answer| words.notes(answer).iter().any(|note| note.contains("there may be a nearer recipe"));
+    assert!(!is_told(&answer));
+    assert!(is_told(&Answer { is_settled: false, ..answer }));
 }

@@ -25,6 +25,9 @@ const MUCH_MORE: f64 = 3.0;
 /// So does one of which less than this share is left (judged).
 const MUCH_LESS: f64 = 1.0 / MUCH_MORE;
 
+/// Where the search was ended before it came to rest.
+const NOT_SETTLED: &str = "The search was ended before it came to rest: there may be a nearer recipe.";
+
 impl ReformulationWords<'_> {
     /// What an answer changed and for what, in one sentence: "For water activity at most 0.85: more invert sugar syrup
     /// (+20 g); less cream (−20 g)."
@@ -97,6 +100,9 @@ impl ReformulationWords<'_> {
         let mut notes = self.notes_between(&self.problem.recipe, &answer.recipe, &answer.moves, asks_for_water);
         notes.extend(self.cook_instead(answer).map(str::to_owned));
         notes.extend(self.another_batch(answer));
+        if !answer.is_settled {
+            notes.push(NOT_SETTLED.to_owned());
+        }
         notes
     }
 

@@ -2,7 +2,7 @@
 
 use super::{ReformulationWords, bound, decimals, measured, unit};
 use crate::number::{Towards, fixed, gram_decimals, round_half_up, round_towards, shortest};
-use crate::reformulate::{Bound, Decides, Figure, Limit, Measured, Member, Place, Reachable, Rule, Target};
+use crate::reformulate::{Bound, Decides, Figure, Limit, Member, Place, Reachable, Rule, Target};
 use crate::units::Grams;
 
 /// More decimals than usual are noise from here on.
@@ -85,11 +85,10 @@ impl ReformulationWords<'_> {
         }
         let of = target.of;
         // Of a dry mass only an upper end is known.
-        if of == Measured::WaterActivity && reached.band.is_none() {
+        if of.is_upper_end(reached) {
             return Some(self.figure(of, reached));
         }
         let side = missed_side(target, reached);
-        let usual = |value: f64| fixed(value, decimals(of), self.sign);
         let deciding = |value: f64| {
             // As many more decimals as it takes to tell it from its bound.
             let missed = target.missed_by(reached);
@@ -100,23 +99,10 @@ impl ReformulationWords<'_> {
         };
         Some(match (target.by, reached.band, side) {
             (Decides::Value, _, _) | (_, None, _) => format!("{}{}", deciding(reached.value), unit(of, self.money)),
-            (Decides::UnfavourableEdge, Some((low, high)), Towards::Above) => {
-                format!(
-                    "{}{} ({} to {}, of which the upper edge counts)",
-                    usual(reached.value),
-                    unit(of, self.money),
-                    usual(low),
-                    deciding(high)
-                )
-            }
-            (Decides::UnfavourableEdge, Some((low, high)), Towards::Below) => {
-                format!(
-                    "{}{} ({} to {}, of which the lower edge counts)",
-                    usual(reached.value),
-                    unit(of, self.money),
-                    deciding(low),
-                    usual(high)
-                )
+            (Decides::UnfavourableEdge, Some((low, high)), side) => {
+                let (end, edge) = if side == Towards::Above { ("upper", high) } else { ("lower", low) };
+                let likely = fixed(reached.value, decimals(of), self.sign);
+                format!("{}{} at the {end} edge of its band (likely {likely})", deciding(edge), unit(of, self.money))
             }
         })
     }

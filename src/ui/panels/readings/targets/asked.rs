@@ -4,10 +4,10 @@ use egui::{Align, Id, Label, Layout, RichText, TextWrapMode, Ui, WidgetInfo, acc
 
 use super::Empty;
 use crate::number::{DecimalSign, fixed};
-use crate::reformulate::{Bound, Decides, Measured, Reached, Target};
+use crate::reformulate::{Bound, Decides, Figure, Measured, Reached, Target};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{
-    Money, bare_unit, check_order, check_value, decimals, measured, unit, value,
+    Money, away, bare_unit, check_order, check_value, decimals, likely, measured, unit,
 };
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
@@ -239,12 +239,15 @@ fn band_ui(
 /// "now 0.897 → 0.850".
 fn figures(reached: &Reached, is_another: bool, money: Money<'_>, sign: DecimalSign) -> String {
     let of = reached.target.of;
-    let bare = |number: f64| fixed(number, decimals(of), sign);
+    let bare = |figure: Figure| {
+        let is_plain = !of.is_upper_end(figure);
+        if is_plain { fixed(figure.value, decimals(of), sign) } else { likely(of, figure, money, sign) }
+    };
     let unit = if of == Measured::Energy { " kJ".into() } else { unit(of, money) };
     if is_another {
-        format!("now {} → {}{unit}", bare(reached.before.value), bare(reached.after.value))
+        format!("now {} → {}{unit}", bare(reached.before), bare(reached.after))
     } else {
-        format!("now {}{unit}", bare(reached.before.value))
+        format!("now {}{unit}", bare(reached.before))
     }
 }
 
@@ -253,9 +256,9 @@ fn not_asked(scene: &Scene<'_>, target: &Target, sign: DecimalSign) -> String {
     let of = target.of;
     match scene.mass().figure(of) {
         Some(figure) if target.is_met_by(figure) => {
-            format!("not asked for · now {}", value(of, figure.value, scene.money(), sign))
+            format!("not asked for · now {}", likely(of, figure, scene.money(), sign))
         }
-        Some(figure) => format!("not asked for · now {}, outside", value(of, figure.value, scene.money(), sign)),
+        Some(figure) => format!("not asked for · now {}, outside", likely(of, figure, scene.money(), sign)),
         None => "not asked for · not known".to_owned(),
     }
 }
@@ -269,7 +272,7 @@ fn verdict_ui(ui: &mut Ui, reached: &Reached, money: Money<'_>, sign: DecimalSig
     let by = reached.target.missed_by(reached.after);
     let is_checked = reached.is_met() && !reached.target.bound.is_wish();
     let (words, colour) = if reached.target.bound.is_wish() {
-        (format!("{} away", value(of, by, money, sign)), palette.quiet)
+        (away(&reached.target, reached.after, money, sign), palette.quiet)
     } else if reached.is_met() {
         let words = if reached.is_binding { "met, at its limit" } else { "met" };
         (words.to_owned(), palette.accent)
