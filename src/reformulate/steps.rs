@@ -42,31 +42,45 @@ struct Try {
     room: f64,
     /// How many programs are solved for each line: a little room costs less than a long search.
     programs: usize,
-    /// Whether every line stays close to where it would be best, by its own measure: 0.9 g of rounding are nothing in the
-    /// couverture and half of the salt.
-    is_close: bool,
+    /// How far rounding may move a line.
+    reach: Reach,
+}
+
+/// How far rounding may move a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Reach {
+    /// Every line stays close to where it would be best, by its own measure: 0.9 g of rounding are nothing in the couverture and
+    /// half of the salt. What goes is gone.
+    Close,
+    /// The same, but a little of what goes may stay, for an answer that would else be dear.
+    CloseWithRests,
+    /// As far as the straight lines are trusted.
+    Far,
 }
 
 /// Rounds to the scale so that everything still holds, if the scale is fine enough; what is missed then is told.
 pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<Weighable, NoRest> {
     /// How often it is tried: at first with little room, so that no line takes up what the others were rounded by.
-    const TRIES: [Try; 10] = [
-        Try { room: 0.0, programs: 2, is_close: true },
-        Try { room: 0.02, programs: 2, is_close: true },
-        Try { room: 0.05, programs: 6, is_close: true },
-        Try { room: 0.0, programs: 2, is_close: false },
-        Try { room: 0.02, programs: 2, is_close: false },
-        Try { room: 0.05, programs: 6, is_close: false },
-        Try { room: 0.1, programs: 12, is_close: false },
-        Try { room: 0.2, programs: 12, is_close: false },
-        Try { room: 0.5, programs: 12, is_close: false },
-        Try { room: 1.0, programs: 12, is_close: false },
+    const TRIES: [Try; 11] = [
+        Try { room: 0.0, programs: 2, reach: Reach::Close },
+        Try { room: 0.02, programs: 2, reach: Reach::Close },
+        Try { room: 0.05, programs: 6, reach: Reach::Close },
+        Try { room: 0.0, programs: 6, reach: Reach::CloseWithRests },
+        Try { room: 0.0, programs: 2, reach: Reach::Far },
+        Try { room: 0.02, programs: 2, reach: Reach::Far },
+        Try { room: 0.05, programs: 6, reach: Reach::Far },
+        Try { room: 0.1, programs: 12, reach: Reach::Far },
+        Try { room: 0.2, programs: 12, reach: Reach::Far },
+        Try { room: 0.5, programs: 12, reach: Reach::Far },
+        Try { room: 1.0, programs: 12, reach: Reach::Far },
     ];
     /// How far a line may move from where it would be best, as a share of its span, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
     /// What misses may cost more after rounding than before, in grains, without another try.
     const LITTLE: f64 = 0.05;
+    /// Rounding that costs more than this share of the change, and more than anybody minds, is dear (judged).
+    const DEAR: (f64, f64) = (0.009, 1e-3);
     /// A scale on which a larger share of the batch is nothing cannot weigh it (judged).
     const MOST_LOST: f64 = 0.05;
     let model = descent.model;
@@ -84,11 +98,22 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     let least_span = model.spans.iter().copied().fold(f64::INFINITY, f64::min);
     let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / least_span);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
-    let mut best: Option<(f64, f64, Vec<f64>)> = None;
+    let mut best: Option<(f64, f64, f64, Vec<f64>)> = None;
     let (mut rims, mut without_figures) = (rest.rims.clone(), None);
-    let mut was_close = true;
-    for Try { room, programs, is_close } in TRIES {
-        if std::mem::replace(&mut was_close, is_close) != is_close {
+    let change_of = |changes: &[f64], misses: &[f64]| match aim {
+        Aim::Change(_) => descent.merit(aim, 0.0, changes, misses) - descent.price(misses),
+        Aim::Misses | Aim::Any => 0.0,
+    };
+    let least_change = change_of(&rest.changes, &rest.misses);
+    let mut last_reach = Reach::Close;
+    for Try { room, programs, reach } in TRIES {
+        let is_good =
+            |(missed, costs, ..): &(f64, f64, f64, _)| *missed <= 0.0 && *costs <= descent.price(&rest.misses) + LITTLE;
+        // Dear is better than half of the salt.
+        if reach == Reach::Far && best.as_ref().is_some_and(is_good) {
+            break;
+        }
+        if std::mem::replace(&mut last_reach, reach) != reach {
             // What a narrow try has missed says nothing of a wide one.
             (foreseen, kinks) = (rest.misses.clone(), rest.kinks.clone());
         }
@@ -105,7 +130,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             rims: &rims,
             distance,
         };
-        let amounts = Setting::new(descent, &local).all_set(programs, is_close)?.stepped();
+        let amounts = Setting::new(descent, &local).all_set(programs, reach)?.stepped();
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
@@ -124,7 +149,9 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
         };
         let missed_here = missed(descent, &amounts, &misses);
         let costs_here = descent.price(&misses);
-        let straight = local.straight(&model.changes(&amounts));
+        let changes = model.changes(&amounts);
+        let straight = local.straight(&changes);
+        let change_here = change_of(&changes, &misses);
         for (row, &miss) in misses.iter().enumerate() {
             let may_cost = price_of(descent, row) > 0.0;
             if over(model, row, &amounts, miss) > 0.0 || (may_cost && miss > 0.0) {
@@ -135,19 +162,23 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
                 }
             }
         }
-        let is_nearer = best.as_ref().is_none_or(|(missed, costs, _)| {
-            missed_here.total_cmp(missed).then(costs_here.total_cmp(costs)) == Ordering::Less
+        let here = (missed_here, costs_here, change_here, amounts);
+        let is_dear = change_here > (1.0 + DEAR.0) * least_change + DEAR.1;
+        let is_enough = is_good(&here) && !is_dear;
+        let is_nearer = best.as_ref().is_none_or(|(missed, costs, change, _)| {
+            let order = missed_here.total_cmp(missed).then(costs_here.total_cmp(costs));
+            order.then(change_here.total_cmp(change)) == Ordering::Less
         });
         if is_nearer {
-            best = Some((missed_here, costs_here, amounts));
+            best = Some(here);
         }
-        if missed_here <= 0.0 && costs_here <= descent.price(&rest.misses) + LITTLE {
+        if is_enough {
             break;
         }
     }
     let on_steps = match best {
-        Some((missed, _, amounts)) if missed <= 0.0 => return Ok(Weighable { amounts, holds: true, rest }),
-        Some((_, _, amounts)) => Some(amounts),
+        Some((missed, .., amounts)) if missed <= 0.0 => return Ok(Weighable { amounts, holds: true, rest }),
+        Some((.., amounts)) => Some(amounts),
         None => None,
     };
     let mended = match on_steps.as_ref().or(without_figures.as_ref()) {
@@ -227,14 +258,16 @@ impl<'a> Setting<'a> {
     /// All lines on steps of the scale: so that everything can hold, if a search finds such steps; or else as much as can.
     ///
     /// `programs` are so many for each line, and a few besides: a search that goes astray is given up.
-    fn all_set(mut self, programs: usize, is_close: bool) -> Result<Self, NoRest> {
+    fn all_set(mut self, programs: usize, reach: Reach) -> Result<Self, NoRest> {
         let mut cost = f64::NEG_INFINITY;
         if let Ok((least, amounts)) = self.solve() {
             cost = least;
             self.take(amounts);
         }
-        self.leave_out_leftovers();
-        if is_close {
+        if reach != Reach::CloseWithRests {
+            self.leave_out_leftovers();
+        }
+        if reach != Reach::Far {
             self.keep_close();
         }
         let begun = self.kept();
@@ -359,8 +392,9 @@ impl<'a> Setting<'a> {
     /// Every line stays within some steps of its scale, or a small share of what it is.
     fn keep_close(&mut self) {
         const STEPS: f64 = 3.0;
-        /// Less than anybody tastes (judged).
+        /// Less than anybody tastes, of what it is and of what it was (judged).
         const SHARE: f64 = 0.05;
+        const OF_BEFORE: f64 = 0.02;
         for line in (0..self.amounts.len()).filter(|&line| !self.is_set[line]) {
             let here = self.amounts[line];
             let step = step_for(self.descent.model, here);
@@ -370,7 +404,7 @@ impl<'a> Setting<'a> {
                 self.descent.ends[line] = (before, before);
                 continue;
             }
-            let most = (STEPS * step).max(SHARE * here);
+            let most = (STEPS * step).max(SHARE * here).max(OF_BEFORE * before);
             let (low, high) = self.descent.ends[line];
             self.descent.ends[line] = (low.max(here - most), high.min(here + most));
         }
