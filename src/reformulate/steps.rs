@@ -454,8 +454,7 @@ impl<'a> Setting<'a> {
         let is_free = |line: &usize| !is_fixed(model, *line) && !packs.iter().any(|(other, _)| other == line);
         let free: Vec<usize> = (0..amounts.len()).filter(is_free).collect();
         let cost = |amounts: &[f64]| {
-            let changes: Vec<f64> =
-                (0..amounts.len()).map(|line| (amounts[line] - model.before[line]) / model.spans[line]).collect();
+            let changes = model.changes(amounts);
             let is_close = amounts.iter().zip(&closest).all(|(here, (low, high))| (*low..=*high).contains(here));
             let is_inside = is_close && local.rims.iter().all(|rim| rim.holds(&changes));
             let cost = descent.merit(local.aim, EMERGENCY, &changes, &local.straight(&changes));

@@ -7,7 +7,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use nibwright::analysis::parts::Group;
-use nibwright::ingredient::Library;
+use nibwright::ingredient::{Component, Library};
 use nibwright::recipe::{Quantity, Recipe};
 use nibwright::reformulate::{Bound, Measured, Outcome, Problem, Target, reformulate};
 use nibwright::units::Celsius;
@@ -65,7 +65,7 @@ fn reformulations(criterion: &mut Criterion) {
         (Measured::Group(Group::Sugars), Bound::AtMost(20.0)),
         (Measured::Sweetness, Bound::AtMost(20.0)),
         (Measured::SolidFat(Celsius(20.0)), Bound::AtLeast(30.0)),
-        (Measured::FormVLimit, Bound::AtLeast(27.0)),
+        (Measured::Component(Component::Ethanol), Bound::AtMost(2.0)),
     ]);
     for (name, problem, is_possible) in [
         ("reformulation, 15 lines, 6 targets, water activity among them", &bent, true),

@@ -10,8 +10,7 @@ mod picker;
 
 use std::path::Path;
 use std::sync::Arc;
-use std::time::Duration;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use egui::{Align, Button, Context, Id, Key, Layout, Modifiers, RichText, ScrollArea, Ui};
 

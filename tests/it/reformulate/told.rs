@@ -249,7 +249,8 @@ fn an_answer_that_may_not_be_the_nearest() {
     let problem = asked(&[group(Group::Water, Bound::AtMost(18.0))], &[]);
     let words = ReformulationWords::new(&problem, DecimalSign::Point);
     let answer = super::changed(&problem);
-    let is_told = |answer: &Answer| words.notes(answer).iter().any(|note| note.contains("there may be a nearer recipe"));
+    let is_told =
+        |answer: &Answer| words.notes(answer).iter().any(|note| note.contains("there may be a nearer recipe"));
     assert!(!is_told(&answer));
     assert!(is_told(&Answer { is_settled: false, ..answer }));
 }

@@ -85,12 +85,10 @@ impl ReformulationWords<'_> {
     /// What is asked of amounts and did not hold before: where no target pulls, that is what it is all for.
     fn limits_that_moved(&self, answer: &Answer) -> Vec<String> {
         let was_missed = self.limits_unchanged().into_iter().map(|limit| !limit.is_met());
-        let limits = self.problem.limits.iter().zip(was_missed).filter(|(_, was_missed)| *was_missed);
-        let is_met = |limit: &&crate::reformulate::Limit| {
-            let reached = self.limits(answer);
-            self.problem.limits.iter().position(|other| other == *limit).is_some_and(|idx| reached[idx].is_met())
-        };
-        limits.map(|(limit, _)| limit).filter(is_met).map(|limit| self.rule(limit.place, limit.rule)).collect()
+        let is_met = self.limits(answer).into_iter().map(|limit| limit.is_met());
+        let limits = self.problem.limits.iter().zip(was_missed.zip(is_met));
+        let came_to_hold = limits.filter(|(_, (was_missed, is_met))| *was_missed && *is_met);
+        came_to_hold.map(|(limit, _)| self.rule(limit.place, limit.rule)).collect()
     }
 
     /// What there is to say about an answer before it is made, each a sentence.

@@ -22,14 +22,7 @@ const MOST_OTHERWISE: f64 = 10_000.0;
 pub fn check_value(of: Measured, value: f64, sign: DecimalSign) -> Result<(), String> {
     let (low, high) = match of {
         _ if of.is_fraction() => (0.0, 1.0),
-        Measured::Group(_)
-        | Measured::Component(_)
-        | Measured::CocoaButterInFat
-        | Measured::MilkFatInFat
-        | Measured::OtherFatInFat
-        | Measured::SolidFat(_)
-        | Measured::Crystals(_)
-        | Measured::SolidsVolume => (0.0, 100.0),
+        _ if bare_unit(of) == " %" => (0.0, 100.0),
         Measured::Contraction => (0.0, MOST_SHRINKING),
         Measured::FormVLimit => MELTING,
         Measured::Energy => (0.0, MOST_ENERGY),
