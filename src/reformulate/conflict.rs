@@ -196,10 +196,11 @@ type Sought = (Vec<Member>, Option<Vec<f64>>);
 /// The changes with which some members can be had, sought from several beginnings and on two ways.
 fn sought_by_all(model: &Model, members: &[Member], is_stopped: &dyn Fn() -> bool) -> Result<Option<Vec<f64>>, NoRest> {
     let found = had(model, members, least_missed(model, |one| members.contains(&one), is_stopped), is_stopped)?;
-    if found.is_some() || !bends(model, members) {
+    if found.is_some() {
         return Ok(found);
     }
-    // The way on which an answer is sought may come through where the way to the least miss ends.
+    // The way on which an answer is sought may come through where the way to the least miss ends. What is only had far out, in a
+    // batch many times as heavy, is found by it too: on the other way so much change outweighs a small miss.
     let descent = holding(model, None, members, is_stopped);
     let none = vec![0.0; model.before.len()];
     let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);

@@ -391,9 +391,11 @@ impl<'a> Model<'a> {
             moved[idx] = amounts[idx] - step;
             let below = if moved[idx] < 0.0 { None } else { self.modelled(&moved, counts) };
             moved[idx] = amounts[idx];
-            if below.is_none() && above.is_none() {
-                return None;
-            }
+            let (from, above) = match (&below, above) {
+                (None, None) => self.seen_from_inside(amounts, idx, step, counts)?.map(Some).into(),
+                (_, above) => (None, above),
+            };
+            let here = from.as_ref().unwrap_or(&here);
             for &row in &rows {
                 let to_above = above.as_ref().map(|above| (above[row] - here[row]) / STEP);
                 let to_below = below.as_ref().map(|below| (here[row] - below[row]) / STEP);
@@ -401,6 +403,30 @@ impl<'a> Model<'a> {
             }
         }
         Some(slopes)
+    }
+
+    /// The misses without and with a little more of a line, with some of another line added or taken away so that there are
+    /// figures: where figures end, more of a line that there is none of can lead out, while less of it is not to be had.
+    fn seen_from_inside(
+        &self,
+        amounts: &[f64],
+        line: usize,
+        step: f64,
+        counts: &dyn Fn(usize) -> bool,
+    ) -> Option<[Vec<f64>; 2]> {
+        /// More than the step takes away.
+        const ROOM: f64 = 1e-3;
+        let others = (0..amounts.len()).filter(|&other| other != line);
+        others.flat_map(|other| [(other, ROOM), (other, -ROOM)]).find_map(|(other, room)| {
+            let mut moved = amounts.to_vec();
+            moved[other] += room * self.spans[other];
+            if moved[other] < 0.0 {
+                return None;
+            }
+            let without = self.modelled(&moved, counts)?;
+            moved[line] += step;
+            Some([without, self.modelled(&moved, counts)?])
+        })
     }
 
     /// What holds as an equation whatever happens, as slopes: the total, locks, proportions.

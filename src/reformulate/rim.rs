@@ -22,16 +22,17 @@ impl Rim {
     pub fn between(inside: &[f64], outside: &[f64], has_figures: &dyn Fn(&[f64]) -> bool) -> Option<Self> {
         /// So much of a line is added to see how the rim moves, in its span.
         const MORE: f64 = 1e-3;
-        /// From so far before the rim, as shares of the way, the nearest first from where all lines leave it on the way.
-        const BEFORE: [f64; 4] = [0.01, 0.1, 0.5, 2.0];
+        /// From so far before the rim, as shares of the way back to the recipe as it is, the nearest first from where all lines
+        /// leave it on the way: it has all figures, and no amount on the way back to it is below nought.
+        const BEFORE: [f64; 4] = [1e-3, 0.01, 0.1, 0.5];
         let way: Vec<f64> = outside.iter().zip(inside).map(|(outside, inside)| outside - inside).collect();
         let along = |from: &[f64], times: f64| -> Vec<f64> {
             from.iter().zip(&way).map(|(from, way)| from + times * way).collect()
         };
-        let rim = along(inside, reach(&|times| has_figures(&along(inside, times)), 1.0)?);
+        let rim = along(inside, reach(&|times| has_figures(&along(inside, times)))?);
         BEFORE.into_iter().find_map(|before| {
-            let start = along(&rim, -before);
-            let reach_from = |from: &[f64]| reach(&|times| has_figures(&along(from, times)), 1.0 + 2.0 * before);
+            let start: Vec<f64> = rim.iter().map(|change| (1.0 - before) * change).collect();
+            let reach_from = |from: &[f64]| reach(&|times| has_figures(&along(from, times)));
             let from_here = reach_from(&start)?;
             let mut slope = Vec::with_capacity(start.len());
             for line in 0..start.len() {
@@ -46,7 +47,8 @@ impl Rim {
             for part in &mut slope {
                 *part /= steepest;
             }
-            let at = slope.iter().zip(&rim).map(|(slope, change)| slope * change).sum::<f64>() - CLEAR;
+            let at =
+                slope.iter().zip(&along(&start, from_here)).map(|(slope, change)| slope * change).sum::<f64>() - CLEAR;
             Some(Self { slope, at })
         })
     }
@@ -62,9 +64,9 @@ impl Rim {
     }
 }
 
-/// How far along a way there are figures; `None` where there are none at its beginning, or still some at its end.
-fn reach(has_figures: &dyn Fn(f64) -> bool, end: f64) -> Option<f64> {
-    let (mut with, mut without) = (0.0, end);
+/// How far along a way there are figures, as a share of it; `None` where there are none at its beginning, or still some at its end.
+fn reach(has_figures: &dyn Fn(f64) -> bool) -> Option<f64> {
+    let (mut with, mut without) = (0.0, 1.0);
     if !has_figures(with) || has_figures(without) {
         return None;
     }
