@@ -15,11 +15,11 @@
 //!   it begins; `rim`: where a figure ends; `whole`: packs; `steps`: amounts on the steps of the scale; `tolerance`: how
 //!   exactly something holds; `conflict`: what contradicts what; `reasons`: what moved each line; [`answer`]: what came of it.
 
+mod activity;
 pub mod answer;
 mod beginnings;
 mod conflict;
 mod descent;
-mod drying;
 pub mod measured;
 mod model;
 pub mod problem;

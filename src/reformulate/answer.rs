@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 pub use super::model::Member;
 
+use super::activity::{Jump, Reading};
 use super::beginnings::{beginnings, nearest_of_several};
 use super::conflict;
 use super::descent::{Aim, Descent, NoRest, Rest, Weight};
-use super::measured::Figure;
+use super::measured::{Figure, Measured};
 use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError, Scale};
 use super::reasons::pulls;
@@ -15,8 +16,8 @@ use super::steps::{Weighable, on_the_scale};
 use super::target::Target;
 use super::tolerance::{HELD, MET, OPEN, PULLS};
 use super::whole::in_packs;
-use crate::analysis::water::state::step;
-use crate::ingredient::Ingredient;
+use crate::analysis::water::state::{LACTOSE_BY_ITSELF, MUCH_ETHANOL, STRONG, step};
+use crate::ingredient::{Component, Ingredient};
 use crate::recipe::Recipe;
 use crate::units::Grams;
 
@@ -157,6 +158,38 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
     if holds_already(model) {
         return Ok(Outcome::Unchanged(reached(model, &model.before, &[])));
     }
+    let told = answered(model, is_stopped)?;
+    let mut nearest = if let Answered::Found(answer) = &told { Some(answer.clone()) } else { None };
+    let near = nearest.as_ref().map_or(Jump::ALL.to_vec(), |answer| jumps_near(model, answer));
+    for reading in Reading::others(&model.problem.targets, &near) {
+        let Ok(other) = Model::new(model.problem, model.quotients) else { continue };
+        match answered(&other.read_as(reading), is_stopped) {
+            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+            Ok(Answered::Found(answer)) if nearest.as_ref().is_none_or(|best| answer.change < best.change) => {
+                nearest = Some(answer);
+            }
+            _ => {}
+        }
+    }
+    if let Some(answer) = nearest {
+        return Ok(Outcome::Changed(answer));
+    }
+    match told {
+        Answered::Found(answer) => Ok(Outcome::Changed(answer)),
+        Answered::NotOnSteps(why) => Ok(Outcome::Impossible(why)),
+        Answered::No => impossible(model, is_stopped),
+    }
+}
+
+/// What came of one way of reading a problem.
+enum Answered {
+    Found(Box<Answer>),
+    /// Amounts are there, but none that can be weighed.
+    NotOnSteps(Box<Impossible>),
+    No,
+}
+
+fn answered(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Answered, NoRest> {
     let mut descent = Descent::new(model, is_stopped);
     let aim = Aim::Change(model.problem.change);
     let none = vec![0.0; model.before.len()];
@@ -165,17 +198,39 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
             let weighable = on_the_scale(&descent, aim, rest)?;
             let nearest = answer(model, aim, &weighable);
             if weighable.holds && nearest.missed().next().is_none() {
-                return Ok(Outcome::Changed(Box::new(nearest)));
+                return Ok(Answered::Found(Box::new(nearest)));
             }
             if let Some(clear) = clear_of_jumps(model, aim, &weighable, is_stopped)? {
-                return Ok(Outcome::Changed(Box::new(clear)));
+                return Ok(Answered::Found(Box::new(clear)));
             }
             let is_by_scale = can_be_weighed_finely(model, &descent, aim, weighable.rest)?;
-            Ok(Outcome::Impossible(Box::new(Impossible { conflict: Vec::new(), nearest, is_by_scale })))
+            Ok(Answered::NotOnSteps(Box::new(Impossible { conflict: Vec::new(), nearest, is_by_scale })))
         }
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        Err(NoRest::Impossible | NoRest::Failed) => impossible(model, is_stopped),
+        Err(NoRest::Impossible | NoRest::Failed) => Ok(Answered::No),
     }
+}
+
+/// The jumps of a water activity that an answer came near to.
+fn jumps_near(model: &Model, answer: &Answer) -> Vec<Jump> {
+    /// So far below where lactose crystallises by itself nothing is to be gained beyond (judged).
+    const NEAR: f64 = 0.75 * LACTOSE_BY_ITSELF;
+    /// Bands that differ by less are the same.
+    const SAME: f64 = 1e-9;
+    let after: Vec<f64> = answer.moves.iter().map(|moved| moved.after.0).collect();
+    let both = |of: Measured| [&model.before, &after].map(|amounts| model.figure(of, amounts));
+    let either = |of: Measured, least: f64| both(of).into_iter().flatten().any(|figure| figure.value > least);
+    let [before, after] = both(Measured::WaterActivity);
+    let half = |figure: Option<Figure>| figure.map_or(0.0, |figure| figure.value - figure.low());
+    [
+        (Jump::Graining, either(Measured::LactoseSupersaturation, NEAR)),
+        (Jump::Strong, after.is_none_or(|figure| figure.value < STRONG.0)),
+        (Jump::Alcohol, either(Measured::Component(Component::Ethanol), MUCH_ETHANOL.to_percent())),
+        (Jump::Band, (half(before) - half(after)).abs() > SAME),
+    ]
+    .into_iter()
+    .filter_map(|(jump, is_near)| is_near.then_some(jump))
+    .collect()
 }
 
 /// An answer that keeps clear of what a model misses as soon as it is weighed; `None` where none is found.
@@ -231,6 +286,7 @@ fn can_be_weighed_finely(model: &Model, descent: &Descent, aim: Aim, rest: Rest)
     let scale = Scale { coarsest: finer * FINER, has_finer: false };
     let problem = Problem { scale, ..model.problem.clone() };
     let Ok(fine) = Model::new(&problem, model.quotients) else { return Ok(false) };
+    let fine = fine.read_as(model.reading);
     let is_stopped = descent.is_stopped;
     let descent =
         Descent { weights: descent.weights.clone(), ends: descent.ends.clone(), ..Descent::new(&fine, is_stopped) };

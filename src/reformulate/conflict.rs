@@ -2,6 +2,7 @@
 
 use std::cell::RefCell;
 
+use super::activity::Reading;
 use super::beginnings::{beginnings, nearest_corner, nearest_of_several};
 use super::descent::{Aim, Descent, NoRest, Rest, Weight};
 use super::model::{Member, Model};
@@ -201,10 +202,22 @@ fn sought_by_all(model: &Model, members: &[Member], is_stopped: &dyn Fn() -> boo
     }
     // The way on which an answer is sought may come through where the way to the least miss ends. What is only had far out, in a
     // batch many times as heavy, is found by it too: on the other way so much change outweighs a small miss.
-    let descent = holding(model, None, members, is_stopped);
     let none = vec![0.0; model.before.len()];
-    let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);
-    had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)
+    let sought = |model: &Model| {
+        let descent = holding(model, None, members, is_stopped);
+        let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);
+        had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)
+    };
+    let found = sought(model)?;
+    let asked = members.iter().filter_map(|member| match member {
+        Member::Target(idx) => Some(model.problem.targets[*idx]),
+        Member::Total | Member::Limit(_) | Member::Lock(_) | Member::Allowance(_) => None,
+    });
+    let readings = Reading::few(&asked.collect::<Vec<_>>());
+    readings.into_iter().try_fold(found, |found, reading| match (found, Model::new(model.problem, model.quotients)) {
+        (None, Ok(other)) => sought(&other.read_as(reading)),
+        (found, _) => Ok(found),
+    })
 }
 
 /// Among what a contradiction is looked for: a target that cannot be had by itself, or what is asked of amounts if that

@@ -172,12 +172,14 @@ impl<'a> Descent<'a> {
         let mut distance = if is_linear { f64::INFINITY } else { FIRST_DISTANCE };
         let (mut pulls, mut forces) = (vec![0.0; misses.len()], Vec::new());
         let (mut kinks, mut rims): (Vec<Kink>, Vec<Rim>) = (Vec::new(), Vec::new());
+        let mut best: Option<Rest> = None;
         for _ in 0..self.rounds {
             if (self.is_stopped)() {
                 return Err(NoRest::Stopped);
             }
             if aim == Aim::Any && self.merit(aim, 1.0, &vec![0.0; changes.len()], &misses) <= HELD {
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true });
+                let rest = Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true };
+                return self.at_rest(aim, rest, best);
             }
             let local = Local {
                 aim,
@@ -209,7 +211,8 @@ impl<'a> Descent<'a> {
                     changes = next;
                     misses = self.misses(&changes).ok_or(NoRest::Failed)?;
                 }
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true });
+                let rest = Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true };
+                return self.at_rest(aim, rest, best);
             }
             let tried = self.misses(&next);
             let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
@@ -243,6 +246,19 @@ impl<'a> Descent<'a> {
                     changes = next;
                     misses = tried;
                     slopes = steeper;
+                    let rest = || Rest {
+                        changes: changes.clone(),
+                        misses: misses.clone(),
+                        pulls: pulls.clone(),
+                        forces: forces.clone(),
+                        kinks: kinks.clone(),
+                        rims: rims.clone(),
+                        is_settled: false,
+                    };
+                    let cost = self.merit(aim, 0.0, &changes, &misses);
+                    if self.is_held(&misses) && best.as_ref().is_none_or(|best| cost < self.cost(aim, best)) {
+                        best = Some(rest());
+                    }
                     kinks.retain(|kink| kink.is_below(&changes, &misses));
                     // A rim that bends away from its straight line.
                     rims.retain(|rim| rim.holds(&changes));
@@ -250,12 +266,13 @@ impl<'a> Descent<'a> {
                 _ => distance = longest.min(distance) / NEARER.1,
             }
             if distance < LEAST_DISTANCE {
-                return self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true });
+                let rest = Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true };
+                return self.at_rest(aim, rest, best);
             }
         }
         // It still moves: where everything holds it is an answer, and told to be one that may not be the nearest.
-        let is_settled = false;
-        self.at_rest(Rest { changes, misses, pulls, forces, kinks, rims, is_settled }).map_err(|_| NoRest::Failed)
+        let rest = Rest { changes, misses, pulls, forces, kinks, rims, is_settled: false };
+        self.at_rest(aim, rest, best).map_err(|_| NoRest::Failed)
     }
 
     /// These changes as they are, with nothing that pulls.
@@ -266,12 +283,25 @@ impl<'a> Descent<'a> {
         Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks, rims, is_settled: true })
     }
 
-    fn at_rest(&self, rest: Rest) -> Result<Rest, NoRest> {
-        let is_held = self.weights.iter().zip(&rest.misses).all(|(weight, &miss)| match weight {
+    /// Where the way ends, or where it was nearer on the way: the penalty of each round is its own, so that nothing else says that
+    /// what held goes on holding.
+    fn at_rest(&self, aim: Aim, rest: Rest, best: Option<Rest>) -> Result<Rest, NoRest> {
+        /// So much of the cost is what the solver leaves open.
+        const SAME: f64 = 1e-6;
+        if !self.is_held(&rest.misses) {
+            return best.ok_or(NoRest::Impossible);
+        }
+        let cost = self.cost(aim, &rest);
+        let nearer = best.filter(|best| self.cost(aim, best) < cost - SAME * cost.abs() - SAME);
+        Ok(nearer.unwrap_or(rest))
+    }
+
+    /// Whether everything holds that has to.
+    fn is_held(&self, misses: &[f64]) -> bool {
+        self.weights.iter().zip(misses).all(|(weight, &miss)| match weight {
             Weight::Holds { up_to } => miss <= up_to + OPEN,
             Weight::Costs(_) | Weight::Off => true,
-        });
-        if is_held { Ok(rest) } else { Err(NoRest::Impossible) }
+        })
     }
 
     /// What is made least, with a price on everything that has to hold and does not.

@@ -20,8 +20,7 @@ use crate::analysis::flow::solids_of;
 use crate::analysis::parts::{Group, Parts};
 use crate::analysis::sweetness::{sucrose_equivalent, sweetness};
 use crate::analysis::texture::contraction_of_bowl;
-use crate::analysis::water::equilibrium::{Conditions, Contents};
-use crate::analysis::water::state::{Supersaturation, WaterState, water_of};
+use crate::analysis::water::state::{Supersaturation, Water, WaterState, water_beyond, water_of};
 use crate::ingredient::Component;
 use crate::recipe::{CocoaButter, Evaporation, Recipe};
 use crate::units::{Celsius, MassFraction};
@@ -216,6 +215,7 @@ pub struct Mass<'a> {
     money: Option<f64>,
     emulsion: OnceCell<EmulsionState>,
     water: OnceCell<WaterState>,
+    beyond: OnceCell<Option<Water>>,
     fat: OnceCell<Option<FatPhase>>,
 }
 
@@ -231,6 +231,7 @@ impl<'a> Mass<'a> {
             money: None,
             emulsion: OnceCell::new(),
             water: OnceCell::new(),
+            beyond: OnceCell::new(),
             fat: OnceCell::new(),
         }
     }
@@ -328,14 +329,15 @@ impl<'a> Mass<'a> {
         self.water.get_or_init(|| water_of(self.parts, self.emulsion(), self.is_cooked))
     }
 
-    /// The water activity by the equations, also of an emulsion so dry that the report tells none.
-    pub(super) fn activity_beyond(&self) -> Option<f64> {
-        if let Some(activity) = self.water().activity() {
-            return Some(activity.0);
-        }
-        self.emulsion().emulsion()?;
-        let rest = Contents::of(self.parts)?.equilibrium(Conditions::usual(ROOM))?;
-        Some(rest.activity.0)
+    /// The water by the equations, also of an emulsion so dry that the report tells no water activity.
+    pub(super) fn water_beyond(&self) -> Option<&Water> {
+        let beyond = || water_beyond(self.parts, self.emulsion(), self.is_cooked);
+        self.water().water().or_else(|| self.beyond.get_or_init(beyond).as_ref())
+    }
+
+    /// The share of water.
+    pub(super) fn water_share(&self) -> Option<f64> {
+        self.parts.share(Component::Water).map(|share| share.0)
     }
 
     fn supersaturation(&self) -> Option<Supersaturation> {

@@ -1,13 +1,16 @@
 //! A problem as numbers: amounts to misses and slopes, with the real models of the analysis.
 
+mod slopes;
+
 use std::sync::Arc;
 
-use super::drying;
+use super::activity::{self, Reading};
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Limit, Place, Problem, ProblemError, Rule};
 use super::target::{Decides, Side, Target};
 use crate::analysis::make_up::bowl_of;
 use crate::analysis::syrup::LEAST_WATER;
+use crate::analysis::water::state::DRY;
 use crate::ingredient::{Component, Ingredient};
 use crate::production::price::Price;
 use crate::recipe::Evaporation;
@@ -71,6 +74,8 @@ pub(super) struct Model<'a> {
     pub constraints: Vec<Constraint>,
     /// How bounds on quotients are taken.
     pub quotients: Quotients,
+    /// How an upper edge of the water activity is read.
+    pub reading: Reading,
 }
 
 /// How a bound on a quotient is taken.
@@ -104,8 +109,18 @@ impl<'a> Model<'a> {
         let spans = before.iter().enumerate().map(|(idx, &amount)| amount.max(least(idx))).collect();
         let per_gram = per_gram(problem, &ingredients);
         let is_out = vec![false; before.len()];
-        let mut model =
-            Self { problem, places, ingredients, per_gram, before, spans, is_out, constraints: Vec::new(), quotients };
+        let mut model = Self {
+            problem,
+            places,
+            ingredients,
+            per_gram,
+            before,
+            spans,
+            is_out,
+            constraints: Vec::new(),
+            quotients,
+            reading: Reading::TOLD,
+        };
         // An empty bowl meets every bound on a share.
         model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -problem.least_total().0);
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
@@ -116,6 +131,23 @@ impl<'a> Model<'a> {
         }
         model.ask_amounts()?;
         Ok(model)
+    }
+
+    /// The same with an upper edge of the water activity read in another way.
+    pub fn read_as(self, reading: Reading) -> Self {
+        let targets = self.problem.targets.iter().enumerate();
+        let besides: Vec<Constraint> = targets
+            .flat_map(|(idx, target)| reading.besides(target).into_iter().map(move |target| (idx, target)))
+            .flat_map(|(idx, target)| target.bound.sides().map(move |side| (idx, Form::Modelled { target, side })))
+            .map(|(idx, form)| Constraint {
+                member: Member::Target(idx),
+                is_given: false,
+                is_equal_with_next: false,
+                form,
+            })
+            .collect();
+        let constraints = self.constraints.into_iter().chain(besides).collect();
+        Self { constraints, reading, ..self }
     }
 
     fn ask_targets(&mut self, quotients: Quotients) -> Result<(), ProblemError> {
@@ -135,11 +167,19 @@ impl<'a> Model<'a> {
             for side in target.bound.sides() {
                 let is_linear = quotients == Quotients::Straight
                     && target.of.is_quotient()
-                    && target.by == Decides::Value
+                    && target.decides() == Decides::Value
                     && !is_cooked;
                 let linear = is_linear.then(|| self.linear(target.of, side)).flatten();
                 let whole = linear.is_some().then(|| self.least_whole(target.of)).flatten();
-                let water = linear.is_some().then(|| self.least_water(target.of)).flatten();
+                let is_of_emulsion = match target.of {
+                    Measured::FatToWater => linear.is_some(),
+                    // What is dry meets no bound from below.
+                    Measured::WaterActivity => {
+                        !side.is_upper && !is_cooked && (side.at >= DRY.0 || !target.bound.is_wish())
+                    }
+                    _ => false,
+                };
+                let water = is_of_emulsion.then(|| self.least_water()).flatten();
                 self.constraints.extend(whole.into_iter().chain(water).map(|form| Constraint {
                     member: Member::Target(idx),
                     is_given: false,
@@ -175,8 +215,8 @@ impl<'a> Model<'a> {
     }
 
     /// Of a figure that only an emulsion has, that there is water for one.
-    fn least_water(&self, of: Measured) -> Option<Form> {
-        let least = (of == Measured::FatToWater).then(|| LEAST_WATER.to_percent())?;
+    fn least_water(&self) -> Option<Form> {
+        let least = LEAST_WATER.to_percent();
         let water = Measured::Component(Component::Water);
         let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(water))?;
         self.sum(water, whole, |water, whole| least * whole - water)
@@ -346,86 +386,12 @@ impl<'a> Model<'a> {
         self.with_mass(amounts, |mass| {
             for (row, target, side) in asked {
                 let over = match target.of {
-                    Measured::WaterActivity => drying::over(&target, mass, side)?,
+                    Measured::WaterActivity => activity::over(&target, mass, side, self.reading)?,
                     of => target.over(mass.figure(of)?, side),
                 };
                 misses[row] = over / side.measure(target.of);
             }
             Some(misses)
-        })
-    }
-
-    /// How each constraint's miss changes with each amount's change in its span; rows are constraints.
-    ///
-    /// Exact of what is linear; of the models by differences on both sides, on one where an amount cannot go lower.
-    /// `None` where a model has no figure around these amounts.
-    pub fn slopes(&self, amounts: &[f64]) -> Option<Vec<Vec<f64>>> {
-        self.slopes_of(amounts, &|_| true)
-    }
-
-    /// The same of those rows that count; of the others the models are not asked.
-    pub fn slopes_of(&self, amounts: &[f64], counts: &dyn Fn(usize) -> bool) -> Option<Vec<Vec<f64>>> {
-        /// Of the span of a line: large against the last bits of the models, small against their bends.
-        const STEP: f64 = 1e-4;
-        let mut slopes: Vec<Vec<f64>> = self
-            .constraints
-            .iter()
-            .map(|constraint| match &constraint.form {
-                Form::Linear { factors, .. } => {
-                    factors.iter().zip(&self.spans).map(|(factor, span)| factor * span).collect()
-                }
-                Form::Modelled { .. } => vec![0.0; amounts.len()],
-            })
-            .collect();
-        let is_modelled = |&row: &usize| counts(row) && !self.is_linear(row);
-        let rows: Vec<usize> = (0..self.constraints.len()).filter(is_modelled).collect();
-        if rows.is_empty() {
-            return Some(slopes);
-        }
-        let mut moved = amounts.to_vec();
-        let here = self.modelled(amounts, counts)?;
-        for (idx, &span) in self.spans.iter().enumerate().filter(|(idx, _)| !self.is_out[*idx]) {
-            let step = STEP * span;
-            moved[idx] = amounts[idx] + step;
-            let above = self.modelled(&moved, counts);
-            moved[idx] = amounts[idx] - step;
-            let below = if moved[idx] < 0.0 { None } else { self.modelled(&moved, counts) };
-            moved[idx] = amounts[idx];
-            let (from, above) = match (&below, above) {
-                (None, None) => self.seen_from_inside(amounts, idx, step, counts)?.map(Some).into(),
-                (_, above) => (None, above),
-            };
-            let here = from.as_ref().unwrap_or(&here);
-            for &row in &rows {
-                let to_above = above.as_ref().map(|above| (above[row] - here[row]) / STEP);
-                let to_below = below.as_ref().map(|below| (here[row] - below[row]) / STEP);
-                slopes[row][idx] = slope_between(to_below, to_above);
-            }
-        }
-        Some(slopes)
-    }
-
-    /// The misses without and with a little more of a line, with some of another line added or taken away so that there are
-    /// figures: where figures end, more of a line that there is none of can lead out, while less of it is not to be had.
-    fn seen_from_inside(
-        &self,
-        amounts: &[f64],
-        line: usize,
-        step: f64,
-        counts: &dyn Fn(usize) -> bool,
-    ) -> Option<[Vec<f64>; 2]> {
-        /// More than the step takes away.
-        const ROOM: f64 = 1e-3;
-        let others = (0..amounts.len()).filter(|&other| other != line);
-        others.flat_map(|other| [(other, ROOM), (other, -ROOM)]).find_map(|(other, room)| {
-            let mut moved = amounts.to_vec();
-            moved[other] += room * self.spans[other];
-            if moved[other] < 0.0 {
-                return None;
-            }
-            let without = self.modelled(&moved, counts)?;
-            moved[line] += step;
-            Some([without, self.modelled(&moved, counts)?])
         })
     }
 
@@ -444,7 +410,7 @@ impl<'a> Model<'a> {
     pub fn members(&self) -> Vec<Member> {
         let mut members: Vec<Member> = Vec::new();
         for constraint in self.constraints.iter().filter(|constraint| !constraint.is_given) {
-            if members.last() != Some(&constraint.member) {
+            if !members.contains(&constraint.member) {
                 members.push(constraint.member);
             }
         }
@@ -483,83 +449,7 @@ fn per_gram(problem: &Problem, ingredients: &[Arc<Ingredient>]) -> Vec<Option<f6
     ingredients.iter().map(|ingredient| price(ingredient).filter(of_currency).and_then(per_gram)).collect()
 }
 
-/// A slope from those on both sides, or on the one where there is one.
-///
-/// Of a jump (a doubt that widens a band from some figure on) only the side away from it has a slope.
-fn slope_between(below: Option<f64>, above: Option<f64>) -> f64 {
-    /// Steeper than this, in grains for a line that doubles, is no result of a recipe.
-    const JUMP: f64 = 1e3;
-    /// And so many times as steep as on the other side.
-    const TIMES: f64 = 50.0;
-    let (Some(below), Some(above)) = (below, above) else { return below.or(above).unwrap_or(0.0) };
-    let is_jump = |this: f64, other: f64| this.abs() > JUMP && this.abs() > TIMES * other.abs();
-    if is_jump(above, below) {
-        below
-    } else if is_jump(below, above) {
-        above
-    } else {
-        0.5 * (below + above)
-    }
-}
-
 fn sound(amount: Grams) -> Result<f64, ProblemError> {
     let is_amount = amount.0.is_finite() && amount.0 >= 0.0;
     is_amount.then_some(amount.0).ok_or(ProblemError::UnsoundRule)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::ingredient::Library;
-    use crate::recipe::{Quantity, Recipe};
-    use crate::reformulate::target::Bound;
-    use crate::units::Celsius;
-
-    /// The slopes of what bends against differences ten times as wide on the models themselves: of a smooth figure the two
-    /// differ by the square of the step, which is far below a hundredth.
-    #[test]
-    fn slopes_are_those_of_the_models() {
-        const WIDER: f64 = 1e-3;
-        let mut recipe = Recipe::default();
-        for (id, grams) in [
-            ("couverture-dark-64", 380.0),
-            ("cream-35", 190.0),
-            ("butter-82", 40.0),
-            ("sucrose", 60.0),
-            ("glucose-syrup-de40", 35.0),
-        ] {
-            let ingredient = Library::built_in().by_id(id).expect("built in").clone();
-            recipe.push(ingredient, Quantity::from_grams(grams).expect("an amount"));
-        }
-        let bends = [
-            Measured::WaterActivity,
-            Measured::SucroseSupersaturation,
-            Measured::DispersedVolume,
-            Measured::FatVolume,
-            Measured::SolidFat(Celsius(20.0)),
-            Measured::FormVLimit,
-            Measured::Contraction,
-        ];
-        let targets = bends.map(|of| Target::new(of, Bound::AtMost(0.5))).to_vec();
-        let problem = Problem { targets, ..Problem::new(recipe) };
-        let model = Model::new(&problem, Quotients::Straight).expect("well put");
-        let slopes = model.slopes(&model.before).expect("figures");
-        let modelled = (0..model.constraints.len()).filter(|&row| !model.is_linear(row));
-        let mut checked = 0;
-        for row in modelled {
-            for line in 0..model.before.len() {
-                let with = |times: f64| {
-                    let mut amounts = model.before.clone();
-                    amounts[line] += times * WIDER * model.spans[line];
-                    model.misses(&amounts).expect("figures")[row]
-                };
-                let wide = (with(1.0) - with(-1.0)) / (2.0 * WIDER);
-                let (slope, most) =
-                    (slopes[row][line], slopes[row].iter().fold(0.0_f64, |most, part| most.max(part.abs())));
-                assert!((slope - wide).abs() <= 0.01 * most, "{row} {line}: {slope} {wide}");
-                checked += usize::from(wide.abs() > 0.0);
-            }
-        }
-        assert!(checked >= 25, "{checked}");
-    }
 }

@@ -22,16 +22,24 @@ impl Rim {
     pub fn between(inside: &[f64], outside: &[f64], has_figures: &dyn Fn(&[f64]) -> bool) -> Option<Self> {
         /// So much of a line is added to see how the rim moves, in its span.
         const MORE: f64 = 1e-3;
-        /// From so far before the rim, as shares of the way back to the recipe as it is, the nearest first from where all lines
-        /// leave it on the way: it has all figures, and no amount on the way back to it is below nought.
+        /// From so far before the rim, on the way back to the recipe as it is or with more of one line: no amount is below nought
+        /// there. The nearest first, from where all lines leave it on the way.
         const BEFORE: [f64; 4] = [1e-3, 0.01, 0.1, 0.5];
         let way: Vec<f64> = outside.iter().zip(inside).map(|(outside, inside)| outside - inside).collect();
         let along = |from: &[f64], times: f64| -> Vec<f64> {
             from.iter().zip(&way).map(|(from, way)| from + times * way).collect()
         };
         let rim = along(inside, reach(&|times| has_figures(&along(inside, times)))?);
-        BEFORE.into_iter().find_map(|before| {
-            let start: Vec<f64> = rim.iter().map(|change| (1.0 - before) * change).collect();
+        let before = |share: f64| {
+            let back = rim.iter().map(|change| (1.0 - share) * change).collect::<Vec<f64>>();
+            let with_more = (0..rim.len()).map(|line| {
+                let mut more = rim.clone();
+                more[line] += share;
+                more
+            });
+            std::iter::once(back).chain(with_more.collect::<Vec<_>>())
+        };
+        BEFORE.into_iter().flat_map(before).find_map(|start| {
             let reach_from = |from: &[f64]| reach(&|times| has_figures(&along(from, times)));
             let from_here = reach_from(&start)?;
             let mut slope = Vec::with_capacity(start.len());

@@ -77,6 +77,8 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     /// How far a line may move from where it would be best, as a share of its span, or in steps.
     const NEAR: f64 = 0.1;
     const STEPS: f64 = 3.0;
+    /// Nearer than that the solver does not tell places apart.
+    const FINEST: f64 = 1e-3;
     /// What misses may cost more after rounding than before, in grains, without another try.
     const LITTLE: f64 = 0.05;
     /// Rounding that costs more than this share of the change, and more than anybody minds, is dear (judged).
@@ -96,7 +98,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     };
     // Rounding leads no further than some steps: the straight lines are not asked beyond.
     let least_span = model.spans.iter().copied().fold(f64::INFINITY, f64::min);
-    let distance = NEAR.max(STEPS * model.problem.scale.coarsest.0 / least_span);
+    let some_steps = (STEPS * model.problem.scale.coarsest.0 / least_span).max(FINEST);
     let (mut foreseen, mut kinks) = (rest.misses.clone(), rest.kinks.clone());
     let mut best: Option<(f64, f64, f64, Vec<f64>)> = None;
     let (mut rims, mut without_figures) = (rest.rims.clone(), None);
@@ -128,7 +130,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
             slopes: &slopes,
             kinks: &kinks,
             rims: &rims,
-            distance,
+            distance: if reach == Reach::Far { some_steps.max(NEAR) } else { some_steps },
         };
         let amounts = Setting::new(descent, &local, &rest.pulls).all_set(programs, reach)?.stepped();
         if (descent.is_stopped)() {

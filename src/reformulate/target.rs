@@ -111,7 +111,7 @@ impl Target {
 
     /// The figure that decides on one side.
     pub(super) fn deciding(&self, figure: Figure, side: Side) -> f64 {
-        match (self.by, side.is_upper) {
+        match (self.decides(), side.is_upper) {
             // Of a dry mass only an upper end of the water activity is known: no lower bound is met by it, and a wish below it
             // may be.
             (_, false) if self.of.is_upper_end(figure) && !self.bound.is_wish() => 0.0,
@@ -134,12 +134,10 @@ impl Target {
         self.bound.sides().map(|side| self.over(figure, side)).fold(0.0, f64::max)
     }
 
-    /// So much of a half band counts: all of it or nothing.
-    pub(super) fn decided_band(&self, half: f64) -> f64 {
-        match self.by {
-            Decides::Value => 0.0,
-            Decides::UnfavourableEdge => half,
-        }
+    /// Which end of the band decides: of a wish, which has two sides, the likely value.
+    #[must_use]
+    pub fn decides(&self) -> Decides {
+        if self.bound.is_wish() { Decides::Value } else { self.by }
     }
 
     /// How far a figure lies behind one side; negative where it keeps it.

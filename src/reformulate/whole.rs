@@ -83,7 +83,12 @@ pub(super) fn in_those_packs(
         }
     }
     // Used up is no proof that there is none.
-    best.map(|(_, rest)| rest).ok_or(if left == 0 { NoRest::Stopped } else { NoRest::Impossible })
+    let is_settled = left > 0;
+    best.map(|(_, rest)| Rest { is_settled: rest.is_settled && is_settled, ..rest }).ok_or(if left == 0 {
+        NoRest::Stopped
+    } else {
+        NoRest::Impossible
+    })
 }
 
 /// Something that comes in whole packs.

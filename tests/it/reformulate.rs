@@ -1,7 +1,7 @@
 //! Reformulations: optima known by hand, those of a general-purpose solver, contradictions, and what holds of all.
 
+mod activity;
 mod by_hand;
-mod drying;
 mod general_solver;
 mod odd;
 mod properties;

@@ -234,6 +234,13 @@ impl Water {
         band_at(activity, self.band_of_inputs, self.band_of_cook)
     }
 
+    /// Half of the band, were something not in doubt.
+    #[must_use]
+    pub fn band_without(&self, doubt: Doubt) -> f64 {
+        let others: Vec<Doubt> = self.doubts.iter().copied().filter(|other| *other != doubt).collect();
+        band_at(self.rest.activity, band_of(&others), self.band_of_cook)
+    }
+
     /// Solids with more water than their isotherms tell, and nothing dissolved: only a lower bound is known.
     #[must_use]
     pub fn is_without_solutes(&self) -> bool {
@@ -354,18 +361,31 @@ pub fn water_of(bowl: &Parts, emulsion: EmulsionState, is_cooked: bool) -> Water
     if rest.activity < DRY {
         return WaterState::Dry { is_held: true };
     }
+    WaterState::Wet(Box::new(wet(bowl, contents, rest, is_cooked)))
+}
+
+/// The water of an emulsion by the equations, also below [`DRY`], where they are not trusted: no figure to show, but one that
+/// says how far a mass is on its way there. `None` of what is no emulsion, and where a figure is not known.
+#[must_use]
+pub fn water_beyond(bowl: &Parts, emulsion: EmulsionState, is_cooked: bool) -> Option<Water> {
+    emulsion.emulsion()?;
+    let contents = Contents::of(bowl)?;
+    let rest = contents.equilibrium(Conditions::usual(ROOM))?;
+    Some(wet(bowl, contents, rest, is_cooked))
+}
+
+fn wet(bowl: &Parts, contents: Contents, rest: Equilibrium, is_cooked: bool) -> Water {
     let clear = Conditions { sucrose: Sucrose::AllDissolved, ..Conditions::usual(ROOM) };
     let clear = (rest.undissolved_sucrose.0 > 0.0).then(|| contents.equilibrium(clear)).flatten();
     let mut doubts = doubts(bowl, &rest);
-    let is_of_inputs = |doubt: &Doubt| *doubt != Doubt::Strong;
-    let band_of_inputs = if doubts.iter().any(is_of_inputs) { WIDE_BAND } else { BAND };
+    let band_of_inputs = band_of(&doubts);
     let mut band_of_cook = 0.0;
     if is_cooked {
         doubts.push(Doubt::CookedWater);
         band_of_cook = half_spread(&contents, bowl.total() * WATER_UNCERTAINTY);
     }
     let at_room = supersaturation(&contents, ROOM);
-    WaterState::Wet(Box::new(Water {
+    Water {
         band: band_at(rest.activity, band_of_inputs, band_of_cook),
         band_of_inputs,
         band_of_cook,
@@ -377,7 +397,7 @@ pub fn water_of(bowl: &Parts, emulsion: EmulsionState, is_cooked: bool) -> Water
         effects: Vec::new(),
         contents,
         rest,
-    }))
+    }
 }
 
 /// An upper edge with two decimals, rounded up but for binary noise.
@@ -385,6 +405,12 @@ pub fn water_of(bowl: &Parts, emulsion: EmulsionState, is_cooked: bool) -> Water
 pub fn judged(high: WaterActivity) -> WaterActivity {
     const NOISE: f64 = 1e-6;
     WaterActivity(((100.0 * high.0 - NOISE).ceil() / 100.0).min(1.0))
+}
+
+/// Half of the band that inputs alone give.
+fn band_of(doubts: &[Doubt]) -> f64 {
+    let is_of_inputs = |doubt: &Doubt| !matches!(doubt, Doubt::Strong | Doubt::CookedWater);
+    if doubts.iter().any(is_of_inputs) { WIDE_BAND } else { BAND }
 }
 
 /// Half of the band at a water activity: wide where the syrup is strong.

@@ -187,7 +187,7 @@ impl Target {
             at_least,
             at_most,
             near,
-            judged_by: match asked.by {
+            judged_by: match asked.decides() {
                 Decides::Value => "value",
                 Decides::UnfavourableEdge => "edge",
             },

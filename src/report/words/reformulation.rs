@@ -209,7 +209,7 @@ pub fn bound(of: Measured, bound: Bound, money: Money<'_>, sign: DecimalSign) ->
 #[must_use]
 pub fn target(target: &Target, money: Money<'_>, sign: DecimalSign) -> String {
     let what = target_in_short(target, money, sign);
-    match target.by {
+    match target.decides() {
         Decides::Value => what,
         Decides::UnfavourableEdge => format!("{what}, judged by the unfavourable edge of its band"),
     }

@@ -97,7 +97,7 @@ impl ReformulationWords<'_> {
             let places = (least..=least + MORE).find(is_seen).unwrap_or(least);
             fixed(round_towards(value, places, side), places, self.sign)
         };
-        Some(match (target.by, reached.band, side) {
+        Some(match (target.decides(), reached.band, side) {
             (Decides::Value, _, _) | (_, None, _) => format!("{}{}", deciding(reached.value), unit(of, self.money)),
             (Decides::UnfavourableEdge, Some((low, high)), side) => {
                 let (end, edge) = if side == Towards::Above { ("upper", high) } else { ("lower", low) };
@@ -110,7 +110,7 @@ impl ReformulationWords<'_> {
 
 /// Which side of its bound a figure misses: what lies above an upper bound can be had from there upwards.
 fn missed_side(target: &Target, reached: Figure) -> Towards {
-    let (low, high) = match target.by {
+    let (low, high) = match target.decides() {
         Decides::Value => (reached.value, reached.value),
         Decides::UnfavourableEdge => (reached.low(), reached.high()),
     };
