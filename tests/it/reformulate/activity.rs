@@ -1,15 +1,19 @@
-//! Water activities far down, to where the figure ends: what is drier than 0.50 "lies below".
+//! Bounds on the upper edge of a water activity, which jumps: where a syrup is strong, where lactose crystallises by itself, where
+//! a mass is so dry that it is only said to lie below 0.50.
 //!
-//! Solver: `SciPy` 1.17.1, SLSQP, three starts, with the program's own report for the water activity at every step and slopes by
-//! differences. A bound on the upper edge that only what is dry meets (from 0.50 to 0.55) was given to it as one on the value,
-//! at most 0.50. These optima change when the models do, and are then to be computed anew.
+//! Solver: `SciPy` 1.17.1, SLSQP, several starts, with the program's own report for the water activity at every step and slopes by
+//! differences. On each side of a jump it was given what holds there: of a dry mass a value of at most 0.50, of one that is not
+//! strong a value of at least 0.70, with the value that has this edge. These optima change when the models do, and are then to be
+//! computed anew.
 
 use approx::assert_relative_eq;
 use nibwright::recipe::Recipe;
-use nibwright::reformulate::{Bound, Decides, Measured, Outcome, Problem, Target};
+use nibwright::reformulate::{Allowed, Bound, Decides, Measured, Outcome, Problem, Target, reformulate};
+use proptest::prelude::*;
 
+use super::properties::{any_recipe, cases, short};
 use super::{changed, grams_after, missed_in_report, outcome, unrounded};
-use crate::support::recipe;
+use crate::support::{built_in, recipe};
 
 const DARK_WITH_SORBITOL: &[(&str, f64)] = &[
     ("couverture-dark-64", 400.0),
@@ -37,6 +41,15 @@ const ALMOND: &[(&str, f64)] = &[
     ("butter-82", 30.0),
 ];
 
+/// More lactose than stays dissolved.
+const MILK: &[(&str, f64)] = &[
+    ("couverture-milk-36", 300.0),
+    ("cream-35", 120.0),
+    ("milk-powder-whole", 30.0),
+    ("sucrose", 30.0),
+    ("glucose-syrup-de40", 40.0),
+];
+
 fn at_most(at: f64, by: Decides) -> Target {
     Target { by, ..Target::new(Measured::WaterActivity, Bound::AtMost(at)) }
 }
@@ -59,6 +72,8 @@ fn optima_far_down_agree_with_a_general_purpose_solver() {
         (ALMOND, 0.50, Value, 1.178_30),
         (ALMOND, 0.53, UnfavourableEdge, 1.178_30),
         (ALMOND, 0.55, UnfavourableEdge, 1.178_30),
+        (MILK, 0.80, UnfavourableEdge, 0.119_59),
+        (MILK, 0.795, UnfavourableEdge, 0.155_5),
     ] {
         let answer = changed(&asked(recipe(lines), at_most(at, by)));
         assert_relative_eq!(answer.change, least, max_relative = 1e-3);
@@ -115,4 +130,48 @@ fn bounds_that_no_figure_can_tell() {
     let at_least = Target::new(Measured::WaterActivity, Bound::AtLeast(0.4));
     let answer = changed(&asked(dry.recipe, at_least));
     assert!(missed_in_report(&answer.recipe, &at_least) <= 1e-6);
+}
+
+/// A mass without an emulsion has no water activity but "below 0.50": the way to more leads over the water that it lacks. By the
+/// report 490 g of praline paste, 63 g of cocoa butter and 7 g of water have 0.777.
+#[test]
+fn a_dry_mass_finds_the_way_to_a_bound_from_below() {
+    let praline = || recipe(&[("praline-hazelnut-50", 500.0), ("cocoa-butter", 60.0)]);
+    let allowed = vec![Allowed { ingredient: built_in("water"), most: None }];
+    for bound in [Bound::AtLeast(0.6), Bound::AtLeast(0.4)] {
+        let target = Target::new(Measured::WaterActivity, bound);
+        let answer = changed(&Problem { allowed: allowed.clone(), ..asked(praline(), target) });
+        assert!(missed_in_report(&answer.recipe, &target) <= 1e-6, "{:?}", grams_after(&answer));
+    }
+    let wish = Target::new(Measured::WaterActivity, Bound::Near(0.75));
+    let answer = changed(&Problem { allowed, ..asked(praline(), wish) });
+    assert!((answer.reached[0].after.value - 0.75).abs() < 1e-3, "{:?}", answer.reached);
+}
+
+/// A wish has two sides: the likely value decides, whatever is said of a bound.
+#[test]
+fn a_wish_goes_by_the_likely_value() {
+    for by in [Decides::Value, Decides::UnfavourableEdge] {
+        let wish = Target { by, ..Target::new(Measured::WaterActivity, Bound::Near(0.85)) };
+        let answer = changed(&asked(recipe(DARK_WITH_SORBITOL), wish));
+        assert!((answer.reached[0].after.value - 0.85).abs() < 1e-4, "{:?}", answer.reached);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    /// What meets a tighter bound meets a looser one, so that the nearest to the looser one is at least as near.
+    #[test]
+    fn a_looser_bound_never_asks_for_more(recipe in any_recipe(), at in 0.5..0.9, looser in 0.001..0.05) {
+        let change = |at: f64| match reformulate(&asked(recipe.clone(), at_most(at, Decides::UnfavourableEdge)), &|| false) {
+            Ok(Outcome::Changed(answer)) => Some(answer.change),
+            Ok(Outcome::Unchanged(_)) => Some(0.0),
+            _ => None,
+        };
+        let Some(tight) = change(at) else { return Ok(()) };
+        let loose = change(at + looser);
+        let is_at_least_as_near = loose.is_some_and(|loose| loose <= 1.001 * tight + 1e-6);
+        prop_assert!(is_at_least_as_near, "{at} {tight}, {looser} {loose:?}: {}", short(&asked(recipe.clone(), at_most(at, Decides::Value))));
+    }
 }

@@ -563,6 +563,7 @@ fn bent() -> Vec<Case> {
             ..Case::default()
         },
         Case {
+            // On the side of a hundredth of ethanol, which the solver was asked for besides: there the band is narrower.
             name: "rum, edge, dextrose and glycerol allowed",
             lines: RUM_GANACHE,
             targets: vec![
@@ -571,8 +572,8 @@ fn bent() -> Vec<Case> {
                 by_value(Measured::DispersedVolume, Bound::AtMost(0.55)),
             ],
             allowed: &[("dextrose-monohydrate", Some(30.0)), ("sorbitol-powder", None)],
-            least: 1.24172972,
-            amounts: &[359.721, 138.687, 87.554, 51.485, 53.436, 31.961, 20.232, 13.720, 4.369, 4.836],
+            least: 1.15694928,
+            amounts: &[357.958, 185.411, 66.878, 23.010, 55.440, 33.535, 20.156, 13.915, 4.646, 5.051],
             ..Case::default()
         },
         Case {

@@ -127,7 +127,7 @@ fn limits_of(recipe: &Recipe, asked: &[AskedOfAmount]) -> Vec<Limit> {
     limits
 }
 
-fn any_recipe() -> impl Strategy<Value = Recipe> {
+pub(super) fn any_recipe() -> impl Strategy<Value = Recipe> {
     let known = Library::built_in().iter().count();
     let usual = prop::sample::select(vec![
         "couverture-dark-64",
