@@ -22,12 +22,18 @@ fn main() -> ExitCode {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             if let Some(Err(sentence)) = failure.output.as_deref().map(print_all) {
-                eprintln!("{sentence}");
+                tell(&sentence);
             }
-            eprintln!("{failure}");
+            tell(&failure.to_string());
             ExitCode::from(failure.code)
         }
     }
+}
+
+/// Says why something failed; whether anybody listens does not matter.
+fn tell(sentence: &str) {
+    use std::io::Write as _;
+    let _unheard = writeln!(std::io::stderr(), "{sentence}");
 }
 
 /// Prints the text; a reader that has closed its end (`nibwright report … | head`) is no error.

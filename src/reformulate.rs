@@ -26,6 +26,7 @@ pub mod problem;
 mod quadratic;
 mod reasons;
 mod rim;
+mod seasoning;
 mod steps;
 pub mod substitute;
 pub mod target;

@@ -12,6 +12,7 @@ use super::measured::{Figure, Measured};
 use super::model::{Model, Quotients};
 use super::problem::{Place, Problem, ProblemError, Scale};
 use super::reasons::pulls;
+use super::seasoning;
 use super::steps::{Weighable, on_the_scale};
 use super::target::Target;
 use super::tolerance::{HELD, MET, OPEN, PULLS};
@@ -145,6 +146,11 @@ impl Reached {
 ///
 /// [`ProblemError`] where the problem is not well put, or where a figure that is asked for is not known.
 pub fn reformulate(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, ProblemError> {
+    let outcome = nearest_recipe(problem, is_stopped)?;
+    seasoning::kept(problem, outcome, |stricter| nearest_recipe(stricter, is_stopped))
+}
+
+fn nearest_recipe(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, ProblemError> {
     let solved = solve(&Model::new(problem, Quotients::Straight)?, is_stopped);
     if solved == Err(NoRest::Failed) {
         // There is no figure where the straight lines lead, such as fat to water in a dry mass.

@@ -203,12 +203,14 @@ fn sought_by_all(model: &Model, members: &[Member], is_stopped: &dyn Fn() -> boo
     // The way on which an answer is sought may come through where the way to the least miss ends. What is only had far out, in a
     // batch many times as heavy, is found by it too: on the other way so much change outweighs a small miss.
     let none = vec![0.0; model.before.len()];
+    let aim = Aim::Change(model.problem.change);
+    let found = nearest_of_several(&holding(model, None, members, is_stopped), aim, &none);
+    let found = had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)?;
+    // Other readings are smooth: one beginning is enough.
     let sought = |model: &Model| {
-        let descent = holding(model, None, members, is_stopped);
-        let found = nearest_of_several(&descent, Aim::Change(model.problem.change), &none);
+        let found = holding(model, None, members, is_stopped).run(aim, &none);
         had(model, members, found.map(|rest| (rest.changes, 0.0)), is_stopped)
     };
-    let found = sought(model)?;
     let asked = members.iter().filter_map(|member| match member {
         Member::Target(idx) => Some(model.problem.targets[*idx]),
         Member::Total | Member::Limit(_) | Member::Lock(_) | Member::Allowance(_) => None,

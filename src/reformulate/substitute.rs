@@ -12,7 +12,7 @@ use thiserror::Error;
 use super::answer::{Answer, Outcome, Reached, reformulate};
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
-use super::target::{Bound, Target};
+use super::target::{Bound, Decides, Target};
 use crate::analysis::ROOM;
 use crate::analysis::make_up::{MakeUp, make_up};
 use crate::analysis::parts::Group;
@@ -123,15 +123,25 @@ pub const USUALLY_HELD: [Measured; 4] = [
 pub fn usually_held(recipe: &Recipe) -> Vec<Measured> {
     let bowl = make_up(recipe).bowl;
     let mass = Mass::new(recipe, &bowl);
-    USUALLY_HELD.into_iter().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
+    USUALLY_HELD.into_iter().filter(|of| mass.figure(*of).is_some()).collect()
 }
 
-/// The figure of a result that can be held.
-///
-/// Of a dry mass only an upper end of the water activity is told: there is nothing to hold.
+/// How far a result may move and still counts as held, in its unit.
 #[must_use]
-pub fn figure_to_hold(mass: &Mass<'_>, of: Measured) -> Option<Figure> {
-    mass.figure(of).filter(|figure| of != Measured::WaterActivity || figure.band.is_some())
+pub fn held_within(of: Measured, figure: Figure) -> f64 {
+    let share = (HELD_WITHIN_SHARE * figure.value.abs()).max(HELD_WITHIN_LEAST * of.grain());
+    (HELD_WITHIN * of.grain()).min(share)
+}
+
+/// What is asked for so that a result stays where it likely is: an edge would hold the width of its band. What is dry stays dry.
+fn holding(of: Measured, figure: Figure) -> Target {
+    let slack = held_within(of, figure);
+    let bound = if of.is_upper_end(figure) {
+        Bound::AtMost(figure.value)
+    } else {
+        Bound::Between(figure.value - slack, figure.value + slack)
+    };
+    Target { by: Decides::Value, ..Target::new(of, bound) }
 }
 
 /// A recipe that is asked for its figures, its cost among them where all its lines have a price.
@@ -198,9 +208,7 @@ impl Substitution {
         let hold = match &self.hold {
             Hold::Usual => usually_held(recipe),
             Hold::These(hold) => hold.clone(),
-            Hold::TheseWhereThere(hold) => {
-                hold.iter().copied().filter(|of| figure_to_hold(&mass, *of).is_some()).collect()
-            }
+            Hold::TheseWhereThere(hold) => hold.iter().copied().filter(|of| mass.figure(*of).is_some()).collect(),
         };
         if let Some(target) = hold.iter().position(|of| *of == Measured::Cost) {
             // Nothing is converted: what costs the same number in other money is not held.
@@ -213,25 +221,21 @@ impl Substitution {
         let mut held = Vec::with_capacity(hold.len());
         for of in hold {
             let figure = mass.figure(of).ok_or(SubstitutionError::NoFigure(of))?;
-            let share = (HELD_WITHIN_SHARE * figure.value.abs()).max(HELD_WITHIN_LEAST * of.grain());
-            let slack = (HELD_WITHIN * of.grain()).min(share);
-            // What is held stays where it likely is: an edge would hold the width of its band.
-            let target = Target {
-                by: super::target::Decides::Value,
-                ..Target::new(of, Bound::Between(figure.value - slack, figure.value + slack))
-            };
-            problem.targets.push(target);
+            problem.targets.push(holding(of, figure));
             held.push(figure);
         }
-        problem.allowed =
-            self.besides.iter().map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
+        // Of what is in the recipe already the line rises.
+        let is_besides = |line: &Line| self.besides.as_ref().is_some_and(|besides| besides.id == line.ingredient.id);
+        let new = self.besides.iter().filter(|_| !problem.recipe.lines.iter().any(is_besides));
+        problem.allowed = new.map(|ingredient| Allowed { ingredient: ingredient.clone(), most: None }).collect();
         problem.allowed_for = Some(there.iter().map(|line| line.amount.grams()).sum());
         let is_locked = |line: &&Line| self.locks.contains(&line.ingredient.id) && !exchanged.contains(&line.id);
         let locked = problem.recipe.lines.iter().filter(is_locked);
         problem.limits = locked.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();
         problem.lock_seasoning(|line| exchanged.contains(&line.id));
         if self.others == Others::Stay {
-            let others = problem.recipe.lines.iter().filter(|line| !exchanged.contains(&line.id));
+            let is_other = |line: &&Line| !exchanged.contains(&line.id) && !is_besides(line);
+            let others = problem.recipe.lines.iter().filter(is_other);
             problem.limits = others.map(|line| Limit { place: Place::Line(line.id), rule: Rule::Locked }).collect();
             problem.keeps_total = false;
         }

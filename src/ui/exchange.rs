@@ -7,9 +7,7 @@ use crate::document::Edit;
 use crate::ingredient::Ingredient;
 use crate::production::price_list::PriceList;
 use crate::recipe::Recipe;
-use crate::reformulate::substitute::{
-    Hold, Others, Substituted, Substitution, USUALLY_HELD, figure_to_hold, mass_with_cost,
-};
+use crate::reformulate::substitute::{Hold, Others, Substituted, Substitution, USUALLY_HELD, mass_with_cost};
 use crate::reformulate::{Change, Figure, Measured};
 
 /// Where an ingredient is exchanged.
@@ -74,7 +72,7 @@ impl Asked {
         let made_up = make_up(recipe);
         let mass = mass_with_cost(recipe, &made_up, &self.prices);
         for held in &mut self.held {
-            held.figure = figure_to_hold(&mass, held.of);
+            held.figure = mass.figure(held.of);
         }
     }
 

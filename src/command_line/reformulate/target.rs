@@ -77,6 +77,12 @@ pub(in crate::command_line) fn parse(text: &str, money: Money<'_>) -> Result<Tar
         check_value(of, value, DecimalSign::Point).map_err(&refuse)?;
     }
     let target = Target::new(of, bound);
+    if by == Some(Decides::UnfavourableEdge) && bound.is_wish() {
+        return Err(refuse("a wish goes by the likely value; leave \"by edge\" out".to_owned()));
+    }
+    if by == Some(Decides::UnfavourableEdge) && !of.has_band() {
+        return Err(refuse(format!("{what} has no band whose edge could decide; leave \"by edge\" out")));
+    }
     Ok(match by {
         Some(by) => Target { by, ..target },
         None => target,

@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use crate::number::DecimalSign;
-use crate::reformulate::{self, Answer, Bound, Conflicting, Decides, Impossible, Outcome, Problem, Reachable};
+use crate::reformulate::{
+    self, Answer, Bound, Conflicting, Decides, Impossible, Measured, Member, Outcome, Problem, Reachable,
+};
 use crate::report::words::reformulation::{LimitReached, ReformulationWords, names};
 
 /// The outcome of a problem as JSON, with a line break at its end.
@@ -47,14 +49,14 @@ pub(super) struct Target {
     judged_by: &'static str,
     before: Figure,
     after: Figure,
-    missed_by: f64,
+    missed_by: Option<f64>,
     is_met: bool,
     is_binding: bool,
 }
 
 #[derive(Serialize)]
 pub(super) struct Figure {
-    value: f64,
+    value: Option<f64>,
     low: Option<f64>,
     high: Option<f64>,
 }
@@ -134,7 +136,7 @@ impl<'a> Report<'a> {
                 Self {
                     outcome: "impossible",
                     is_by_scale: *is_by_scale,
-                    conflict: conflict.iter().map(|one| Conflict::new(one, &words)).collect(),
+                    conflict: conflict.iter().map(|one| Conflict::new(one, problem, &words)).collect(),
                     reasons: words.impossible(why).into_iter().chain(words.what_next(why)).collect(),
                     notes: words.notes(nearest),
                     ..nothing
@@ -176,7 +178,7 @@ impl Target {
             Bound::Near(at) => (None, None, Some(at)),
         };
         let at_c = match asked.of {
-            reformulate::Measured::SolidFat(at) | reformulate::Measured::Crystals(at) => Some(at.0),
+            Measured::SolidFat(at) | Measured::Crystals(at) => Some(at.0),
             _ => None,
         };
         Self {
@@ -191,9 +193,9 @@ impl Target {
                 Decides::Value => "value",
                 Decides::UnfavourableEdge => "edge",
             },
-            before: Figure::new(*before),
-            after: Figure::new(*after),
-            missed_by: asked.missed_by(*after),
+            before: Figure::new(asked.of, *before),
+            after: Figure::new(asked.of, *after),
+            missed_by: (!asked.is_beyond_figures(*after)).then(|| asked.missed_by(*after)),
             is_met: reached.is_met(),
             is_binding: *is_binding,
         }
@@ -209,16 +211,29 @@ impl From<LimitReached> for Limit {
 }
 
 impl Figure {
-    pub(super) fn new(figure: reformulate::Figure) -> Self {
+    fn exact(figure: reformulate::Figure) -> Self {
         let (low, high) = figure.band.unzip();
-        Self { value: figure.value, low, high }
+        Self { value: Some(figure.value), low, high }
+    }
+
+    pub(super) fn new(of: Measured, figure: reformulate::Figure) -> Self {
+        if of.is_upper_end(figure) {
+            return Self { value: None, low: None, high: Some(figure.value) };
+        }
+        Self::exact(figure)
     }
 }
 
+/// What can be had of a member; of a target its figure.
+fn figure_of(member: Member, figure: reformulate::Figure, problem: &Problem) -> Figure {
+    let target = if let Member::Target(idx) = member { problem.targets.get(idx) } else { None };
+    target.map_or_else(|| Figure::exact(figure), |target| Figure::new(target.of, figure))
+}
+
 impl Conflict {
-    fn new(one: &Conflicting, words: &ReformulationWords) -> Self {
+    fn new(one: &Conflicting, problem: &Problem, words: &ReformulationWords) -> Self {
         let (reachable, reachable_g) = match one.reachable {
-            Some(Reachable::Figure(figure)) => (Some(Figure::new(figure)), None),
+            Some(Reachable::Figure(figure)) => (Some(figure_of(one.member, figure, problem)), None),
             Some(Reachable::Amount(grams)) => (None, Some(grams.0)),
             None => (None, None),
         };

@@ -104,7 +104,10 @@ impl<'a> Entry<'a> {
                 .held
                 .iter()
                 .zip(reached)
-                .map(|(was, reached)| Held { was: Figure::new(*was), target: Target::new(reached, &words) })
+                .map(|(was, reached)| Held {
+                    was: Figure::new(reached.target.of, *was),
+                    target: Target::new(reached, &words),
+                })
                 .collect(),
             total_before_g: Some(substituted.before.weighed().0),
             total_after_g: substituted.recipe().map(|recipe| recipe.weighed().0),

@@ -462,3 +462,31 @@ fn what_is_missed_of_the_batch_is_marked() {
     assert!(told[1].ends_with("stays at 40 g: 40 g → 45 g, missed by 5 g"), "{told:?}");
     assert!(told[2].ends_with("at most 10 g: 0 g → 12 g, missed by 2 g"), "{told:?}");
 }
+
+/// 0.8 g of pepper are a thousandth of the batch: that they go makes the change smaller by less than half a hundredth, and no ganache
+/// with pepper is one without. Judged; the change is that of the solver without a lock to 0.5 %.
+#[test]
+fn a_little_seasoning_does_not_go_for_nothing() {
+    let mut mass = recipe(&[
+        ("raspberry-puree", 250.0),
+        ("cream-35", 150.0),
+        ("glucose-syrup-de60", 60.0),
+        ("couverture-dark-64", 520.0),
+        ("cocoa-butter", 20.0),
+        ("butter-82", 70.0),
+        ("pepper-black", 0.8),
+    ]);
+    mass.name = "Raspberry".to_owned();
+    let mut problem = ask(mass, &[(Measured::Group(Group::Sugars), Bound::AtLeast(28.0))]);
+    problem.hold_seasoning(|_| false);
+    let answer = changed(&problem);
+    let pepper = answer.moves.last().expect("seven lines");
+    assert_eq!(pepper.before, pepper.after);
+    assert!(!answer.recipe.lines[6].is_locked);
+    // Where it is what is asked for, it goes.
+    let mut salted = recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0), ("salt", 6.0)]);
+    salted.name = "Salted".to_owned();
+    let problem = ask(salted, &[(Measured::Component(Component::Salt), Bound::AtMost(0.5))]);
+    let salt = changed(&problem).moves[2].after;
+    assert!(salt < Grams(4.0), "{salt:?}");
+}

@@ -11,10 +11,10 @@ use crate::analysis::make_up::make_up;
 use crate::ingredient::{Ingredient, Library};
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::Recipe;
-use crate::reformulate::substitute::{HELD_WITHIN, HELD_WITHIN_SHARE, Others, figure_to_hold, mass_with_cost};
+use crate::reformulate::substitute::{Others, held_within, mass_with_cost};
 use crate::reformulate::{Change, Figure, Measured};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{Money, amount, decimals, figure, measured, unit, value};
+use crate::report::words::reformulation::{Money, amount, decimals, figure, likely, measured, unit};
 use crate::ui::exchange::{Asked, Where};
 use crate::ui::panels::results_menu::ResultsMenu;
 use crate::ui::panels::shelf;
@@ -105,11 +105,16 @@ fn from_ui(ui: &mut Ui, form: &mut ExchangeForm, recipe: &Recipe) {
     }
 }
 
-/// How far a result may move and still counts as held: with one digit more than it is shown with.
-fn held_within(of: Measured, now: Option<Figure>, money: Money<'_>, sign: DecimalSign) -> String {
-    let share = now.map_or(f64::INFINITY, |now| HELD_WITHIN_SHARE * now.value.abs());
-    let within = share.min(HELD_WITHIN * of.grain());
-    format!("{}{}", shortest(within, decimals(of) + 1, sign), unit(of, money))
+/// How a result is held, with one digit more than it is shown with.
+fn how_held(of: Measured, now: Option<Figure>, money: Money<'_>, sign: DecimalSign) -> String {
+    match now {
+        Some(now) if of.is_upper_end(now) => format!("Stays {}", likely(of, now, money, sign)),
+        Some(now) => {
+            let within = shortest(held_within(of, now), decimals(of) + 1, sign);
+            format!("Held within {within}{} of what the recipe has now", unit(of, money))
+        }
+        None => "Held near what each recipe has now".to_owned(),
+    }
 }
 
 fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: DecimalSign) {
@@ -127,12 +132,11 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
             if is_there {
                 held.is_on = is_on;
             }
-            let within = held_within(held.of, held.figure, money.as_ref(), sign);
-            let tick = tick.on_hover_text(format!("Held within {within} of what the recipe has now"));
+            let tick = tick.on_hover_text(how_held(held.of, held.figure, money.as_ref(), sign));
             tick.on_disabled_hover_text("This recipe has no such figure that could be held");
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 let words = match held.figure {
-                    Some(figure) => value(held.of, figure.value, money.as_ref(), sign),
+                    Some(figure) => likely(held.of, figure, money.as_ref(), sign),
                     None if at == Where::Folder => "where there is one".to_owned(),
                     None => "none".to_owned(),
                 };
@@ -150,7 +154,7 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
             Some("It stands in the list")
         } else if of == Measured::Cost && asked.prices.is_empty() {
             Some("Your price list is empty: choose “Price of the ingredient…” for every line first")
-        } else if at == Where::Here && figure_to_hold(&mass, of).is_none() {
+        } else if at == Where::Here && mass.figure(of).is_none() {
             Some("This recipe has no such figure, or a part of it is not known, such as a price")
         } else {
             None
@@ -160,7 +164,7 @@ fn held_ui(ui: &mut Ui, asked: &mut Asked, recipe: &Recipe, at: Where, sign: Dec
     let last = ("Taste, energy, cost", [Measured::Sweetness, Measured::Energy, Measured::Cost].as_slice());
     let menu = ResultsMenu { words: "+ hold another result", at: ROOM, last, why_not: &why_not };
     if let Some(of) = menu.ui(ui, sign) {
-        asked.hold(of, figure_to_hold(&mass, of));
+        asked.hold(of, mass.figure(of));
     }
 }
 
@@ -202,14 +206,21 @@ mod tests {
 
     #[test]
     fn a_tick_tells_how_far_a_result_may_move() {
-        let within = |of, now: f64| held_within(of, Some(Figure::exact(now)), None, DecimalSign::Point);
+        let within = |of, now: f64| {
+            let now = Figure { value: now, band: Some((now, now)) };
+            how_held(of, Some(now), None, DecimalSign::Point)
+        };
         let share = Measured::Component;
-        assert_eq!(within(share(Component::Sucrose), 30.0), "0.5 %");
-        assert_eq!(within(share(Component::Sucrose), 4.0), "0.2 %");
-        assert_eq!(within(share(Component::Ethanol), 8.0), "0.25 %");
-        assert_eq!(within(share(Component::Salt), 0.4), "0.02 %");
-        assert_eq!(within(Measured::WaterActivity, 0.85), "0.005");
-        assert_eq!(within(Measured::Contraction, 0.6), "0.025 % of length");
-        assert_eq!(held_within(Measured::Crystals(ROOM), None, None, DecimalSign::Point), "0.25 %");
+        let told = |within: &str| format!("Held within {within} of what the recipe has now");
+        assert_eq!(within(share(Component::Sucrose), 30.0), told("0.5 %"));
+        assert_eq!(within(share(Component::Sucrose), 4.0), told("0.2 %"));
+        assert_eq!(within(share(Component::Ethanol), 8.0), told("0.25 %"));
+        assert_eq!(within(share(Component::Salt), 0.4), told("0.02 %"));
+        assert_eq!(within(Measured::WaterActivity, 0.85), told("0.005"));
+        assert_eq!(within(Measured::Contraction, 0.6), told("0.025 % of length"));
+        // Of a trace nobody notices that it comes or goes.
+        assert_eq!(within(share(Component::Ethanol), 0.2), told("0.05 %"));
+        let dry = how_held(Measured::WaterActivity, Some(Figure::exact(0.5)), None, DecimalSign::Point);
+        assert_eq!(dry, "Stays below 0.5");
     }
 }
