@@ -3,8 +3,8 @@
 //! The figure of the report jumps. Of what is drier than 0.50 it says only that it lies below: the edge of the band that decides
 //! falls there at once, and inside of what is dry no straight line shows the way back. Where lactose is so far over its solubility
 //! that it crystallises by itself, the edge rises at once to what it is afterwards. On its way a descent asks the equations beyond
-//! the end of the figure; and because a bound can be met on either side of a jump, it is read in several ways, each of them
-//! smooth and none of them milder than the report. The nearest of what they lead to is the answer, as the report judges it.
+//! the end of the figure; and because a bound can be met on either side of a jump, it is read in several smooth ways. The nearest
+//! of what they lead to is the answer, if the report judges it to be one.
 
 use super::measured::{Mass, Measured};
 use super::target::{Bound, Decides, Side, Target};
@@ -152,6 +152,9 @@ fn above(target: &Target, mass: &Mass, at: f64, reading: Reading) -> f64 {
     }
 }
 
+/// What is in doubt only where a syrup is strong.
+const OF_STRENGTH: [Doubt; 3] = [Doubt::Strong, Doubt::OutsideRange, Doubt::StrongForSucrose];
+
 /// The upper edge of the band.
 fn edge(water: &Water, band: HalfBand, lactose: Lactose) -> f64 {
     /// Strong by less than anything that is told.
@@ -162,8 +165,8 @@ fn edge(water: &Water, band: HalfBand, lactose: Lactose) -> f64 {
     }
     let half = match band {
         HalfBand::Told => water.band,
-        HalfBand::NotStrong => water.band_at(activity.max(STRONG)),
-        HalfBand::Sober => water.band_without(Doubt::Ethanol),
+        HalfBand::NotStrong => water.band_without(&OF_STRENGTH, STRONG),
+        HalfBand::Sober => water.band_without(&[Doubt::Ethanol], WaterActivity(0.0)),
         HalfBand::Wide => water.band_at(activity.min(WaterActivity(STRONG.0 - JUST))),
     };
     let grained = match lactose {

@@ -17,7 +17,7 @@ use super::steps::{Weighable, on_the_scale};
 use super::target::Target;
 use super::tolerance::{HELD, MET, OPEN, PULLS};
 use super::whole::in_packs;
-use crate::analysis::water::state::{LACTOSE_BY_ITSELF, MUCH_ETHANOL, STRONG, step};
+use crate::analysis::water::state::{BAND, LACTOSE_BY_ITSELF, MUCH_ETHANOL, STRONG, step};
 use crate::ingredient::{Component, Ingredient};
 use crate::recipe::Recipe;
 use crate::units::Grams;
@@ -230,7 +230,7 @@ fn jumps_near(model: &Model, answer: &Answer) -> Vec<Jump> {
     let half = |figure: Option<Figure>| figure.map_or(0.0, |figure| figure.value - figure.low());
     [
         (Jump::Graining, either(Measured::LactoseSupersaturation, NEAR)),
-        (Jump::Strong, after.is_none_or(|figure| figure.value < STRONG.0)),
+        (Jump::Strong, after.is_none_or(|figure| figure.value < STRONG.0) || half(after) > BAND + SAME),
         (Jump::Alcohol, either(Measured::Component(Component::Ethanol), MUCH_ETHANOL.to_percent())),
         (Jump::Band, (half(before) - half(after)).abs() > SAME),
     ]

@@ -234,11 +234,11 @@ impl Water {
         band_at(activity, self.band_of_inputs, self.band_of_cook)
     }
 
-    /// Half of the band, were something not in doubt.
+    /// Half of the band, had it at least this water activity and were this not in doubt.
     #[must_use]
-    pub fn band_without(&self, doubt: Doubt) -> f64 {
-        let others: Vec<Doubt> = self.doubts.iter().copied().filter(|other| *other != doubt).collect();
-        band_at(self.rest.activity, band_of(&others), self.band_of_cook)
+    pub fn band_without(&self, doubts: &[Doubt], at_least: WaterActivity) -> f64 {
+        let others: Vec<Doubt> = self.doubts.iter().copied().filter(|other| !doubts.contains(other)).collect();
+        band_at(self.rest.activity.max(at_least), band_of(&others), self.band_of_cook)
     }
 
     /// Solids with more water than their isotherms tell, and nothing dissolved: only a lower bound is known.

@@ -55,10 +55,14 @@ impl Writer<'_> {
                 for sentence in self.words.impossible(why).into_iter().chain(self.words.what_next(why)) {
                     wrapped(out, "  ", &sentence)?;
                 }
-                heading(out, "The recipe that comes nearest; it misses what is marked")?;
+                let limits = self.words.limits(&why.nearest);
+                let is_missed = why.nearest.missed().next().is_some() || limits.iter().any(|limit| !limit.is_met());
+                let what_it_does =
+                    if is_missed { "it misses what is marked" } else { "it does not stand on the steps of the scale" };
+                heading(out, &format!("The recipe that comes nearest; {what_it_does}"))?;
                 self.amounts(out, &why.nearest)?;
                 writeln!(out)?;
-                self.results(out, &why.nearest.reached, &self.words.limits(&why.nearest))?;
+                self.results(out, &why.nearest.reached, &limits)?;
                 self.notes(out, &why.nearest)
             }
             Outcome::Stopped => heading(out, "No answer was found: the search came to no end"),

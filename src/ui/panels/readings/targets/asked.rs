@@ -161,11 +161,19 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, money: Money<'_>, si
         Bound::AtLeast(at) => changed = cell(ui, first, "at least", at, &Bound::AtLeast).unwrap_or(changed),
         Bound::Near(at) => changed = cell(ui, first, "near", at, &Bound::Near).unwrap_or(changed),
         Bound::Between(low, high) => {
-            // Ends that stand the wrong way round are refused: the other end is not changed without a word.
-            let typed_high = cell(ui, second, "to", high, &|high| Bound::Between(low, high));
-            ui.label(theme::quiet(ui, "to"));
-            let typed_low = cell(ui, first, "from", low, &|low| Bound::Between(low, high));
-            changed = typed_high.or(typed_low).unwrap_or(changed);
+            // From the left, so that Tab leads from the lower end to the upper one.
+            let to = ui.painter().layout_no_wrap("to".to_owned(), theme::body(), Palette::of(ui).quiet).size().x;
+            let width = 2.0 * (CELL + ui.spacing().item_spacing.x) + to;
+            let size = egui::vec2(width, ui.spacing().interact_size.y);
+            changed = ui
+                .allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+                    // Ends that stand the wrong way round are refused: the other end is not changed without a word.
+                    let typed_low = cell(ui, first, "from", low, &|low| Bound::Between(low, high));
+                    ui.label(theme::quiet(ui, "to"));
+                    let typed_high = cell(ui, second, "to", high, &|high| Bound::Between(low, high));
+                    typed_low.or(typed_high).unwrap_or(changed)
+                })
+                .inner;
         }
     }
     let (now, at) = match changed {
