@@ -13,19 +13,21 @@
 //! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
 //! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round; `beginnings`: where
 //!   it begins; `rim`: where a figure ends; `whole`: packs; `steps`: amounts on the steps of the scale; `tolerance`: how
-//!   exactly something holds; `conflict`: what contradicts what; `reasons`: what moved each line; [`answer`]: what came of it.
+//!   exactly something holds; `conflict`: what contradicts what; [`helpers`]: what would help; `room`: an answer further inside for the scale; `reasons`: what moved each line; [`answer`]: what came of it.
 
 mod activity;
 pub mod answer;
 mod beginnings;
 mod conflict;
 mod descent;
+pub mod helpers;
 pub mod measured;
 mod model;
 pub mod problem;
 mod quadratic;
 mod reasons;
 mod rim;
+mod room;
 mod seasoning;
 mod steps;
 pub mod substitute;

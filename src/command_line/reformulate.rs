@@ -16,6 +16,7 @@ use crate::analysis::{ROOM, analyse};
 use crate::number::DecimalSign;
 use crate::production::typed::{parse_ready, parse_step};
 use crate::recipe::{Line, Recipe};
+use crate::reformulate::helpers::seek_helpers;
 use crate::reformulate::measured::Mass;
 use crate::reformulate::{
     Allowed, Bound, Change, Limit, Measured, Outcome, Place, Problem, ProblemError, Rule, Scale, Target, reformulate,
@@ -87,8 +88,10 @@ impl ReformulateArguments {
         }
         let problem = self.problem(recipe)?;
         let begun = Instant::now();
-        let outcome = reformulate(&problem, &|| begun.elapsed() > LONGEST)
+        let mut outcome = reformulate(&problem, &|| begun.elapsed() > LONGEST)
             .map_err(|error| Failure::unusable(not_well_put(&problem, &error)))?;
+        let begun = Instant::now();
+        seek_helpers(&problem, &mut outcome, &|| begun.elapsed() > LONGEST);
         let output = match self.format {
             Format::Text => text::reformulation::report(&problem, &outcome, DecimalSign::Point),
             Format::Json => json::reformulation::report(&problem, &outcome).map_err(|error| error.to_string())?,

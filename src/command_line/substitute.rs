@@ -4,6 +4,7 @@ use std::cell::OnceCell;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use clap::Args;
 
@@ -13,9 +14,9 @@ use super::{Failure, Format};
 use crate::ingredient::named::{name_and_id, named, names_and_ids};
 use crate::ingredient::{Ingredient, Library};
 use crate::number::DecimalSign;
-use crate::reformulate::Change;
 use crate::reformulate::measured::Measured;
-use crate::reformulate::substitute::{Hold, Others, Substitution, USUALLY_HELD};
+use crate::reformulate::substitute::{Hold, Others, Substituted, Substitution, USUALLY_HELD};
+use crate::reformulate::{Change, Outcome};
 use crate::report::json::substitution::{Exchange, report};
 use crate::report::words::substitution::{difference, held, not_held, not_worked, notes, reasons};
 use crate::store::exchange::{NotWorked, Worked, work_out};
@@ -80,6 +81,7 @@ impl SubstituteArguments {
             all.extend(worked.map(|worked| Done { worked, written: None }));
             true
         });
+        seek_helpers(&substitution, &mut all);
         if self.write {
             for done in all.iter_mut().filter(|done| done.worked.can_be_written()) {
                 done.written = Some(done.worked.write().map_err(|error| error.to_string()));
@@ -203,6 +205,27 @@ fn built_in(id: &str) -> Option<Arc<Ingredient>> {
     Library::built_in().by_id(id.trim()).cloned()
 }
 
+/// Looks for what could come besides in the first recipes in which it cannot be done: in each of a thousand it would take
+/// longer than anybody waits.
+fn seek_helpers(substitution: &Substitution, all: &mut [Done]) {
+    /// So many (judged).
+    const HELPED: usize = 10;
+    /// And no longer in each of them (judged).
+    const LONGEST: Duration = Duration::from_secs(5);
+    let failed = all.iter_mut().filter_map(|done| done.worked.result.as_mut().ok());
+    for substituted in failed.filter(|substituted| substituted.recipe().is_none()).take(HELPED) {
+        let begun = Instant::now();
+        substitution.seek_helpers(substituted, &|| begun.elapsed() > LONGEST);
+    }
+}
+
+/// The first of what could come besides, as it is typed.
+fn helper_typed(substituted: &Substituted) -> Option<String> {
+    let Outcome::Impossible(why) = &substituted.outcome else { return None };
+    let helper = why.helpers.as_ref()?.named().first()?;
+    Some(format!("The first of them: --besides {}", helper.ingredient.id))
+}
+
 fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substitution) -> String {
     let sign = DecimalSign::Point;
     let mut out = String::new();
@@ -223,7 +246,7 @@ fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substi
                 let _ = writeln!(out, "  {}", why_not(why));
             }
             Ok(substituted) => {
-                for sentence in reasons(substituted, sign) {
+                for sentence in reasons(substituted, sign).into_iter().chain(helper_typed(substituted)) {
                     let _ = writeln!(out, "  {sentence}");
                 }
                 for one in substituted.differences() {

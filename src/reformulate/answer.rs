@@ -8,10 +8,12 @@ use super::activity::{Jump, Reading};
 use super::beginnings::{beginnings, nearest_of_several};
 use super::conflict;
 use super::descent::{Aim, Descent, NoRest, Rest, Weight};
+use super::helpers::Helpers;
 use super::measured::{Figure, Measured};
 use super::model::{Model, Quotients};
-use super::problem::{Place, Problem, ProblemError, Scale};
+use super::problem::{Place, Problem, ProblemError};
 use super::reasons::pulls;
+use super::room;
 use super::seasoning;
 use super::steps::{Weighable, on_the_scale};
 use super::target::Target;
@@ -99,6 +101,8 @@ pub struct Impossible {
     /// Whether it can be done, and only the scale is too coarse: then `conflict` is empty. It is empty as well where amounts
     /// that hold lie at a jump of a figure, so that nothing that can be weighed does.
     pub is_by_scale: bool,
+    /// What would help, once that was looked for.
+    pub helpers: Option<Helpers>,
 }
 
 /// One of the things that contradict each other.
@@ -109,6 +113,8 @@ pub struct Conflicting {
     /// What can be had of it while the others hold: all that is asked for if `is_enough`, or else the others of the conflict.
     /// `None` where the mass then has no such figure.
     pub reachable: Option<Reachable>,
+    /// Whether that stands on the steps of the scale: then it can be had as it is told. Otherwise a finer scale may come to it.
+    pub is_weighed: bool,
     /// Whether giving it up is enough, so that everything else that is asked for can be had; otherwise something else stands
     /// in the way as well.
     pub is_enough: bool,
@@ -187,6 +193,15 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
     }
 }
 
+/// The nearest recipe, where one is found on the first way; why there is none is not looked for.
+pub(super) fn nearest_if_any(problem: &Problem, is_stopped: &dyn Fn() -> bool) -> Option<Answer> {
+    let model = Model::new(problem, Quotients::Straight).ok()?;
+    match answered(&model, is_stopped) {
+        Ok(Answered::Found(answer)) => Some(*answer),
+        _ => None,
+    }
+}
+
 /// What came of one way of reading a problem.
 enum Answered {
     Found(Box<Answer>),
@@ -206,11 +221,11 @@ fn answered(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Answered, No
             if weighable.holds && nearest.missed().next().is_none() {
                 return Ok(Answered::Found(Box::new(nearest)));
             }
-            if let Some(clear) = clear_of_jumps(model, aim, &weighable, is_stopped)? {
+            if let Some(clear) = room::clear(model, aim, &weighable, is_stopped)? {
                 return Ok(Answered::Found(Box::new(clear)));
             }
-            let is_by_scale = can_be_weighed_finely(model, &descent, aim, weighable.rest)?;
-            Ok(Answered::NotOnSteps(Box::new(Impossible { conflict: Vec::new(), nearest, is_by_scale })))
+            let is_by_scale = room::can_be_weighed_finely(model, &descent, aim, weighable.rest)?;
+            Ok(Answered::NotOnSteps(Box::new(Impossible { conflict: Vec::new(), nearest, is_by_scale, helpers: None })))
         }
         Err(NoRest::Stopped) => Err(NoRest::Stopped),
         Err(NoRest::Impossible | NoRest::Failed) => Ok(Answered::No),
@@ -239,67 +254,6 @@ fn jumps_near(model: &Model, answer: &Answer) -> Vec<Jump> {
     .collect()
 }
 
-/// An answer that keeps clear of what a model misses as soon as it is weighed; `None` where none is found.
-///
-/// The nearest amounts can lie on the rim of a jump (a band that is wider from some figure on): every step of the scale falls
-/// over it. Further inside, by so many grains, there may be room.
-fn clear_of_jumps(
-    model: &Model,
-    aim: Aim,
-    weighable: &Weighable,
-    is_stopped: &dyn Fn() -> bool,
-) -> Result<Option<Answer>, NoRest> {
-    const CLEAR_BY: [f64; 3] = [0.1, 0.5, 2.0];
-    let Some(misses) = model.misses(&weighable.amounts) else { return Ok(None) };
-    let rows: Vec<usize> = (0..misses.len())
-        .filter(|&row| !model.is_linear(row) && !model.is_wish(&model.constraints[row]))
-        .filter(|&row| misses[row] > MET || weighable.rest.pulls[row] > PULLS)
-        .collect();
-    let has_wish = model.constraints.iter().any(|constraint| model.is_wish(constraint));
-    if rows.is_empty() && !has_wish {
-        return Ok(None);
-    }
-    let none = vec![0.0; model.before.len()];
-    for clear_by in CLEAR_BY {
-        let mut descent = Descent::new(model, is_stopped);
-        for &row in &rows {
-            descent.weights[row] = Weight::Holds { up_to: -clear_by };
-        }
-        let rest = match nearest(&mut descent, aim, &none, clear_by) {
-            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
-            Err(NoRest::Impossible | NoRest::Failed) => continue,
-            Ok(rest) => rest,
-        };
-        for &row in &rows {
-            descent.weights[row] = Weight::Holds { up_to: 0.0 };
-        }
-        let weighable = match on_the_scale(&descent, aim, rest) {
-            Err(NoRest::Failed) => continue,
-            weighable => weighable?,
-        };
-        let answer = answer(model, aim, &weighable);
-        if weighable.holds && answer.missed().next().is_none() {
-            return Ok(Some(answer));
-        }
-    }
-    Ok(None)
-}
-
-/// Whether it could be weighed on a scale a thousand times as fine: then the scale is to blame, and not a figure that jumps.
-fn can_be_weighed_finely(model: &Model, descent: &Descent, aim: Aim, rest: Rest) -> Result<bool, NoRest> {
-    const FINER: f64 = 1e-3;
-    let finer = model.problem.scale.coarsest.min(model.problem.recipe.weighed() * FINER);
-    let scale = Scale { coarsest: finer * FINER, has_finer: false };
-    let problem = Problem { scale, ..model.problem.clone() };
-    let Ok(fine) = Model::new(&problem, model.quotients) else { return Ok(false) };
-    let fine = fine.read_as(model.reading);
-    let is_stopped = descent.is_stopped;
-    let descent =
-        Descent { weights: descent.weights.clone(), ends: descent.ends.clone(), ..Descent::new(&fine, is_stopped) };
-    let weighable = on_the_scale(&descent, aim, rest)?;
-    Ok(weighable.holds && answer(&fine, aim, &weighable).missed().next().is_none())
-}
-
 /// Whether nothing has to be changed.
 fn holds_already(model: &Model) -> bool {
     let Some(misses) = model.misses(&model.before) else { return false };
@@ -309,7 +263,7 @@ fn holds_already(model: &Model) -> bool {
 
 /// The nearest amounts before rounding, sought from some; wishes come as near as everything else allows but for some room, in
 /// grains, and from then on they hold there.
-fn nearest(descent: &mut Descent, aim: Aim, start: &[f64], room: f64) -> Result<Rest, NoRest> {
+pub(super) fn nearest(descent: &mut Descent, aim: Aim, start: &[f64], room: f64) -> Result<Rest, NoRest> {
     let model = descent.model;
     let mut start = start.to_vec();
     let wishes: Vec<usize> =
@@ -405,13 +359,17 @@ fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, N
         Member::Limit(idx) => amount_at(model, model.problem.limits[idx].place, amounts).map(Reachable::Amount),
         Member::Allowance(idx) => amount_at(model, Place::Allowed(idx), amounts).map(Reachable::Amount),
     };
-    let conflict = contradiction.iter().map(|one| Conflicting {
-        member: one.member,
-        reachable: reachable(one.member, &one.amounts),
-        is_enough: one.is_enough,
-    });
-    let conflict: Vec<Conflicting> = conflict.collect();
-    Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false })))
+    let told = |one: &conflict::Contradicting| {
+        let weighed = one.weighed(model, is_stopped)?;
+        Ok(Conflicting {
+            member: one.member,
+            reachable: reachable(one.member, weighed.as_ref().unwrap_or(&one.amounts)),
+            is_weighed: weighed.is_some(),
+            is_enough: one.is_enough,
+        })
+    };
+    let conflict: Vec<Conflicting> = contradiction.iter().map(told).collect::<Result<_, NoRest>>()?;
+    Ok(Outcome::Impossible(Box::new(Impossible { conflict, nearest, is_by_scale: false, helpers: None })))
 }
 
 /// The nearest recipe to which the way leads from amounts with which everything holds; with these where there is none.
@@ -471,7 +429,7 @@ fn amount_at(model: &Model, place: Place, amounts: &[f64]) -> Option<Grams> {
     model.line_at(place).map(|line| Grams(amounts[line]))
 }
 
-fn answer(model: &Model, aim: Aim, weighable: &Weighable) -> Answer {
+pub(super) fn answer(model: &Model, aim: Aim, weighable: &Weighable) -> Answer {
     let Weighable { amounts, rest, .. } = weighable;
     let grams: Vec<Grams> = amounts.iter().map(|&amount| Grams(amount)).collect();
     let pulls = pulls(model, aim, rest);

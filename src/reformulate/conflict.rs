@@ -1,5 +1,7 @@
 //! When it cannot be done: what contradicts what, how near one comes, and what giving way would bring.
 
+mod weighed;
+
 use std::cell::RefCell;
 
 use super::activity::Reading;

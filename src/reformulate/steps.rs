@@ -87,7 +87,7 @@ pub(super) fn on_the_scale(descent: &Descent, aim: Aim, rest: Rest) -> Result<We
     const MOST_LOST: f64 = 0.05;
     let model = descent.model;
     let mut exact = model.amounts(&rest.changes);
-    for line in (0..exact.len()).filter(|&line| is_fixed(model, line)) {
+    for line in (0..exact.len()).filter(|&line| is_fixed(descent, line)) {
         exact[line] = model.before[line];
     }
     if !model.has_figures(&exact) {
@@ -270,9 +270,18 @@ fn off_by_scale(model: &Model, row: usize, amounts: &[f64]) -> Option<f64> {
     Some(model.measure_of(off.0))
 }
 
-/// Whether an amount must not be touched.
-fn is_fixed(model: &Model, idx: usize) -> bool {
+/// Whether an amount must not be touched; what is given up may be.
+fn is_fixed(descent: &Descent, idx: usize) -> bool {
+    let model = descent.model;
     let place = model.places[idx];
-    model.constraints.iter().any(|constraint| constraint.member == Member::Lock(place))
-        || model.problem.limits.iter().any(|limit| limit.place == place && limit.rule == Rule::Locked)
+    let locks = |member: Member| match member {
+        Member::Lock(other) => other == place,
+        Member::Limit(limit) => {
+            let limit = model.problem.limits[limit];
+            limit.place == place && limit.rule == Rule::Locked
+        }
+        Member::Target(_) | Member::Total | Member::Allowance(_) => false,
+    };
+    let mut rows = descent.weights.iter().zip(&model.constraints);
+    rows.any(|(weight, constraint)| matches!(weight, Weight::Holds { .. }) && locks(constraint.member))
 }

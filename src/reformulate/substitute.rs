@@ -10,6 +10,7 @@ use rust_decimal::prelude::ToPrimitive;
 use thiserror::Error;
 
 use super::answer::{Answer, Outcome, Reached, reformulate};
+use super::helpers::{can_be_helped, helpers};
 use super::measured::{Figure, Mass, Measured};
 use super::problem::{Allowed, Change, Limit, Place, Problem, ProblemError, Rule, Scale};
 use super::target::{Bound, Decides, Target};
@@ -182,6 +183,27 @@ impl Substitution {
             outcome = Outcome::Changed(answer);
         }
         Ok(Substituted { before: recipe.clone(), problem, held, outcome })
+    }
+
+    /// Looks for what could come besides where an exchange cannot be done; what was found until it was stopped counts.
+    pub fn seek_helpers(&self, substituted: &mut Substituted, is_stopped: &dyn Fn() -> bool) {
+        let Substituted { before, problem, outcome: Outcome::Impossible(why), .. } = substituted else { return };
+        // Nothing comes besides what comes besides.
+        if self.besides.is_some() || !can_be_helped(why) {
+            return;
+        }
+        let is_free =
+            |line: &Line| self.others == Others::Move && !line.stays() && !self.locks.contains(&line.ingredient.id);
+        let with = |ingredient: &Arc<Ingredient>| {
+            let is_it = |id: &str| id == ingredient.id;
+            let moves_already = problem.recipe.lines.iter().any(|line| is_it(&line.ingredient.id) && is_free(line));
+            if is_it(&self.from) || is_it(&self.to.id) || moves_already {
+                return None;
+            }
+            let besides = Self { besides: Some(Arc::clone(ingredient)), ..self.clone() };
+            Some(besides.problem(before).ok()?.0)
+        };
+        why.helpers = Some(helpers(problem, with, is_stopped));
     }
 
     fn problem(&self, recipe: &Recipe) -> Result<(Problem, Vec<Figure>), SubstitutionError> {

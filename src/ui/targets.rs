@@ -4,9 +4,12 @@
 //! worker does with it, away from the window; [`Worked`] is what it brings back.
 
 pub mod check;
+pub mod steps;
 
 use std::sync::Arc;
 use std::time::{Duration, Instant};
+
+use steps::Steps;
 
 use super::view::Scene;
 use crate::analysis::Analysis;
@@ -19,7 +22,7 @@ use crate::recipe::{Line, LineId, Quantity, Recipe};
 use crate::reformulate::problem::is_seasoning;
 use crate::reformulate::{
     Allowed, Answer, Bound, Change, Limit, Measured, Member, Outcome, Place, Problem, ProblemError, Reached, Rule,
-    Scale, Target, measured::Mass, reformulate, sensitivities,
+    Scale, Target, helpers::seek_helpers, measured::Mass, reformulate, sensitivities,
 };
 use crate::report::words::reformulation::decimals;
 use crate::units::Grams;
@@ -33,8 +36,8 @@ pub struct Targets {
     pub worked: Option<Arc<Worked>>,
     /// Whether that belongs to what is asked now.
     pub is_current: bool,
-    /// Whether one waits longer for another answer than a blink.
-    pub is_late: bool,
+    /// What one waits for.
+    pub awaited: Awaited,
     /// Whether the other readings show the answer, with the present state as the pin.
     pub shows_answer: bool,
     /// What is searched for to be allowed in.
@@ -43,6 +46,8 @@ pub struct Targets {
     pub effects_of: Option<u32>,
     /// The target whose bound is to be typed next.
     pub typed_next: Option<u32>,
+    /// What was asked before.
+    pub steps: Steps,
     /// What was asked as the reading opened, and of which amounts; `None` once something else is asked.
     ///
     /// From then on the amounts before and after have their room, also where nothing moves: nothing that can be clicked jumps
@@ -52,6 +57,18 @@ pub struct Targets {
     pub notes: Memo<(u64, DecimalSign), Vec<String>>,
     /// The room of the verdict under the question.
     pub verdict: VerdictRoom,
+}
+
+/// What one waits for while the worker is at work.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Awaited {
+    /// Nothing, or not longer than a blink.
+    #[default]
+    Nothing,
+    /// Another answer: what is shown is the one before.
+    Answer,
+    /// What would help, of an answer that is there.
+    Help,
 }
 
 /// How high the verdict stands under the question: what is above it keeps its place.
@@ -184,10 +201,11 @@ impl Targets {
         let amounts = recipe.lines.iter().map(|line| line.amount).collect();
         Self {
             untouched: Some((asked.clone(), amounts)),
+            steps: Steps::of(&asked),
             asked,
             worked: None,
             is_current: false,
-            is_late: false,
+            awaited: Awaited::Nothing,
             shows_answer: false,
             search: String::new(),
             effects_of: None,
@@ -461,9 +479,22 @@ impl Worked {
 /// What takes longer than this is given up with a word; those of kitchens take far less than a second (judged).
 pub const LONGEST: Duration = Duration::from_secs(30);
 
-/// Works on what is asked; `None` once it was told to stop.
-#[must_use]
-pub fn work(number: u64, problem: Problem, rows: Rows, is_stopped: &dyn Fn() -> bool) -> Option<Worked> {
+/// Works on what is asked and tells what came of it; nothing once it was told to stop. Where it cannot be done, that is told at
+/// once, and again with what would help when that was looked for.
+pub fn work(number: u64, problem: Problem, rows: Rows, is_stopped: &dyn Fn() -> bool, tell: &dyn Fn(Worked)) {
+    let Some(mut worked) = answered(number, problem, rows, is_stopped) else { return };
+    let is_impossible = matches!(worked.outcome, Ok(Outcome::Impossible(_)));
+    tell(worked.clone());
+    if is_impossible && let Ok(outcome) = &mut worked.outcome {
+        let begun = Instant::now();
+        seek_helpers(&worked.problem, outcome, &|| is_stopped() || begun.elapsed() > LONGEST);
+        if !is_stopped() {
+            tell(worked);
+        }
+    }
+}
+
+fn answered(number: u64, problem: Problem, rows: Rows, is_stopped: &dyn Fn() -> bool) -> Option<Worked> {
     let begun = Instant::now();
     let outcome = reformulate(&problem, &|| is_stopped() || begun.elapsed() > LONGEST);
     if is_stopped() {

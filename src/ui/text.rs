@@ -37,6 +37,9 @@ pub const NO_ROOM_TO_ENLARGE: &str = "No room for larger letters: make the windo
 /// Said instead while the shelf takes room.
 pub const NO_ROOM_BESIDE_SHELF: &str = "No room for larger letters: hide the shelf (Ctrl+B) or make the window larger";
 
+/// The step of undo that changes what is asked in the reading Targets.
+pub const CHANGE_OF_TARGETS: &str = "change of targets";
+
 /// Said when something is asked of an answer that is not there yet.
 pub const ANSWER_ON_ITS_WAY: &str = "The answer is on its way: try again when it is there";
 /// Said when somebody changes a figure of the proposed recipe.

@@ -3,6 +3,7 @@
 mod activity;
 mod by_hand;
 mod general_solver;
+mod helping;
 mod odd;
 mod properties;
 mod results;

@@ -11,6 +11,7 @@ mod exchange;
 mod explaining;
 mod figures_by_keys;
 mod files;
+mod giving_way;
 mod idle;
 mod ingredient;
 mod keyboard;

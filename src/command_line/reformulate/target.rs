@@ -14,7 +14,7 @@ use crate::command_line::input::parse_temperature;
 use crate::number::{self, DecimalSign};
 use crate::reformulate::measured::Measured;
 use crate::reformulate::target::{Bound, Decides, Target, shares};
-use crate::report::words::reformulation::{Money, bare_unit, check_order, check_value, names};
+use crate::report::words::reformulation::{Money, bare_unit, check_bound, check_value, names};
 use crate::units::Celsius;
 
 /// All that can be asked for by a plain name; solid fat and fat crystals take a temperature as well.
@@ -68,7 +68,6 @@ pub(in crate::command_line) fn parse(text: &str, money: Money<'_>) -> Result<Tar
             None => format!("\"{number}\" is no number"),
         })
     })?;
-    check_order(bound).map_err(&refuse)?;
     let (first, second) = match bound {
         Bound::AtMost(at) | Bound::AtLeast(at) | Bound::Near(at) => (at, at),
         Bound::Between(low, high) => (low, high),
@@ -76,6 +75,7 @@ pub(in crate::command_line) fn parse(text: &str, money: Money<'_>) -> Result<Tar
     for value in [first, second] {
         check_value(of, value, DecimalSign::Point).map_err(&refuse)?;
     }
+    check_bound(of, bound, DecimalSign::Point).map_err(&refuse)?;
     let target = Target::new(of, bound);
     if by == Some(Decides::UnfavourableEdge) && bound.is_wish() {
         return Err(refuse("a wish goes by the likely value; leave \"by edge\" out".to_owned()));
@@ -255,7 +255,7 @@ mod tests {
     #[test]
     fn every_result_is_read_back() {
         for of in all() {
-            for bound in [Bound::AtMost(0.125), Bound::AtLeast(1.0), Bound::Between(0.5, 0.75)] {
+            for bound in [Bound::AtMost(0.625), Bound::AtLeast(1.0), Bound::Between(0.5, 0.75)] {
                 let target = Target::new(of, bound);
                 let words = target_in_short(&target, None, DecimalSign::Point);
                 assert_eq!(read(&words), target, "{words}");
@@ -275,6 +275,8 @@ mod tests {
             ("happiness at most 3", "\"happiness\" is no result; one of: cocoa butter, milk fat"),
             ("water at most much", "\"much\" is no number"),
             ("water between 3 and 2", "the lower end stands above"),
+            ("water activity at most 0.45", "at most 0.5?"),
+            ("solid fat at 500 °C at most 10", "between −30 and 60 °C"),
             ("water between 3", "say where it has to lie"),
             ("water at most nan", "is no number"),
             ("water activity at most 85", "water activity lies between 0 and 1"),

@@ -22,7 +22,7 @@ pub(super) fn mended(descent: &Descent, amounts: &[f64]) -> Result<Option<Vec<f6
         (missed, away, change)
     };
     let packs = packs(model);
-    let is_free = |line: &usize| !is_fixed(model, *line) && !packs.iter().any(|(other, _)| other == line);
+    let is_free = |line: &usize| !is_fixed(descent, *line) && !packs.iter().any(|(other, _)| other == line);
     let free: Vec<usize> = (0..amounts.len()).filter(is_free).collect();
     let mut amounts = amounts.to_vec();
     let mut here = judged(&amounts);

@@ -33,7 +33,7 @@ impl<'a> Setting<'a> {
         let amounts = model.amounts(local.changes);
         let coarsest = amounts.iter().map(|&amount| step_for(model, amount)).fold(0.0, f64::max);
         // What the coarse lines leave of the total, the fine ones take.
-        let free = (0..amounts.len()).filter(|&line| !is_fixed(model, line));
+        let free = (0..amounts.len()).filter(|&line| !is_fixed(&descent, line));
         let finest = free.map(|line| step_for(model, amounts[line])).fold(coarsest, f64::min);
         for (row, constraint) in model.constraints.iter().enumerate() {
             if descent.weights[row] != (Weight::Holds { up_to: 0.0 }) && !model.is_wish(constraint) {
@@ -55,7 +55,7 @@ impl<'a> Setting<'a> {
         let packs = packs(model);
         for line in 0..setting.amounts.len() {
             let here = setting.amounts[line];
-            if is_fixed(model, line) {
+            if is_fixed(&setting.descent, line) {
                 setting.set(line, model.before[line]);
             } else if let Some((_, pack)) = packs.iter().find(|(other, _)| *other == line) {
                 setting.set(line, (here / pack).round() * pack);
@@ -272,7 +272,7 @@ impl<'a> Setting<'a> {
         let Self { descent, local, mut amounts, closest, .. } = self;
         let model = descent.model;
         let packs = packs(model);
-        let is_free = |line: &usize| !is_fixed(model, *line) && !packs.iter().any(|(other, _)| other == line);
+        let is_free = |line: &usize| !is_fixed(&descent, *line) && !packs.iter().any(|(other, _)| other == line);
         let free: Vec<usize> = (0..amounts.len()).filter(is_free).collect();
         let cost = |amounts: &[f64]| {
             let changes = model.changes(amounts);

@@ -33,6 +33,8 @@ struct Report<'a> {
     is_settled: bool,
     is_by_scale: bool,
     conflict: Vec<Conflict>,
+    helpers: Vec<Helper>,
+    helpers_tried: Option<usize>,
     reasons: Vec<String>,
     summary: Option<String>,
     notes: Vec<String>,
@@ -93,7 +95,23 @@ struct Conflict {
     text: String,
     reachable: Option<Figure>,
     reachable_g: Option<f64>,
+    is_weighed: bool,
     is_enough: bool,
+}
+
+/// An ingredient with which it can be done.
+#[derive(Serialize)]
+pub(super) struct Helper {
+    id: String,
+    ingredient: String,
+    more_g: f64,
+}
+
+impl Helper {
+    pub(super) fn new(helper: &reformulate::helpers::Helper) -> Self {
+        let ingredient = &helper.ingredient;
+        Self { id: ingredient.id.clone(), ingredient: ingredient.name.clone(), more_g: helper.more.0 }
+    }
 }
 
 impl<'a> Report<'a> {
@@ -112,6 +130,8 @@ impl<'a> Report<'a> {
             is_settled: false,
             is_by_scale: false,
             conflict: Vec::new(),
+            helpers: Vec::new(),
+            helpers_tried: None,
             reasons: Vec::new(),
             summary: None,
             notes: Vec::new(),
@@ -132,11 +152,13 @@ impl<'a> Report<'a> {
                 Self { outcome: "changed", summary, notes: words.notes(answer), ..nothing }.with_answer(answer, &words)
             }
             Outcome::Impossible(why) => {
-                let Impossible { conflict, nearest, is_by_scale } = why.as_ref();
+                let Impossible { conflict, nearest, is_by_scale, helpers } = why.as_ref();
                 Self {
                     outcome: "impossible",
                     is_by_scale: *is_by_scale,
                     conflict: conflict.iter().map(|one| Conflict::new(one, problem, &words)).collect(),
+                    helpers: helpers.iter().flat_map(|helpers| &helpers.found).map(Helper::new).collect(),
+                    helpers_tried: helpers.as_ref().map(|helpers| helpers.tried),
                     reasons: words.impossible(why).into_iter().chain(words.what_next(why)).collect(),
                     notes: words.notes(nearest),
                     ..nothing
@@ -237,6 +259,12 @@ impl Conflict {
             Some(Reachable::Amount(grams)) => (None, Some(grams.0)),
             None => (None, None),
         };
-        Self { text: words.member(one.member), reachable, reachable_g, is_enough: one.is_enough }
+        Self {
+            text: words.member(one.member),
+            reachable,
+            reachable_g,
+            is_weighed: one.is_weighed,
+            is_enough: one.is_enough,
+        }
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::reformulation::{Figure, Target};
+use super::reformulation::{Figure, Helper, Target};
 use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::reformulate::substitute::{Difference, Substituted};
@@ -47,6 +47,8 @@ struct Entry<'a> {
     held: Vec<Held>,
     total_before_g: Option<f64>,
     total_after_g: Option<f64>,
+    helpers: Vec<Helper>,
+    helpers_tried: Option<usize>,
     reasons: Vec<String>,
     notes: Vec<String>,
 }
@@ -83,6 +85,8 @@ impl<'a> Entry<'a> {
             held: Vec::new(),
             total_before_g: None,
             total_after_g: None,
+            helpers: Vec::new(),
+            helpers_tried: None,
             reasons: Vec::new(),
             notes: Vec::new(),
         };
@@ -96,6 +100,7 @@ impl<'a> Entry<'a> {
             Outcome::Impossible(why) => ("impossible", &why.nearest.reached),
             Outcome::Stopped => ("stopped", &[]),
         };
+        let helpers = if let Outcome::Impossible(why) = &substituted.outcome { why.helpers.as_ref() } else { None };
         let words = ReformulationWords::new(&substituted.problem, DecimalSign::Point);
         Self {
             outcome,
@@ -111,6 +116,8 @@ impl<'a> Entry<'a> {
                 .collect(),
             total_before_g: Some(substituted.before.weighed().0),
             total_after_g: substituted.recipe().map(|recipe| recipe.weighed().0),
+            helpers: helpers.iter().flat_map(|helpers| &helpers.found).map(Helper::new).collect(),
+            helpers_tried: helpers.map(|helpers| helpers.tried),
             reasons: reasons(substituted, DecimalSign::Point),
             notes: {
                 let not_held = not_held(substituted, asked, DecimalSign::Point);

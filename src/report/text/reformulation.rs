@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use super::{clipped, heading, wrapped};
 use crate::analysis::water::state::step;
 use crate::number::{DecimalSign, fixed};
+use crate::reformulate::helpers::Helpers;
 use crate::reformulate::{Answer, Measured, Outcome, Problem, Reached, sensitivities};
 use crate::report::words::reformulation::{LimitReached, ReformulationWords, amount, decimals, measured, sentence};
 use crate::units::Grams;
@@ -54,6 +55,9 @@ impl Writer<'_> {
                 heading(out, "It cannot be done")?;
                 for sentence in self.words.impossible(why).into_iter().chain(self.words.what_next(why)) {
                     wrapped(out, "  ", &sentence)?;
+                }
+                if let Some(helper) = why.helpers.iter().flat_map(Helpers::named).next() {
+                    wrapped(out, "  ", &format!("The first of them: --allow {}", helper.ingredient.id))?;
                 }
                 let limits = self.words.limits(&why.nearest);
                 let is_missed = why.nearest.missed().next().is_some() || limits.iter().any(|limit| !limit.is_met());

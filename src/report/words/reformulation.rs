@@ -1,14 +1,16 @@
 //! The words of a reformulation: what is asked, what moved and why, what stands in the way and what giving way would bring.
 
 mod asked;
-mod helpful;
+mod helping;
 mod news;
 mod notes;
 mod possible;
 mod within_reach;
 
 pub use asked::LimitReached;
-pub use possible::{check_order, check_value};
+pub use helping::helper_name;
+pub(super) use helping::{helping, in_vain};
+pub use possible::{check_bound, check_value};
 
 use std::borrow::Cow;
 
@@ -24,7 +26,6 @@ use crate::reformulate::{
     Rule, Target,
 };
 use crate::units::Grams;
-use helpful::helpful;
 
 /// What stands in the way before all else where every line is locked.
 const NOTHING_MAY_MOVE: &str =
@@ -425,27 +426,6 @@ impl<'a> ReformulationWords<'a> {
         sentences
     }
 
-    /// What to do next where it cannot be done, in one sentence; none where that is said already.
-    #[must_use]
-    pub fn what_next(&self, why: &Impossible) -> Option<String> {
-        if why.conflict.is_empty() || self.nothing_may_move() {
-            return None;
-        }
-        let another = if self.problem.allowed.is_empty() {
-            "let an ingredient be used besides that brings what is missing"
-        } else {
-            "let one more ingredient be used besides"
-        };
-        let mut targets = why.conflict.iter().filter_map(|one| match one.member {
-            Member::Target(idx) => self.problem.targets.get(idx),
-            _ => None,
-        });
-        let such_as = targets.find_map(helpful).map(|names| format!(", such as {names}")).unwrap_or_default();
-        let is_by_total = why.conflict.iter().any(|one| one.member == Member::Total);
-        let (or, free) = if is_by_total { ("", ", or let the batch change its weight") } else { ("or ", "") };
-        Some(format!("To go on: {another}{such_as}, {or}ask for a wider bound{free}."))
-    }
-
     /// Whether nothing but locked lines is there to move.
     fn nothing_may_move(&self) -> bool {
         let problem = self.problem;
@@ -469,7 +449,11 @@ impl<'a> ReformulationWords<'a> {
 
     /// What giving one of them up would bring.
     fn way_out(&self, one: &Conflicting, has_others: bool) -> Option<String> {
-        let told = self.within_reach(one.member, one.reachable?)?;
+        let mut told = self.within_reach(one.member, one.reachable?)?;
+        if !one.is_weighed {
+            let scale = self.amount(self.problem.scale.coarsest);
+            told = format!("{told}, on a finer scale than one that shows {scale}");
+        }
         Some(match (has_others, one.is_enough) {
             (true, true) => format!("With the others kept, {told}."),
             (true, false) => {

@@ -1,11 +1,11 @@
 //! The words of an exchange of ingredients: what stands where now, what is held, and what stands in the way.
 
-use super::reformulation::{ReformulationWords, amount, decimals, measured, sentence};
+use super::reformulation::{ReformulationWords, amount, decimals, helping, in_vain, measured, sentence};
 use crate::ingredient::{Component, Ingredient};
 use crate::number::{DecimalSign, round_half_up};
 use crate::recipe::Line;
 use crate::reformulate::substitute::{Difference, Substituted, SubstitutionError};
-use crate::reformulate::{Bound, Measured, Outcome, Problem, ProblemError};
+use crate::reformulate::{Bound, Impossible, Measured, Outcome, Problem, ProblemError};
 
 /// One place of the sheet before and after: "hazelnut paste 300 g → almond paste 285 g".
 #[must_use]
@@ -63,7 +63,7 @@ pub fn reasons(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
     match &substituted.outcome {
         Outcome::Impossible(why) => {
             let mut sentences = ReformulationWords::new(&as_told(&substituted.problem), sign).impossible(why);
-            sentences.push(what_next(&substituted.problem));
+            sentences.push(what_next(&substituted.problem, why, sign));
             sentences
         }
         Outcome::Stopped => vec!["No end was found: hold less, or exchange it by hand.".to_owned()],
@@ -72,11 +72,20 @@ pub fn reasons(substituted: &Substituted, sign: DecimalSign) -> Vec<String> {
 }
 
 /// What to do next where it cannot be done.
-fn what_next(problem: &Problem) -> String {
-    let another = if problem.allowed.is_empty() { "another ingredient" } else { "another one" };
+fn what_next(problem: &Problem, why: &Impossible, sign: DecimalSign) -> String {
     // Where the batch may change its weight, the other lines stay.
     let others = if problem.keeps_total { "" } else { ", or let the other lines move" };
-    format!("To go on: let {another} come besides, or hold less of what stands above{others}.")
+    let hold_less = "hold less of what stands above";
+    match &why.helpers {
+        None => {
+            let another = if problem.allowed.is_empty() { "another ingredient" } else { "another one" };
+            format!("To go on: let {another} come besides, or {hold_less}{others}.")
+        }
+        Some(helpers) => match helping(problem, helpers, sign) {
+            Some(helping) => format!("To go on: let {helping} come besides, or {hold_less}{others}."),
+            None => format!("To go on: {hold_less}{others}; {}.", in_vain(helpers)),
+        },
+    }
 }
 
 /// Which of the results that were to be held are not, because something of the recipe is not known, in one sentence.

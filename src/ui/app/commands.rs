@@ -92,8 +92,8 @@ impl App {
                 }
             }
             Command::Quit => self.leave_for(ctx, AfterUnsaved::Close),
-            Command::Undo => self.open.undo(),
-            Command::Redo => self.open.redo(),
+            Command::Undo => self.undo(),
+            Command::Redo => self.redo(),
             Command::CopyTable => {
                 ctx.copy_text(clipboard::table(&self.document().recipe, self.view.sign));
                 self.toasts.say("Lines copied, ready for a spreadsheet", ctx);
@@ -219,8 +219,8 @@ impl App {
     #[must_use]
     pub fn why_not(&self, command: Command) -> Option<&'static str> {
         match command {
-            Command::Undo if self.open.undo_label().is_none() => Some("Nothing to undo"),
-            Command::Redo if self.open.redo_label().is_none() => Some("Nothing to redo"),
+            Command::Undo if self.undo_label().is_none() => Some("Nothing to undo"),
+            Command::Redo if self.redo_label().is_none() => Some("Nothing to redo"),
             Command::EditAmount
             | Command::EditNote
             | Command::RemoveLine
@@ -282,8 +282,8 @@ impl App {
     #[must_use]
     pub fn label_of(&self, command: Command) -> String {
         let step = match command {
-            Command::Undo => self.open.undo_label(),
-            Command::Redo => self.open.redo_label(),
+            Command::Undo => self.undo_label(),
+            Command::Redo => self.redo_label(),
             _ => None,
         };
         step.map_or_else(|| command.label().to_owned(), |step| format!("{} {step}", command.label()))

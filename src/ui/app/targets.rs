@@ -11,14 +11,15 @@ use egui::Context;
 use super::{App, State};
 use crate::analysis::reading::Reading;
 use crate::analysis::{Analysis, analyse};
-use crate::document::{Document, Revision};
+use crate::document::{Document, OpenDocument, Revision};
 use crate::production::cost::Cost;
 use crate::recipe::Line;
 use crate::reformulate::Target;
 use crate::ui::files::{Asking, file_name};
-use crate::ui::targets::{Asked, Targets, Worked, work};
+use crate::ui::targets::{Asked, Awaited, Targets, Worked, work};
 use crate::ui::text;
 use crate::ui::view::{Focus, Pin};
+use crate::ui::widgets::number_cell::edited_cell;
 use crate::ui::worker;
 
 /// Seconds after which one sees that an answer is on its way.
@@ -91,27 +92,74 @@ impl App {
         }
     }
 
+    /// Takes the last step back, of what is asked or of the recipe.
+    pub(super) fn undo(&mut self) {
+        let at = self.open.revision();
+        let is_of_targets =
+            self.view.targets.as_mut().is_some_and(|targets| targets.steps.undo(&mut targets.asked, at));
+        self.after_step(is_of_targets, OpenDocument::undo);
+    }
+
+    /// Makes it again.
+    pub(super) fn redo(&mut self) {
+        let at = self.open.revision();
+        let is_of_targets =
+            self.view.targets.as_mut().is_some_and(|targets| targets.steps.redo(&mut targets.asked, at));
+        self.after_step(is_of_targets, OpenDocument::redo);
+    }
+
+    /// Brings to the front what came back, or else steps in the recipe.
+    fn after_step(&mut self, is_of_targets: bool, step: impl Fn(&mut OpenDocument)) {
+        if is_of_targets {
+            self.show_reading(Reading::Targets);
+        } else {
+            step(&mut self.open);
+        }
+    }
+
+    /// What undo would take back: "lock line".
+    pub(super) fn undo_label(&self) -> Option<&'static str> {
+        let is_of_targets = |targets: &Targets| targets.steps.can_undo(self.open.revision());
+        let is_of_targets = self.view.targets.as_ref().is_some_and(is_of_targets);
+        if is_of_targets { Some(text::CHANGE_OF_TARGETS) } else { self.open.undo_label() }
+    }
+
+    /// What redo would make again.
+    pub(super) fn redo_label(&self) -> Option<&'static str> {
+        let is_of_targets = |targets: &Targets| targets.steps.can_redo(self.open.revision());
+        let is_of_targets = self.view.targets.as_ref().is_some_and(is_of_targets);
+        if is_of_targets { Some(text::CHANGE_OF_TARGETS) } else { self.open.redo_label() }
+    }
+
     /// Takes the answer of the worker when it is there, and gives it the next task when something else is asked.
     pub(super) fn work_on_targets(&mut self, ctx: &Context) {
         let state = self.state();
         let (prices, changes) = (self.prices.list(), self.prices.changes());
         let Some(targets) = &mut self.view.targets else { return };
         targets.look_at(&self.open.document().recipe);
+        targets.steps.note(&targets.asked, self.open.revision(), edited_cell(ctx).is_some());
         let time = ctx.input(|input| input.time);
         let is_task = |task: &Task| task.0 == state && task.1 == changes && task.2 == targets.asked;
         if let Some(running) = &self.worker.running {
             let (mut answers, is_over) = running.answer.news();
             let worked = answers.pop();
+            let is_told = self.worker.done.as_ref() == Some(&running.task);
             // Work that is over without an answer broke: nothing is known of this task, and it is not tried again.
-            if worked.is_some() || is_over {
+            if worked.is_some() || (is_over && !is_told) {
                 targets.worked = worked.map(Arc::new);
                 self.worker.done = Some(running.task.clone());
+            }
+            // Of what cannot be done it goes on to look for what would help.
+            if is_over {
+                self.worker.running = None;
             }
         }
         targets.is_current = self.worker.done.as_ref().is_some_and(is_task);
         let is_at_it = self.worker.running.as_ref().is_some_and(|running| is_task(&running.task));
         if targets.is_current {
-            self.worker.running = None;
+            if !is_at_it {
+                self.worker.running = None;
+            }
         } else if !is_at_it {
             let task = (state, changes, targets.asked.clone());
             self.worker.answers += 1;
@@ -120,15 +168,20 @@ impl App {
             let (problem, rows) = targets.asked.problem(&self.open.document().recipe, prices);
             let number = self.worker.answers;
             let answer = worker::Worker::start("reformulation", ctx, move |teller| {
-                if let Some(worked) = work(number, problem, rows, &|| teller.is_stopped()) {
+                work(number, problem, rows, &|| teller.is_stopped(), &|worked| {
                     teller.tell(worked);
-                }
+                });
             });
             let running = Running { task, since: time, answer };
             self.worker.running = Some(running);
         }
-        let late = self.worker.running.as_ref().map(|running| LATE - (time - running.since));
-        targets.is_late = late.is_some_and(|left| left <= 0.0);
+        let awaited = self.worker.running.as_ref().filter(|_| !targets.is_current);
+        let late = awaited.map(|running| LATE - (time - running.since));
+        targets.awaited = match late {
+            Some(left) if left <= 0.0 => Awaited::Answer,
+            None if self.worker.running.is_some() => Awaited::Help,
+            Some(_) | None => Awaited::Nothing,
+        };
         if let Some(left) = late.filter(|left| *left > 0.0) {
             ctx.request_repaint_after(Duration::from_secs_f64(left));
         }

@@ -16,6 +16,7 @@ use egui::{Align, Button, Context, Id, Key, Layout, Modifiers, RichText, ScrollA
 
 use super::{Around, DialogAnswer, takes_ctrl_enter, title_ui};
 use crate::document::Document;
+use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::production::price_list::PriceList;
 use crate::recipe::LineId;
@@ -167,7 +168,10 @@ impl ExchangeForm {
             Where::Folder => self.folder.ui(ui, &self.asked, around, self.sign),
             Where::Here => {
                 ScrollArea::vertical().id_salt("answer of the exchange").auto_shrink(false).show(ui, |ui| {
-                    self.here.ui(ui, &self.asked, self.sign);
+                    if let Some(besides) = self.here.ui(ui, &self.asked, self.sign) {
+                        self.asked.besides = Some(besides);
+                        ui.ctx().request_repaint();
+                    }
                 });
             }
         }
@@ -218,10 +222,13 @@ impl Here {
             let (mut news, is_over) = running.worker.news();
             if let Some(result) = news.pop() {
                 self.done = Some((running.substitution.clone(), result));
-                self.running = None;
-            } else if is_over {
-                // It broke: it is not tried again by itself.
-                self.stopped = Some(running.substitution.clone());
+            }
+            // Of what cannot be done it goes on to look for what could come besides.
+            if is_over {
+                if !self.is_done(&running.substitution) {
+                    // It broke: it is not tried again by itself.
+                    self.stopped = Some(running.substitution.clone());
+                }
                 self.running = None;
             }
         }
@@ -229,32 +236,45 @@ impl Here {
             self.running = None;
             return;
         };
-        let is = |other: &Substitution| *other == substitution;
-        let is_known = self.done.as_ref().is_some_and(|(of, _)| is(of)) || self.stopped.as_ref().is_some_and(is);
+        let is_known = self.is_done(&substitution) || self.stopped.as_ref() == Some(&substitution);
+        let is_at_it = self.running.as_ref().is_some_and(|running| running.substitution == substitution);
         let time = ctx.input(|input| input.time);
-        if is_known {
+        if is_known && !is_at_it {
             self.running = None;
-        } else if !self.running.as_ref().is_some_and(|running| is(&running.substitution)) {
+        } else if !is_at_it {
             let (document, task, ticked) = (Arc::clone(document), substitution.clone(), asked.ticked());
             let worker = Worker::start("exchange of an ingredient", ctx, move |teller| {
-                let begun = Instant::now();
-                let is_stopped = || teller.is_stopped() || begun.elapsed() > LONGEST;
-                let result = task.of(&document.recipe, &is_stopped).map(|substituted| {
-                    let told = Told::of_open(&substituted, &ticked, sign);
-                    (substituted, told)
-                });
-                if !teller.is_stopped() {
-                    teller.tell(result);
+                let within = |begun: Instant| move || teller.is_stopped() || begun.elapsed() > LONGEST;
+                let tell = |result: Result<Substituted, SubstitutionError>| {
+                    let result = result.map(|substituted| {
+                        let told = Told::of_open(&substituted, &ticked, sign);
+                        (substituted, told)
+                    });
+                    !teller.is_stopped() && teller.tell(result)
+                };
+                let result = task.of(&document.recipe, &within(Instant::now()));
+                let failed = result.as_ref().ok().filter(|substituted| substituted.recipe().is_none()).cloned();
+                if let (true, Some(mut substituted)) = (tell(result), failed) {
+                    task.seek_helpers(&mut substituted, &within(Instant::now()));
+                    tell(Ok(substituted));
                 }
             });
             self.stopped = None;
             self.running = Some(Running { substitution, since: time, worker });
         }
-        if let Some(left) =
-            self.running.as_ref().map(|running| LATE - (time - running.since)).filter(|left| *left > 0.0)
-        {
+        if let Some(left) = self.awaited().map(|running| LATE - (time - running.since)).filter(|left| *left > 0.0) {
             ctx.request_repaint_after(Duration::from_secs_f64(left));
         }
+    }
+
+    /// Whether there is an answer to an exchange.
+    fn is_done(&self, substitution: &Substitution) -> bool {
+        self.done.as_ref().is_some_and(|(of, _)| of == substitution)
+    }
+
+    /// The work that one waits for: not that which only looks for what would help.
+    fn awaited(&self) -> Option<&Running> {
+        self.running.as_ref().filter(|running| !self.is_done(&running.substitution))
     }
 
     /// What came of what is asked now.
@@ -264,22 +284,23 @@ impl Here {
         Some(substituted)
     }
 
-    fn ui(&mut self, ui: &mut Ui, asked: &Asked, sign: DecimalSign) {
+    /// Draws it; what is chosen to come besides is given back.
+    fn ui(&mut self, ui: &mut Ui, asked: &Asked, sign: DecimalSign) -> Option<Arc<Ingredient>> {
         let Some(substitution) = asked.substitution() else {
             let words = "Choose at the left what comes in its place. Then you see here what it would change, line by line \
                          and result by result; the recipe stays as it is until you accept.";
             wrapped_ui(ui, theme::quiet(ui, words));
-            return;
+            return None;
         };
         if self.stopped.as_ref() == Some(&substitution) {
             wrapped_ui(ui, RichText::new("It was stopped before there was an answer."));
             if ui.button("Work it out again").clicked() {
                 self.stopped = None;
             }
-            return;
+            return None;
         }
         let mut is_of_before = false;
-        if let Some(running) = &self.running {
+        if let Some(running) = self.awaited() {
             let is_late = ui.input(|input| input.time) - running.since >= LATE;
             is_of_before = is_late;
             if is_late || self.done.is_none() {
@@ -291,7 +312,7 @@ impl Here {
                 if is_stopped {
                     self.stopped = Some(running.substitution.clone());
                     self.running = None;
-                    return;
+                    return None;
                 }
             }
         }
@@ -300,11 +321,15 @@ impl Here {
             ui.multiply_opacity(OF_BEFORE);
         }
         match &self.done {
-            Some((_, Ok((substituted, told)))) => answer_ui(ui, substituted, told, sign),
+            Some((_, Ok((substituted, told)))) => {
+                let is_seeking_help = self.running.is_some() && !is_of_before;
+                answer_ui(ui, substituted, told, is_seeking_help, sign)
+            }
             Some((_, Err(why))) => {
                 wrapped_ui(ui, RichText::new(not_worked(why, sign)).color(Palette::of(ui).caution));
+                None
             }
-            None => {}
+            None => None,
         }
     }
 }

@@ -214,7 +214,14 @@ fn every_key_is_described_and_no_other() {
     let mut paths = BTreeSet::new();
     for asked in [
         vec!["--target", "water activity at most 0.88"],
-        vec!["--target", "water activity at most 0.3", "--lock", "couverture-dark-64"],
+        vec![
+            "--target",
+            "water activity at most 0.5",
+            "--target",
+            "polyols at least 2",
+            "--lock",
+            "couverture-dark-64",
+        ],
         vec!["--target", "water at most 10", "--target", "sugars at most 20", "--lock", "couverture-dark-64"],
     ] {
         paths_of(&json(&[&["reformulate", SAMPLE], &asked[..]].concat()), "", &mut paths);
@@ -222,7 +229,8 @@ fn every_key_is_described_and_no_other() {
     assert_eq!(paths, described("## The JSON of a reformulation"));
     let mut paths = BTreeSet::new();
     let exchange = ["substitute", "couverture-dark-64", "couverture-dark-70", SAMPLE];
-    for more in [vec![], vec!["--besides", "sucrose"]] {
+    for more in [vec![], vec!["--besides", "sucrose"], vec!["--others-stay", "--hold", "sugars", "--hold", "total fat"]]
+    {
         paths_of(&json(&[&exchange[..], &more[..]].concat()), "", &mut paths);
     }
     assert_eq!(paths, described("## The JSON of an exchange"));

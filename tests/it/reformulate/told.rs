@@ -6,11 +6,13 @@ use nibwright::number::{DecimalSign, parse};
 use nibwright::recipe::{LineId, Recipe};
 use nibwright::reformulate::{
     Allowed, Answer, Bound, Conflicting, Decides, Impossible, Limit, Measured, Member, Outcome, Place, Problem,
-    Reachable, Rule, Target,
+    Reachable, Rule, Target, reformulate,
 };
 use nibwright::report::words::reformulation::ReformulationWords;
 use nibwright::units::Grams;
+use proptest::prelude::*;
 
+use super::properties::{cases, linear_problem, short};
 use super::{impossible, outcome, unrounded};
 use crate::support::{built_in, recipe};
 
@@ -80,7 +82,9 @@ fn with_what_is_told(problem: &Problem, one: &Conflicting, told: f64) -> Problem
         // Nothing evaporates and nothing is lost here.
         Member::Total => {
             problem.keeps_total = false;
-            problem.targets.push(Target::new(Measured::FinishedMass, Bound::Between(told, told)));
+            // No step of the scale hits a point.
+            let half = problem.scale.coarsest.0 / 2.0;
+            problem.targets.push(Target::new(Measured::FinishedMass, Bound::Between(told - half, told + half)));
         }
         Member::Lock(place) => {
             let Place::Line(id) = place else { panic!("{one:?}") };
@@ -241,6 +245,68 @@ fn it_is_told_as_exactly_as_it_can_be() {
         seen += 1;
     }
     assert!(seen >= 3, "{why:?}");
+}
+
+/// On the scales of a kitchen as well: what is told is what can be weighed.
+#[test]
+fn what_is_told_can_be_weighed() {
+    let on_scales = |targets: &[Target], limits: &[Limit]| Problem {
+        targets: targets.to_vec(),
+        limits: limits.to_vec(),
+        ..Problem::new(ganache())
+    };
+    let cocoa_butter = Measured::Component(Component::CocoaButter);
+    let milk_fat = Measured::Component(Component::MilkFat);
+    let at_least = |share, at| group(share, Bound::AtLeast(at));
+    let at_most = |of, at| Target::new(of, Bound::AtMost(at));
+    let mut told = 0;
+    for (targets, limits) in [
+        (vec![at_most(milk_fat, 15.7), at_most(cocoa_butter, 14.1), at_least(Group::TotalFat, 42.0)], vec![]),
+        (
+            vec![at_least(Group::TotalFat, 42.3)],
+            vec![limit(0, Rule::AtMost(Grams(391.3))), limit(2, Rule::AtMost(Grams(60.3)))],
+        ),
+        (
+            vec![group(Group::Water, Bound::AtMost(17.3))],
+            vec![limit(1, Rule::AtLeast(Grams(150.3))), limit(5, Rule::Locked)],
+        ),
+        (
+            vec![at_most(Measured::WaterActivity, 0.85), at_least(Group::Water, 20.7)],
+            vec![
+                limit(3, Rule::Locked),
+                limit(4, Rule::Locked),
+                limit(5, Rule::Locked),
+                limit(0, Rule::AtLeast(Grams(350.0))),
+            ],
+        ),
+        (
+            vec![Target::new(Measured::Energy, Bound::AtLeast(2700.0)), group(Group::TotalFat, Bound::AtMost(45.0))],
+            vec![],
+        ),
+    ] {
+        let problem = on_scales(&targets, &limits);
+        let Outcome::Impossible(why) = outcome(&problem) else { panic!("{targets:?}") };
+        assert!(why.conflict.iter().all(|one| one.is_weighed), "{:?}", why.conflict);
+        told += check_told(&problem).len();
+    }
+    assert!(told >= 12, "{told}");
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    #[test]
+    fn what_is_told_of_shares_can_be_typed_back(problem in linear_problem()) {
+        let Ok(Outcome::Impossible(why)) = reformulate(&problem, &|| false) else { return Ok(()) };
+        let is_told = |one: &&Conflicting| one.is_enough && one.is_weighed && one.member != Member::Total;
+        for one in why.conflict.iter().filter(is_told) {
+            let Some(words) = sentence(&problem, &why, one) else { continue };
+            let by_told = with_what_is_told(&problem, one, number(&words));
+            let answer = reformulate(&by_told, &|| false);
+            let is_had = matches!(answer, Ok(Outcome::Changed(_) | Outcome::Unchanged(_)));
+            prop_assert!(is_had, "{words}: {}", short(&problem));
+        }
+    }
 }
 
 /// A search that was ended before it came to rest says so.

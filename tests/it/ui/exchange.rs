@@ -18,7 +18,7 @@ const COMING: &str = "what comes in its place";
 const BESIDES: &str = "what may come besides";
 
 /// 300 g of hazelnut paste, 200 g of sugar and 100 g of cocoa butter.
-fn praline(name: &str) -> Recipe {
+pub(super) fn praline(name: &str) -> Recipe {
     let mut recipe = Recipe { name: name.to_owned(), kind: Kind::Praline, ..Recipe::default() };
     for (id, grams) in [("hazelnut-paste", 300.0), ("sucrose", 200.0), ("cocoa-butter", 100.0)] {
         let ingredient = Library::built_in().by_id(id).expect("built in");
@@ -28,7 +28,7 @@ fn praline(name: &str) -> Recipe {
 }
 
 /// Opens the dialog for the chosen line and lets another ingredient come.
-fn ask(window: &mut Window, comes: &str) {
+pub(super) fn ask(window: &mut Window, comes: &str) {
     window.press_with(CTRL_SHIFT, Key::E);
     assert!(window.has_text("Exchange an ingredient"), "the dialog is open");
     assert_eq!(window.focused().as_deref(), Some(COMING), "the keyboard is in the first field");

@@ -15,7 +15,7 @@ use crate::support::{made_for, recipe};
 const TALL: [f32; 2] = [1280.0, 3200.0];
 
 /// A passion-fruit ganache for cutting that keeps a few days: the water of the purée is hardly bound. Invented.
-fn passion_fruit() -> Recipe {
+pub(super) fn passion_fruit() -> Recipe {
     let mut ganache = recipe(&[
         ("passion-fruit-puree", 120.0),
         ("cream-35", 60.0),
@@ -40,7 +40,7 @@ fn tall(recipe: &Recipe) -> Window {
 }
 
 /// The window with its reading Targets open and answered.
-fn reformulating(recipe: &Recipe) -> Window {
+pub(super) fn reformulating(recipe: &Recipe) -> Window {
     let mut window = tall(recipe);
     open_targets(&mut window);
     window
@@ -51,12 +51,12 @@ fn open_targets(window: &mut Window) {
     window.settle();
 }
 
-fn targets(window: &Window) -> &Targets {
+pub(super) fn targets(window: &Window) -> &Targets {
     window.state().view().targets.as_ref().expect("the reading is open")
 }
 
 /// Adds a target by the menu.
-fn add_target(window: &mut Window, group: &str, result: &str) {
+pub(super) fn add_target(window: &mut Window, group: &str, result: &str) {
     window.click("+ add a target");
     window.get_by_label_contains(group).click();
     window.run();
@@ -65,7 +65,7 @@ fn add_target(window: &mut Window, group: &str, result: &str) {
     window.settle();
 }
 
-fn type_bound(window: &mut Window, field: &str, text: &str) {
+pub(super) fn type_bound(window: &mut Window, field: &str, text: &str) {
     window.type_into(field, text);
     window.press(Key::Enter);
     window.settle();

@@ -1,12 +1,15 @@
 //! What can be typed as a bound of a result, and why something else is refused.
 
 use super::{bare_unit, measured};
+use crate::analysis::water::state::DRY;
 use crate::number::{DecimalSign, shortest};
 use crate::recipe::Quantity;
 use crate::reformulate::{Bound, Measured};
 
 /// The fat model knows no melting limit outside of it, °C.
 const MELTING: (f64, f64) = (0.0, 45.0);
+/// Colder nothing is stored, and warmer all fat of a filling has melted, °C (judged).
+const TEMPERATURES: (f64, f64) = (-30.0, 60.0);
 /// Energy of pure fat, kJ per 100 g: nothing that is eaten has more (factor of the label, 37 kJ/g).
 const MOST_ENERGY: f64 = 3700.0;
 /// Pure fat of which all sets at 20 °C shrinks by 2.8 % of its length: no mass shrinks more.
@@ -20,6 +23,12 @@ const MOST_OTHERWISE: f64 = 10_000.0;
 ///
 /// One sentence for the person who types.
 pub fn check_value(of: Measured, value: f64, sign: DecimalSign) -> Result<(), String> {
+    if let Measured::SolidFat(at) | Measured::Crystals(at) = of
+        && !(TEMPERATURES.0..=TEMPERATURES.1).contains(&at.0)
+    {
+        let [low, high] = [TEMPERATURES.0, TEMPERATURES.1].map(|at| shortest(at, 0, sign));
+        return Err(format!("how much fat is solid is told between {low} and {high} °C"));
+    }
     let (low, high) = match of {
         _ if of.is_fraction() => (0.0, 1.0),
         _ if bare_unit(of) == " %" => (0.0, 100.0),
@@ -45,14 +54,18 @@ pub fn check_value(of: Measured, value: f64, sign: DecimalSign) -> Result<(), St
     }
 }
 
-/// Whether two ends are in order.
+/// Whether a bound can be met by a figure that is told.
 ///
 /// # Errors
 ///
 /// One sentence, the same as on the command line.
-pub fn check_order(bound: Bound) -> Result<(), String> {
+pub fn check_bound(of: Measured, bound: Bound, sign: DecimalSign) -> Result<(), String> {
     match bound {
         Bound::Between(low, high) if low > high => Err("the lower end stands above the upper one".to_owned()),
+        Bound::AtMost(high) | Bound::Between(_, high) if of == Measured::WaterActivity && high < DRY.0 => {
+            let least = shortest(DRY.0, 2, sign);
+            Err(format!("lower water activities than {least} are not told, so no mass meets it: at most {least}?"))
+        }
         _ => Ok(()),
     }
 }
@@ -78,6 +91,7 @@ mod tests {
             (Measured::FormVLimit, 60.0, "form V limit lies between 0 and 45 °C"),
             (Measured::Crystals(Celsius(18.0)), 120.0, "share of fat crystals at 18 °C lies between 0 and 100 %"),
             (Measured::Contraction, 8.0, "shrinking on setting lies between 0 and 3 % of length"),
+            (Measured::SolidFat(Celsius(500.0)), 10.0, "how much fat is solid is told between −30 and 60 °C"),
             (Measured::Energy, 5000.0, "energy lies between 0 and 3700 kJ per 100 g"),
         ] {
             assert_eq!(refused(of, value).as_deref(), Some(words));
@@ -95,7 +109,16 @@ mod tests {
     }
 
     #[test]
-    fn ends_are_in_order() {
-        assert!(check_order(Bound::Between(30.0, 24.0)).is_err() && check_order(Bound::Between(24.0, 24.0)).is_ok());
+    fn ends_are_in_order_and_not_below_what_is_told() {
+        let check = |of, bound| check_bound(of, bound, DecimalSign::Point);
+        let water = Measured::Group(Group::Water);
+        assert!(check(water, Bound::Between(30.0, 24.0)).is_err() && check(water, Bound::Between(24.0, 24.0)).is_ok());
+        let refused = Err("lower water activities than 0.5 are not told, so no mass meets it: at most 0.5?".to_owned());
+        assert_eq!(check(Measured::WaterActivity, Bound::AtMost(0.45)), refused);
+        assert_eq!(check(Measured::WaterActivity, Bound::Between(0.2, 0.49)), refused);
+        // A wish goes as far as it can, and from below everything is told.
+        for bound in [Bound::AtMost(0.5), Bound::Near(0.3), Bound::AtLeast(0.3), Bound::Between(0.3, 0.6)] {
+            assert_eq!(check(Measured::WaterActivity, bound), Ok(()));
+        }
     }
 }

@@ -1,16 +1,20 @@
 //! What came of an exchange in one recipe: line by line, result by result, and what stands in the way.
 
+use std::sync::Arc;
+
 use egui::{Color32, Label, RichText, TextWrapMode, Ui};
 
+use crate::ingredient::Ingredient;
 use crate::number::DecimalSign;
 use crate::recipe::Recipe;
+use crate::reformulate::helpers::Helpers;
 use crate::reformulate::substitute::{Difference, Substituted};
 use crate::reformulate::{Measured, Outcome};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{amount, measured, money, value};
+use crate::report::words::reformulation::{amount, helper_name, measured, money, value};
 use crate::report::words::substitution::{difference, held, not_held, notes, reasons};
 use crate::ui::theme::{self, Palette, space};
-use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, with_units};
+use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, quiet_button, with_units};
 use crate::units::Grams;
 
 /// How wide an amount is.
@@ -57,8 +61,14 @@ impl Told {
     }
 }
 
-/// Draws it over the available width.
-pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, told: &Told, sign: DecimalSign) {
+/// Draws it over the available width; what is chosen to come besides is given back.
+pub(super) fn answer_ui(
+    ui: &mut Ui,
+    substituted: &Substituted,
+    told: &Told,
+    is_seeking_help: bool,
+    sign: DecimalSign,
+) -> Option<Arc<Ingredient>> {
     ui.spacing_mut().item_spacing.y = 2.0;
     let palette = Palette::of(ui);
     match &substituted.outcome {
@@ -78,14 +88,23 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, told: &Told, sig
         Outcome::Impossible(_) => sentence_ui(ui, "It cannot be done as it is asked.", palette.caution),
         Outcome::Stopped => {}
     }
-    for words in reasons(substituted, sign) {
+    let mut reasons = reasons(substituted, sign);
+    if is_seeking_help {
+        // What to do next is not known yet.
+        reasons.pop();
+    }
+    for words in reasons {
         wrapped_ui(ui, RichText::new(with_units(&words)));
     }
+    if is_seeking_help {
+        wrapped_ui(ui, theme::quiet(ui, "Looking for what could come besides…"));
+    }
+    let besides = helpers_ui(ui, substituted);
     for words in &told.without {
         wrapped_ui(ui, theme::quiet(ui, words.as_str()));
     }
     if matches!(substituted.outcome, Outcome::Stopped) {
-        return;
+        return None;
     }
     if matches!(substituted.outcome, Outcome::Impossible(_)) {
         ui.add_space(space::NEAR);
@@ -98,6 +117,24 @@ pub(super) fn answer_ui(ui: &mut Ui, substituted: &Substituted, told: &Told, sig
         held_ui(ui, substituted, sign);
     }
     notes_ui(ui, &told.notes);
+    besides
+}
+
+/// What could come besides, at a click.
+fn helpers_ui(ui: &mut Ui, substituted: &Substituted) -> Option<Arc<Ingredient>> {
+    let Outcome::Impossible(why) = &substituted.outcome else { return None };
+    let named = why.helpers.as_ref().map(Helpers::named).filter(|named| !named.is_empty())?;
+    let mut besides = None;
+    ui.horizontal_wrapped(|ui| {
+        for helper in named {
+            let words = format!("use {}", helper_name(&substituted.problem, helper));
+            let button = quiet_button(ui, RichText::new(words).color(Palette::of(ui).accent));
+            if button.on_hover_text("Let it come besides").clicked() {
+                besides = Some(Arc::clone(&helper.ingredient));
+            }
+        }
+    });
+    besides
 }
 
 /// What there is to know before it is made.

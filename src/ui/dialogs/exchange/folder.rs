@@ -222,7 +222,8 @@ impl InFolder {
             match &row.worked.result {
                 Ok(substituted) => {
                     let told = || Told::in_folder(substituted, &asked.ticked(), sign);
-                    answer_ui(ui, substituted, self.of_chosen.get(self.chosen, told), sign);
+                    // What could come besides is not looked for in a whole folder.
+                    answer_ui(ui, substituted, self.of_chosen.get(self.chosen, told), false, sign);
                 }
                 Err(why) => wrapped_ui(ui, RichText::new(words_of(why, sign)).color(Palette::of(ui).caution)),
             }

@@ -13,7 +13,7 @@ use crate::report::words::reformulation::{
 };
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
-use crate::ui::targets::{Targets, Worked};
+use crate::ui::targets::{Awaited, Targets, Worked};
 use crate::ui::theme::{self, space};
 use crate::ui::view::{Pointed, Scene, View};
 use crate::ui::widgets::{BeforeAfterRow, Card, ChangeRow, before_after_rows_ui, change_rows_ui, explain, is_attended};
@@ -69,13 +69,13 @@ pub(super) fn amounts_ui(ui: &mut Ui, scene: &Scene<'_>, targets: &Targets, view
         ..BeforeAfterRow::default()
     });
     let subtitle = match targets.worked.as_ref() {
-        Some(_) if targets.is_late => "of the answer before",
+        Some(_) if targets.awaited == Awaited::Answer => "of the answer before",
         Some(worked) if !is_good(worked) && worked.document.is_some() => "of the recipe that comes nearest",
         Some(worked) if is_good(worked) && worked.document.is_none() => "nothing has to move",
         _ => "and what moves each line most",
     };
     Card::new().title("Amounts before and after").subtitle(subtitle).ui(ui, |ui| {
-        if targets.is_late {
+        if targets.awaited == Awaited::Answer {
             ui.multiply_opacity(OF_BEFORE);
         }
         for (idx, response) in before_after_rows_ui(ui, &shown).iter().enumerate() {

@@ -7,7 +7,7 @@ use crate::number::{DecimalSign, fixed};
 use crate::reformulate::{Bound, Decides, Figure, Measured, Reached, Target};
 use crate::report::words::capital;
 use crate::report::words::reformulation::{
-    Money, away, bare_unit, check_order, check_value, decimals, likely, measured, unit,
+    Money, away, bare_unit, check_bound, check_value, decimals, likely, measured, unit,
 };
 use crate::ui::explanations::targets as explanations;
 use crate::ui::panels::head::menu_ui;
@@ -147,7 +147,7 @@ fn bound_ui(ui: &mut Ui, row: &mut AskedTarget, name: &str, money: Money<'_>, si
     let cell = |ui: &mut Ui, id: Id, which: &str, now: f64, bound: &dyn Fn(f64) -> Bound| {
         let name = format!("{name}, {which}");
         let explanation = || explanations::bound(of, sign);
-        let check = |value: f64| check_value(of, value, sign).and_then(|()| check_order(bound(value)));
+        let check = |value: f64| check_value(of, value, sign).and_then(|()| check_bound(of, bound(value), sign));
         let shown = (Some(now), Empty::IsRefused, sign);
         super::number_ui(ui, (id, &name, CELL), shown, (units, &check), explanation).number().map(bound)
     };

@@ -2,16 +2,19 @@
 //!
 //! It stands at the lower edge and grows upwards: its buttons keep their place whatever it has to say.
 
+use std::sync::Arc;
+
 use egui::accesskit::Role;
 use egui::{Align, Button, Checkbox, Label, Layout, RichText, ScrollArea, TextWrapMode, Ui, WidgetInfo, vec2};
 
 use super::{action_ui, answer::is_good};
 use crate::document::Memo;
 use crate::number::DecimalSign;
+use crate::reformulate::helpers::Helpers;
 use crate::reformulate::{Answer, Impossible, Member, Move, Outcome, ProblemError};
-use crate::report::words::reformulation::{ReformulationWords, measured, sentence};
+use crate::report::words::reformulation::{ReformulationWords, helper_name, measured, sentence};
 use crate::ui::command::Command;
-use crate::ui::targets::{Targets, Worked};
+use crate::ui::targets::{Awaited, Targets, Worked};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::view::Action;
 use crate::ui::widgets::{Card, accent_button, focus_ring, with_units};
@@ -27,11 +30,12 @@ pub(super) fn verdict_ui(ui: &mut Ui, targets: &mut Targets, most: f32, sign: De
         let is_off = worked.as_ref().is_some_and(|worked| !is_good(worked));
         let title = title(targets, worked.as_deref());
         // Of another question the verdict before is none.
-        let colour = if is_off && !targets.is_late { Palette::of(ui).caution } else { Palette::of(ui).text };
+        let colour =
+            if is_off && targets.awaited != Awaited::Answer { Palette::of(ui).caution } else { Palette::of(ui).text };
         ui.add(Label::new(theme::strong(title).color(colour)).wrap_mode(TextWrapMode::Wrap));
         if let Some(worked) = &worked {
             ui.scope(|ui| {
-                if targets.is_late {
+                if targets.awaited == Awaited::Answer {
                     ui.multiply_opacity(OF_BEFORE);
                 }
                 ScrollArea::vertical().id_salt("verdict").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
@@ -50,7 +54,7 @@ pub(super) fn verdict_ui(ui: &mut Ui, targets: &mut Targets, most: f32, sign: De
 
 fn title(targets: &Targets, worked: Option<&Worked>) -> String {
     let Some(worked) = worked else { return "Looking for the nearest recipe…".to_owned() };
-    if targets.is_late {
+    if targets.awaited == Awaited::Answer {
         return "Looking for another answer…".to_owned();
     }
     let words = match &worked.outcome {
@@ -144,9 +148,12 @@ fn impossible_ui(
             });
         });
     }
-    if let Some(next) = words.what_next(why) {
+    if targets.awaited == Awaited::Help {
+        quiet_ui(ui, "Looking for what would help…");
+    } else if let Some(next) = words.what_next(why) {
         plain_ui(ui, &next);
     }
+    helpers_ui(ui, targets, worked, why);
     if worked.document.is_some() {
         plain_ui(ui, "The amounts above come nearest.");
         // What is missed of the targets stands beside each of them.
@@ -154,6 +161,26 @@ fn impossible_ui(
             quiet_ui(ui, &format!("! {}", limit.text));
         }
     }
+}
+
+/// What would help, to be used at a click.
+fn helpers_ui(ui: &mut Ui, targets: &mut Targets, worked: &Worked, why: &Impossible) {
+    let named = why.helpers.as_ref().map(Helpers::named).unwrap_or_default();
+    if named.is_empty() {
+        return;
+    }
+    let is_current = targets.is_current;
+    ui.horizontal_wrapped(|ui| {
+        for helper in named {
+            ui.add_enabled_ui(is_current, |ui| {
+                let button = action_ui(ui, &format!("use {}", helper_name(&worked.problem, helper)));
+                if button.on_hover_text("Let it be used besides; it then stands under “What may change”").clicked()
+                {
+                    targets.asked.allow(Arc::clone(&helper.ingredient));
+                }
+            });
+        }
+    });
 }
 
 /// What there is to know about the answer before it is made.

@@ -1,0 +1,101 @@
+//! What would help where it cannot be done: every advice is done as it is told.
+
+use nibwright::analysis::parts::Group;
+use nibwright::recipe::Recipe;
+use nibwright::reformulate::helpers::{Helpers, seek_helpers};
+use nibwright::reformulate::{Allowed, Bound, Measured, Outcome, Problem, Target, reformulate};
+
+use super::{outcome, unrounded};
+use crate::support::recipe;
+
+fn group(group: Group, bound: Bound) -> Target {
+    Target::new(Measured::Group(group), bound)
+}
+
+fn helped(problem: &Problem) -> Option<Helpers> {
+    let mut outcome = outcome(problem);
+    seek_helpers(problem, &mut outcome, &|| false);
+    match outcome {
+        Outcome::Impossible(why) => why.helpers,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn syrup() -> Recipe {
+    recipe(&[("water", 50.0), ("sucrose", 50.0)])
+}
+
+/// By hand: 100 g of water and sugar have no fat; a tenth of pure fat is 10 g of it.
+#[test]
+fn what_is_missing_is_brought_by_what_has_it() {
+    let problem = Problem { targets: vec![group(Group::TotalFat, Bound::AtLeast(10.0))], ..unrounded(syrup()) };
+    let helpers = helped(&problem).expect("it was looked for");
+    // Water and sugar are there already.
+    assert_eq!(helpers.tried, 14);
+    let more = |id: &str| helpers.found.iter().find(|helper| helper.ingredient.id == id).map(|helper| helper.more.0);
+    for pure in ["cocoa-butter", "oil-sunflower"] {
+        assert!(more(pure).is_some_and(|more| (more - 10.0).abs() < 0.05), "{pure} {:?}", more(pure));
+    }
+    // Cream of 35 % fat: 10/0.35.
+    assert!(more("cream-35").is_some_and(|more| (more - 10.0 / 0.35).abs() < 1.0), "{:?}", more("cream-35"));
+    for dry in ["dextrose-monohydrate", "sorbitol-powder", "invert-syrup"] {
+        assert_eq!(more(dry), None, "{dry}");
+    }
+    let place = |id: &str| helpers.found.iter().position(|helper| helper.ingredient.id == id);
+    assert!(place("cocoa-butter") < place("butter-82"), "what brings an allergen comes later: {helpers:?}");
+}
+
+/// Done as it is told, everything holds.
+#[test]
+fn what_is_advised_can_be_done() {
+    let ganache = recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0), ("strawberry-puree", 150.0)]);
+    let problem = Problem {
+        targets: vec![
+            Target::new(Measured::WaterActivity, Bound::AtMost(0.85)),
+            group(Group::Water, Bound::AtLeast(18.0)),
+            group(Group::TotalFat, Bound::AtLeast(24.0)),
+        ],
+        ..Problem::new(ganache)
+    };
+    let helpers = helped(&problem).expect("it was looked for");
+    assert!(!helpers.found.is_empty());
+    for helper in &helpers.found {
+        let mut with = problem.clone();
+        with.allowed.push(Allowed { ingredient: helper.ingredient.clone(), most: None });
+        let Ok(Outcome::Changed(answer)) = reformulate(&with, &|| false) else { panic!("{helper:?}") };
+        let came = answer.moves.last().map(|moved| moved.after);
+        assert!(answer.missed().next().is_none() && came == Some(helper.more), "{helper:?} {came:?}");
+    }
+}
+
+#[test]
+fn nothing_that_is_added_can_bring_both() {
+    let fat = |bound| group(Group::TotalFat, bound);
+    let ganache = recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0), ("cocoa-butter", 50.0)]);
+    let both = vec![fat(Bound::AtLeast(40.0)), fat(Bound::AtMost(33.0))];
+    let problem = Problem { targets: both, ..Problem::new(ganache) };
+    let helpers = helped(&problem).expect("it was looked at");
+    assert!(helpers.tried == 0 && helpers.found.is_empty(), "{helpers:?}");
+}
+
+#[test]
+fn where_only_the_scale_is_too_coarse_nothing_is_looked_for() {
+    let water = group(Group::Water, Bound::Between(40.01141, 40.01142));
+    let problem = Problem { targets: vec![water], ..Problem::new(syrup()) };
+    assert_eq!(helped(&problem), None);
+}
+
+/// Told to stop, it says what it found until then.
+#[test]
+fn it_can_be_stopped() {
+    let problem = Problem { targets: vec![group(Group::TotalFat, Bound::AtLeast(10.0))], ..unrounded(syrup()) };
+    let mut outcome = outcome(&problem);
+    let asked = std::cell::Cell::new(0);
+    seek_helpers(&problem, &mut outcome, &|| {
+        asked.set(asked.get() + 1);
+        asked.get() > 40
+    });
+    let Outcome::Impossible(why) = outcome else { panic!("it can be had") };
+    let helpers = why.helpers.expect("some were tried");
+    assert!(helpers.tried < 14, "{helpers:?}");
+}
