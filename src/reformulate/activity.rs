@@ -27,7 +27,7 @@ pub(super) enum Reading {
 pub(super) enum HalfBand {
     /// As told: wider where the syrup is strong or something is in doubt.
     Told,
-    /// As where the syrup is not strong, and no stronger syrup.
+    /// As where the syrup is not strong, and no stronger syrup, nor one stronger than what the models were measured in.
     NotStrong,
     /// As with little alcohol, and no more of it.
     Sober,
@@ -147,10 +147,20 @@ fn above(target: &Target, mass: &Mass, at: f64, reading: Reading) -> f64 {
         return activity - at;
     };
     match reading {
+        Reading::Edge(HalfBand::NotStrong, lactose) => {
+            let over = edge(water, HalfBand::NotStrong, lactose) - at;
+            over.max(OF_STRENGTH_OVER * (water.stronger_than_measured() + CLEAR_OF_STRENGTH)).min(beyond(mass))
+        }
         Reading::Edge(band, lactose) => (edge(water, band, lactose) - at).min(beyond(mass)),
         Reading::Dry => beyond(mass),
     }
 }
+
+/// A syrup that is stronger than measured by its whole misses as much as so much of a water activity (judged).
+const OF_STRENGTH_OVER: f64 = 0.1;
+
+/// So far below it keeps clear of the jump, as a share: more than what the solver leaves open.
+const CLEAR_OF_STRENGTH: f64 = 1e-5;
 
 /// What is in doubt only where a syrup is strong.
 const OF_STRENGTH: [Doubt; 3] = [Doubt::Strong, Doubt::OutsideRange, Doubt::StrongForSucrose];

@@ -11,6 +11,7 @@ use super::descent::{Aim, Descent, NoRest, Rest, Weight};
 use super::helpers::Helpers;
 use super::measured::{Figure, Measured};
 use super::model::{Model, Quotients};
+use super::nearer::nearer;
 use super::problem::{Place, Problem, ProblemError};
 use super::reasons::pulls;
 use super::room;
@@ -287,13 +288,14 @@ pub(super) fn nearest(descent: &mut Descent, aim: Aim, start: &[f64], room: f64)
 /// The nearest of what several beginnings lead to; where none leads anywhere, from amounts with which everything holds, if
 /// there are any.
 fn from_some_start(descent: &Descent, aim: Aim, start: &[f64]) -> Result<Rest, NoRest> {
-    match nearest_of_several(descent, aim, start) {
+    let rest = match nearest_of_several(descent, aim, start) {
         Err(NoRest::Impossible | NoRest::Failed) if !descent.is_linear() => {
             let (changes, missed) = conflict::least_missed(descent.model, |_| true, descent.is_stopped)?;
             if missed > OPEN { Err(NoRest::Impossible) } else { descent.run(aim, &changes) }
         }
         rest => rest,
-    }
+    };
+    nearer(descent, aim, rest?)
 }
 
 fn impossible(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest> {

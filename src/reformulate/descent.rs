@@ -8,6 +8,7 @@
 //! A minimum of this kind is one among its neighbours: where figures bend, `answer` begins from several places and keeps the
 //! nearest.
 
+use super::kink::Kink;
 use super::model::Model;
 use super::problem::Change;
 use super::quadratic::{Least, NoLeast, Program, Row};
@@ -196,7 +197,7 @@ impl<'a> Descent<'a> {
                     (self.program(&local, true).solve().map_err(|_| NoRest::Failed)?, true)
                 }
             };
-            let next = self.within_ends(&least.x);
+            let mut next = self.within_ends(&least.x);
             (pulls, forces) = self.pulls_of(&local, &least);
             let hardest = pulls.iter().fold(0.0_f64, |most, pull| most.max(pull.abs()));
             // Anew in each round: with the price of an emergency kept, every step along a bent bound is a bad one.
@@ -204,7 +205,8 @@ impl<'a> Descent<'a> {
             let straight = local.straight(&next);
             let here = self.merit(aim, penalty, &changes, &misses);
             let promised = here - self.merit(aim, penalty, &next, &straight);
-            let longest = next.iter().zip(&changes).fold(0.0_f64, |most, (n, c)| most.max((n - c).abs()));
+            let length = |next: &[f64]| next.iter().zip(&changes).fold(0.0_f64, |most, (n, c)| most.max((n - c).abs()));
+            let mut longest = length(&next);
             let is_at_rest = promised <= aim.least_gain(here) || longest < LEAST_DISTANCE;
             if is_linear || is_at_rest {
                 if is_linear {
@@ -214,8 +216,20 @@ impl<'a> Descent<'a> {
                 let rest = Rest { changes, misses, pulls, forces, kinks, rims, is_settled: true };
                 return self.at_rest(aim, rest, best);
             }
-            let tried = self.misses(&next);
-            let kept = tried.as_ref().map(|tried| (here - self.merit(aim, penalty, &next, tried)) / promised);
+            let mut tried = self.misses(&next);
+            let kept_of = |next: &[f64], tried: &Option<Vec<f64>>| {
+                tried.as_ref().map(|tried| (here - self.merit(aim, penalty, next, tried)) / promised)
+            };
+            let mut kept = kept_of(&next, &tried);
+            if kept.is_some_and(|kept| kept < KEPT_LITTLE)
+                && let Some(bent) = tried.as_ref().and_then(|tried| self.bent(&local, is_emergency, &straight, tried))
+            {
+                let tried_then = self.misses(&bent);
+                let kept_then = kept_of(&bent, &tried_then);
+                if kept_then > Some(KEPT_LITTLE) {
+                    (longest, kept, tried, next) = (length(&bent), kept_then, tried_then, bent);
+                }
+            }
             if let (Some(kept), Some(tried)) = (kept, &tried)
                 && kept < KEPT_LITTLE
                 && let Some(behind) = self.slopes(&next)
@@ -275,6 +289,22 @@ impl<'a> Descent<'a> {
         self.at_rest(aim, rest, best).map_err(|_| NoRest::Failed)
     }
 
+    /// A step that follows a bound where it bends: what the straight lines did not foresee of the first step is asked for as room
+    /// (the second-order correction of such methods, from memory). Without it every step along a bent bound has to be short.
+    fn bent(&self, local: &Local, is_emergency: bool, straight: &[f64], tried: &[f64]) -> Option<Vec<f64>> {
+        let more = || tried.iter().zip(straight).map(|(tried, straight)| (tried - straight).max(0.0));
+        let misses: Vec<f64> = local.misses.iter().zip(more()).map(|(miss, more)| miss + more).collect();
+        let mut kinks = local.kinks.to_vec();
+        for (row, more) in more().enumerate() {
+            for kink in &mut kinks {
+                kink.raise(row, more);
+            }
+        }
+        let local = Local { misses: &misses, kinks: &kinks, ..*local };
+        let least = self.program(&local, is_emergency).solve().ok()?;
+        Some(self.within_ends(&least.x))
+    }
+
     /// These changes as they are, with nothing that pulls.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
         let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
@@ -296,10 +326,25 @@ impl<'a> Descent<'a> {
         Ok(nearer.unwrap_or(rest))
     }
 
+    /// Whether everything holds at some changes that has to, by the models; what is linear is asked first.
+    pub fn holds(&self, changes: &[f64]) -> bool {
+        let amounts = self.model.amounts(changes);
+        let hold = |counts: &dyn Fn(usize) -> bool| {
+            let misses = self.model.misses_of(&amounts, &|row| self.counts(row) && counts(row));
+            misses.is_some_and(|misses| self.hold(&misses, counts))
+        };
+        self.within_ends(changes) == changes && hold(&|row| self.model.is_linear(row)) && hold(&|_| true)
+    }
+
     /// Whether everything holds that has to.
     fn is_held(&self, misses: &[f64]) -> bool {
-        self.weights.iter().zip(misses).all(|(weight, &miss)| match weight {
-            Weight::Holds { up_to } => miss <= up_to + OPEN,
+        self.hold(misses, &|_| true)
+    }
+
+    fn hold(&self, misses: &[f64], counts: &dyn Fn(usize) -> bool) -> bool {
+        let mut rows = self.weights.iter().zip(misses).enumerate();
+        rows.all(|(row, (weight, &miss))| match weight {
+            Weight::Holds { up_to } => !counts(row) || miss <= up_to + OPEN,
             Weight::Costs(_) | Weight::Off => true,
         })
     }
@@ -477,37 +522,6 @@ impl Local<'_> {
             straight[kink.row] = straight[kink.row].max(kink.at(next));
         }
         straight
-    }
-}
-
-/// A constraint straightened where a step failed, because it was missed by more than foreseen.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Kink {
-    row: usize,
-    slope: Vec<f64>,
-    at_zero: f64,
-}
-
-impl Kink {
-    fn new(row: usize, slope: &[f64], changes: &[f64], miss: f64) -> Self {
-        let along: f64 = slope.iter().zip(changes).map(|(slope, change)| slope * change).sum();
-        Self { row, slope: slope.to_vec(), at_zero: miss - along }
-    }
-
-    fn at(&self, changes: &[f64]) -> f64 {
-        self.at_zero + self.slope.iter().zip(changes).map(|(slope, change)| slope * change).sum::<f64>()
-    }
-
-    /// So much more is missed behind it.
-    pub fn raise(&mut self, row: usize, by: f64) {
-        if self.row == row {
-            self.at_zero += by;
-        }
-    }
-
-    /// Whether it says nothing against what is known at a place: there the other line counts.
-    fn is_below(&self, changes: &[f64], misses: &[f64]) -> bool {
-        self.at(changes) <= misses[self.row] + 1e-9 * (1.0 + misses[self.row].abs())
     }
 }
 

@@ -271,7 +271,7 @@ fn off_by_scale(model: &Model, row: usize, amounts: &[f64]) -> Option<f64> {
 }
 
 /// Whether an amount must not be touched; what is given up may be.
-fn is_fixed(descent: &Descent, idx: usize) -> bool {
+pub(super) fn is_fixed(descent: &Descent, idx: usize) -> bool {
     let model = descent.model;
     let place = model.places[idx];
     let locks = |member: Member| match member {

@@ -241,6 +241,13 @@ impl Water {
         band_at(self.rest.activity.max(at_least), band_of(&others), self.band_of_cook)
     }
 
+    /// By what share the syrup is stronger than what the models were measured in; below 0 where it is not.
+    #[must_use]
+    pub fn stronger_than_measured(&self) -> f64 {
+        let solutes = self.rest.solute_fraction.map(|share| share / super::activity::MOST_SOLUTES - 1.0);
+        (self.rest.others_per_water / OTHERS_MEASURED - 1.0).max(solutes.unwrap_or(-1.0))
+    }
+
     /// Solids with more water than their isotherms tell, and nothing dissolved: only a lower bound is known.
     #[must_use]
     pub fn is_without_solutes(&self) -> bool {
