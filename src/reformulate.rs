@@ -13,7 +13,10 @@
 //! * [`measured`]: what can be asked for; [`target`]: where it has to lie; [`problem`]: all that is asked.
 //! * `model`: the problem as numbers; `quadratic`: the convex program; `descent`: from round to round; `beginnings`: where
 //!   it begins; `rim`: where a figure ends; `whole`: packs; `steps`: amounts on the steps of the scale; `tolerance`: how
-//!   exactly something holds; `conflict`: what contradicts what; [`helpers`]: what would help; `room`: an answer further inside for the scale; `reasons`: what moved each line; [`answer`]: what came of it.
+//!   exactly something holds; `conflict`: what contradicts what; [`helpers`]: what would help; `room`: an answer
+//!   further inside for the scale; `nearer`: a nearer one along straight lines; `kink`: what lies behind a kink; `activity`: an
+//!   edge that jumps; `seasoning`: what of it stays; [`substitute`]: one ingredient for another; `reasons`: what moved each line;
+//!   [`answer`]: what came of it.
 
 mod activity;
 pub mod answer;

@@ -219,11 +219,12 @@ fn seek_helpers(substitution: &Substitution, all: &mut [Done]) {
     }
 }
 
-/// The first of what could come besides, as it is typed.
+/// What could come besides, as it is typed.
 fn helper_typed(substituted: &Substituted) -> Option<String> {
     let Outcome::Impossible(why) = &substituted.outcome else { return None };
-    let helper = why.helpers.as_ref()?.named().first()?;
-    Some(format!("The first of them: --besides {}", helper.ingredient.id))
+    let typed = why.helpers.as_ref()?.named().iter().map(|helper| format!("--besides {}", helper.ingredient.id));
+    let typed: Vec<String> = typed.collect();
+    (!typed.is_empty()).then(|| format!("As it is typed: {}", typed.join(", or ")))
 }
 
 fn text(all: &[Done], looked_at: usize, from: &Ingredient, substitution: &Substitution) -> String {

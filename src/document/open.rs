@@ -192,6 +192,11 @@ impl OpenDocument {
         }
     }
 
+    /// Forgets what was taken back: something else was done meanwhile that is no part of the document.
+    pub fn forget_redo(&mut self) {
+        self.redo.clear();
+    }
+
     /// What would be taken back.
     #[must_use]
     pub fn undo_label(&self) -> Option<&'static str> {

@@ -173,11 +173,20 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
     }
     let told = answered(model, is_stopped)?;
     let mut nearest = if let Answered::Found(answer) = &told { Some(answer.clone()) } else { None };
+    let mut off_steps = None;
     let near = nearest.as_ref().map_or(Jump::ALL.to_vec(), |answer| jumps_near(model, answer));
     for reading in Reading::others(&model.problem.targets, &near) {
         let Ok(other) = Model::new(model.problem, model.quotients) else { continue };
         match answered(&other.read_as(reading), is_stopped) {
-            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+            Err(NoRest::Stopped) => match &mut nearest {
+                // What was found is an answer, though not all ways were tried.
+                Some(answer) => {
+                    answer.is_settled = false;
+                    break;
+                }
+                None => return Err(NoRest::Stopped),
+            },
+            Ok(Answered::NotOnSteps(why)) => off_steps = off_steps.or(Some(why)),
             Ok(Answered::Found(answer)) if nearest.as_ref().is_none_or(|best| answer.change < best.change) => {
                 nearest = Some(answer);
             }
@@ -187,10 +196,10 @@ fn solve(model: &Model, is_stopped: &dyn Fn() -> bool) -> Result<Outcome, NoRest
     if let Some(answer) = nearest {
         return Ok(Outcome::Changed(answer));
     }
-    match told {
-        Answered::Found(answer) => Ok(Outcome::Changed(answer)),
-        Answered::NotOnSteps(why) => Ok(Outcome::Impossible(why)),
-        Answered::No => impossible(model, is_stopped),
+    match (told, off_steps) {
+        (Answered::Found(answer), _) => Ok(Outcome::Changed(answer)),
+        (Answered::NotOnSteps(why), _) | (Answered::No, Some(why)) => Ok(Outcome::Impossible(why)),
+        (Answered::No, None) => impossible(model, is_stopped),
     }
 }
 

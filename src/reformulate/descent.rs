@@ -305,12 +305,12 @@ impl<'a> Descent<'a> {
         Some(self.within_ends(&least.x))
     }
 
-    /// These changes as they are, with nothing that pulls.
+    /// These changes as they are, with nothing that pulls; nothing nearer was sought.
     pub fn stay(&self, changes: Vec<f64>) -> Result<Rest, NoRest> {
         let misses = self.misses(&changes).ok_or(NoRest::Failed)?;
         let pulls = vec![0.0; misses.len()];
         let (kinks, rims) = (Vec::new(), Vec::new());
-        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks, rims, is_settled: true })
+        Ok(Rest { changes, misses, pulls, forces: Vec::new(), kinks, rims, is_settled: false })
     }
 
     /// Where the way ends, or where it was nearer on the way: the penalty of each round is its own, so that nothing else says that

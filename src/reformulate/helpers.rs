@@ -1,16 +1,19 @@
 //! What would help where it cannot be done: common ingredients, each tried as something that may be used besides.
 //!
-//! Nothing is guessed from what is missing: the nearest recipe with each of them is looked for like every other, so what is
-//! advised can be done as it is told.
+//! Nothing is guessed from what is missing: a recipe with each of them is looked for, and of those that are named the nearest
+//! like every other, so what is advised comes as it is told.
 
 use std::sync::Arc;
 
-use super::answer::{Answer, Impossible, Outcome, nearest_if_any};
+use super::answer::{Answer, Impossible, Outcome, nearest_if_any, reformulate};
 use super::problem::{Allowed, Problem};
 use super::target::{Bound, Target};
-use crate::ingredient::{Ingredient, Library};
+use crate::analysis::make_up::make_up;
+use crate::analysis::parts::Parts;
+use crate::analysis::syrup::LEAST_WATER;
+use crate::ingredient::{Component, Ingredient, Library};
 use crate::recipe::Line;
-use crate::units::Grams;
+use crate::units::{Grams, MassFraction};
 
 /// What most kitchens have that work with chocolate (common practice, no published source). No spirit, no salt, nothing that is
 /// there for its taste.
@@ -36,9 +39,11 @@ const COMMON: [&str; 16] = [
 /// What came of trying ingredients.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Helpers {
-    /// How many were tried: none where nothing that is added can help.
+    /// Whether nothing that is added can help: one figure is asked for in two places that nothing meets at once.
+    pub is_hopeless: bool,
+    /// How many were tried.
     pub tried: usize,
-    /// Those with each of which it can be done: first those that bring no new allergen, then those with which less changes.
+    /// Those with each of which it can be done, of the first the amounts that come of it: first those that bring no new allergen, then those with which less changes.
     pub found: Vec<Helper>,
 }
 
@@ -80,37 +85,84 @@ pub fn seek_helpers(problem: &Problem, outcome: &mut Outcome, is_stopped: &dyn F
         problem.allowed.push(Allowed { ingredient: Arc::clone(ingredient), most: None });
         Some(problem)
     };
-    why.helpers = Some(helpers(problem, with, is_stopped));
+    why.helpers = helpers(problem, with, is_stopped);
 }
 
-/// Whether something that is added may be what is missing: not where the scale is too coarse.
+/// Whether something that is added may be what is missing: where nothing contradicts anything, the scale is to blame or a jump.
 pub(super) fn can_be_helped(why: &Impossible) -> bool {
-    !why.is_by_scale && !why.conflict.is_empty()
+    !why.conflict.is_empty()
 }
 
-/// Tries all common ingredients; `with` makes the problem in which one may be used, where there is any use in that.
+/// Tries all common ingredients; `with` makes the problem in which one may be used, where there is any use in that. `None` where
+/// it was stopped before one was found.
 pub(super) fn helpers(
     problem: &Problem,
     with: impl Fn(&Arc<Ingredient>) -> Option<Problem>,
     is_stopped: &dyn Fn() -> bool,
-) -> Helpers {
-    let mut helpers = Helpers { tried: 0, found: Vec::new() };
-    if contradicts_itself(problem) {
-        return helpers;
+) -> Option<Helpers> {
+    let mut helpers = Helpers { is_hopeless: contradicts_itself(problem), tried: 0, found: Vec::new() };
+    if helpers.is_hopeless {
+        return Some(helpers);
     }
-    for ingredient in COMMON.iter().filter_map(|id| Library::built_in().by_id(id)) {
+    let is_dry = make_up(&problem.recipe).bowl.share(Component::Water).is_some_and(|share| share < LEAST_WATER);
+    let common = COMMON.iter().filter_map(|id| Library::built_in().by_id(id));
+    for ingredient in common.filter(|ingredient| !(is_dry && is_wet(ingredient))) {
         let Some(problem) = with(ingredient) else { continue };
         let answer = nearest_if_any(&problem, is_stopped);
         if is_stopped() {
             break;
         }
         helpers.tried += 1;
-        helpers.found.extend(answer.and_then(|answer| helper(&problem.recipe.lines, ingredient, &answer)));
+        let is_recipe = |answer: &Answer| !is_another_product(&problem, ingredient, answer);
+        helpers
+            .found
+            .extend(answer.filter(is_recipe).and_then(|answer| helper(&problem.recipe.lines, ingredient, &answer)));
     }
-    helpers.found.sort_by(|left, right| {
+    if is_stopped() && helpers.found.is_empty() {
+        return None;
+    }
+    sort(&mut helpers.found);
+    // They were found on the first way; what is named is what comes of it.
+    let named = helpers.named().len();
+    for helper_named in &mut helpers.found[..named] {
+        let ingredient = Arc::clone(&helper_named.ingredient);
+        if let Some(problem) = with(&ingredient)
+            && let Ok(Outcome::Changed(answer)) = reformulate(&problem, is_stopped)
+            && let Some(exactly) = helper(&problem.recipe.lines, &ingredient, &answer)
+        {
+            *helper_named = exactly;
+        }
+    }
+    sort(&mut helpers.found[..named]);
+    Some(helpers)
+}
+
+/// Whether an ingredient brings water: into a mass of fat it is not stirred, it would thicken or split.
+fn is_wet(ingredient: &Ingredient) -> bool {
+    /// From so much water on it does; powders have less (judged).
+    const WET: MassFraction = MassFraction(0.06);
+    let mut parts = Parts::default();
+    parts.add(ingredient, Grams(100.0));
+    parts.share(Component::Water).is_none_or(|water| water > WET)
+}
+
+/// Whether an answer is another product rather than a way to make this one: no advice.
+fn is_another_product(problem: &Problem, ingredient: &Ingredient, answer: &Answer) -> bool {
+    /// So much change for each line of the recipe, and so much of the batch in what comes in (judged).
+    const MOST_CHANGE: f64 = 1.0;
+    const MOST_OF_BATCH: f64 = 0.5;
+    let most: f64 = problem.recipe.lines.iter().map(|_| MOST_CHANGE).sum();
+    let of_it = answer.moves.iter().filter(|moved| moved.ingredient.id == ingredient.id).map(|moved| moved.after.0);
+    // What comes in is measured by little: its own change says nothing of the others.
+    let others = answer.moves.iter().filter(|moved| moved.before.0 > 0.0);
+    let changed: f64 = others.map(|moved| (moved.after.0 / moved.before.0 - 1.0).powi(2)).sum();
+    changed > most || of_it.sum::<f64>() > MOST_OF_BATCH * answer.recipe.weighed().0
+}
+
+fn sort(found: &mut [Helper]) {
+    found.sort_by(|left, right| {
         left.brings_allergen.cmp(&right.brings_allergen).then(left.change.total_cmp(&right.change))
     });
-    helpers
 }
 
 fn helper(lines: &[Line], ingredient: &Arc<Ingredient>, answer: &Answer) -> Option<Helper> {

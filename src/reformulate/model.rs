@@ -123,6 +123,13 @@ impl<'a> Model<'a> {
         };
         // An empty bowl meets every bound on a share.
         model.ask_at_most(Member::Total, vec![-1.0; model.before.len()], -problem.least_total().0);
+        let water = model.water_that_evaporates();
+        model.constraints.extend(water.map(|form| Constraint {
+            member: Member::Total,
+            is_given: true,
+            is_equal_with_next: false,
+            form,
+        }));
         model.constraints.iter_mut().for_each(|constraint| constraint.is_given = true);
         model.ask_targets(quotients)?;
         if problem.keeps_total {
@@ -220,6 +227,19 @@ impl<'a> Model<'a> {
         let water = Measured::Component(Component::Water);
         let (_, whole) = self.with_mass(&self.before, |mass| mass.quotient(water))?;
         self.sum(water, whole, |water, whole| least * whole - water)
+    }
+
+    /// That there is as much water as evaporates: with less, no sum over the lines tells what is in the bowl.
+    fn water_that_evaporates(&self) -> Option<Form> {
+        let evaporates = match self.problem.recipe.losses.evaporation {
+            Evaporation::Weighed(amount) => amount.grams().0 > 0.0,
+            Evaporation::Estimated(_) => true,
+            Evaporation::CookedTo { .. } => false,
+        };
+        let water = Measured::Component(Component::Water);
+        let (left, whole) = self.with_mass(&self.before, |mass| mass.quotient(water)).filter(|_| evaporates)?;
+        // Where there is not enough of it already, nothing is known of how much.
+        (left > 0.0).then(|| self.sum(water, whole, |water, _| -water)).flatten()
     }
 
     /// A sum of the two sums of a quotient that may not be above 0, divided by a measure.

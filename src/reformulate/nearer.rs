@@ -4,6 +4,7 @@
 //! straight line from the recipe the change only grows, so the first place on it at which everything holds is nearer than
 //! all behind; a place nearer than the answer proves that there is more to be had, and the descent begins anew there.
 
+use super::activity::Reading;
 use super::descent::{Aim, Descent, NoRest, Rest};
 use super::steps::is_fixed;
 
@@ -13,21 +14,28 @@ pub(super) fn nearer(descent: &Descent, aim: Aim, rest: Rest) -> Result<Rest, No
     const TIMES: usize = 6;
     /// What is nearer by less is not worth another descent.
     const WORTH: f64 = 0.99;
-    /// From so much change on, as a sum of squares, two lines are looked at together too: then no line alone leads there (judged).
-    const FAR: f64 = 0.5;
+    /// From so much change on for each line it is worth the time to look further than back along the way (judged).
+    const FAR: f64 = 0.2;
+    /// So many places of a straight line are looked at; few of those that are many (judged).
+    const MANY: u32 = 12;
+    const FEW: u32 = 6;
     if descent.is_linear() || !matches!(aim, Aim::Change(_)) {
         return Ok(rest);
     }
     let mut best = rest;
-    let alone = of_one_line(descent);
+    // Each way of reading has the same lines: once is enough.
+    let is_first = descent.model.reading == Reading::TOLD;
+    let alone = if is_first { of_one_line(descent) } else { Vec::new() };
+    let far: f64 = descent.model.before.iter().map(|_| FAR).sum();
     for _ in 0..TIMES {
         let cost = descent.cost(aim, &best);
-        let is_far = cost > FAR || !best.is_settled;
-        let mut lines = vec![best.changes.clone()];
-        lines.extend(alone.iter().cloned());
-        let mut found = first_of(descent, aim, &lines, WORTH * cost)?;
+        let is_far = cost > far || !best.is_settled;
+        let mut found = first_of(descent, aim, &[best.changes.clone()], MANY, WORTH * cost)?;
+        if found.is_none() {
+            found = first_of(descent, aim, &alone, FEW, WORTH * cost)?;
+        }
         if found.is_none() && is_far {
-            found = first_of(descent, aim, &of_two_lines(descent), WORTH * cost)?;
+            found = first_of(descent, aim, &of_two_lines(descent), MANY, WORTH * cost)?;
         }
         let next = match found {
             Some(start) => from(descent, aim, start)?,
@@ -73,13 +81,19 @@ fn from_beside(descent: &Descent, aim: Aim, rest: &Rest, most: f64) -> Result<Op
 }
 
 /// The nearest of the first places on some straight lines at which everything holds, if one costs less than `most`.
-fn first_of(descent: &Descent, aim: Aim, lines: &[Vec<f64>], most: f64) -> Result<Option<Vec<f64>>, NoRest> {
+fn first_of(
+    descent: &Descent,
+    aim: Aim,
+    lines: &[Vec<f64>],
+    places: u32,
+    most: f64,
+) -> Result<Option<Vec<f64>>, NoRest> {
     let (mut nearest, mut most) = (None, most);
     for line in lines {
         if (descent.is_stopped)() {
             return Err(NoRest::Stopped);
         }
-        if let Some((cost, place)) = first_on(descent, aim, line, most) {
+        if let Some((cost, place)) = first_on(descent, aim, line, places, most) {
             (nearest, most) = (Some(place), cost);
         }
     }
@@ -87,9 +101,8 @@ fn first_of(descent: &Descent, aim: Aim, lines: &[Vec<f64>], most: f64) -> Resul
 }
 
 /// The first place on a straight line at which everything holds, with its cost, if that is less than `most`.
-fn first_on(descent: &Descent, aim: Aim, line: &[f64], most: f64) -> Option<(f64, Vec<f64>)> {
-    /// So many places are looked at, and so often what lies between two of them is halved.
-    const PLACES: u32 = 12;
+fn first_on(descent: &Descent, aim: Aim, line: &[f64], places: u32, most: f64) -> Option<(f64, Vec<f64>)> {
+    /// So often what lies between two places is halved.
     const HALVED: usize = 6;
     let cost = |at: f64| descent.merit(aim, 0.0, &place(line, at), &[]);
     // The cost grows along the line: how far it pays to look.
@@ -103,8 +116,8 @@ fn first_on(descent: &Descent, aim: Aim, line: &[f64], most: f64) -> Option<(f64
         }
     }
     let holds = |at: f64| descent.holds(&place(line, at));
-    let first = (1..=PLACES).map(|idx| pays * f64::from(idx) / f64::from(PLACES)).find(|&at| holds(at))?;
-    let (mut inside, mut outside) = (first, first - pays / f64::from(PLACES));
+    let first = (1..=places).map(|idx| pays * f64::from(idx) / f64::from(places)).find(|&at| holds(at))?;
+    let (mut inside, mut outside) = (first, first - pays / f64::from(places));
     for _ in 0..HALVED {
         let middle = 0.5 * (inside + outside);
         if holds(middle) { inside = middle } else { outside = middle }
@@ -127,13 +140,15 @@ fn of_one_line(descent: &Descent) -> Vec<Vec<f64>> {
     let mut lines = Vec::new();
     for &line in &free {
         let others: f64 = free.iter().filter(|other| **other != line).map(|&other| model.before[other]).sum();
-        for by in [-model.before[line], MUCH * batch] {
-            if by == 0.0 || others <= 0.0 {
+        let keeps_total = model.problem.keeps_total;
+        let most = if keeps_total { others.min(MUCH * batch) } else { MUCH * batch };
+        for by in [-model.before[line], most] {
+            if by == 0.0 || (keeps_total && others <= 0.0) {
                 continue;
             }
             let mut amounts = model.before.clone();
             amounts[line] += by;
-            if model.problem.keeps_total {
+            if keeps_total {
                 let left = (1.0 - by / others).max(0.0);
                 free.iter().filter(|other| **other != line).for_each(|&other| amounts[other] *= left);
             }

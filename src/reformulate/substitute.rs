@@ -203,7 +203,7 @@ impl Substitution {
             let besides = Self { besides: Some(Arc::clone(ingredient)), ..self.clone() };
             Some(besides.problem(before).ok()?.0)
         };
-        why.helpers = Some(helpers(problem, with, is_stopped));
+        why.helpers = helpers(problem, with, is_stopped);
     }
 
     fn problem(&self, recipe: &Recipe) -> Result<(Problem, Vec<Figure>), SubstitutionError> {

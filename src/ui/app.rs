@@ -378,7 +378,8 @@ impl App {
             self.answered(&ctx, answer);
             ctx.request_repaint();
         }
-        self.toasts.ui(&ctx, sheet, self.open.revision(), &mut actions);
+        let is_overtaken = self.is_undo_of_targets();
+        self.toasts.ui(&ctx, sheet, Some(self.open.revision()).filter(|_| !is_overtaken), &mut actions);
 
         if self.view.pointed != self.view.pointed_now {
             self.view.pointed = self.view.pointed_now;

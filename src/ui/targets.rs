@@ -14,7 +14,7 @@ use steps::Steps;
 use super::view::Scene;
 use crate::analysis::Analysis;
 use crate::analysis::finding::{Finding, Subject};
-use crate::document::{Document, Edit, Memo};
+use crate::document::{Document, Edit, Memo, Revision};
 use crate::ingredient::Ingredient;
 use crate::number::{DecimalSign, round_half_up};
 use crate::production::price_list::PriceList;
@@ -196,12 +196,12 @@ pub struct Rows {
 impl Targets {
     /// The reading as it opens: what is usual for the use and holds is asked for, and seasoning may not rise.
     #[must_use]
-    pub fn of(recipe: &Recipe, analysis: &Analysis) -> Self {
+    pub fn of(recipe: &Recipe, analysis: &Analysis, at: Revision) -> Self {
         let asked = Asked::of(recipe, analysis);
         let amounts = recipe.lines.iter().map(|line| line.amount).collect();
         Self {
             untouched: Some((asked.clone(), amounts)),
-            steps: Steps::of(&asked),
+            steps: Steps::of(&asked, at),
             asked,
             worked: None,
             is_current: false,

@@ -42,11 +42,13 @@ impl Toasts {
     }
 
     /// Draws what is said, in the middle of the sheet: at the lower edge of the readings are the buttons of a verdict.
-    pub(super) fn ui(&mut self, ctx: &Context, sheet: Rect, revision: Revision, actions: &mut Vec<Action>) {
+    ///
+    /// `revision` is the state of the document; none where Undo would take back something else than a change of it.
+    pub(super) fn ui(&mut self, ctx: &Context, sheet: Rect, revision: Option<Revision>, actions: &mut Vec<Action>) {
         let Some(toast) = &self.shown else { return };
         let left = toast.until - ctx.input(|input| input.time);
         // After another change, Undo would take back that one.
-        let is_overtaken = toast.undo.is_some_and(|undo| undo != revision);
+        let is_overtaken = toast.undo.is_some_and(|undo| revision != Some(undo));
         if left <= 0.0 || is_overtaken {
             self.shown = None;
             return;

@@ -56,8 +56,10 @@ impl Writer<'_> {
                 for sentence in self.words.impossible(why).into_iter().chain(self.words.what_next(why)) {
                     wrapped(out, "  ", &sentence)?;
                 }
-                if let Some(helper) = why.helpers.iter().flat_map(Helpers::named).next() {
-                    wrapped(out, "  ", &format!("The first of them: --allow {}", helper.ingredient.id))?;
+                let typed = why.helpers.iter().flat_map(Helpers::named);
+                let typed: Vec<String> = typed.map(|helper| format!("--allow {}", helper.ingredient.id)).collect();
+                if !typed.is_empty() {
+                    wrapped(out, "  ", &format!("As it is typed: {}", typed.join(", or ")))?;
                 }
                 let limits = self.words.limits(&why.nearest);
                 let is_missed = why.nearest.missed().next().is_some() || limits.iter().any(|limit| !limit.is_met());

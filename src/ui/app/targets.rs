@@ -19,7 +19,6 @@ use crate::ui::files::{Asking, file_name};
 use crate::ui::targets::{Asked, Awaited, Targets, Worked, work};
 use crate::ui::text;
 use crate::ui::view::{Focus, Pin};
-use crate::ui::widgets::number_cell::edited_cell;
 use crate::ui::worker;
 
 /// Seconds after which one sees that an answer is on its way.
@@ -34,6 +33,8 @@ pub(super) struct Worker {
     running: Option<Running>,
     /// What the answer that is shown belongs to.
     done: Option<Task>,
+    /// Whether everything was told of it: of what cannot be done what would help, too.
+    is_complete: bool,
     /// Counts the answers.
     answers: u64,
 }
@@ -68,7 +69,7 @@ impl App {
     pub(super) fn reformulate(&mut self) {
         if self.view.targets.is_none() {
             let analysis = self.analysis();
-            self.view.targets = Some(Targets::of(&self.document().recipe, &analysis));
+            self.view.targets = Some(Targets::of(&self.document().recipe, &analysis, self.open.revision()));
         }
         self.show_reading(Reading::Targets);
         self.view.focus = Some(Focus::Readings);
@@ -117,11 +118,15 @@ impl App {
         }
     }
 
+    /// Whether undo would take back a change of what is asked.
+    pub(super) fn is_undo_of_targets(&self) -> bool {
+        let is_of_targets = |targets: &Targets| targets.steps.can_undo(self.open.revision());
+        self.view.targets.as_ref().is_some_and(is_of_targets)
+    }
+
     /// What undo would take back: "lock line".
     pub(super) fn undo_label(&self) -> Option<&'static str> {
-        let is_of_targets = |targets: &Targets| targets.steps.can_undo(self.open.revision());
-        let is_of_targets = self.view.targets.as_ref().is_some_and(is_of_targets);
-        if is_of_targets { Some(text::CHANGE_OF_TARGETS) } else { self.open.undo_label() }
+        if self.is_undo_of_targets() { Some(text::CHANGE_OF_TARGETS) } else { self.open.undo_label() }
     }
 
     /// What redo would make again.
@@ -137,7 +142,10 @@ impl App {
         let (prices, changes) = (self.prices.list(), self.prices.changes());
         let Some(targets) = &mut self.view.targets else { return };
         targets.look_at(&self.open.document().recipe);
-        targets.steps.note(&targets.asked, self.open.revision(), edited_cell(ctx).is_some());
+        if targets.steps.note(&targets.asked, self.open.revision()) {
+            // After a change nothing is made again, of the sheet neither.
+            self.open.forget_redo();
+        }
         let time = ctx.input(|input| input.time);
         let is_task = |task: &Task| task.0 == state && task.1 == changes && task.2 == targets.asked;
         if let Some(running) = &self.worker.running {
@@ -150,16 +158,15 @@ impl App {
                 self.worker.done = Some(running.task.clone());
             }
             // Of what cannot be done it goes on to look for what would help.
+            self.worker.is_complete = is_over && self.worker.done.as_ref() == Some(&running.task);
             if is_over {
                 self.worker.running = None;
             }
         }
         targets.is_current = self.worker.done.as_ref().is_some_and(is_task);
         let is_at_it = self.worker.running.as_ref().is_some_and(|running| is_task(&running.task));
-        if targets.is_current {
-            if !is_at_it {
-                self.worker.running = None;
-            }
+        if targets.is_current && self.worker.is_complete {
+            self.worker.running = None;
         } else if !is_at_it {
             let task = (state, changes, targets.asked.clone());
             self.worker.answers += 1;

@@ -69,6 +69,8 @@ struct Here {
     running: Option<Running>,
     /// What came of it last, with what it answers.
     done: Option<(Substitution, Answer)>,
+    /// Whether everything was told of it: of what cannot be done what could come besides, too.
+    is_complete: bool,
     /// The exchange that was told to stop.
     stopped: Option<Substitution>,
 }
@@ -229,6 +231,7 @@ impl Here {
                     // It broke: it is not tried again by itself.
                     self.stopped = Some(running.substitution.clone());
                 }
+                self.is_complete = self.is_done(&running.substitution);
                 self.running = None;
             }
         }
@@ -236,7 +239,8 @@ impl Here {
             self.running = None;
             return;
         };
-        let is_known = self.is_done(&substitution) || self.stopped.as_ref() == Some(&substitution);
+        let is_told = self.is_done(&substitution);
+        let is_known = (is_told && self.is_complete) || self.stopped.as_ref() == Some(&substitution);
         let is_at_it = self.running.as_ref().is_some_and(|running| running.substitution == substitution);
         let time = ctx.input(|input| input.time);
         if is_known && !is_at_it {
@@ -260,6 +264,7 @@ impl Here {
                 }
             });
             self.stopped = None;
+            self.is_complete = false;
             self.running = Some(Running { substitution, since: time, worker });
         }
         if let Some(left) = self.awaited().map(|running| LATE - (time - running.since)).filter(|left| *left > 0.0) {
@@ -322,7 +327,7 @@ impl Here {
         }
         match &self.done {
             Some((_, Ok((substituted, told)))) => {
-                let is_seeking_help = self.running.is_some() && !is_of_before;
+                let is_seeking_help = self.running.is_some() && self.awaited().is_none();
                 answer_ui(ui, substituted, told, is_seeking_help, sign)
             }
             Some((_, Err(why))) => {

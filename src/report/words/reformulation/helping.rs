@@ -54,8 +54,12 @@ pub fn helper_name(problem: &Problem, helper: &Helper) -> String {
 
 /// That nothing that was tried helps.
 pub(in crate::report::words) fn in_vain(helpers: &Helpers) -> String {
-    match helpers.tried {
-        0 => "one figure is asked for in two places that nothing meets at once".to_owned(),
-        tried => format!("none of {tried} common ingredients was found that makes it possible by itself"),
+    match helpers {
+        Helpers { is_hopeless: true, .. } => {
+            "one figure is asked for in two places that nothing meets at once".to_owned()
+        }
+        Helpers { tried, .. } => {
+            format!("none of {tried} common ingredients was found that makes it possible by itself")
+        }
     }
 }

@@ -20,12 +20,14 @@ impl ReformulationWords<'_> {
                 format!("{} comes to {comes} instead of {asked}", measured(target.of, self.sign))
             }
             (Member::Total, Reachable::Amount(grams)) => {
-                let (weighs, before) = self.away_from(self.problem.recipe.weighed(), grams);
-                format!("the batch would have to weigh {weighs} instead of {before}")
+                let batch = self.problem.recipe.weighed();
+                let (weighs, before) = self.away_from(batch, grams);
+                format!("the batch would have to weigh {} {weighs} instead of {before}", end(grams, batch))
             }
             (Member::Lock(place), Reachable::Amount(grams)) => {
-                let (needed, before) = self.away_from(self.before(place), grams);
-                format!("{} would have to be {needed} instead of {before}", self.place(place))
+                let now = self.before(place);
+                let (needed, before) = self.away_from(now, grams);
+                format!("{} would have to be {} {needed} instead of {before}", self.place(place), end(grams, now))
             }
             (Member::Allowance(idx), Reachable::Amount(grams)) => {
                 let most = self.problem.allowed.get(idx).and_then(|allowed| allowed.most).unwrap_or_default();
@@ -53,7 +55,10 @@ impl ReformulationWords<'_> {
                 let (needed, asked) = self.away_from(most, grams);
                 (format!("at least {needed}"), format!("at most {asked}"))
             }
-            Rule::Locked => self.away_from(before, grams),
+            Rule::Locked => {
+                let (needed, asked) = self.away_from(before, grams);
+                (format!("{} {needed}", end(grams, before)), asked)
+            }
             Rule::InPacks(pack) => (self.away_from(before, grams).0, format!("whole packs of {}", self.amount(pack))),
             Rule::TimesOther { other, times } => {
                 let asked = format!("{} times as much as {}", shortest(times, 4, self.sign), self.place(other));
@@ -106,6 +111,11 @@ impl ReformulationWords<'_> {
             }
         })
     }
+}
+
+/// Which end of what is needed is told: the one that is nearest to what there is now.
+fn end(needed: Grams, now: Grams) -> &'static str {
+    if needed > now { "at least" } else { "at most" }
 }
 
 /// Which side of its bound a figure misses: what lies above an upper bound can be had from there upwards.

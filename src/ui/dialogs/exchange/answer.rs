@@ -9,9 +9,9 @@ use crate::number::DecimalSign;
 use crate::recipe::Recipe;
 use crate::reformulate::helpers::Helpers;
 use crate::reformulate::substitute::{Difference, Substituted};
-use crate::reformulate::{Measured, Outcome};
+use crate::reformulate::{Figure, Measured, Outcome};
 use crate::report::words::capital;
-use crate::report::words::reformulation::{amount, helper_name, measured, money, value};
+use crate::report::words::reformulation::{amount, helper_name, likely, measured, money};
 use crate::report::words::substitution::{difference, held, not_held, notes, reasons};
 use crate::ui::theme::{self, Palette, space};
 use crate::ui::widgets::{Cell, cells_row::GAP, cells_row_ui, quiet_button, with_units};
@@ -294,13 +294,13 @@ fn held_ui(ui: &mut Ui, substituted: &Substituted, sign: DecimalSign) {
     rule_ui(ui);
     let figures = substituted.held.iter().zip(substituted.reached()).zip(&substituted.problem.targets);
     for (idx, ((before, reached), target)) in figures.enumerate() {
-        let figure = |figure: f64| value(target.of, figure, money(&substituted.problem), sign);
+        let figure = |figure: Figure| likely(target.of, figure, money(&substituted.problem), sign);
         let verdict = if reached.is_met() {
             ("held".to_owned(), palette.accent)
         } else {
             ("! missed".to_owned(), palette.caution)
         };
-        let figures = [figure(before.value), figure(reached.before.value), figure(reached.after.value)];
+        let figures = [figure(*before), figure(reached.before), figure(reached.after)];
         let name = capital(&measured(target.of, sign));
         let words = held(substituted, idx, sign).unwrap_or_default();
         let response = cells_row_ui(ui, &row(name, figures, verdict, false), &words);

@@ -122,6 +122,13 @@ fn impossible_ui(
     for sentence in sentences.iter().take(heads) {
         plain_ui(ui, sentence);
     }
+    // Above what can be given up, which keeps its place when this gets longer: the card grows upwards.
+    if targets.awaited == Awaited::Help {
+        quiet_ui(ui, "Looking for what would help…");
+    } else if let Some(next) = words.what_next(why) {
+        plain_ui(ui, &next);
+    }
+    helpers_ui(ui, targets, worked, why);
     for (way, one) in ways.iter().zip(&why.conflict) {
         ui.horizontal_top(|ui| {
             ui.label(theme::quiet(ui, "·"));
@@ -148,12 +155,6 @@ fn impossible_ui(
             });
         });
     }
-    if targets.awaited == Awaited::Help {
-        quiet_ui(ui, "Looking for what would help…");
-    } else if let Some(next) = words.what_next(why) {
-        plain_ui(ui, &next);
-    }
-    helpers_ui(ui, targets, worked, why);
     if worked.document.is_some() {
         plain_ui(ui, "The amounts above come nearest.");
         // What is missed of the targets stands beside each of them.
