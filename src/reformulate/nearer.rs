@@ -18,14 +18,14 @@ pub(super) fn nearer(descent: &Descent, aim: Aim, rest: Rest) -> Result<Rest, No
     const FAR: f64 = 0.2;
     /// So many places of a straight line are looked at; few of those that are many (judged).
     const MANY: u32 = 12;
-    const FEW: u32 = 6;
-    if descent.is_linear() || !matches!(aim, Aim::Change(_)) {
+    const FEW: u32 = 4;
+    // Other ways of reading a problem lead along the same lines: once is enough.
+    let is_other = descent.model.reading != Reading::TOLD;
+    if descent.is_linear() || is_other || !matches!(aim, Aim::Change(_)) {
         return Ok(rest);
     }
     let mut best = rest;
-    // Each way of reading has the same lines: once is enough.
-    let is_first = descent.model.reading == Reading::TOLD;
-    let alone = if is_first { of_one_line(descent) } else { Vec::new() };
+    let alone = of_one_line(descent);
     let far: f64 = descent.model.before.iter().map(|_| FAR).sum();
     for _ in 0..TIMES {
         let cost = descent.cost(aim, &best);
