@@ -176,8 +176,10 @@ impl Way {
     fn nearer(&self, model: &Model, ways: &[Self], is_stopped: &dyn Fn() -> bool) -> Result<Contradicting, NoRest> {
         let (mut changes, mut missed) = self.rest.clone();
         if bends(model, &self.others) || bends(model, &[self.member]) {
-            for other in ways.iter().filter(|other| other.member != self.member) {
-                let found = nearest_to(model, self.member, &self.others, &other.rest.0, is_stopped)?;
+            let of_ways = ways.iter().filter(|other| other.member != self.member).map(|other| other.rest.0.clone());
+            // And from the other beginnings: what can be had at best may lie on another side.
+            for start in of_ways.chain(beginnings(model)) {
+                let found = nearest_to(model, self.member, &self.others, &start, is_stopped)?;
                 if found.1 < missed {
                     (changes, missed) = found;
                 }

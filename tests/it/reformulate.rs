@@ -2,6 +2,7 @@
 
 mod activity;
 mod by_hand;
+mod far;
 mod general_solver;
 mod helping;
 mod odd;
