@@ -147,11 +147,12 @@ fn above(target: &Target, mass: &Mass, at: f64, reading: Reading) -> f64 {
         return activity - at;
     };
     match reading {
-        Reading::Edge(HalfBand::NotStrong, lactose) => {
-            let over = edge(water, HalfBand::NotStrong, lactose) - at;
-            over.max(OF_STRENGTH_OVER * (water.stronger_than_measured() + CLEAR_OF_STRENGTH)).min(beyond(mass))
+        Reading::Edge(band, lactose) => {
+            let over = edge(water, band, lactose) - at;
+            let too_strong = || OF_STRENGTH_OVER * (water.stronger_than_measured() + CLEAR_OF_STRENGTH);
+            let over = if band == HalfBand::NotStrong { over.max(too_strong()) } else { over };
+            over.min(beyond(mass))
         }
-        Reading::Edge(band, lactose) => (edge(water, band, lactose) - at).min(beyond(mass)),
         Reading::Dry => beyond(mass),
     }
 }

@@ -43,7 +43,8 @@ pub struct Helpers {
     pub is_hopeless: bool,
     /// How many were tried.
     pub tried: usize,
-    /// Those with each of which it can be done, of the first the amounts that come of it: first those that bring no new allergen, then those with which less changes.
+    /// Those with each of which it can be done and stays the product that it is: first those that bring no new allergen, then
+    /// those with which less changes.
     pub found: Vec<Helper>,
 }
 
@@ -113,10 +114,7 @@ pub(super) fn helpers(
             break;
         }
         helpers.tried += 1;
-        let is_recipe = |answer: &Answer| !is_another_product(&problem, ingredient, answer);
-        helpers
-            .found
-            .extend(answer.filter(is_recipe).and_then(|answer| helper(&problem.recipe.lines, ingredient, &answer)));
+        helpers.found.extend(answer.and_then(|answer| helper(&problem, ingredient, &answer)));
     }
     if is_stopped() && helpers.found.is_empty() {
         return None;
@@ -124,13 +122,12 @@ pub(super) fn helpers(
     sort(&mut helpers.found);
     // They were found on the first way; what is named is what comes of it.
     let named = helpers.named().len();
-    for helper_named in &mut helpers.found[..named] {
-        let ingredient = Arc::clone(&helper_named.ingredient);
-        if let Some(problem) = with(&ingredient)
+    for found in &mut helpers.found[..named] {
+        if let Some(problem) = with(&found.ingredient)
             && let Ok(Outcome::Changed(answer)) = reformulate(&problem, is_stopped)
-            && let Some(exactly) = helper(&problem.recipe.lines, &ingredient, &answer)
+            && let Some(exactly) = helper(&problem, &found.ingredient, &answer)
         {
-            *helper_named = exactly;
+            *found = exactly;
         }
     }
     sort(&mut helpers.found[..named]);
@@ -147,16 +144,15 @@ fn is_wet(ingredient: &Ingredient) -> bool {
 }
 
 /// Whether an answer is another product rather than a way to make this one: no advice.
-fn is_another_product(problem: &Problem, ingredient: &Ingredient, answer: &Answer) -> bool {
+fn is_another_product(ingredient: &Ingredient, answer: &Answer) -> bool {
     /// So much change for each line of the recipe, and so much of the batch in what comes in (judged).
     const MOST_CHANGE: f64 = 1.0;
     const MOST_OF_BATCH: f64 = 0.5;
-    let most: f64 = problem.recipe.lines.iter().map(|_| MOST_CHANGE).sum();
     let of_it = answer.moves.iter().filter(|moved| moved.ingredient.id == ingredient.id).map(|moved| moved.after.0);
     // What comes in is measured by little: its own change says nothing of the others.
     let others = answer.moves.iter().filter(|moved| moved.before.0 > 0.0);
-    let changed: f64 = others.map(|moved| (moved.after.0 / moved.before.0 - 1.0).powi(2)).sum();
-    changed > most || of_it.sum::<f64>() > MOST_OF_BATCH * answer.recipe.weighed().0
+    let over: f64 = others.map(|moved| (moved.after.0 / moved.before.0 - 1.0).powi(2) - MOST_CHANGE).sum();
+    over > 0.0 || of_it.sum::<f64>() > MOST_OF_BATCH * answer.recipe.weighed().0
 }
 
 fn sort(found: &mut [Helper]) {
@@ -165,13 +161,17 @@ fn sort(found: &mut [Helper]) {
     });
 }
 
-fn helper(lines: &[Line], ingredient: &Arc<Ingredient>, answer: &Answer) -> Option<Helper> {
+/// What an answer says of an ingredient that it was allowed; `None` where that helps nobody.
+fn helper(problem: &Problem, ingredient: &Arc<Ingredient>, answer: &Answer) -> Option<Helper> {
+    if is_another_product(ingredient, answer) {
+        return None;
+    }
     let moved = answer.moves.iter().filter(|moved| moved.ingredient.id == ingredient.id);
     let more = Grams(moved.map(|moved| moved.after.0 - moved.before.0).sum());
     let has = |allergen: &String| {
         let of_line =
             |line: &Line| line.ingredient.properties.allergens.as_ref().is_some_and(|names| names.contains(allergen));
-        lines.iter().filter(|line| line.amount.grams().0 > 0.0).any(of_line)
+        problem.recipe.lines.iter().filter(|line| line.amount.grams().0 > 0.0).any(of_line)
     };
     let brings_allergen = ingredient.properties.allergens.as_ref().is_none_or(|allergens| !allergens.iter().all(has));
     let ingredient = Arc::clone(ingredient);

@@ -445,6 +445,11 @@ impl<'a> Model<'a> {
         }
     }
 
+    /// Whether there is a wish.
+    pub fn has_wish(&self) -> bool {
+        self.problem.targets.iter().any(|target| target.bound.is_wish())
+    }
+
     /// Changes in their spans from amounts.
     pub fn changes(&self, amounts: &[f64]) -> Vec<f64> {
         let changes = amounts.iter().zip(&self.before).zip(&self.spans);

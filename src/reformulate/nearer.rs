@@ -8,6 +8,10 @@ use super::activity::Reading;
 use super::descent::{Aim, Descent, NoRest, Rest};
 use super::steps::is_fixed;
 
+/// So many places of a straight line are looked at; few of those that are many (judged).
+const MANY: u32 = 12;
+const FEW: u32 = 4;
+
 /// A rest at least as near as this one.
 pub(super) fn nearer(descent: &Descent, aim: Aim, rest: Rest) -> Result<Rest, NoRest> {
     /// Each begins where the one before has ended; more were never needed in trials.
@@ -16,9 +20,6 @@ pub(super) fn nearer(descent: &Descent, aim: Aim, rest: Rest) -> Result<Rest, No
     const WORTH: f64 = 0.99;
     /// From so much change on for each line it is worth the time to look further than back along the way (judged).
     const FAR: f64 = 0.2;
-    /// So many places of a straight line are looked at; few of those that are many (judged).
-    const MANY: u32 = 12;
-    const FEW: u32 = 4;
     // Other ways of reading a problem lead along the same lines: once is enough.
     let is_other = descent.model.reading != Reading::TOLD;
     if descent.is_linear() || is_other || !matches!(aim, Aim::Change(_)) {
@@ -38,7 +39,7 @@ pub(super) fn nearer(descent: &Descent, aim: Aim, rest: Rest) -> Result<Rest, No
             found = first_of(descent, aim, &of_two_lines(descent), MANY, WORTH * cost)?;
         }
         let next = match found {
-            Some(start) => from(descent, aim, start)?,
+            Some(start) => from_there(descent, aim, start)?,
             None if is_far => from_beside(descent, aim, &best, WORTH * cost)?,
             None => None,
         };
@@ -51,12 +52,15 @@ pub(super) fn nearer(descent: &Descent, aim: Aim, rest: Rest) -> Result<Rest, No
 }
 
 /// Where a descent leads from amounts with which everything holds: no further than they are.
-fn from(descent: &Descent, aim: Aim, start: Vec<f64>) -> Result<Option<Rest>, NoRest> {
-    match descent.run(aim, &start) {
-        Err(NoRest::Stopped) => Err(NoRest::Stopped),
-        Err(NoRest::Impossible | NoRest::Failed) => descent.stay(start).map(Some),
-        Ok(rest) => Ok(Some(rest)),
-    }
+fn from_there(descent: &Descent, aim: Aim, start: Vec<f64>) -> Result<Option<Rest>, NoRest> {
+    let next = match descent.run(aim, &start) {
+        Err(NoRest::Stopped) => return Err(NoRest::Stopped),
+        Err(NoRest::Impossible | NoRest::Failed) => None,
+        Ok(rest) => Some(rest),
+    };
+    let there = descent.stay(start)?;
+    let is_nearer = |next: &Rest| descent.cost(aim, next) <= descent.cost(aim, &there);
+    Ok(Some(next.filter(is_nearer).unwrap_or(there)))
 }
 
 /// Where a descent leads from beside an answer, with one amount as it was or at nought, if that costs less than `most`.
@@ -102,15 +106,16 @@ fn first_of(
 
 /// The first place on a straight line at which everything holds, with its cost, if that is less than `most`.
 fn first_on(descent: &Descent, aim: Aim, line: &[f64], places: u32, most: f64) -> Option<(f64, Vec<f64>)> {
-    /// So often what lies between two places is halved.
+    /// So often what lies between two places is halved, and the part of the line on which it pays to look.
     const HALVED: usize = 6;
+    const HALVED_FOR_COST: usize = 30;
     let cost = |at: f64| descent.merit(aim, 0.0, &place(line, at), &[]);
     // The cost grows along the line: how far it pays to look.
     let (mut pays, mut dear) = (0.0, 1.0);
     if cost(1.0) < most {
         pays = 1.0;
     } else {
-        for _ in 0..30 {
+        for _ in 0..HALVED_FOR_COST {
             let middle = 0.5 * (pays + dear);
             if cost(middle) < most { pays = middle } else { dear = middle }
         }

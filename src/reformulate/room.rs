@@ -39,7 +39,7 @@ fn clear_of_jumps(
         .filter(|&row| !model.is_linear(row) && !model.is_wish(&model.constraints[row]))
         .filter(|&row| misses[row] > MET || weighable.rest.pulls[row] > PULLS)
         .collect();
-    if rows.is_empty() && !has_wish(model) {
+    if rows.is_empty() && !model.has_wish() {
         return Ok(None);
     }
     let none = vec![0.0; model.before.len()];
@@ -107,7 +107,7 @@ fn far_inside(
     const MOST: usize = 4;
     /// How far on the way: the nearest first, and at the end as far as the solver is exact.
     const OF_THE_WAY: [f64; 4] = [0.25, 0.5, 0.75, 0.999];
-    if has_wish(model) {
+    if model.has_wish() {
         return Ok(None);
     }
     let Some(misses) = model.misses(&weighable.amounts) else { return Ok(None) };
@@ -180,10 +180,6 @@ fn sharpened(problem: &Problem, idx: usize) -> Problem {
 
 fn is_of(model: &Model, row: usize, target: usize) -> bool {
     model.constraints[row].member == Member::Target(target)
-}
-
-fn has_wish(model: &Model) -> bool {
-    model.constraints.iter().any(|constraint| model.is_wish(constraint))
 }
 
 /// Whether it could be weighed on a scale a thousand times as fine: then the scale is to blame, and not a figure that jumps.

@@ -16,12 +16,10 @@ impl Contradicting {
     ) -> Result<Option<Vec<f64>>, NoRest> {
         /// What missing the member costs for each grain.
         const PRICE: f64 = 1.0;
-        // Whole packs are rounded to even where they are given up.
-        let is_pack = |member: &Member| match member {
-            Member::Limit(idx) => matches!(model.problem.limits[*idx].rule, Rule::InPacks(_)),
-            _ => false,
-        };
-        if is_pack(&self.member) {
+        // What comes in packs is weighed in whole ones whoever gives them up.
+        if let Member::Limit(limit) = self.member
+            && matches!(model.problem.limits[limit].rule, Rule::InPacks(_))
+        {
             return Ok(None);
         }
         let mut descent = Descent::new(model, is_stopped);
@@ -33,12 +31,8 @@ impl Contradicting {
                 _ => Weight::Off,
             };
         }
-        let rest = match descent.stay(model.changes(&self.amounts)) {
-            Err(NoRest::Stopped) => return Err(NoRest::Stopped),
-            Err(NoRest::Impossible | NoRest::Failed) => return Ok(None),
-            Ok(rest) => rest,
-        };
-        let weighable = match on_the_scale(&descent, Aim::Misses, rest) {
+        let rest = descent.stay(model.changes(&self.amounts));
+        let weighable = match rest.and_then(|rest| on_the_scale(&descent, Aim::Misses, rest)) {
             Err(NoRest::Stopped) => return Err(NoRest::Stopped),
             Err(NoRest::Impossible | NoRest::Failed) => return Ok(None),
             Ok(weighable) => weighable,

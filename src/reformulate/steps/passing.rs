@@ -12,7 +12,7 @@ pub(super) fn mended(descent: &Descent, amounts: &[f64]) -> Result<Option<Vec<f6
     /// More than were ever needed in trials.
     const MOST: usize = 30;
     let model = descent.model;
-    let has_wish = model.constraints.iter().any(|constraint| model.is_wish(constraint));
+    let has_wish = model.has_wish();
     // What is missed, then how far wishes are away, then how much is changed; the first two endless without figures.
     let judged = |amounts: &[f64]| {
         let misses = model.misses(amounts).filter(|_| model.has_figures(amounts));

@@ -49,7 +49,7 @@ fn asked(targets: &[Target], limits: &[Limit]) -> Problem {
 fn sentence(problem: &Problem, why: &Impossible, one: &Conflicting) -> Option<String> {
     let words = ReformulationWords::new(problem, DecimalSign::Point);
     let alone = Impossible { conflict: vec![*one], ..why.clone() };
-    words.impossible(&alone).get(1).cloned()
+    words.ways_out(&alone).into_iter().next().flatten()
 }
 
 /// The number that is told in it; of a band its end that decides stands first.

@@ -59,7 +59,9 @@ pub(in crate::report::words) fn in_vain(helpers: &Helpers) -> String {
             "one figure is asked for in two places that nothing meets at once".to_owned()
         }
         Helpers { tried, .. } => {
-            format!("none of {tried} common ingredients was found that makes it possible by itself")
+            format!(
+                "none of {tried} common ingredients was found that makes it possible by itself and leaves it the same product"
+            )
         }
     }
 }
