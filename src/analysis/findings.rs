@@ -39,7 +39,7 @@ const HABIT_SLACK: Kelvin = Kelvin(0.1);
 const ALCOHOL_CAUTION: MassFraction = MassFraction(0.005);
 
 /// Polyols from which on the law asks for words on the label (`eu-1169-2011`, Annex III).
-const POLYOL_CAUTION: MassFraction = MassFraction(0.10);
+pub const POLYOL_CAUTION: MassFraction = MassFraction(0.10);
 
 /// Other fat of guessed kind from which on a finding says so, as a share of all fat.
 const ESTIMATE_MATTERS: MassFraction = MassFraction(0.05);

@@ -8,11 +8,12 @@ use std::sync::Arc;
 use super::answer::{Answer, Impossible, Outcome, nearest_if_any, reformulate};
 use super::problem::{Allowed, Problem};
 use super::target::{Bound, Target};
+use crate::analysis::findings::POLYOL_CAUTION;
 use crate::analysis::make_up::make_up;
 use crate::analysis::parts::Parts;
 use crate::analysis::syrup::LEAST_WATER;
 use crate::ingredient::{Component, Ingredient, Library};
-use crate::recipe::Line;
+use crate::recipe::{Line, Recipe};
 use crate::units::{Grams, MassFraction};
 
 /// What most kitchens have that work with chocolate (common practice, no published source). No spirit, no salt, nothing that is
@@ -155,6 +156,13 @@ fn is_another_product(ingredient: &Ingredient, answer: &Answer) -> bool {
     over > 0.0 || of_it.sum::<f64>() > MOST_OF_BATCH * answer.recipe.weighed().0
 }
 
+/// Whether more polyols come of it than may stay without a caution on the label.
+fn brings_much_polyol(problem: &Problem, answer: &Answer) -> bool {
+    let share = |recipe: &Recipe| make_up(recipe).bowl.share(Component::Polyols);
+    let after = share(&answer.recipe);
+    after.is_some_and(|after| after > POLYOL_CAUTION) && after > share(&problem.recipe)
+}
+
 fn sort(found: &mut [Helper]) {
     found.sort_by(|left, right| {
         left.brings_allergen.cmp(&right.brings_allergen).then(left.change.total_cmp(&right.change))
@@ -163,7 +171,7 @@ fn sort(found: &mut [Helper]) {
 
 /// What an answer says of an ingredient that it was allowed; `None` where that helps nobody.
 fn helper(problem: &Problem, ingredient: &Arc<Ingredient>, answer: &Answer) -> Option<Helper> {
-    if is_another_product(ingredient, answer) {
+    if is_another_product(ingredient, answer) || brings_much_polyol(problem, answer) {
         return None;
     }
     let moved = answer.moves.iter().filter(|moved| moved.ingredient.id == ingredient.id);

@@ -1,6 +1,7 @@
 //! What would help where it cannot be done: every advice is done as it is told.
 
 use nibwright::analysis::parts::Group;
+use nibwright::ingredient::Component;
 use nibwright::recipe::Recipe;
 use nibwright::reformulate::helpers::{Helpers, seek_helpers};
 use nibwright::reformulate::{Allowed, Bound, Measured, Outcome, Problem, Target, reformulate};
@@ -66,6 +67,19 @@ fn what_is_advised_can_be_done() {
         let came = answer.moves.last().map(|moved| moved.after);
         assert!(answer.missed().next().is_none() && came == Some(helper.more), "{helper:?} {came:?}");
     }
+}
+
+/// Polyols from a tenth of the mass on need a caution on the label (Regulation (EU) 1169/2011, Annex III): no advice.
+#[test]
+fn so_much_polyol_is_not_advised() {
+    let ganache = || recipe(&[("couverture-dark-64", 400.0), ("cream-35", 200.0), ("butter-82", 50.0)]);
+    let polyols = |at| Target::new(Measured::Component(Component::Polyols), Bound::AtLeast(at));
+    let found = |at| {
+        let problem = Problem { targets: vec![polyols(at)], ..Problem::new(ganache()) };
+        helped(&problem).expect("it was looked for").found
+    };
+    assert_eq!(found(9.0).iter().map(|helper| helper.ingredient.id.as_str()).collect::<Vec<_>>(), ["sorbitol-powder"]);
+    assert_eq!(found(11.0), []);
 }
 
 #[test]

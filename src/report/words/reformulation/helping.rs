@@ -60,7 +60,7 @@ pub(in crate::report::words) fn in_vain(helpers: &Helpers) -> String {
         }
         Helpers { tried, .. } => {
             format!(
-                "none of {tried} common ingredients was found that makes it possible by itself and leaves it the same product"
+                "none of {tried} common ingredients was found that makes it possible by itself and could be advised"
             )
         }
     }
